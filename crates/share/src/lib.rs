@@ -1,0 +1,1 @@
+//! Crookwise: share.

@@ -1,0 +1,3 @@
+//! cargo xtask.
+
+fn main() {}

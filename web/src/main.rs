@@ -1,0 +1,3 @@
+//! The app.
+
+fn main() {}
