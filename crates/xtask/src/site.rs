@@ -1,0 +1,171 @@
+//! The site: the app, its glue, its style sheet, its page and its licences as plain files.
+
+use crate::wasm::{self, Bound, Profile};
+use crate::{compress, shell, stamp};
+use anyhow::{Context, Result, bail};
+use std::path::{Path, PathBuf};
+use std::time::Instant;
+
+const BOOT: &str = include_str!("../assets/boot.js");
+const RELOAD: &str = include_str!("../assets/reload.js");
+
+/// One file of the site: its path from the page, and its bytes.
+type File = (String, Vec<u8>);
+
+/// Builds the release site in `dist/site`, unless it stands there already, and gives its folder.
+pub fn build_release() -> Result<PathBuf> {
+    let folder = shell::at("dist/site");
+    let mark = shell::at("dist/site.stamp");
+    let inputs = stamp::of(stamp::SITE)?;
+    if folder.join("index.html").is_file() && std::fs::read_to_string(&mark).is_ok_and(|old| old == inputs) {
+        println!("dist/site is up to date");
+        return Ok(folder);
+    }
+    let start = Instant::now();
+    let files = assemble(Profile::Release)?;
+    let fresh = shell::at("dist/site.new");
+    remove(&fresh)?;
+    write(&fresh, &files, true)?;
+    remove(&folder)?;
+    std::fs::rename(&fresh, &folder).context("could not put the new site in its place")?;
+    std::fs::write(&mark, inputs).context("could not write dist/site.stamp")?;
+    println!("dist/site: {} files in {:.0} s", files.len(), start.elapsed().as_secs_f64());
+    Ok(folder)
+}
+
+/// Builds the site for development in `dist/dev` and gives its folder.
+pub fn build_dev() -> Result<PathBuf> {
+    let folder = shell::at("dist/dev");
+    write(&folder, &assemble(Profile::Dev)?, false)?;
+    Ok(folder)
+}
+
+fn remove(folder: &Path) -> Result<()> {
+    if folder.exists() {
+        std::fs::remove_dir_all(folder).with_context(|| format!("could not remove {}", folder.display()))?;
+    }
+    Ok(())
+}
+
+fn write(folder: &Path, files: &[File], packed: bool) -> Result<()> {
+    for (name, bytes) in files {
+        let path = folder.join(name);
+        let above = path.parent().context("a file has no folder")?;
+        std::fs::create_dir_all(above).with_context(|| format!("could not make {}", above.display()))?;
+        std::fs::write(&path, bytes).with_context(|| format!("could not write {}", path.display()))?;
+        if packed && compress::is_worth_it(name) {
+            let beside = folder.join(format!("{name}.br"));
+            std::fs::write(&beside, compress::brotli(bytes)?).context("could not write a packed file")?;
+        }
+    }
+    Ok(())
+}
+
+fn assemble(profile: Profile) -> Result<Vec<File>> {
+    let Bound { wasm, js, snippets, .. } = wasm::make(wasm::APP, profile, false)?;
+    let css = style_sheet()?;
+    let named = |stem: &str, ending: &str, bytes: &[u8]| match profile {
+        Profile::Dev => format!("{stem}.{ending}"),
+        Profile::Release => format!("{stem}-{}.{ending}", stamp::short(bytes)),
+    };
+    let css_name = named("style", "css", css.as_bytes());
+    let wasm_name = named("app", "wasm", &wasm);
+    let js_name = named("app", "js", js.as_bytes());
+    let mut boot = fill(BOOT, &[("js", &js_name), ("wasm", &wasm_name)])?;
+    let mut files = Vec::new();
+    if profile == Profile::Dev {
+        boot.push_str("import \"./reload.js\";\n");
+        files.push(("reload.js".to_owned(), RELOAD.into()));
+    }
+    let boot_name = named("boot", "js", boot.as_bytes());
+    let shell = std::fs::read_to_string(shell::at("index.html")).context("could not read index.html")?;
+    let names = [("css", &css_name), ("js", &js_name), ("wasm", &wasm_name), ("boot", &boot_name)];
+    let page = fill(&without_comments(&shell), &names.map(|(key, name)| (key, name.as_str())))?;
+    files.extend([
+        (css_name, css.into_bytes()),
+        (wasm_name, wasm),
+        (js_name, js.into_bytes()),
+        (boot_name, boot.into_bytes()),
+        ("index.html".to_owned(), page.into_bytes()),
+    ]);
+    files.extend(snippets.into_iter().map(|(name, text)| (name, text.into_bytes())));
+    files.extend(copied()?);
+    Ok(files)
+}
+
+/// Every file of `web/style`, joined in the order of their names.
+fn style_sheet() -> Result<String> {
+    let mut css = String::new();
+    for file in stamp::files(&["web/style"]) {
+        if file.extension().is_some_and(|ending| ending == "css") {
+            let text = std::fs::read_to_string(&file);
+            css.push_str(&text.with_context(|| format!("could not read {}", file.display()))?);
+            css.push('\n');
+        }
+    }
+    Ok(css)
+}
+
+/// The files of `web/static`, under their own names.
+fn copied() -> Result<Vec<File>> {
+    let folder = shell::at("web/static");
+    let files = stamp::files(&["web/static"]);
+    let copy = |file: &PathBuf| -> Result<File> {
+        let name = file.strip_prefix(&folder).unwrap_or(file).to_string_lossy().replace('\\', "/");
+        Ok((name, std::fs::read(file).with_context(|| format!("could not read {}", file.display()))?))
+    };
+    files.iter().map(copy).collect()
+}
+
+/// Puts the values in the place of `{{name}}`. A name that is missing, or one that is left over, is an error.
+fn fill(text: &str, values: &[(&str, &str)]) -> Result<String> {
+    let mut filled = text.to_owned();
+    for (name, value) in values {
+        let place = format!("{{{{{name}}}}}");
+        if !filled.contains(&place) {
+            bail!("{place} does not stand where it must");
+        }
+        filled = filled.replace(&place, value);
+    }
+    if let Some(start) = filled.find("{{") {
+        let rest: String = filled.chars().skip(filled[..start].chars().count()).take(30).collect();
+        bail!("unknown placeholder: {rest} …");
+    }
+    Ok(filled)
+}
+
+/// The page without its comments, which are for us.
+fn without_comments(page: &str) -> String {
+    let mut kept = String::new();
+    let mut rest = page;
+    while let Some((before, after)) = rest.split_once("<!--") {
+        kept.push_str(before);
+        rest = after.split_once("-->").map_or("", |(_, after)| after.trim_start_matches('\n'));
+    }
+    kept.push_str(rest);
+    kept
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn placeholders_are_filled_and_none_is_forgotten() {
+        assert_eq!(fill("a {{x}} b {{x}}", &[("x", "1")]).unwrap(), "a 1 b 1");
+        assert!(fill("a", &[("x", "1")]).is_err());
+        assert!(fill("é {{x}} {{y}}", &[("x", "1")]).is_err());
+    }
+
+    #[test]
+    fn comments_leave_the_page() {
+        assert_eq!(without_comments("<a><!-- {{b}} -->\n<c>"), "<a><c>");
+        assert_eq!(without_comments("<a><!-- open"), "<a>");
+    }
+
+    #[test]
+    fn the_page_has_every_placeholder() {
+        let page = without_comments(&std::fs::read_to_string(shell::at("index.html")).unwrap());
+        assert!(fill(&page, &[("css", "1"), ("js", "2"), ("wasm", "3"), ("boot", "4")]).is_ok());
+    }
+}

@@ -1,0 +1,120 @@
+//! From a crate to a wasm file with its JavaScript glue.
+
+use crate::{shell, tools};
+use anyhow::{Context, Result, bail};
+use cargo_metadata::Message;
+use std::io::BufReader;
+use std::path::PathBuf;
+use std::process::Stdio;
+use wasm_bindgen_cli_support::Bindgen;
+
+/// How a crate is compiled.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Profile {
+    /// Quick to build, with Leptos' warnings.
+    Dev,
+    /// Small and fast.
+    Release,
+}
+
+/// A crate that becomes one wasm file.
+#[derive(Clone, Copy, Debug)]
+pub struct Source {
+    /// The package's name.
+    pub package: &'static str,
+    /// Whether it is a library (then its functions are exported) or a program (then it starts by itself).
+    pub library: bool,
+}
+
+/// The app.
+pub const APP: Source = Source { package: "crookwise-web", library: false };
+/// The JavaScript package.
+pub const PACKAGE: Source = Source { package: "crookwise-js", library: true };
+
+/// A wasm file and what belongs to it.
+#[derive(Debug)]
+pub struct Bound {
+    /// The wasm file's bytes.
+    pub wasm: Vec<u8>,
+    /// The glue: an ES module for browsers.
+    pub js: String,
+    /// The glue's types, where asked for.
+    pub ts: Option<String>,
+    /// JavaScript that crates bring along: the path from the glue, and the text.
+    pub snippets: Vec<(String, String)>,
+}
+
+/// Compiles a crate to wasm and writes its glue.
+pub fn make(source: Source, profile: Profile, typescript: bool) -> Result<Bound> {
+    tools::wasm_target()?;
+    let file = compile(source, profile)?;
+    bind(&file, profile, typescript)
+        .with_context(|| format!("wasm-bindgen could not write the glue of {}", source.package))
+}
+
+fn compile(source: Source, profile: Profile) -> Result<PathBuf> {
+    let mut command = shell::cargo();
+    command.args(["rustc", "--locked", "--target", "wasm32-unknown-unknown", "--package", source.package]);
+    command.arg("--message-format=json-render-diagnostics");
+    if source.library {
+        // Said here, so that the library needs no cdylib in its own manifest to be tested natively.
+        command.args(["--lib", "--crate-type", "cdylib"]);
+    }
+    if profile == Profile::Release {
+        command.arg("--release");
+        command.env("CARGO_ENCODED_RUSTFLAGS", release_flags());
+    }
+    let mut child = command.stdout(Stdio::piped()).spawn().context("could not run cargo")?;
+    let stdout = child.stdout.take().context("cargo has no output")?;
+    let mut found = None;
+    for message in Message::parse_stream(BufReader::new(stdout)) {
+        if let Message::CompilerArtifact(artifact) = message.context("cargo's messages could not be read")? {
+            let ours = artifact.target.name.replace('_', "-") == source.package;
+            let file = artifact.filenames.into_iter().find(|name| name.extension() == Some("wasm"));
+            found = if ours && file.is_some() { file } else { found };
+        }
+    }
+    if !child.wait().context("cargo did not end")?.success() {
+        bail!("{} did not compile", source.package);
+    }
+    found.map(Into::into).with_context(|| format!("{} gave no wasm file", source.package))
+}
+
+/// Panic messages hold paths; a release must hold none of this machine, and the same bytes wherever it is built.
+fn release_flags() -> String {
+    let home = std::env::var_os("CARGO_HOME")
+        .map(PathBuf::from)
+        .or_else(|| std::env::home_dir().map(|home| home.join(".cargo")))
+        .unwrap_or_default();
+    let mut flags = vec![format!("--remap-path-prefix={}/=", shell::root().display())];
+    let sources = home.join("registry/src");
+    for registry in std::fs::read_dir(&sources).into_iter().flatten().flatten() {
+        flags.push(format!("--remap-path-prefix={}/=", registry.path().display()));
+    }
+    flags.join("\u{1f}")
+}
+
+fn bind(file: &PathBuf, profile: Profile, typescript: bool) -> Result<Bound> {
+    let dev = profile == Profile::Dev;
+    let mut bindgen = Bindgen::new();
+    bindgen.input_path(file).web(true)?.out_name("app").typescript(typescript).omit_default_module_path(true);
+    bindgen.debug(dev).keep_debug(dev).remove_name_section(!dev).remove_producers_section(!dev);
+    let mut output = bindgen.generate_output()?;
+    let mut snippets: Vec<(String, String)> = output
+        .local_modules()
+        .iter()
+        .map(|(path, text)| (format!("snippets/{path}"), text.clone()))
+        .collect();
+    for (crate_name, texts) in output.snippets() {
+        for (number, text) in texts.iter().enumerate() {
+            snippets.push((format!("snippets/{crate_name}/inline{number}.js"), text.clone()));
+        }
+    }
+    snippets.sort();
+    Ok(Bound {
+        js: output.js().to_owned(),
+        ts: output.ts().map(str::to_owned),
+        wasm: output.wasm_mut().emit_wasm(),
+        snippets,
+    })
+}
