@@ -1,0 +1,12 @@
+//! The trade's tables as constants, made from `data/*.csv` when the crate is built. Each row keeps its source.
+
+use crate::clef::Clef;
+use crate::crook::{Crook, CrookFamily, OctaveWord};
+use crate::instrument::{Family, Instrument};
+use crate::key_names::KeyNames;
+use crate::pitch::{Step, Tonic};
+use crate::reach::{Grade, Production, Reach};
+use crate::temperament::Temperament;
+use crate::transposition::Transposition;
+
+include!(concat!(env!("OUT_DIR"), "/tables.rs"));
