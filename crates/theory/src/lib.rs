@@ -8,24 +8,37 @@
 //! ```
 
 pub mod clef;
+pub mod clef_reading;
 pub mod crook;
+pub mod degree;
 pub mod instrument;
 pub mod interval;
+pub mod intonation;
 pub mod key;
 pub mod key_names;
 pub mod label;
+pub mod notation;
 pub mod pitch;
 pub mod reach;
+pub mod reading;
+pub mod series;
+pub mod spelling;
 pub mod tables;
 pub mod temperament;
 pub mod transposition;
 
 pub use clef::{Clef, ClefSign, StaffPosition};
+pub use clef_reading::{ClefReading, ReadSign};
 pub use crook::{Crook, CrookFamily, OctaveWord};
+pub use degree::Degree;
 pub use instrument::{Family, Instrument};
 pub use interval::{Direction, Interval};
+pub use intonation::{Intonation, TunedOn, Warmth};
 pub use key::{Key, Mode, Signature};
+pub use notation::{BassNotation, Habits, Notation, Scheme};
 pub use pitch::{Pitch, Step, Tonic};
 pub use reach::{Grade, Production, Reach};
+pub use reading::{InHand, Making, Reading, Situation, Writing, read, read_among, write};
+pub use series::Partial;
 pub use temperament::{Temperament, Tuning};
 pub use transposition::{MusicXmlTranspose, Printed, Sounding, Transposition, Written};
