@@ -1,1 +1,30 @@
-//! What crosses crates.
+//! The harness for what crosses crates: it starts browsers, serves the built site to them, and lets a test do what a
+//! reader does, by role and name, by mouse, touch and keyboard.
+//!
+//! A flow reads like this:
+//!
+//! ```no_run
+//! use crookwise_tests::flow::{self, Setup};
+//! use crookwise_tests::window::Window;
+//!
+//! flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
+//!     page.find("heading", "Crookwise").await?;
+//!     page.axe().await
+//! });
+//! ```
+//!
+//! Whatever the steps are, a flow also fails when anything was written to the console as a warning or an error, when a
+//! file was missing, or when a request left for another host.
+
+pub mod axe;
+pub mod browser;
+pub mod console;
+pub mod find;
+pub mod flow;
+pub mod input;
+pub mod keys;
+pub mod page;
+pub mod process;
+pub mod site;
+pub mod wait;
+pub mod window;

@@ -1,0 +1,65 @@
+//! The accessibility checker axe-core, put into the page.
+
+use crate::page::Page;
+use crate::site;
+use anyhow::{Context, Result, bail};
+use serde_json::{Value, json};
+
+impl Page {
+    /// Fails if axe-core finds anything at all, with all that it found. Its contrast rule asks for 4.5 to 1.
+    ///
+    /// # Errors
+    /// With each violation: the rule, why, and where. Also where axe-core is not installed.
+    pub async fn axe(&self) -> Result<()> {
+        let file = site::root().join("tests/node_modules/axe-core/axe.min.js");
+        let script = std::fs::read_to_string(&file)
+            .context("axe-core is not installed: run `npm ci` in tests/ (`cargo xtask test` does)")?;
+        let present = self.eval("return typeof window.axe === 'object'", vec![]).await?;
+        if present != json!(true) {
+            self.eval(&script, vec![]).await.context("axe-core did not start")?;
+        }
+        let run = "const done = arguments[arguments.length - 1];
+            axe.run(document, { resultTypes: ['violations'] }).then(
+                (found) => done({ rules: found.passes.length + found.violations.length, violations: found.violations }),
+                (problem) => done({ problem: String(problem) }));";
+        let answer = self.driver().execute_async(run, vec![]).await?.json().clone();
+        if let Some(problem) = answer["problem"].as_str() {
+            bail!("axe-core failed: {problem}");
+        }
+        // A checker that looked at nothing finds nothing.
+        if answer["rules"].as_u64().unwrap_or(0) == 0 {
+            bail!("axe-core checked no rule");
+        }
+        let violations: Vec<String> =
+            answer["violations"].as_array().into_iter().flatten().map(in_words).collect();
+        if !violations.is_empty() {
+            bail!(
+                "axe-core found {} violations at {}:\n{}",
+                violations.len(),
+                self.window,
+                violations.join("\n")
+            );
+        }
+        Ok(())
+    }
+}
+
+fn in_words(violation: &Value) -> String {
+    let text = |value: &Value| value.as_str().unwrap_or_default().to_owned();
+    let mut words = format!(
+        "- {} ({}): {}; see {}",
+        text(&violation["id"]),
+        text(&violation["impact"]),
+        text(&violation["help"]),
+        text(&violation["helpUrl"])
+    );
+    for node in violation["nodes"].as_array().into_iter().flatten() {
+        words.push_str("\n    ");
+        words.push_str(&text(&node["html"]));
+        words.push_str("\n      at ");
+        words.push_str(&node["target"].to_string());
+        words.push_str("\n      ");
+        words.push_str(&text(&node["failureSummary"]).replace('\n', "\n      "));
+    }
+    words
+}

@@ -1,0 +1,39 @@
+//! Pictures of the built site in Chromium, at every size, light and dark: `shots FOLDER [HASH]`.
+
+use anyhow::{Context, Result};
+use crookwise_tests::browser::Browser;
+use crookwise_tests::flow;
+use crookwise_tests::page::{Page, View};
+use crookwise_tests::window::{Light, Window};
+use std::path::{Path, PathBuf};
+
+fn main() -> Result<()> {
+    let mut words = std::env::args_os().skip(1);
+    let folder = PathBuf::from(words.next().context("say into which folder: shots FOLDER [HASH]")?);
+    let hash = words.next().map(|word| word.to_string_lossy().into_owned()).unwrap_or_default();
+    flow::wait_for(async {
+        for window in Window::ALL {
+            for light in [Light::Light, Light::Dark] {
+                take(&folder, &hash, window, light).await?;
+            }
+        }
+        Ok(())
+    })
+}
+
+#[allow(clippy::print_stdout, reason = "a command-line tool says what it wrote")]
+async fn take(folder: &Path, hash: &str, window: Window, light: Light) -> Result<()> {
+    let view = View { browser: Browser::Chromium, window, hash, light: Some(light), dots: 1, watched: true };
+    let page = Page::open(&view).await?;
+    let file = folder.join(format!("{window}-{}.png", light.name()));
+    let outcome = async {
+        page.settled().await?;
+        page.screenshot(&file).await?;
+        page.is_quiet().await
+    }
+    .await;
+    page.quit().await?;
+    outcome?;
+    println!("{}", file.display());
+    Ok(())
+}

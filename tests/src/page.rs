@@ -1,0 +1,250 @@
+//! The page as a test sees it: opened in a browser at a size, read, looked at, and closed with its console checked.
+
+use crate::browser::{self, Browser, Running};
+use crate::site::Site;
+use crate::wait;
+use crate::window::{Light, Window};
+use anyhow::{Context, Result, bail};
+use serde_json::{Value, json};
+use std::path::Path;
+use std::sync::Mutex;
+use thirtyfour::WebDriver;
+
+/// How a page is opened.
+#[derive(Clone, Copy, Debug)]
+pub struct View<'a> {
+    /// In which browser.
+    pub browser: Browser,
+    /// At which size.
+    pub window: Window,
+    /// What stands after the `#` of the address.
+    pub hash: &'a str,
+    /// What the system says of its colours; Chromium only.
+    pub light: Option<Light>,
+    /// How many of the screen's dots a CSS pixel is wide; Chromium only.
+    pub dots: u32,
+    /// Whether console and network are watched. Only a measurement that watching would disturb leaves this off.
+    pub watched: bool,
+}
+
+/// The open page. Its other methods are with their subjects: `find`, `input`, `console`, `axe`.
+#[derive(Debug)]
+pub struct Page {
+    pub(crate) browser: Browser,
+    pub(crate) window: Window,
+    pub(crate) site: Site,
+    pub(crate) watched: bool,
+    /// What the console held before the page was last left.
+    pub(crate) noted: Mutex<Vec<String>>,
+    /// What the page had asked for before it was last left.
+    pub(crate) asked: Mutex<Vec<String>>,
+    running: Running,
+}
+
+impl Page {
+    /// Starts the browser and opens the site in it. Returns when the app has taken the place of the page's first
+    /// words, or has said why it cannot.
+    ///
+    /// # Errors
+    /// Where there is no site or no browser, or the app does not start.
+    pub async fn open(view: &View<'_>) -> Result<Self> {
+        let hooked = view.watched && view.browser != Browser::Chromium;
+        let site = Site::serve(hooked).await?;
+        let running = browser::start(view.browser, view.watched).await?;
+        let page = Self {
+            browser: view.browser,
+            window: view.window,
+            site,
+            watched: view.watched,
+            noted: Mutex::default(),
+            asked: Mutex::default(),
+            running,
+        };
+        if let Err(problem) = page.prepare(view).await {
+            page.quit().await?;
+            return Err(problem);
+        }
+        Ok(page)
+    }
+
+    async fn prepare(&self, view: &View<'_>) -> Result<()> {
+        if view.browser == Browser::Chromium {
+            self.emulate(view).await?;
+        }
+        self.driver().goto(self.site.address(view.hash)).await.context("the page did not load")?;
+        if view.browser != Browser::Chromium {
+            self.fit_window(view.window).await?;
+        }
+        self.started().await
+    }
+
+    async fn emulate(&self, view: &View<'_>) -> Result<()> {
+        let Window { width, height, touch } = view.window;
+        let metrics =
+            json!({ "width": width, "height": height, "deviceScaleFactor": view.dots, "mobile": touch });
+        self.cdp("Emulation.setDeviceMetricsOverride", metrics).await?;
+        let fingers = json!({ "enabled": touch, "maxTouchPoints": if touch { 5 } else { 1 } });
+        self.cdp("Emulation.setTouchEmulationEnabled", fingers).await?;
+        if let Some(light) = view.light {
+            self.set_light(light).await?;
+        }
+        Ok(())
+    }
+
+    /// Makes the page's own area exactly as large as wanted, whatever the browser's bars take.
+    async fn fit_window(&self, window: Window) -> Result<()> {
+        let (mut width, mut height) = (window.width, window.height);
+        for _ in 0..4 {
+            self.driver().set_window_rect(0, 0, width, height).await?;
+            let inner = self.eval("return [innerWidth, innerHeight]", vec![]).await?;
+            let inner =
+                [0, 1].map(|at| inner[at].as_u64().and_then(|size| u32::try_from(size).ok()).unwrap_or(0));
+            if inner == [window.width, window.height] {
+                return Ok(());
+            }
+            width = (width + window.width).saturating_sub(inner[0]);
+            height = (height + window.height).saturating_sub(inner[1]);
+        }
+        bail!("the browser's window could not be made {window}")
+    }
+
+    async fn started(&self) -> Result<()> {
+        let script = "const problem = document.getElementById('boot-problem');
+            if (problem && problem.textContent) return problem.textContent;
+            return document.readyState === 'complete' && !document.getElementById('before');";
+        let answer = wait::until("the app to start", async || {
+            let answer = self.eval(script, vec![]).await?;
+            Ok((answer != json!(false)).then_some(answer))
+        });
+        match answer.await? {
+            Value::String(problem) => bail!("the app says: {problem}"),
+            _ => Ok(()),
+        }
+    }
+
+    /// Waits until fonts are there, movement has ended, and two frames have been painted since.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn settled(&self) -> Result<()> {
+        let script = "const done = arguments[arguments.length - 1];
+            const moving = () => document.getAnimations().filter((at) => at.effect?.getComputedTiming().endTime !== Infinity);
+            document.fonts.ready.then(() => Promise.allSettled(moving().map((at) => at.finished)))
+                .then(() => requestAnimationFrame(() => requestAnimationFrame(() => done(true))));";
+        self.driver().execute_async(script, vec![]).await.context("the page did not settle")?;
+        Ok(())
+    }
+
+    /// The browser it is open in.
+    pub const fn browser(&self) -> Browser {
+        self.browser
+    }
+
+    /// The size it was opened at.
+    pub const fn window(&self) -> Window {
+        self.window
+    }
+
+    /// The driver's session, for what the harness has no word for.
+    pub const fn driver(&self) -> &WebDriver {
+        &self.running.driver
+    }
+
+    /// Runs a script in the page, as the body of a function of `arguments`, and gives back what it returns.
+    ///
+    /// # Errors
+    /// Where the script throws.
+    pub async fn eval(&self, script: &str, arguments: Vec<Value>) -> Result<Value> {
+        Ok(self.driver().execute(script, arguments).await?.json().clone())
+    }
+
+    /// Sends a command of the Chrome DevTools Protocol.
+    ///
+    /// # Errors
+    /// In any browser but Chromium.
+    pub async fn cdp(&self, method: &str, parameters: Value) -> Result<Value> {
+        if self.browser != Browser::Chromium {
+            bail!("{method} is Chromium's alone");
+        }
+        self.driver().cdp().send_raw(method, parameters).await.with_context(|| format!("{method} failed"))
+    }
+
+    /// Says that the system's colours are light or dark; Chromium only.
+    ///
+    /// # Errors
+    /// In any other browser.
+    pub async fn set_light(&self, light: Light) -> Result<()> {
+        let feature = json!({ "name": "prefers-color-scheme", "value": light.name() });
+        self.cdp("Emulation.setEmulatedMedia", json!({ "features": [feature] })).await?;
+        Ok(())
+    }
+
+    /// Everything that is written on the page now, as a reader sees it.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn text(&self) -> Result<String> {
+        let text = self.eval("return document.body.innerText", vec![]).await?;
+        Ok(text.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// Waits until these words stand on the page.
+    ///
+    /// # Errors
+    /// When they do not come; the sentence holds what stands there instead.
+    pub async fn sees(&self, words: &str) -> Result<()> {
+        let seen = wait::until(words, async || Ok(self.text().await?.contains(words).then_some(()))).await;
+        match seen {
+            Ok(()) => Ok(()),
+            Err(problem) => bail!("{problem}; the page says: {}", self.text().await?),
+        }
+    }
+
+    /// What stands in the address from `#` on, or nothing.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn hash(&self) -> Result<String> {
+        Ok(self.eval("return location.hash", vec![]).await?.as_str().unwrap_or_default().to_owned())
+    }
+
+    /// Puts this after the `#` of the address, as a reader does who edits it.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn set_hash(&self, hash: &str) -> Result<()> {
+        self.eval("location.hash = arguments[0]", vec![json!(hash)]).await?;
+        Ok(())
+    }
+
+    /// Loads the page anew at its present address.
+    ///
+    /// # Errors
+    /// Where the app does not start again.
+    pub async fn reload(&self) -> Result<()> {
+        self.note_before_leaving().await?;
+        self.driver().refresh().await.context("the page did not load again")?;
+        self.started().await
+    }
+
+    /// Writes a picture of what is seen to a PNG file, making its folder.
+    ///
+    /// # Errors
+    /// Where the file cannot be written.
+    pub async fn screenshot(&self, file: &Path) -> Result<()> {
+        if let Some(folder) = file.parent() {
+            std::fs::create_dir_all(folder)
+                .with_context(|| format!("could not make {}", folder.display()))?;
+        }
+        self.driver().screenshot(file).await.with_context(|| format!("no picture in {}", file.display()))
+    }
+
+    /// Ends the browser.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn quit(self) -> Result<()> {
+        let Self { running, .. } = self;
+        running.driver.clone().quit().await.context("the browser did not end")
+    }
+}
