@@ -55,7 +55,7 @@ impl ClefReading {
                 Step::G => Clef::BASS,
             }
         };
-        let octaves = (sounding_bottom.diatonic() - clef.bottom_line().diatonic()) / 7;
+        let octaves = sounding_bottom.diatonic().saturating_sub(clef.bottom_line().diatonic()) / 7;
         Self { clef, octaves, fifths: interval.fifths(), signature: signature.transposed(interval) }
     }
 

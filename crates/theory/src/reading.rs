@@ -141,10 +141,13 @@ pub fn write(situation: &Situation<'_>, sounding: Sounding) -> Writing {
     let tonic = sounding.0.tonic();
     let drums = &situation.staff.drums;
     if !drums.is_empty() {
-        let on_paper = notation.transposition.to_written(sounding).0.tonic();
         // A drum the label names is written C or G where the page transposes; everything else is at pitch.
-        let letters = if drums.contains(&tonic) { on_paper } else { tonic };
-        notation = notation.for_letters(situation.staff, [letters]);
+        notation = if drums.contains(&tonic) {
+            let on_paper = notation.transposition.to_written(sounding).0.tonic();
+            notation.for_letters(situation.staff, [on_paper])
+        } else {
+            Notation { transposition: Transposition::NONE, ..notation }
+        };
     }
     let strict = notation.transposition.to_written(sounding);
     let trade = if situation.staff.natural_family().is_some() && situation.signature == Signature::NONE {

@@ -37,8 +37,8 @@ pub fn as_brass_prints(strict: Written) -> Written {
 /// natural key of the keyboard against the signature.
 #[must_use]
 pub fn as_part_prints(strict: Written, signature: Signature) -> Written {
-    let far = strict.0.alter - signature.alteration(strict.0.step);
-    let plain = strict.0.alter.abs() < 2 && far.abs() < 2;
+    let far = strict.0.alter.saturating_sub(signature.alteration(strict.0.step));
+    let plain = (-1..=1).contains(&strict.0.alter) && (-1..=1).contains(&far);
     let odd = far != 0
         && matches!(strict.0.tonic().fifths(), 6.. | ..=-6)
         && strict.0.alter.signum() != signature.0.signum();
