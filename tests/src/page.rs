@@ -70,11 +70,10 @@ impl Page {
     async fn prepare(&self, view: &View<'_>) -> Result<()> {
         if view.browser == Browser::Chromium {
             self.emulate(view).await?;
-        }
-        self.driver().goto(self.site.address(view.hash)).await.context("the page did not load")?;
-        if view.browser != Browser::Chromium {
+        } else {
             self.fit_window(view.window).await?;
         }
+        self.driver().goto(self.site.address(view.hash)).await.context("the page did not load")?;
         self.started().await
     }
 
@@ -91,21 +90,28 @@ impl Page {
         Ok(())
     }
 
-    /// Makes the page's own area exactly as large as wanted, whatever the browser's bars take.
+    /// Makes the page's own area exactly as large as wanted, whatever the browser's bars take. The browser answers
+    /// before its window has its new size, so the sizes are read until they agree.
     async fn fit_window(&self, window: Window) -> Result<()> {
-        let (mut width, mut height) = (window.width, window.height);
-        for _ in 0..4 {
-            self.driver().set_window_rect(0, 0, width, height).await?;
-            let inner = self.eval("return [innerWidth, innerHeight]", vec![]).await?;
-            let inner =
-                [0, 1].map(|at| inner[at].as_u64().and_then(|size| u32::try_from(size).ok()).unwrap_or(0));
+        let mut asked = [window.width, window.height];
+        self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
+        let what = format!("the browser's window to be {window}");
+        wait::until(&what, async || {
+            let sizes =
+                self.eval("return [innerWidth, innerHeight, outerWidth, outerHeight]", vec![]).await?;
+            let size = |at: usize| sizes[at].as_u64().and_then(|size| u32::try_from(size).ok()).unwrap_or(0);
+            let (inner, outer) = ([size(0), size(1)], [size(2), size(3)]);
             if inner == [window.width, window.height] {
-                return Ok(());
+                return Ok(Some(()));
             }
-            width = (width + window.width).saturating_sub(inner[0]);
-            height = (height + window.height).saturating_sub(inner[1]);
-        }
-        bail!("the browser's window could not be made {window}")
+            if outer == asked {
+                asked[0] = (asked[0] + window.width).saturating_sub(inner[0]);
+                asked[1] = (asked[1] + window.height).saturating_sub(inner[1]);
+                self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
+            }
+            Ok(None)
+        })
+        .await
     }
 
     async fn started(&self) -> Result<()> {

@@ -3,7 +3,7 @@
   const seen = [];
   const note = (kind, words) => seen.push(`${kind}: ${words}`);
   const text = (value) => {
-    if (value instanceof Error) return value.stack || String(value);
+    if (value instanceof Error) return `${value} ${value.stack}`;
     try { return typeof value === "string" ? value : JSON.stringify(value); } catch { return String(value); }
   };
   for (const kind of ["error", "warn", "assert"]) {
