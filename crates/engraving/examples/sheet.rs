@@ -3,7 +3,7 @@
 
 use crookwise_engraving::{
     AccidentalRule, ColumnSpec, ElementId, Head, Ink, Metrics, NoteSpec, RestPlace, RestSpec, RestValue,
-    StaffSpace, StaffSpec, StemRule, TechniqueSign, lay_out, svg,
+    StaffSpace, StaffSpec, StemRule, TechniqueSign, lay_out, narrowest_column, svg,
 };
 use crookwise_theory::{Clef, ClefSign, Signature};
 use std::io::Write as _;
@@ -24,7 +24,7 @@ fn main() -> std::io::Result<()> {
     for row in rows() {
         page += "<div class=row>";
         for staff in row {
-            let metrics = Metrics::fit(&[&staff], staff.all(), StaffSpace(5.4));
+            let metrics = Metrics::fit(&[&staff], staff.all(), narrowest_column(&staff).max(StaffSpace(5.4)));
             let layout = lay_out(&staff, staff.all(), &metrics);
             let frame = Some(layout.bounds.grown(StaffSpace(0.5)));
             page += &svg::write(

@@ -59,7 +59,7 @@ pub(crate) fn lay_out(spec: &ColumnSpec, clef: Clef, signature: Signature, ink: 
     for voice in &voices {
         lines.extend(draw_stem(&mut column.drawing, voice, ink));
     }
-    draw_accidentals(&mut column.drawing, &voices, signature, ink, &Obstacles { heads, lines });
+    draw_accidentals(&mut column.drawing, &voices, &spec.notes, signature, ink, &Obstacles { heads, lines });
     for voice in &voices {
         for member in &voice.members {
             let glyph = member.note.head.glyph();
@@ -138,11 +138,19 @@ fn common<'a>(notes: impl Iterator<Item = &'a NoteSpec>, ink: Ink) -> (Ink, Opti
     (shared, if let [note] = notes.as_slice() { note.id } else { None })
 }
 
-fn shown(note: &NoteSpec, signature: Signature) -> Option<Accidental> {
+/// The accidental a note shows among all notes of its column. Two alterations of one letter on one line are both
+/// shown, or the plain one would be read like the other.
+fn shown(note: &NoteSpec, signature: Signature, column: &[NoteSpec]) -> Option<Accidental> {
+    let (letter, alter) = (note.pitch.diatonic(), note.pitch.alter);
     match note.accidental {
         AccidentalRule::Hide => None,
-        AccidentalRule::Force => Some(Accidental(note.pitch.alter)),
+        AccidentalRule::Force => Some(Accidental(alter)),
         AccidentalRule::Auto if note.tied_from_previous => None,
+        AccidentalRule::Auto
+            if column.iter().any(|other| other.pitch.diatonic() == letter && other.pitch.alter != alter) =>
+        {
+            Some(Accidental(alter))
+        }
         AccidentalRule::Auto => accidental_needed(note.pitch, signature),
     }
 }
@@ -150,6 +158,7 @@ fn shown(note: &NoteSpec, signature: Signature) -> Option<Accidental> {
 fn draw_accidentals(
     drawing: &mut Drawing,
     voices: &[Voice<'_>],
+    notes: &[NoteSpec],
     signature: Signature,
     ink: Ink,
     obstacles: &Obstacles,
@@ -157,7 +166,7 @@ fn draw_accidentals(
     let mut signs: Vec<(StaffSpace, Accidental, &NoteSpec)> = Vec::new();
     for member in voices.iter().flat_map(|voice| &voice.members) {
         let y = y_of(member.place);
-        if let Some(sign) = shown(member.note, signature)
+        if let Some(sign) = shown(member.note, signature, notes)
             // Two heads on one line that say the same need the sign once.
             && !signs.iter().any(|(at, other, _)| (*at, *other) == (y, sign))
         {
@@ -195,7 +204,7 @@ fn head_place(voice: &Voice<'_>, member: &Member<'_>, two_voices: bool, ink: Ink
     }
 }
 
-/// Rests of a voice stand two spaces off the middle, or as far as the notes of the other one push them.
+/// Rests of a voice stand a space or two off the middle, or as far as the notes of the other one push them.
 fn draw_rest(drawing: &mut Drawing, rest: &RestSpec, ink: Ink) {
     let glyph = rest.value.glyph();
     // A whole rest hangs from the fourth line; the others sit round the middle one.
@@ -207,6 +216,8 @@ fn draw_rest(drawing: &mut Drawing, rest: &RestSpec, ink: Ink) {
     };
     let (start, step) = match rest.place {
         RestPlace::Middle => (home, -1.0),
+        // A whole rest hangs from the top line then.
+        RestPlace::Above if rest.value == RestValue::Whole => (StaffSpace::ZERO, -1.0),
         RestPlace::Above => (home - StaffSpace(2.0), -1.0),
         RestPlace::Below => (home + StaffSpace(2.0), 1.0),
     };
@@ -249,6 +260,109 @@ fn draw_signs(drawing: &mut Drawing, voices: &[Voice<'_>], ink: Ink) {
                 (ends.top - SIGN_GAP).min(-STAFF_GAP) - shape.bottom
             };
             drawing.push(Shape::Glyph { glyph, at: Point { x, y } }, note.ink.unwrap_or(ink), note.id);
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::spec::{Head, StemRule, TechniqueSign};
+    use crookwise_theory::Pitch;
+    use proptest::prelude::*;
+
+    fn note() -> impl Strategy<Value = NoteSpec> {
+        let head = prop_oneof![4 => Just(Head::Black), 1 => Just(Head::Half), 1 => Just(Head::Whole)];
+        let stem = prop_oneof![
+            4 => Just(StemRule::Auto),
+            1 => Just(StemRule::Up),
+            1 => Just(StemRule::Down),
+            1 => Just(StemRule::None)
+        ];
+        let rule = prop_oneof![3 => Just(AccidentalRule::Auto), 1 => Just(AccidentalRule::Force)];
+        (22..46_i32, -3..=3_i32, head, stem, rule).prop_map(|(diatonic, alter, head, stem, accidental)| {
+            let pitch = Pitch::from_diatonic(diatonic, alter);
+            NoteSpec { head, stem, accidental, ..NoteSpec::new(pitch) }
+        })
+    }
+
+    /// The rectangles of every accidental sign, sign by sign.
+    fn accidentals(column: &Column) -> Vec<Vec<Bounds>> {
+        let sign = |item: &crate::drawing::Item| match item.shape {
+            Shape::Glyph { glyph, at } if glyph.name().starts_with("accidental") => {
+                Some(glyph.bands().into_iter().map(|band| band.shifted(at.x, at.y)).collect())
+            }
+            _ => None,
+        };
+        column.drawing.items.iter().filter_map(sign).collect()
+    }
+
+    /// Stems and ledger lines.
+    fn lines(column: &Column) -> impl Iterator<Item = Bounds> {
+        let line = |item: &crate::drawing::Item| match item.shape {
+            Shape::Line { .. } => Some(item.shape.bounds()),
+            _ => None,
+        };
+        column.drawing.items.iter().filter_map(line)
+    }
+
+    proptest! {
+        #![proptest_config(ProptestConfig { cases: 4000, failure_persistence: None, ..ProptestConfig::default() })]
+
+        /// Whatever stands in a column: no accidental lies over another, over a head, a stem or a ledger line, and
+        /// heads lie over each other only where two voices share one.
+        #[test]
+        fn nothing_overlaps(notes in prop::collection::vec(note(), 1..6), fifths in -7..=7_i32) {
+            let count = notes.len();
+            let spec = ColumnSpec { notes, ..ColumnSpec::default() };
+            let column = lay_out(&spec, Clef::TREBLE, Signature(fifths), Ink::Written);
+            prop_assert_eq!(column.heads.len(), count);
+            let signs = accidentals(&column);
+            for (at, sign) in signs.iter().enumerate() {
+                for band in sign {
+                    for head in &column.heads {
+                        prop_assert!(!band.overlaps(head.bounds), "{band:?} over {:?}", head.bounds);
+                        prop_assert!(band.right < head.bounds.left || band.top >= head.bounds.bottom
+                            || band.bottom <= head.bounds.top, "{band:?} right of {:?}", head.bounds);
+                    }
+                    for line in lines(&column) {
+                        prop_assert!(!band.overlaps(line), "{band:?} over the line {line:?}");
+                    }
+                    for other in signs.iter().skip(at + 1).flatten() {
+                        prop_assert!(!band.overlaps(*other), "{band:?} over {other:?}");
+                    }
+                }
+            }
+            for (at, one) in column.heads.iter().enumerate() {
+                for two in column.heads.iter().skip(at + 1) {
+                    let shared = one.bounds == two.bounds && spec.notes.iter().any(|note| note.stem == StemRule::Up
+                        || note.stem == StemRule::Down);
+                    // Heads on both sides of a stem overlap by its thickness.
+                    let core = one.bounds.grown(-STEM);
+                    prop_assert!(shared || !core.overlaps(two.bounds), "{one:?} over {two:?}");
+                }
+            }
+        }
+
+        /// Signs and rests are clear of all else, however many there are.
+        #[test]
+        fn signs_and_rests_are_clear(notes in prop::collection::vec(note(), 0..4), above: bool) {
+            let mut spec = ColumnSpec { notes, ..ColumnSpec::default() };
+            for note in &mut spec.notes {
+                note.sign = Some(TechniqueSign::Open);
+            }
+            let place = if above { RestPlace::Above } else { RestPlace::Below };
+            spec.rests.push(RestSpec { place, ..RestSpec::new(RestValue::Quarter) });
+            let column = lay_out(&spec, Clef::TREBLE, Signature::NONE, Ink::Written);
+            let mut clear: Vec<(bool, Bounds)> = Vec::new();
+            for item in &column.drawing.items {
+                let special = matches!(item.shape, Shape::Glyph { glyph: Glyph::BrassMuteOpen | Glyph::RestQuarter, .. });
+                let bounds = item.shape.bounds();
+                for (other_special, other) in &clear {
+                    prop_assert!(!((special || *other_special) && bounds.overlaps(*other)), "{item:?}");
+                }
+                clear.push((special, bounds));
+            }
         }
     }
 }

@@ -117,6 +117,12 @@ pub enum Shape {
     },
 }
 
+/// How much a brace of some height is wider and taller than its glyph: it grows in both, but in width not for ever.
+pub(crate) fn brace_scale(height: StaffSpace) -> (f64, f64) {
+    let tall = height.0 / Glyph::Brace.bounds().height().0;
+    (tall.clamp(0.0, 3.5), tall)
+}
+
 /// Thickness of a tie in its middle (engraving default of the font).
 pub(crate) const TIE_MIDDLE: f64 = 0.22;
 /// Thickness of a tie at its tips (engraving default of the font).
@@ -150,10 +156,10 @@ impl Shape {
                 bounds
             }
             Self::Brace { top, height } => {
-                let across = Glyph::Brace.bounds();
+                let (across, (wide, _)) = (Glyph::Brace.bounds(), brace_scale(*height));
                 Bounds {
-                    left: top.x + across.left,
-                    right: top.x + across.right,
+                    left: top.x + across.left * wide,
+                    right: top.x + across.right * wide,
                     top: top.y,
                     bottom: top.y + *height,
                 }

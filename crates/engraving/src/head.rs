@@ -9,6 +9,8 @@ use crookwise_theory::{Clef, ClefSign, Signature};
 
 /// From the left end of the staff to the clef.
 const INSET: StaffSpace = StaffSpace(0.7);
+/// Between a clef and its octave mark.
+const MARK_GAP: StaffSpace = StaffSpace(0.06);
 /// From a clef to the signature.
 const CLEF_GAP: StaffSpace = StaffSpace(0.8);
 /// After the last sign of a head.
@@ -78,7 +80,11 @@ fn draw_clef(drawing: &mut Drawing, clef: Clef, small: bool, left: StaffSpace) -
     };
     let mark_ink = mark.bounds();
     let x = octave_mark_middle(clef, ink) - (mark_ink.left + mark_ink.right) / 2.0;
-    let y = if clef.octave() > 0 { ink.top - mark_ink.bottom } else { ink.bottom - mark_ink.top };
+    let y = if clef.octave() > 0 {
+        ink.top - MARK_GAP - mark_ink.bottom
+    } else {
+        ink.bottom + MARK_GAP - mark_ink.top
+    };
     drawing.push(Shape::Glyph { glyph: mark, at: Point { x, y } }, Ink::Sign, None);
     ink.right
 }

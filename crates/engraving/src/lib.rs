@@ -32,6 +32,7 @@ mod signature;
 mod spec;
 mod stack;
 pub mod svg;
+mod system;
 mod tie;
 mod units;
 mod voice;
@@ -47,4 +48,5 @@ pub use spec::{
     AccidentalRule, ColumnSpec, FARTHEST, Head, NoteSpec, Parts, RestPlace, RestSpec, RestValue, StaffSpec,
     StemRule, TechniqueSign,
 };
+pub use system::{Join, System, stack_staves};
 pub use units::{Bounds, Point, StaffSpace};

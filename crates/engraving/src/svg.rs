@@ -1,6 +1,6 @@
 //! A drawing as SVG text: the same bytes on every machine, everything from outside escaped.
 
-use crate::drawing::{Drawing, Item, Shape, TIE_MIDDLE, TIE_TIP, TextAlign};
+use crate::drawing::{Drawing, Item, Shape, TIE_MIDDLE, TIE_TIP, TextAlign, brace_scale};
 use crate::glyph::{Glyph, UNITS};
 use crate::units::{Bounds, Point, StaffSpace};
 use core::fmt::Write as _;
@@ -127,9 +127,12 @@ fn write_shape(out: &mut String, shape: &Shape) {
             number(out, top.x.0);
             out.push(' ');
             number(out, (top.y + *height).0);
-            out.push_str(") scale(1 ");
+            out.push_str(") scale(");
             // The glyph stands on its origin.
-            number(out, height.0 / Glyph::Brace.bounds().height().0);
+            let (wide, tall) = brace_scale(*height);
+            number(out, wide);
+            out.push(' ');
+            number(out, tall);
             out.push_str(r#")"/>"#);
         }
         Shape::Text { text, at, size, align } => {
