@@ -131,3 +131,43 @@ fn next_left(before: &[Bounds], bands: &[Bounds], y: StaffSpace) -> Option<Staff
     });
     Some(clear.fold(nearest, StaffSpace::max))
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    /// Each sign of every signature under every clef, and the clef: none lies over another, and a full signature is
+    /// not wider than its signs side by side.
+    #[test]
+    fn signs_of_a_head_keep_clear() {
+        for clef in Clef::ALL {
+            for fifths in -16..=16 {
+                let (drawing, width) = head(clef, Signature(fifths));
+                let shapes: Vec<Vec<Bounds>> = drawing
+                    .items
+                    .iter()
+                    .filter_map(|item| match item.shape {
+                        Shape::Glyph { glyph, at } => Some((glyph, at)),
+                        _ => None,
+                    })
+                    .map(|(glyph, at)| {
+                        glyph.bands().into_iter().map(|band| band.shifted(at.x, at.y)).collect()
+                    })
+                    .collect();
+                for (at, one) in shapes.iter().enumerate() {
+                    for two in shapes.iter().skip(at + 1) {
+                        for (one, two) in one.iter().flat_map(|one| two.iter().map(move |two| (one, two))) {
+                            assert!(!one.overlaps(*two), "{clef} {fifths}: {one:?} over {two:?}");
+                            assert!(two.left > one.left, "{clef} {fifths}: from left to right");
+                        }
+                    }
+                }
+                let ink = drawing.bounds().unwrap();
+                assert!(width > ink.right && ink.left > StaffSpace(0.5));
+                if fifths.abs() == 7 {
+                    assert!(width < StaffSpace(13.5), "{clef} {fifths}: {width:?}");
+                }
+            }
+        }
+    }
+}

@@ -53,13 +53,12 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
             clefs.push(force.0);
             continue;
         };
-        if at > 0 {
-            if whole {
-                let (signs, room) = change(force, column.clef_change, column.signature_change);
-                drawing.place(signs, metrics.left(at) - room, StaffSpace::ZERO);
-            }
-            force = (column.clef_change.unwrap_or(force.0), column.signature_change.unwrap_or(force.1));
+        // At the first column nothing changes any more: the head shows what is in force there.
+        if whole {
+            let (signs, room) = change(force, column.clef_change, column.signature_change);
+            drawing.place(signs, metrics.left(at) - room, StaffSpace::ZERO);
         }
+        force = (column.clef_change.unwrap_or(force.0), column.signature_change.unwrap_or(force.1));
         clefs.push(force.0);
         let Column { drawing: ink, heads: mut here } = lay_out_column(column, force.0, force.1, spec.ink);
         let center = metrics.center(at);

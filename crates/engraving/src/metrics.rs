@@ -34,8 +34,8 @@ impl Metrics {
         let mut before = vec![StaffSpace::ZERO; columns.len()];
         for staff in staves {
             let mut force = staff.in_force(columns.start);
-            // The head shows what changes at the first column.
-            for (room, spec) in before.iter_mut().zip(staff.columns.iter().skip(columns.start)).skip(1) {
+            // At the first column nothing changes any more: the head shows what is in force there.
+            for (room, spec) in before.iter_mut().zip(staff.columns.iter().skip(columns.start)) {
                 *room = room.max(change(force, spec.clef_change, spec.signature_change).1);
                 force = (spec.clef_change.unwrap_or(force.0), spec.signature_change.unwrap_or(force.1));
             }

@@ -2,6 +2,7 @@
 
 use crate::accidental::Accidental;
 use crate::units::{Bounds, StaffSpace};
+use std::collections::VecDeque;
 
 /// Between an accidental and a notehead.
 const HEAD_GAP: StaffSpace = StaffSpace(0.24);
@@ -21,13 +22,18 @@ pub(crate) struct Obstacles {
 
 /// The left ends of accidentals on given lines (`y`), in the order given.
 ///
-/// The outer ones are set first, from above and below in turn (common practice), so the inner ones are the farther to
-/// the left.
+/// The outer lines are set first, from above and below in turn (common practice), so the inner ones are the farther
+/// to the left. Those on one line stand in the order given, as their heads do.
 pub(crate) fn stack(signs: &[(StaffSpace, Accidental)], obstacles: &Obstacles) -> Vec<StaffSpace> {
     let mut order: Vec<usize> = (0..signs.len()).collect();
     order.sort_by(|&one, &two| signs[one].0.0.total_cmp(&signs[two].0.0));
-    let turns = (0..order.len())
-        .map(|turn| if turn % 2 == 0 { order[turn / 2] } else { order[order.len() - 1 - turn / 2] });
+    let mut lines: VecDeque<&[usize]> = order.chunk_by(|&one, &two| signs[one].0 == signs[two].0).collect();
+    let mut turns = Vec::new();
+    let mut above = true;
+    while let Some(line) = if above { lines.pop_front() } else { lines.pop_back() } {
+        turns.extend(line.iter().rev().copied());
+        above = !above;
+    }
     let mut lefts = vec![StaffSpace::ZERO; signs.len()];
     let mut set: Vec<Bounds> = Vec::new();
     for at in turns {

@@ -208,13 +208,17 @@ fn crowded(upper: &Voice<'_>, lower: &Voice<'_>) -> bool {
     })
 }
 
-/// Whether two voices at the unison have no other heads in each other's way.
+/// Whether two voices at the unison have one head in common and no others in each other's way.
 fn meets_once(upper: &Voice<'_>, lower: &Voice<'_>) -> bool {
-    let others = |voice: &Voice<'_>| -> Vec<Bounds> {
-        let heads = voice.members.iter().map(|member| voice.head_bounds(member));
-        heads.collect()
+    let heads = |voice: &Voice<'_>| -> Vec<Bounds> {
+        voice.members.iter().map(|member| voice.head_bounds(member)).collect()
     };
-    let (above, below) = (others(upper), others(lower));
-    let meetings = above.iter().flat_map(|head| below.iter().filter(move |other| head.overlaps(**other)));
-    meetings.count() == 1
+    let below = heads(lower);
+    let meetings: Vec<(Bounds, Bounds)> = heads(upper)
+        .into_iter()
+        .flat_map(|head| {
+            below.iter().filter(move |other| head.overlaps(**other)).map(move |other| (head, *other))
+        })
+        .collect();
+    matches!(meetings.as_slice(), [(one, two)] if one == two)
 }

@@ -196,6 +196,25 @@ fn two_voices_take_both_directions() {
     assert_eq!(heads[0], heads[1]);
 }
 
+/// Where voices cross, the one with the stem upwards stands to the right, clear of the other.
+#[test]
+fn crossing_voices_stand_beside_each_other() {
+    for (notes, upper_right) in [("B4,D5", true), ("D5,B4", false), ("D5,C5", false)] {
+        let mut spec = staff(Clef::TREBLE, 0, notes);
+        spec.columns[0].notes[0].stem = StemRule::Up;
+        spec.columns[0].notes[1].stem = StemRule::Down;
+        let stems = lines(&lay(&spec).drawing, Ink::Written);
+        let [up, down] = [stems[0].0.x, stems[1].0.x];
+        if upper_right {
+            assert!(up - down > StaffSpace(2.0), "{notes}");
+        } else if notes == "D5,C5" {
+            assert!((up - down).0.abs() < 1e-9, "a second: both stems in one line");
+        } else {
+            assert!((up - down).0 > 1.0 && (up - down).0 < 1.18, "one above the other");
+        }
+    }
+}
+
 #[test]
 fn a_whole_note_has_no_stem() {
     let mut spec = staff(Clef::TREBLE, 0, "C5");
@@ -235,6 +254,31 @@ fn two_alterations_on_one_line_are_both_shown() {
     shown.sort_unstable();
     assert_eq!(shown, ["accidentalNatural", "accidentalSharp"]);
     assert!(accidentals(&staff(Clef::TREBLE, 0, "C5,C5")).is_empty());
+    // The signs stand in the order of their heads, the lower alteration to the left.
+    for rules in [[StemRule::Auto; 2], [StemRule::Up, StemRule::Down]] {
+        let mut spec = staff(Clef::TREBLE, 0, "C5,C#5");
+        for (note, rule) in spec.columns[0].notes.iter_mut().zip(rules) {
+            note.stem = rule;
+            note.id = Some(ElementId(note.pitch.alter.unsigned_abs()));
+        }
+        let drawing = lay(&spec).drawing;
+        let x = |wanted: u32, accidental: bool| {
+            let hit = drawing.items.iter().find_map(|item| match item.shape {
+                Shape::Glyph { glyph, at }
+                    if item.id == Some(ElementId(wanted))
+                        && glyph.name().starts_with("accidental") == accidental =>
+                {
+                    Some(at.x)
+                }
+                _ => None,
+            });
+            hit.unwrap()
+        };
+        assert!(
+            x(0, true) < x(1, true) && x(1, true) < x(0, false) && x(0, false) < x(1, false),
+            "{rules:?}"
+        );
+    }
 }
 
 /// The drawing is never larger than its bounds, and these hold the farthest ink.
@@ -312,6 +356,12 @@ fn staves_share_their_measures() {
     assert_eq!(system.tops.len(), 2);
     let (above, below) = (one.bounds.bottom, system.tops[1] + two.bounds.top);
     assert!(below - above >= room - StaffSpace(1e-9), "{above:?} {below:?}");
+    // Far notes push the staves apart, by the ink and the room and no more.
+    let (deep, high) = (lay(&staff(Clef::TREBLE, 0, "C3")), lay(&staff(Clef::BASS, 0, "C6")));
+    let (deep_end, high_end) = (deep.bounds.bottom, high.bounds.top);
+    let system_far = stack_staves(vec![deep, high], room, Join::Line);
+    let gap = system_far.tops[1] + high_end - deep_end;
+    assert!((gap - room).0.abs() < 1e-9, "{gap:?}");
     assert!(system.bounds.left < StaffSpace::ZERO, "the brace stands left of the staves");
 }
 
