@@ -58,7 +58,12 @@ impl Site {
         let missing = Arc::default();
         let eye = Eye { folder: folder()?, hooked, missing: Arc::clone(&missing) };
         let files = ServeDir::new(&eye.folder).precompressed_br();
-        let app = Router::new().fallback_service(files).layer(middleware::from_fn_with_state(eye, look));
+        // The JavaScript package lies beside the page, for a flow that imports it.
+        let package = ServeDir::new(root().join("dist/package"));
+        let app = Router::new()
+            .nest_service("/package", package)
+            .fallback_service(files)
+            .layer(middleware::from_fn_with_state(eye, look));
         let listener = tokio::net::TcpListener::bind(("127.0.0.1", 0)).await.context("no port is free")?;
         let port = listener.local_addr()?.port();
         let task = tokio::spawn(async move {

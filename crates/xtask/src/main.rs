@@ -5,12 +5,19 @@
     reason = "a command-line tool speaks through its output"
 )]
 
+mod bench;
+mod check;
 mod compress;
+mod graph;
+mod licences;
 mod options;
+mod package;
 mod serve;
 mod shell;
 mod site;
 mod stamp;
+mod test;
+mod tidy;
 mod tools;
 mod wasm;
 
@@ -19,7 +26,14 @@ use std::process::ExitCode;
 
 const USAGE: &str = "\
 cargo xtask serve [--release] [--port N]   build the app and serve it on this machine; rebuild and reload on change
+cargo xtask test                           install what is missing, then every check and every test
+cargo xtask check                          format, rules of this repository, licences, clippy, documentation
+cargo xtask flows [--dev] [FILE ...]       only the flows in browsers: all, or those of tests/tests/FILE.rs
 cargo xtask build                          the release site in dist/site, for any host of plain files
+cargo xtask package                        the JavaScript package in dist/package
+cargo xtask bench                          bytes of a first visit, time from a touch to the next paint
+cargo xtask fuzz labels|links [--seconds N]  look for trouble with made-up input
+cargo xtask pictures [HASH]                take the pictures in docs/pictures anew
 ";
 
 fn main() -> ExitCode {
@@ -38,7 +52,14 @@ fn main() -> ExitCode {
 fn run(command: &str, options: &Options) -> anyhow::Result<()> {
     match command {
         "serve" => serve::serve(options),
+        "test" => test::test(),
+        "check" => check::check(),
+        "flows" => test::flows(options),
         "build" => site::build_release().map(|_| ()),
+        "package" => package::package(),
+        "bench" => bench::bench(),
+        "fuzz" => test::fuzz(options),
+        "pictures" => test::pictures(options),
         "" | "help" | "--help" | "-h" => {
             print!("{USAGE}");
             Ok(())

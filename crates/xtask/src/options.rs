@@ -7,6 +7,8 @@ use anyhow::{Context, Result, bail};
 pub struct Options {
     /// Serve the release build.
     pub release: bool,
+    /// Run flows on the site for development.
+    pub dev: bool,
     /// The port to serve on, where one was named.
     pub port: Option<u16>,
     /// How long to search for trouble, in seconds.
@@ -24,6 +26,7 @@ impl Options {
             let mut number = || words.next().with_context(|| format!("{word} needs a number after it"));
             match word.as_str() {
                 "--release" => options.release = true,
+                "--dev" => options.dev = true,
                 "--port" => {
                     options.port = Some(number()?.parse().context("--port needs a number from 0 to 65535")?)
                 }
@@ -48,10 +51,16 @@ mod tests {
 
     #[test]
     fn options_are_read_and_unknown_ones_refused() {
-        let options = read("--release --port 4000 labels --seconds 5").unwrap();
+        let options = read("--release --dev --port 4000 labels --seconds 5").unwrap();
         assert_eq!(
             options,
-            Options { release: true, port: Some(4000), seconds: Some(5), words: vec!["labels".into()] }
+            Options {
+                release: true,
+                dev: true,
+                port: Some(4000),
+                seconds: Some(5),
+                words: vec!["labels".into()]
+            }
         );
         assert!(read("--port").is_err());
         assert!(read("--port 70000").is_err());

@@ -1,7 +1,7 @@
 //! The site: the app, its glue, its style sheet, its page and its licences as plain files.
 
 use crate::wasm::{self, Bound, Profile};
-use crate::{compress, shell, stamp};
+use crate::{compress, licences, shell, stamp};
 use anyhow::{Context, Result, bail};
 use std::path::{Path, PathBuf};
 use std::time::Instant;
@@ -22,7 +22,7 @@ pub fn build_release() -> Result<PathBuf> {
         return Ok(folder);
     }
     let start = Instant::now();
-    let files = assemble(Profile::Release)?;
+    let files = assemble(Profile::Release, false)?;
     let fresh = shell::at("dist/site.new");
     remove(&fresh)?;
     write(&fresh, &files, true)?;
@@ -33,10 +33,18 @@ pub fn build_release() -> Result<PathBuf> {
     Ok(folder)
 }
 
-/// Builds the site for development in `dist/dev` and gives its folder.
+/// Builds the site for development in `dist/dev` and gives its folder. Its page reloads itself when `serve` says so.
 pub fn build_dev() -> Result<PathBuf> {
     let folder = shell::at("dist/dev");
-    write(&folder, &assemble(Profile::Dev)?, false)?;
+    write(&folder, &assemble(Profile::Dev, true)?, false)?;
+    Ok(folder)
+}
+
+/// Builds the site for development, without the reloading, in `dist/dev-flows`: for flows that are to see the warnings
+/// which Leptos gives only there.
+pub fn build_dev_for_flows() -> Result<PathBuf> {
+    let folder = shell::at("dist/dev-flows");
+    write(&folder, &assemble(Profile::Dev, false)?, false)?;
     Ok(folder)
 }
 
@@ -61,7 +69,7 @@ fn write(folder: &Path, files: &[File], packed: bool) -> Result<()> {
     Ok(())
 }
 
-fn assemble(profile: Profile) -> Result<Vec<File>> {
+fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     let Bound { wasm, js, snippets, .. } = wasm::make(wasm::APP, profile, false)?;
     let css = style_sheet()?;
     let named = |stem: &str, ending: &str, bytes: &[u8]| match profile {
@@ -73,7 +81,7 @@ fn assemble(profile: Profile) -> Result<Vec<File>> {
     let js_name = named("app", "js", js.as_bytes());
     let mut boot = fill(BOOT, &[("js", &js_name), ("wasm", &wasm_name)])?;
     let mut files = Vec::new();
-    if profile == Profile::Dev {
+    if reloading {
         boot.push_str("import \"./reload.js\";\n");
         files.push(("reload.js".to_owned(), RELOAD.into()));
     }
@@ -90,6 +98,7 @@ fn assemble(profile: Profile) -> Result<Vec<File>> {
     ]);
     files.extend(snippets.into_iter().map(|(name, text)| (name, text.into_bytes())));
     files.extend(copied()?);
+    files.push(("licences.txt".to_owned(), licences::text(wasm::APP.package)?.into_bytes()));
     Ok(files)
 }
 

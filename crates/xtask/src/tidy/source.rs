@@ -1,0 +1,120 @@
+//! Rules for single files: their head, their size, what they may name.
+
+use crate::shell;
+use anyhow::{Context, Result};
+use std::path::Path;
+
+/// How long a file may be, its tests not counted.
+const LINES: usize = 400;
+/// Folders that lie on one machine only. A text that names them is of no use on another.
+const MACHINE: &[&str] = &["work", "root", "home", "tmp"];
+/// Where the browser's own names may stand.
+const BROWSER: &[&str] = &["web/src/browser", "crates/js/", "crates/xtask/"];
+
+/// Every broken rule.
+pub fn check() -> Result<Vec<String>> {
+    let mut problems = Vec::new();
+    for name in files()? {
+        let path = shell::at(&name);
+        // What is no text, and what was removed but not yet committed, has no lines to look at.
+        let Ok(text) = std::fs::read_to_string(&path) else { continue };
+        if Path::new(&name).extension().is_some_and(|ending| ending == "rs") {
+            problems.extend(of_rust(&name, &text));
+        }
+        problems.extend(machine_paths(&name, &text));
+    }
+    Ok(problems)
+}
+
+/// The files that are ours: what git knows and what it would take in.
+pub fn files() -> Result<Vec<String>> {
+    let list = shell::output(shell::program("git").args([
+        "ls-files",
+        "--cached",
+        "--others",
+        "--exclude-standard",
+        "-z",
+    ]))
+    .context("git could not say which files are ours")?;
+    Ok(list.split('\0').filter(|name| !name.is_empty()).map(String::from).collect())
+}
+
+fn of_rust(name: &str, text: &str) -> Vec<String> {
+    let mut problems = Vec::new();
+    if !text.starts_with("//!") {
+        problems.push(format!("{name}: opens with no //! that says what lives here"));
+    }
+    let tests = text.lines().position(|line| line.trim() == "#[cfg(test)]");
+    let length = tests.unwrap_or_else(|| text.lines().count());
+    let is_test = name.starts_with("tests/tests/") || name.contains("/tests/");
+    if length > LINES && !is_test {
+        problems.push(format!("{name}: {length} lines without tests, more than {LINES}: split it"));
+    }
+    if !BROWSER.iter().any(|place| name.starts_with(place)) {
+        for (number, line) in text.lines().enumerate() {
+            let code = line.split("//").next().unwrap_or_default();
+            if code.contains("web_sys") || code.contains("js_sys") {
+                problems.push(format!("{name}:{}: names the browser outside web/src/browser", number + 1));
+            }
+        }
+    }
+    problems
+}
+
+fn machine_paths(name: &str, text: &str) -> Vec<String> {
+    let mut problems = Vec::new();
+    for (number, line) in text.lines().enumerate() {
+        for folder in MACHINE {
+            if names_folder(line, folder) {
+                problems.push(format!("{name}:{}: names the machine's folder /{folder}", number + 1));
+            }
+        }
+    }
+    problems
+}
+
+/// Whether the line names this folder at the root of a machine: as a path of its own, not inside another path or word.
+fn names_folder(line: &str, folder: &str) -> bool {
+    let needle = format!("/{folder}");
+    line.match_indices(&needle).any(|(at, _)| {
+        let before = line[..at].chars().next_back();
+        let after = line[at + needle.len()..].chars().next();
+        let inside = |letter: char| letter.is_alphanumeric() || "_-.~}/)*".contains(letter);
+        !before.is_some_and(inside)
+            && !after.is_some_and(|letter| letter.is_alphanumeric() || "_-.".contains(letter))
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_file_without_head_or_too_long_is_found() {
+        assert_eq!(of_rust("a.rs", "//! Here.\nfn f() {}\n"), Vec::<String>::new());
+        assert_eq!(of_rust("a.rs", "fn f() {}\n").len(), 1);
+        let long = format!("//! Here.\n{}", "fn f() {}\n".repeat(400));
+        assert_eq!(of_rust("a.rs", &long).len(), 1);
+        let tested = format!("//! Here.\n#[cfg(test)]\n{}", "fn f() {}\n".repeat(400));
+        assert_eq!(of_rust("a.rs", &tested), Vec::<String>::new());
+    }
+
+    #[test]
+    fn the_browser_stays_in_its_place() {
+        let text = "//! Here.\nuse web_sys::Window;\n// web_sys in words\n";
+        assert_eq!(of_rust("web/src/state/a.rs", text).len(), 1);
+        assert_eq!(of_rust("web/src/browser/a.rs", text), Vec::<String>::new());
+    }
+
+    #[test]
+    fn folders_of_a_machine_are_told_from_words() {
+        let folder = |name: &str| format!("see /{name}/x and");
+        for name in MACHINE {
+            assert_eq!(machine_paths("a.md", &folder(name)).len(), 1, "{name}");
+        }
+        assert_eq!(
+            machine_paths("a.md", "a/work, https://example.org/home, /workshop, /temporary"),
+            Vec::<String>::new()
+        );
+    }
+}
