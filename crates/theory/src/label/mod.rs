@@ -1,8 +1,35 @@
 //! Labels at the head of a staff, as scores print them in five languages, and what they mean.
+//!
+//! A label is folded ([`fold`]), cut into tokens ([`tokens`]), each token is looked up in a lexicon made from the tables
+//! ([`lexicon`], [`keys`], [`words`], [`items`]), a small grammar sorts them into staves ([`drafts`]), and tables and
+//! habits say what those are ([`choose`], [`resolve`]).
 
+mod catalogue;
+mod cells;
+mod choose;
+mod crooked;
+mod drafts;
+mod fold;
+mod habits;
+mod items;
+mod keys;
+mod lexicon;
+mod naming;
+mod near;
+mod resolve;
+mod special;
 mod staff;
+mod tokens;
+mod words;
 
+pub use catalogue::{CatalogueEntry, catalogue};
 pub use staff::{LabelProblem, Mechanism, StaffLabel};
+
+use crate::instrument::Family;
+use drafts::Draft;
+use items::{Item, What};
+use lexicon::Lexicon;
+use tokens::{Kind, Token};
 
 /// Characters of the longest label that is read.
 pub const LONGEST: usize = 200;
@@ -36,4 +63,148 @@ pub struct Decoded {
     pub assumed: Option<String>,
     /// What is not understood.
     pub problem: Option<LabelProblem>,
+}
+
+/// Reads a label.
+///
+/// Where the trade leaves something open, the usual reading is given, [`Decoded::assumed`] says why, and the others
+/// stand in [`Decoded::alternatives`]. A horn or trumpet without a key is taken as the most usual one (F, and C) in
+/// that way. Text that is mostly not understood gives no staff and a [`LabelProblem`]; a single foreign word beside
+/// a known instrument gives the staff and the problem.
+///
+/// ```
+/// use crookwise_theory::label::{DecodeOptions, decode};
+///
+/// let decoded = decode("2 Corni in Es", DecodeOptions::default());
+/// assert_eq!(decoded.staves[0].name(), "Horn in E-flat");
+/// assert_eq!(decoded.staves[0].count, Some(2));
+/// ```
+#[must_use]
+pub fn decode(text: &str, options: DecodeOptions) -> Decoded {
+    let none = |problem| Decoded { problem: Some(problem), ..Decoded::default() };
+    if text.chars().take(LONGEST + 1).count() > LONGEST {
+        return none(LabelProblem::TooLong);
+    }
+    let tokens = tokens::tokenise(text);
+    if tokens.is_empty() {
+        return none(LabelProblem::Empty);
+    }
+    let mut items = items::classify(text, &tokens);
+    letters_alone(&tokens, &mut items.list);
+    let drafts = drafts::draft(&items.list);
+    let mut out = Decoded::default();
+    let mut assumed: Vec<String> = Vec::new();
+    if let Some((typed, taken)) = &items.slip {
+        assumed.push(format!("“{}” is read as “{taken}”.", shown(typed)));
+    }
+    let mut unused = false;
+    let mut before: Option<Family> = None;
+    for (place, draft) in drafts.staves.iter().enumerate() {
+        let resolved = resolve::resolve(draft, options, before);
+        before = resolved.staff.as_ref().map(|staff| staff.instrument.family);
+        unused |= resolved.unused;
+        out.problem = out.problem.or(resolved.problem);
+        assumed.extend(resolved.assumed);
+        if place == 0 {
+            out.alternatives = resolved.alternatives;
+        }
+        out.staves.extend(resolved.staff);
+    }
+    for draft in &drafts.changes {
+        let resolved = resolve::resolve(draft, options, before);
+        assumed.extend(resolved.assumed);
+        out.problem = out.problem.or(resolved.problem);
+        out.changes.extend(resolved.staff);
+    }
+    assumed.dedup_all();
+    let unknown = drafts
+        .unknown
+        .first()
+        .copied()
+        .or_else(|| unused.then(|| odd_word(&items.list, &drafts.staves)).flatten());
+    let nonsense = drafts.unknown.len() > drafts.known || out.staves.is_empty() && out.problem.is_none();
+    if nonsense {
+        return none(no_instrument(text, &tokens, unknown));
+    }
+    if let Some(token) = unknown.and_then(|place| tokens.get(place)) {
+        let (word, nearest) = word_and_nearest(text, token);
+        out.problem = out.problem.or(Some(LabelProblem::UnknownWord { word, nearest }));
+    }
+    if !assumed.is_empty() {
+        out.assumed = Some(assumed.join(" "));
+    }
+    out
+}
+
+/// A lone letter such as "V." or "B." abbreviates an instrument only where the label has no other noun.
+fn letters_alone(tokens: &[Token], items: &mut [Item]) {
+    if items.iter().any(|item| matches!(item.what, What::Noun(_))) {
+        return;
+    }
+    let words: Vec<usize> = items
+        .iter()
+        .enumerate()
+        .filter(|(_, item)| matches!(item.what, What::Key(_) | What::Unknown | What::Role(_)))
+        .map(|(place, _)| place)
+        .collect();
+    // "V. 1", "E♭ B.": the only word, or the last one after a key.
+    let last = match words[..] {
+        [only] => Some(only),
+        [first, last] if items.get(first).is_some_and(|item| matches!(item.what, What::Key(_))) => Some(last),
+        _ => None,
+    };
+    let Some(item) = last.and_then(|last| items.get_mut(last)) else { return };
+    let Some(token) = tokens.get(item.token).filter(|token| token.dot || words.len() == 1) else { return };
+    if let Some(lemma) = Lexicon::get().letter(&token.text) {
+        item.what = What::Noun(lemma);
+    }
+}
+
+/// The token of a kind of instrument that its noun does not have.
+fn odd_word(items: &[Item], staves: &[Draft]) -> Option<usize> {
+    let head = staves.iter().find_map(Draft::head)?;
+    items.iter().find(|item| matches!(item.what, What::Noun(lemma) if lemma != head)).map(|item| item.token)
+}
+
+fn no_instrument(text: &str, tokens: &[Token], unknown: Option<usize>) -> LabelProblem {
+    let first_word = tokens.iter().find(|token| token.kind == Kind::Word);
+    let token = unknown.and_then(|place| tokens.get(place)).or(first_word).or(tokens.first());
+    let (word, nearest) = token.map(|token| word_and_nearest(text, token)).unwrap_or_default();
+    LabelProblem::NoInstrument { word, nearest }
+}
+
+fn word_and_nearest(text: &str, token: &Token) -> (String, Option<String>) {
+    let word = text.get(token.start..token.end).unwrap_or(&token.text);
+    let nearest = if token.kind == Kind::Word { Lexicon::get().nearest(&token.text) } else { None };
+    (shown(word), nearest)
+}
+
+/// A word of the label as a sentence may show it: short, and without marks that turn the text around.
+fn shown(word: &str) -> String {
+    let clean = word.chars().filter(|ch| {
+        !ch.is_control()
+            && !matches!(ch, '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}')
+    });
+    let mut out: String = clean.clone().take(30).collect();
+    if clean.count() > 30 {
+        out.push('…');
+    }
+    out
+}
+
+trait DedupAll {
+    fn dedup_all(&mut self);
+}
+
+impl DedupAll for Vec<String> {
+    fn dedup_all(&mut self) {
+        let mut seen: Vec<String> = Vec::new();
+        self.retain(|text| {
+            let fresh = !seen.contains(text);
+            if fresh {
+                seen.push(text.clone());
+            }
+            fresh
+        });
+    }
 }

@@ -128,7 +128,11 @@ impl fmt::Display for LabelProblem {
             Self::NoKey { instrument } => {
                 write!(f, "The label does not say in which key the {instrument} stands")
             }
-            Self::NoSuchCrook { instrument, key } => write!(f, "There is no {instrument} crook in {key}"),
+            Self::NoSuchCrook { instrument, key } => {
+                let name = instrument.split([',', '(']).next().unwrap_or(instrument);
+                let name = name.split(" in ").next().unwrap_or(name).trim();
+                write!(f, "A {} in {key} is not built, or not known here", name.to_lowercase())
+            }
         }
     }
 }

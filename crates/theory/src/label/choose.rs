@@ -1,0 +1,172 @@
+//! Which rows of the table of instruments a draft's words mean.
+
+use super::drafts::{Draft, Dual};
+use super::habits::own_key;
+use super::lexicon::{Candidate, Lexicon};
+use super::words::{Lemma, lemma};
+use crate::crook::{CrookFamily, OctaveWord};
+use crate::instrument::{Family, Instrument};
+use crate::pitch::Tonic;
+
+/// The rows that fit, best first, and the octave word that belongs to the key.
+#[derive(Debug, Default)]
+pub(super) struct Rows {
+    /// Rows with what the table says of them, best first.
+    pub fitting: Vec<Candidate>,
+    /// Rows named by the words but in another key.
+    pub other_keys: Vec<&'static Instrument>,
+    /// Alto or basso of the key.
+    pub octave: Option<OctaveWord>,
+    /// Kinds that fit no such instrument.
+    pub unused: Vec<Lemma>,
+}
+
+/// Looks the draft's words up. The family of the staff before helps where a word names a voice and a string.
+pub(super) fn rows(draft: &Draft, key: Option<Tonic>, before: Option<Family>) -> Rows {
+    let mut out = Rows { octave: draft.octave, ..Rows::default() };
+    let mut nouns = draft.nouns.clone();
+    for dual in &draft.duals {
+        if belongs_to_key(draft, dual, key) {
+            out.octave = Some(if dual.lemma == lemma::ALTO { OctaveWord::Alto } else { OctaveWord::Basso });
+        } else {
+            nouns.push(dual.lemma);
+        }
+    }
+    if nouns.contains(&lemma::TRUMPET) && nouns.contains(&lemma::SMALL) {
+        nouns.retain(|noun| *noun != lemma::SMALL);
+        out.octave = out.octave.or(Some(OctaveWord::Alto));
+    }
+    let book = Lexicon::get();
+    let mut seen = Vec::new();
+    for (set, unused) in attempts(&nouns) {
+        let list = book.candidates(&set);
+        if list.is_empty() {
+            continue;
+        }
+        let fitting: Vec<Candidate> = list.iter().filter(|candidate| fits(candidate, key)).cloned().collect();
+        if fitting.is_empty() {
+            seen.extend(list.iter().filter(|candidate| candidate.langs != 0).map(|candidate| candidate.row));
+            continue;
+        }
+        out.fitting = fitting;
+        out.unused = unused;
+        break;
+    }
+    out.fitting.sort_by_key(|candidate| core::cmp::Reverse(score(candidate, draft, key, before)));
+    out.other_keys = seen;
+    out
+}
+
+/// Alto and basso belong to the key of a horn or trumpet, and to the instrument everywhere else.
+fn belongs_to_key(draft: &Draft, dual: &Dual, key: Option<Tonic>) -> bool {
+    let has = |noun| draft.nouns.contains(&noun);
+    if has(lemma::POST) || has(lemma::ENGLISH) || has(lemma::BASSET) {
+        return false;
+    }
+    if has(lemma::HORN) {
+        let two_lengths = key.is_some_and(|key| CrookFamily::Horn.in_key(key).len() > 1);
+        let kind = dual.lemma == lemma::ALTO && dual.before_head && !(dual.after_key && two_lengths);
+        return !kind;
+    }
+    if has(lemma::TRUMPET) {
+        let native = matches!(dual.word.as_str(), "bass" | "alt");
+        return !(dual.beside_head && (!dual.after_key || native));
+    }
+    if has(lemma::TUBA) {
+        let has_kind = has(lemma::TENOR) || has(lemma::WAGNER) || draft.duals.len() > 1;
+        return dual.after_key && !dual.before_head && has_kind;
+    }
+    false
+}
+
+/// The words as they stand, then with the freedoms that labels take.
+fn attempts(nouns: &[Lemma]) -> Vec<(Vec<Lemma>, Vec<Lemma>)> {
+    let mut sets: Vec<(Vec<Lemma>, Vec<Lemma>)> = vec![(nouns.to_vec(), Vec::new())];
+    let without = |set: &[Lemma], dropped: &[Lemma]| -> Vec<Lemma> {
+        set.iter().copied().filter(|noun| !dropped.contains(noun)).collect()
+    };
+    if nouns.contains(&lemma::CONTRALTO) {
+        let mut set = without(nouns, &[lemma::CONTRALTO]);
+        set.push(lemma::ALTO);
+        sets.push((set, Vec::new()));
+    }
+    if nouns.contains(&lemma::CONTRA) && nouns.contains(&lemma::BASS) {
+        let mut set = without(nouns, &[lemma::CONTRA, lemma::BASS]);
+        set.push(lemma::CONTRABASS);
+        sets.push((set, Vec::new()));
+    }
+    let bland = [lemma::SOLO, lemma::GREAT, lemma::PISTONS, lemma::HUNT, lemma::FRENCH, lemma::GERMAN];
+    let plain = without(nouns, &bland);
+    if plain.len() < nouns.len() && !plain.is_empty() {
+        sets.push((plain.clone(), Vec::new()));
+    }
+    if nouns.contains(&lemma::CLARINET) || nouns.contains(&lemma::FLUTE) {
+        // "Kleine Klarinette in D" is the clarinet in D.
+        sets.push((without(&plain, &[lemma::SMALL]), Vec::new()));
+    }
+    for (place, noun) in plain.iter().enumerate() {
+        let fewer: Vec<Lemma> =
+            plain.iter().enumerate().filter(|(at, _)| *at != place).map(|(_, noun)| *noun).collect();
+        if !noun.is_head() && !fewer.is_empty() {
+            sets.push((fewer, vec![*noun]));
+        }
+    }
+    let heads: Vec<Lemma> = plain.iter().copied().filter(|noun| noun.is_head()).collect();
+    let kinds: Vec<Lemma> = plain.iter().copied().filter(|noun| !noun.is_head()).collect();
+    if heads.len() == 1 && kinds.len() > 1 {
+        sets.push((heads, kinds));
+    }
+    sets
+}
+
+/// Whether a row can be meant with that key, or without one.
+fn fits(candidate: &Candidate, key: Option<Tonic>) -> bool {
+    match key {
+        _ if candidate.row.is_crooked() || candidate.row.id == "timp_old" => true,
+        None => true,
+        Some(key) => {
+            candidate.required == Some(key)
+                || (candidate.langs != 0 && super::habits::in_key(candidate.row, key).is_some())
+        }
+    }
+}
+
+fn score(candidate: &Candidate, draft: &Draft, key: Option<Tonic>, before: Option<Family>) -> i32 {
+    let mut points = 0;
+    // A word shared by two rows in the column of abbreviations: the first has it.
+    if candidate.langs == 0 {
+        points -= 40;
+    }
+    match (candidate.required, key) {
+        (Some(required), Some(key)) if required == key => points += 24,
+        (Some(_), None) => points -= 12,
+        _ => {}
+    }
+    if candidate.surface == draft.surface {
+        points += 8;
+    }
+    if candidate.langs & draft.langs != 0 && draft.langs != super::lexicon::lang::ALL {
+        points += 4;
+    }
+    if key.is_some() && own_key(candidate.row) == key {
+        points += 2;
+    }
+    if before.is_some_and(|family| family == Family::Voices && candidate.row.family == family) {
+        points += 20;
+    }
+    points * 100 - rank(candidate.row.id)
+}
+
+/// Which of several rows with the same words is meant most often; common practice.
+fn rank(id: &str) -> i32 {
+    match id {
+        "cl_bb" | "cl_eb" | "viola" | "bassi" | "flute" | "cello" => 0,
+        "soprano" | "alto" | "sax_a" | "bcl_fr" | "wt_t_bb" => 1,
+        "cl_a" | "bass_voice" | "tenor_voice" => 2,
+        "cl_c" | "cb" | "bcl_de" => 3,
+        "cl_d" | "wt_t_bbb" => 4,
+        "cl_ab" | "wt_t_eb" | "wt_b_f" => 5,
+        "va_k364" | "vc_treble_old" | "wt_b_bb" => 9,
+        _ => 2,
+    }
+}

@@ -1,0 +1,139 @@
+//! Folding: small letters without accents, plain digits, so that one spelling stands for all ways of typing it.
+
+/// One character of a label after folding.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) struct Folded {
+    /// The folded character.
+    pub ch: char,
+    /// Where the character it came from begins in the label, in bytes.
+    pub start: usize,
+    /// Where that one ends.
+    pub end: usize,
+    /// It was a capital.
+    pub capital: bool,
+    /// It bore an accent.
+    pub accent: bool,
+}
+
+/// Folds a whole label. Combining accents vanish, control characters and every kind of space become a space.
+pub(super) fn fold(text: &str) -> Vec<Folded> {
+    let mut out: Vec<Folded> = Vec::with_capacity(text.len());
+    for (start, raw) in text.char_indices() {
+        let end = start + raw.len_utf8();
+        if is_combining(raw) {
+            if let Some(last) = out.last_mut() {
+                last.accent = true;
+                last.end = end;
+            }
+            continue;
+        }
+        if is_invisible(raw) {
+            continue;
+        }
+        let raw = full_width(raw);
+        let small = raw.to_lowercase().next().unwrap_or(raw);
+        let capital = small != raw;
+        let pieces = match small {
+            'ß' => "ss",
+            'æ' => "ae",
+            'œ' => "oe",
+            'ﬁ' => "fi",
+            'ﬂ' => "fl",
+            '½' => "1/2",
+            'ⅰ' => "i",
+            'ⅱ' => "ii",
+            'ⅲ' => "iii",
+            'ⅳ' => "iv",
+            'ⅴ' => "v",
+            'ⅵ' => "vi",
+            'ⅶ' => "vii",
+            'ⅷ' => "viii",
+            _ => "",
+        };
+        if pieces.is_empty() {
+            let ch = fold_char(small);
+            out.push(Folded { ch, start, end, capital, accent: ch != small && ch.is_ascii_alphabetic() });
+        }
+        for ch in pieces.chars() {
+            out.push(Folded { ch, start, end, capital, accent: false });
+        }
+    }
+    out
+}
+
+/// Folds a word of the tables: its letters and digits only.
+pub(super) fn fold_word(text: &str) -> String {
+    fold(text).iter().map(|folded| folded.ch).collect()
+}
+
+/// Accents that stand after their letter.
+fn is_combining(ch: char) -> bool {
+    matches!(ch, '\u{300}'..='\u{36f}')
+}
+
+/// Marks that take no room: joiners, direction marks, soft hyphen, byte order mark, variation selectors.
+fn is_invisible(ch: char) -> bool {
+    matches!(ch, '\u{ad}' | '\u{200b}'..='\u{200f}' | '\u{202a}'..='\u{202e}' | '\u{2060}'..='\u{2069}'
+        | '\u{feff}' | '\u{fe00}'..='\u{fe0f}')
+}
+
+/// Letters and digits of East Asian type as plain ones.
+fn full_width(ch: char) -> char {
+    match ch {
+        '\u{ff01}'..='\u{ff5e}' => char::from_u32(u32::from(ch) - 0xff01 + u32::from('!')).unwrap_or(ch),
+        _ => ch,
+    }
+}
+
+/// A small letter without its accent, and one sign for all of a kind.
+fn fold_char(ch: char) -> char {
+    match ch {
+        'à'..='å' | 'ā' | 'ă' | 'ą' | 'ª' => 'a',
+        'ç' | 'ć' | 'č' => 'c',
+        'è'..='ë' | 'ē' | 'ĕ' | 'ė' | 'ę' | 'ě' => 'e',
+        'ì'..='ï' | 'ĩ' | 'ī' | 'ı' => 'i',
+        'ñ' | 'ń' | 'ň' => 'n',
+        'ò'..='ö' | 'ø' | 'ō' | 'ŏ' | 'ő' | 'º' => 'o',
+        'ù'..='ü' | 'ũ' | 'ū' | 'ů' | 'ű' => 'u',
+        'ý' | 'ÿ' => 'y',
+        'ſ' | 'ś' | 'š' => 's',
+        'ź' | 'ż' | 'ž' => 'z',
+        '¹' => '1',
+        '²' => '2',
+        '³' => '3',
+        '⁴' => '4',
+        '‘' | '’' | '‛' | '´' | '`' | 'ʼ' | '′' => '\'',
+        '‐'..='―' | '−' | '﹘' => '-',
+        '♯' | '＃' => '#',
+        '․' | '‧' => '.',
+        '⁄' | '∕' => '/',
+        '，' | '、' => ',',
+        _ if ch.is_whitespace() && ch != '\n' => ' ',
+        '\n' => '\n',
+        _ if ch.is_control() => ' ',
+        _ => ch,
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn one_spelling_for_all() {
+        for (typed, folded) in [
+            ("HÖRNER", "horner"),
+            ("Ho\u{308}rner", "horner"),
+            ("Baßtuba", "basstuba"),
+            ("Delasolrè", "delasolre"),
+            ("Cor\u{a0}in\u{2009}Es", "cor in es"),
+            ("Ｃｏｒ．", "cor."),
+            ("1º", "1o"),
+            ("d’amour", "d'amour"),
+            ("D–A", "d-a"),
+            ("Cor\u{200b}ni\u{0}", "corni "),
+        ] {
+            assert_eq!(fold_word(typed), folded);
+        }
+    }
+}

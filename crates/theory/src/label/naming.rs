@@ -1,0 +1,97 @@
+//! A staff in English words: its name, and what it does to the notes.
+
+use super::staff::StaffLabel;
+use crate::crook::OctaveWord;
+use crate::interval::{Direction, Interval};
+use crate::pitch::Tonic;
+
+impl StaffLabel {
+    /// The English name, with key and octave where they matter: "Horn in B-flat basso", "Cor anglais",
+    /// "Timpani in D and A".
+    #[must_use]
+    pub fn name(&self) -> String {
+        let base = base_name(self);
+        if !self.drums.is_empty() {
+            let drums: Vec<String> = self.drums.iter().map(|drum| key_words(*drum)).collect();
+            let list = match drums.split_last() {
+                Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
+                _ => drums.concat(),
+            };
+            return format!("{base} in {list}");
+        }
+        let english = self.instrument.english;
+        let keyed = self.instrument.is_crooked()
+            || english.contains(" in ") && !english.contains(" in treble")
+            || self.key != super::habits::own_key(self.instrument)
+            || self.instrument.id == "posthorn";
+        let hidden = self.instrument.id == "cor_ang";
+        let Some(key) = self.key.filter(|_| keyed && !hidden) else { return base };
+        // The low trumpet in B-flat is the usual one and goes without its word.
+        let word = self.octave.filter(|octave| {
+            let usual = self.instrument.id == "trumpet" && *octave == OctaveWord::Basso && key.alter < 0;
+            !usual
+        });
+        match word {
+            Some(word) => format!("{base} in {} {}", key_words(key), word.word()),
+            None => format!("{base} in {}", key_words(key)),
+        }
+    }
+
+    /// The name and what its notes do: "Horn in E-flat — sounds a major sixth lower".
+    #[must_use]
+    pub fn words(&self) -> String {
+        let doubled = if self.doubled_below { ", doubled an octave below" } else { "" };
+        format!("{} — {}{doubled}", self.name(), sounds(self.transposition.0))
+    }
+}
+
+/// "sounds as written", "sounds a major sixth lower".
+fn sounds(interval: Interval) -> String {
+    let way = match interval.direction() {
+        Direction::None => return "sounds as written".to_owned(),
+        Direction::Up => "higher",
+        Direction::Down => "lower",
+    };
+    let name = interval.to_string();
+    let article = match name.chars().next() {
+        _ if name.starts_with("two") || name.starts_with("three") => "",
+        Some('a' | 'e' | 'i' | 'o' | 'u') if !name.starts_with("un") => "an ",
+        _ => "a ",
+    };
+    format!("sounds {article}{name} {way}")
+}
+
+/// The name of the row without key and remarks.
+fn base_name(staff: &StaffLabel) -> String {
+    match staff.instrument.id {
+        id if id.starts_with("wt_t") => return "Tenor Wagner tuba".to_owned(),
+        id if id.starts_with("wt_b") => return "Bass Wagner tuba".to_owned(),
+        "vc_treble_old" => return "Cello in the old treble clef".to_owned(),
+        "va_k364" => return "Viola tuned a semitone up".to_owned(),
+        "cl_eb" | "cl_ab" => return "Clarinet".to_owned(),
+        _ => {}
+    }
+    let mut name = String::new();
+    let mut depth = 0_u32;
+    for ch in staff.instrument.english.chars() {
+        match ch {
+            '(' => depth += 1,
+            ')' => depth = depth.saturating_sub(1),
+            ',' if depth == 0 => break,
+            _ if depth == 0 => name.push(ch),
+            _ => {}
+        }
+    }
+    let name = name.split(" in ").next().unwrap_or("").split(" on ").next().unwrap_or("");
+    name.split_whitespace().collect::<Vec<_>>().join(" ")
+}
+
+/// A key in words: "E-flat", "F-sharp", "C". More alterations than one are spelled as signs.
+pub(crate) fn key_words(key: Tonic) -> String {
+    match key.alter {
+        0 => key.step.letter().to_string(),
+        -1 => format!("{}-flat", key.step.letter()),
+        1 => format!("{}-sharp", key.step.letter()),
+        _ => key.to_string(),
+    }
+}

@@ -1,0 +1,281 @@
+//! The small words of labels that no table names: qualifiers, octave words, conjunctions, numerals, verbs of change,
+//! and a few nouns beside those of the table of instruments. Common practice in five languages.
+
+use super::staff::Mechanism;
+use crate::crook::OctaveWord;
+
+/// What a word stands for in every language: "basso", "bass" and "basse" are one lemma.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub(super) struct Lemma(pub u16);
+
+/// The lemmas that rules name. Numbers from [`lemma::FIRST_FREE`] on are given to the words of the tables.
+pub(super) mod lemma {
+    use super::Lemma;
+
+    pub(crate) const SMALL: Lemma = Lemma(0);
+    pub(crate) const GREAT: Lemma = Lemma(1);
+    pub(crate) const SOLO: Lemma = Lemma(2);
+    pub(crate) const ALTO: Lemma = Lemma(3);
+    pub(crate) const CONTRALTO: Lemma = Lemma(4);
+    pub(crate) const TENOR: Lemma = Lemma(5);
+    pub(crate) const SOPRANO: Lemma = Lemma(6);
+    pub(crate) const SOPRANINO: Lemma = Lemma(7);
+    pub(crate) const MEZZO: Lemma = Lemma(8);
+    pub(crate) const BARITONE: Lemma = Lemma(9);
+    pub(crate) const BASS: Lemma = Lemma(10);
+    pub(crate) const CONTRABASS: Lemma = Lemma(11);
+    pub(crate) const CONTRA: Lemma = Lemma(12);
+    pub(crate) const BASSET: Lemma = Lemma(13);
+    pub(crate) const LOVE: Lemma = Lemma(14);
+    pub(crate) const HUNT: Lemma = Lemma(15);
+    pub(crate) const ENGLISH: Lemma = Lemma(16);
+    pub(crate) const THIRD: Lemma = Lemma(17);
+    pub(crate) const FIFTH: Lemma = Lemma(18);
+    pub(crate) const POST: Lemma = Lemma(19);
+    pub(crate) const SWEET: Lemma = Lemma(20);
+    pub(crate) const WAGNER: Lemma = Lemma(21);
+    pub(crate) const MELODY: Lemma = Lemma(22);
+    pub(crate) const DOUBLE: Lemma = Lemma(23);
+    pub(crate) const PISTONS: Lemma = Lemma(24);
+    pub(crate) const GERMAN: Lemma = Lemma(25);
+    pub(crate) const FRENCH: Lemma = Lemma(26);
+    pub(crate) const RETUNED: Lemma = Lemma(27);
+    pub(crate) const OLD_TREBLE: Lemma = Lemma(28);
+    /// The first lemma that names an instrument by itself.
+    pub(crate) const FIRST_HEAD: Lemma = Lemma(40);
+    pub(crate) const FLUTE: Lemma = Lemma(40);
+    pub(crate) const OBOE: Lemma = Lemma(41);
+    pub(crate) const CLARINET: Lemma = Lemma(42);
+    pub(crate) const BASSOON: Lemma = Lemma(43);
+    pub(crate) const HORN: Lemma = Lemma(44);
+    pub(crate) const TRUMPET: Lemma = Lemma(45);
+    pub(crate) const CORNET: Lemma = Lemma(46);
+    pub(crate) const TROMBONE: Lemma = Lemma(47);
+    pub(crate) const TUBA: Lemma = Lemma(48);
+    pub(crate) const SAX: Lemma = Lemma(49);
+    pub(crate) const CELLO: Lemma = Lemma(50);
+    pub(crate) const VIOLA: Lemma = Lemma(51);
+    pub(crate) const VIOLIN: Lemma = Lemma(52);
+    pub(crate) const TIMPANI: Lemma = Lemma(53);
+    pub(crate) const SAXHORN: Lemma = Lemma(54);
+    /// From here on the lexicon numbers the words that it finds in the tables.
+    pub(crate) const FIRST_FREE: u16 = 100;
+}
+
+impl Lemma {
+    /// It names an instrument by itself; the others say which kind.
+    pub(super) fn is_head(self) -> bool {
+        self >= lemma::FIRST_HEAD
+    }
+}
+
+/// What a word does in a label.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(super) enum Role {
+    /// Names an instrument or its kind.
+    Noun(Lemma),
+    /// Says which octave, and nothing else.
+    Octave(OctaveWord),
+    /// Natural or valves.
+    Mechanism(Mechanism),
+    /// Calls for a change, before the new key.
+    Change,
+    /// Calls for a change, after the new key.
+    ChangeAfter,
+    /// What follows within the brackets tells how it once was.
+    Aside,
+    /// The key that follows is not meant.
+    Not,
+    /// Known, and says nothing about the staff.
+    Ignored,
+    /// Joins two.
+    And,
+    /// Stands before a key.
+    In,
+    /// Joins the words of one name.
+    Link,
+    /// First, second, third.
+    Ordinal(u32),
+    /// Two, three, four.
+    Cardinal(u32),
+}
+
+use OctaveWord::{Alto, Basso};
+use Role::{And, Aside, Cardinal, Change, ChangeAfter, Ignored, In, Link, Not, Noun, Octave, Ordinal};
+
+/// Words by what they do, folded, parted by spaces.
+pub(super) const WORDS: &[(Role, &str)] = &[
+    (
+        Noun(lemma::SMALL),
+        "piccolo piccola piccoli piccole piccolos kleine kleiner kleines petit petite petits petites small",
+    ),
+    (Noun(lemma::GREAT), "grande grandi grandes grand grands gran grosse grosser grosses great large"),
+    (
+        Noun(lemma::SOLO),
+        "principale principali principal principals principaux principales prinzipal solo soli solos sola sole",
+    ),
+    (Noun(lemma::ALTO), "alto alta alti alte altos altas alt"),
+    (Noun(lemma::CONTRALTO), "contralto contralta contralti contralte contraltos"),
+    (Noun(lemma::TENOR), "tenor tenore tenori tenors tenores"),
+    (Noun(lemma::SOPRANO), "soprano soprani sopranos sopran soprane soprana descant"),
+    (Noun(lemma::SOPRANINO), "sopranino sopranini sopraninos"),
+    (Noun(lemma::MEZZO), "mezzo"),
+    (Noun(lemma::BARITONE), "baritone baritono baritoni baritonos baryton barytons bariton baritones"),
+    (Noun(lemma::BASS), "bass basso bassi basse basses bassa bajo bajos baja bajas"),
+    (
+        Noun(lemma::CONTRABASS),
+        "contrabass contrabbasso contrabbassi contrabasso contrabassi contrebasse contrebasses kontrabass kontrabasse \
+         contrabajo contrabajos contrabbassa",
+    ),
+    (Noun(lemma::CONTRA), "contra kontra contre"),
+    (Noun(lemma::BASSET), "basset bassetto bassetti bassett"),
+    (Noun(lemma::LOVE), "amore amour amor liebes"),
+    (Noun(lemma::HUNT), "caccia chasse caza jagd hunting hunt"),
+    (
+        Noun(lemma::ENGLISH),
+        "english inglese inglesi anglais anglaise ingles ingleses englisch englische englisches",
+    ),
+    (Noun(lemma::THIRD), "terz terzino terzini tierce tercera third"),
+    (Noun(lemma::FIFTH), "quint quinte"),
+    (Noun(lemma::POST), "post posta poste postiglione"),
+    (Noun(lemma::SWEET), "dolce dolci dulce dulces bec block"),
+    (
+        Noun(lemma::WAGNER),
+        "wagner wagners wagnerienne wagneriennes wagneriana wagnerianas wagneriane wagnerian",
+    ),
+    (Noun(lemma::MELODY), "melody"),
+    (Noun(lemma::DOUBLE), "double doppel"),
+    (Noun(lemma::PISTONS), "pistons piston pistone pistoni pistones"),
+    (Noun(lemma::RETUNED), "scordatura scordata scordate umgestimmt tuned semitone up"),
+    (Noun(lemma::OLD_TREBLE), "old treble clef habit"),
+    (Noun(lemma::GERMAN), "german"),
+    (Noun(lemma::FRENCH), "french"),
+    (Noun(lemma::SAX), "sax saxophone saxophones saxophon saxophonen sassofono sassofoni saxofon saxofones"),
+    (Noun(lemma::SAXHORN), "saxhorn saxhorns flicorno flicorni"),
+    (
+        Octave(Alto),
+        "hoch hohe hohes hohem hoher aigu aigus aigue aigues acuto acuti acuta acute haut hauts haute agudo agudos aguda high",
+    ),
+    (Octave(Basso), "tief tiefe tiefes tiefem tiefer grave graves gravi bas low"),
+    (
+        Role::Mechanism(Mechanism::Valves),
+        "ventil valve valves valved cromatico cromatici cromatica cromatiche chromatique chromatiques chromatisch \
+         chromatische chromatisches chromatic cilindri cylindres cylindre cilindros macchina valvulas ventilli",
+    ),
+    (
+        Role::Mechanism(Mechanism::Natural),
+        "natur naturale naturali naturel naturels naturelle naturelles natural naturales naturhaft simple simples \
+         semplice semplici wald inventions hand keyless",
+    ),
+    (
+        Change,
+        "muta mutano mutan mutare mutando cambia cambian cambiano cambiare cambiar cambiando changez changer change changes \
+         changing nimmt nehmen take takes prend prennent prenez wechselt poi puis dann luego then",
+    ),
+    (ChangeAfter, "umstimmen stimmen wechseln umgestellt"),
+    (Aside, "orig original originally originale ursprunglich"),
+    (Not, "not nicht non"),
+    (
+        Ignored,
+        "nb sic obbligato obbligati obligato obligati oblig obbl concertante concertanti concertato ripieno ripieni tutti dur major maggiore majeur \
+         mayor stimmung ton tono tons tuning key voce voci voix stimme voice voices ad lib libitum parte part parts \
+         partie instr strumenti unis unisono staff due notation",
+    ),
+    (And, "e et ed y und u and con mit with avec"),
+    (In, "in en ex to into auf aus im"),
+    (Link, "d de da di du del della dei au aux der die das il le les gli los las el the"),
+    (
+        Ordinal(1),
+        "primo prima primi erstes erste erster first premier premiere premiers primero primer primera",
+    ),
+    (
+        Ordinal(2),
+        "secondo seconda secondi zweites zweite zweiter second seconde deuxieme segundo segunda secundo",
+    ),
+    (Ordinal(3), "terzo terza drittes dritte dritter troisieme tercero tercer"),
+    (Ordinal(4), "quarto quarta viertes vierte vierter fourth quatrieme cuarto cuarta"),
+    (Cardinal(1), "un una uno une ein eine one"),
+    (Cardinal(2), "zwei deux dos two zwey"),
+    (Cardinal(3), "tre drei trois tres three"),
+    (Cardinal(4), "quattro vier quatre cuatro four"),
+    (Cardinal(5), "cinque funf cinq cinco five"),
+    (Cardinal(6), "sei sechs six seis"),
+    (Cardinal(8), "otto acht huit ocho eight"),
+];
+
+/// Names in use beside those of the table, with the row they belong to.
+pub(super) const MORE_NAMES: &[(&str, &str)] = &[
+    ("bass_ob", "baritone oboe"),
+    ("bass_ob", "bass oboe"),
+    ("bcl_de", "bass clarinet german notation"),
+    ("bcl_fr", "bass clarinet french notation"),
+    ("bcl_fr", "clarone"),
+    ("cb", "double bass"),
+    ("cb", "string bass"),
+    ("cello", "celli"),
+    ("cello", "violoncelle"),
+    ("cello", "cellos"),
+    ("cfg", "double bassoon"),
+    ("cl_basset", "basset clarinet"),
+    ("contraalto_cl", "contra alto clarinet"),
+    ("cor_ang", "english horn"),
+    ("cornet_bb", "pistons"),
+    ("cornet_eb", "soprano cornet"),
+    ("cornet_eb", "small cornet"),
+    ("fl_terz", "third flute"),
+    ("flugel", "flugelhorn"),
+    ("horn", "french horn"),
+    ("horn", "trompe de chasse"),
+    ("rec_a", "recorder"),
+    ("rec_a", "treble recorder"),
+    ("rec_a", "flauto dolce"),
+    ("rec_a", "flute a bec"),
+    ("rec_a", "flauta dulce"),
+    ("rec_s", "descant recorder"),
+    ("sax_a", "saxophone"),
+    ("sax_cmel", "c melody saxophone"),
+    ("tenor_horn", "alto horn"),
+    ("tenor_horn", "tenor horn"),
+    ("timp_old", "kettledrums"),
+    ("timp_old", "kettledrum"),
+    ("timp_old", "pauke"),
+    ("timp_old", "timpano"),
+    ("timp_old", "timbal"),
+    ("timp_old", "timballes"),
+    ("tpt_f_contralto", "alto trumpet"),
+    ("tuba", "contrabass tuba"),
+    ("tuba", "bass tuba"),
+    ("tromb_b", "contrabass trombone"),
+    ("va_k364", "viola tuned a semitone up"),
+    ("vc_treble_old", "cello old treble clef habit"),
+    ("wt_b_bb", "wagner bass tuba in B-flat"),
+    ("wt_b_f", "wagner bass tuba in F"),
+    ("wt_t_bb", "wagner tenor tuba in B-flat"),
+    ("wt_t_bb", "wagner tuba"),
+    ("wt_t_eb", "wagner tenor tuba in E-flat"),
+];
+
+/// Abbreviations in use beside those of the table, one word each.
+pub(super) const MORE_ABBREVIATIONS: &[(&str, &str)] = &[
+    ("cello", "Vcl."),
+    ("cello", "Vcll."),
+    ("cfg", "Cfg."),
+    ("cfg", "Cfag."),
+    ("cor_ang", "EH"),
+    ("sax_a", "Sax."),
+    ("trumpet", "Tp."),
+    ("trumpet", "Trpte"),
+    ("tromb_t", "Tromb."),
+    ("tromb_t", "Tbni"),
+];
+
+/// Names of keys beside those of the table: Dutch and German forms that no crook list has.
+pub(super) const MORE_KEYS: &[(&str, &str)] = &[
+    ("dis", "Eb"),
+    ("bes", "Bb"),
+    ("hes", "Bb"),
+    ("gis", "G#"),
+    ("ais", "A#"),
+    ("ces", "Cb"),
+    ("fes", "Fb"),
+];
