@@ -1,20 +1,8 @@
-//! The app: a panic hook, then the page is mounted.
+//! Starts the app: what to do when it breaks, then the page.
 
-use leptos::prelude::*;
-
-/// A heading and a button, until the reading page takes their place.
-#[component]
-fn App() -> impl IntoView {
-    let (count, set_count) = signal(0_u32);
-    view! {
-        <main>
-            <h1>"Crookwise"</h1>
-            <button on:click=move |_| set_count.update(|n| *n += 1)>"Counted: " {count}</button>
-        </main>
-    }
-}
+use crookwise_web::app::App;
 
 fn main() {
-    console_error_panic_hook::set_once();
-    mount_to_body(App);
+    crookwise_web::browser::panic::install();
+    leptos::mount::mount_to_body(App);
 }

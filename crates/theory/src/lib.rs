@@ -10,6 +10,7 @@
 pub mod clef;
 pub mod clef_reading;
 pub mod crook;
+pub mod crook_range;
 pub mod degree;
 pub mod instrument;
 pub mod interval;

@@ -1,0 +1,59 @@
+//! Why a link cannot be opened.
+
+use core::fmt;
+use crookwise_score::{MOST_COLUMNS, MOST_PLAYERS, MOST_STAVES};
+
+/// Why a link cannot be opened, each with a sentence.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum LinkError {
+    /// It does not begin as one of ours.
+    Foreign,
+    /// Made by a later version.
+    Version(String),
+    /// The checksum does not fit: something was lost or changed on the way.
+    Damaged,
+    /// Longer than any link made here.
+    TooLong,
+    /// No staff is named.
+    NoStaff,
+    /// More staves, players or columns than a page has.
+    TooMany,
+    /// A part of it is not understood.
+    Field {
+        /// The part's name in the link.
+        name: &'static str,
+        /// What stands there, cut after some characters.
+        value: String,
+    },
+}
+
+impl LinkError {
+    pub(crate) fn field(name: &'static str, value: &str) -> Self {
+        // What is shown comes from a stranger: short, and without control or direction marks.
+        let plain = |letter: &char| letter.is_alphanumeric() || " .,;:+-_#♭♯'’()/".contains(*letter);
+        Self::Field { name, value: value.chars().filter(plain).take(24).collect() }
+    }
+}
+
+impl fmt::Display for LinkError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Foreign => f.write_str("This address does not lead to a page of Crookwise"),
+            Self::Version(version) => {
+                write!(f, "This link was made by a later version of Crookwise ({version}); reload to get it")
+            }
+            Self::Damaged => f.write_str("This link is damaged: a part of it was lost or changed on the way"),
+            Self::TooLong => f.write_str("This link is longer than any that Crookwise makes"),
+            Self::NoStaff => f.write_str("This link names no staff"),
+            Self::TooMany => write!(
+                f,
+                "This link asks for more than a page holds: {MOST_STAVES} staves, {MOST_PLAYERS} players a staff, {MOST_COLUMNS} columns"
+            ),
+            Self::Field { name, value } => {
+                write!(f, "The part “{name}” of this link is not understood: “{value}”")
+            }
+        }
+    }
+}
+
+impl core::error::Error for LinkError {}

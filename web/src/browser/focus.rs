@@ -1,0 +1,14 @@
+//! Keyboard focus.
+
+use leptos::prelude::{document, request_animation_frame};
+use wasm_bindgen::JsCast;
+
+/// Gives focus to the element with an id, once the page has been drawn anew.
+pub fn to(id: String) {
+    request_animation_frame(move || {
+        let element = document().get_element_by_id(&id);
+        if let Some(element) = element.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
+            let _ = element.focus();
+        }
+    });
+}

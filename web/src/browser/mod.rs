@@ -1,0 +1,10 @@
+//! The only place that knows the browser: each file one service, each saying whether it is there.
+
+pub mod address;
+pub mod clipboard;
+pub mod focus;
+pub mod measure;
+pub mod panic;
+pub mod pointer;
+pub mod storage;
+pub mod theme;

@@ -1,0 +1,47 @@
+//! Fingers, pens and mice.
+
+use crate::state::gesture::Pointer;
+use leptos::ev::PointerEvent;
+use wasm_bindgen::JsCast;
+
+/// Where a pointer is, in pixels from the upper left corner of the element that listens.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Place {
+    /// To the right.
+    pub x: f64,
+    /// Downwards.
+    pub y: f64,
+}
+
+/// What kind of pointer it is.
+#[must_use]
+pub fn kind(event: &PointerEvent) -> Pointer {
+    if event.pointer_type() == "touch" { Pointer::Finger } else { Pointer::Exact }
+}
+
+/// Whether it is the first finger or the main button.
+#[must_use]
+pub fn is_main(event: &PointerEvent) -> bool {
+    event.is_primary() && event.button() <= 0
+}
+
+/// Where it is.
+#[must_use]
+pub fn place(event: &PointerEvent) -> Option<Place> {
+    let corner = listener(event)?.get_bounding_client_rect();
+    Some(Place {
+        x: f64::from(event.client_x()) - corner.left(),
+        y: f64::from(event.client_y()) - corner.top(),
+    })
+}
+
+/// Keeps the pointer with the element until it is let go, wherever it moves.
+pub fn capture(event: &PointerEvent) {
+    if let Some(element) = listener(event) {
+        let _ = element.set_pointer_capture(event.pointer_id());
+    }
+}
+
+fn listener(event: &PointerEvent) -> Option<web_sys::Element> {
+    event.current_target()?.dyn_into().ok()
+}

@@ -1,0 +1,17 @@
+//! Storage on the device. It may be forbidden or full: then nothing is kept and the app goes on.
+
+use leptos::prelude::window;
+
+/// Reads what is kept under a name.
+#[must_use]
+pub fn read(name: &str) -> Option<String> {
+    window().local_storage().ok()??.get_item(name).ok()?
+}
+
+/// Keeps a text under a name; false where the device refuses.
+pub fn write(name: &str, text: &str) -> bool {
+    match window().local_storage() {
+        Ok(Some(storage)) => storage.set_item(name, text).is_ok(),
+        _ => false,
+    }
+}

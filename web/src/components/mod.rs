@@ -1,0 +1,14 @@
+//! They draw and report; they compute nothing.
+
+pub mod choice;
+pub mod column_cell;
+pub mod header;
+pub mod label_field;
+pub mod ladder_panel;
+pub mod notice;
+pub mod readout;
+pub mod share_panel;
+pub mod staff_settings;
+pub mod staff_sheet;
+pub mod system_view;
+pub mod toolbar;

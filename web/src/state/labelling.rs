@@ -1,0 +1,162 @@
+//! What stands around the label field: the meaning in words, the other readings, the list of instruments.
+
+use crate::state::view::View;
+use crookwise_score::Choice;
+use crookwise_share::ReadPage;
+use crookwise_theory::label;
+
+/// The label and what it means.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Labelling {
+    /// As typed.
+    pub label: String,
+    /// In words: "Horn in E-flat — sounds a major sixth lower".
+    pub meaning: String,
+    /// What is not understood.
+    pub problem: Option<String>,
+    /// What was taken for granted.
+    pub assumed: Option<String>,
+    /// Readings that can be chosen instead.
+    pub others: Vec<Other>,
+}
+
+/// A reading that can be chosen.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Other {
+    /// Its name.
+    pub name: String,
+    /// When the trade means it.
+    pub reason: String,
+    /// What choosing it sets; `None` goes back to the usual reading.
+    pub choice: Option<Choice>,
+}
+
+impl Other {
+    /// By which a list knows it again.
+    #[must_use]
+    pub fn key(&self) -> (String, String) {
+        (self.name.clone(), self.reason.clone())
+    }
+}
+
+/// One instrument of the list.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Entry {
+    /// Its English name.
+    pub name: String,
+    /// A label that means it.
+    pub label: String,
+}
+
+impl Labelling {
+    /// The label of the staff in view.
+    #[must_use]
+    pub fn of(view: &View, page: &ReadPage) -> Self {
+        let staff = page.passage.staves().first();
+        let decoded = &view.staff.decoded;
+        let usual = decoded.staves.first();
+        let read_as = view.place.as_ref().map(|place| &place.staff);
+        let chosen = staff.and_then(|staff| staff.choice);
+        let mut meaning = read_as.map(crookwise_theory::label::StaffLabel::words).unwrap_or_default();
+        if chosen.is_none() {
+            for next in decoded.staves.iter().skip(1) {
+                meaning.push_str("; ");
+                meaning.push_str(&next.words());
+            }
+        }
+        for change in &decoded.changes {
+            meaning.push_str("; then ");
+            meaning.push_str(&change.words());
+        }
+        let back = usual.filter(|_| chosen.is_some()).map(|usual| Other {
+            name: usual.name(),
+            reason: "the usual reading of this label".into(),
+            choice: None,
+        });
+        let named = decoded.staves.iter().skip(1).map(|staff| Other {
+            name: staff.name(),
+            reason: "named by the same label".into(),
+            choice: Some(Choice::of(staff)),
+        });
+        let changed = decoded.changes.iter().map(|staff| Other {
+            name: staff.name(),
+            reason: "after the change".into(),
+            choice: Some(Choice::of(staff)),
+        });
+        let alternatives = decoded.alternatives.iter().map(|other| Other {
+            name: other.staff.name(),
+            reason: other.reason.clone(),
+            choice: Some(Choice::of(&other.staff)),
+        });
+        let mut others: Vec<Other> = Vec::new();
+        for other in back.into_iter().chain(named).chain(changed).chain(alternatives) {
+            let here = other.choice.is_some() && other.choice == read_as.map(Choice::of);
+            if !here && !others.iter().any(|known| known.key() == other.key()) {
+                others.push(other);
+            }
+        }
+        Self {
+            label: staff.map(|staff| staff.label.clone()).unwrap_or_default(),
+            meaning,
+            problem: decoded.problem.as_ref().map(ToString::to_string),
+            assumed: decoded.assumed.clone().filter(|_| chosen.is_none()),
+            others,
+        }
+    }
+}
+
+/// The list of instruments by family.
+#[must_use]
+pub fn catalogue() -> Vec<(&'static str, Vec<Entry>)> {
+    label::catalogue()
+        .into_iter()
+        .map(|(family, entries)| {
+            let entries =
+                entries.into_iter().map(|entry| Entry { name: entry.name, label: entry.label }).collect();
+            (family.name(), entries)
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_share::Link;
+
+    fn labelling(link: &str) -> Labelling {
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+        Labelling::of(&View::of(&page).unwrap(), &page)
+    }
+
+    #[test]
+    fn the_meaning_is_said_in_words() {
+        let es = labelling("/read?staff=Corni+in+Es");
+        assert!(
+            es.meaning.contains("Horn in E-flat") && es.meaning.contains("major sixth lower"),
+            "{}",
+            es.meaning
+        );
+        assert!(es.problem.is_none());
+    }
+
+    #[test]
+    fn what_the_trade_leaves_open_is_one_tap_away_and_back() {
+        let open = labelling("/read?staff=Corni+in+B");
+        assert!(open.assumed.is_some());
+        let other = open.others.first().unwrap();
+        let choice = other.choice.unwrap();
+        let link = format!(
+            "/read?staff=Corni+in+B&reads=horn_{}_{}",
+            choice.transposition.0.steps, choice.transposition.0.semitones
+        );
+        let chosen = labelling(&link);
+        assert!(chosen.meaning.starts_with(&other.name), "{} / {}", chosen.meaning, other.name);
+        assert!(chosen.others.iter().any(|other| other.choice.is_none()));
+    }
+
+    #[test]
+    fn a_label_not_understood_says_which_word() {
+        let odd = labelling("/read?staff=Xyzzyq");
+        assert!(odd.problem.unwrap().contains("Xyzzyq"));
+    }
+}

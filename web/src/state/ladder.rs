@@ -1,0 +1,202 @@
+//! The series of a crook as a ladder: rungs where the tube sounds, lines where the temperament wants them.
+
+use crate::state::view::View;
+use crate::words;
+use crookwise_theory::reading::usual_note;
+use crookwise_theory::{
+    CrookFamily, Interval, Intonation, Partial, Pitch, Production, Reach, Step, Written,
+    spelling::as_brass_prints,
+};
+
+/// Cents of room above the highest and below the lowest rung.
+const MARGIN: f64 = 90.0;
+
+/// The ladder of one crook.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Ladder {
+    /// The twelve keys, from low to high.
+    pub lines: Vec<Line>,
+    /// The partials, from low to high.
+    pub rungs: Vec<Rung>,
+    /// Notes made by hand or lip between the rungs, from low to high.
+    pub between: Vec<Between>,
+}
+
+/// A semitone of the temperament.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Line {
+    /// From the foot (0) to the top (1).
+    pub height: f64,
+    /// The written note, where it is worth a name.
+    pub name: Option<String>,
+}
+
+/// A partial.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Rung {
+    /// Its number.
+    pub partial: Partial,
+    /// The note it is usually written as.
+    pub written: Written,
+    /// From the foot (0) to the top (1).
+    pub height: f64,
+    /// Where the temperament wants it, from the foot (0) to the top (1).
+    pub wanted: f64,
+    /// Cents between the two, negative is flat.
+    pub drift: f64,
+    /// What it is called aloud.
+    pub name: String,
+    /// Whether it is the selected note.
+    pub selected: bool,
+}
+
+/// A note made by hand or lip.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Between {
+    /// The note.
+    pub written: Written,
+    /// From the foot (0) to the top (1).
+    pub height: f64,
+    /// The sign over it.
+    pub sign: &'static str,
+    /// What it is called aloud.
+    pub name: String,
+    /// Whether it is the selected note.
+    pub selected: bool,
+}
+
+impl Ladder {
+    /// The ladder of the staff in view; `None` where it has no natural series.
+    #[must_use]
+    pub fn of(view: &View, intonation: &Intonation) -> Option<Self> {
+        let place = view.place.as_ref()?;
+        let family = place.staff.natural_family()?;
+        let transposition = place.notation().transposition;
+        let selected =
+            view.selected_column().and_then(|column| column.reading.as_ref()).map(|reading| reading.written);
+        let (low, high) = Partial::range(family);
+        let partials: Vec<Partial> = (low..=high).filter_map(Partial::new).collect();
+        let foot = partials.first()?.cents() - MARGIN;
+        let span = partials.last()?.cents() + MARGIN - foot;
+        let height = |cents: f64| (cents - foot) / span;
+        // Where the temperament wants a written note, in the cents of the series: drift is the distance.
+        let wanted = |partial: Partial, written: Written| {
+            partial.cents() - intonation.drift(partial, written, transposition)
+        };
+        let fundamental = partials.first().copied()?;
+        let wanted_key = |written: Written| wanted(fundamental, written);
+
+        let rungs = partials
+            .iter()
+            .map(|&partial| {
+                let written = usual_note(partial);
+                let drift = intonation.drift(partial, written, transposition);
+                let sounding = transposition.to_sounding(written);
+                Rung {
+                    partial,
+                    written,
+                    height: height(partial.cents()),
+                    wanted: height(wanted(partial, written)),
+                    drift,
+                    name: format!(
+                        "Partial {}: enter {}, sounds {}",
+                        partial.number(),
+                        words::note_spoken(written.0),
+                        words::note_spoken(sounding.0)
+                    ),
+                    selected: selected.is_some_and(|note| Partial::of(family, note.0) == Some(partial)),
+                }
+            })
+            .collect();
+        let lines = keys(family)
+            .map(|written| Line { height: height(wanted_key(written)), name: line_name(written) })
+            .collect();
+        let between = keys(family)
+            .filter(|written| Partial::of(family, written.0).is_none())
+            .filter_map(|written| {
+                let row = Reach::of(family, written.0)?;
+                (row.production != Production::Unavailable).then(|| Between {
+                    written,
+                    height: height(wanted_key(written)),
+                    sign: row.production.sign(),
+                    name: format!(
+                        "{}: enter {}, sounds {}",
+                        row.production.words(),
+                        words::note_spoken(written.0),
+                        words::note_spoken(transposition.to_sounding(written).0)
+                    ),
+                    selected: selected.is_some_and(|note| note.0.same_key(written.0)),
+                })
+            })
+            .collect();
+        Some(Self { lines, rungs, between })
+    }
+}
+
+/// What stands over the ladder: the crook and the temperament.
+#[must_use]
+pub fn title(view: &View, intonation: &Intonation) -> String {
+    let Some(place) = &view.place else { return String::new() };
+    let name = place.staff.name();
+    format!("{name} against {}", words::temperament(intonation.tuning.temperament))
+}
+
+/// How far the crook in view goes, one sentence a source.
+#[must_use]
+pub fn ranges(view: &View) -> Vec<String> {
+    let Some(crook) = view.place.as_ref().and_then(|place| place.staff.crook()) else { return Vec::new() };
+    crook.ranges().into_iter().map(words::range).collect()
+}
+
+/// The written notes of the ladder by semitones, as brass prints them.
+fn keys(family: CrookFamily) -> impl Iterator<Item = Written> {
+    let (low, high) = Partial::range(family);
+    let midi = |number: u8| {
+        Partial::new(number).and_then(|partial| partial.written_midi().first().copied()).unwrap_or(60)
+    };
+    (midi(low)..=midi(high)).map(|midi| {
+        let c4 = Pitch::natural(Step::C, 4);
+        as_brass_prints(Written(c4 + Interval::usual(midi - c4.midi())))
+    })
+}
+
+/// Only the notes of the common chord are named: more would crowd.
+fn line_name(written: Written) -> Option<String> {
+    let named = written.0.alter == 0 && matches!(written.0.step, Step::C | Step::E | Step::G);
+    named.then(|| words::note(written.0))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_share::Link;
+
+    fn ladder(link: &str) -> Option<Ladder> {
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+        Ladder::of(&View::of(&page).unwrap(), &page.intonation)
+    }
+
+    #[test]
+    fn rungs_stand_where_the_tube_sounds() {
+        let ladder = ladder("/read?staff=Corni+in+Es&notes=E5&at=1").unwrap();
+        assert_eq!(ladder.rungs.len(), 15);
+        for rung in &ladder.rungs {
+            let span = 3600.0 + 2.0 * MARGIN;
+            assert!(((rung.height - rung.wanted) * span - rung.drift).abs() < 1e-6);
+            // Each rung's wanted place is a line of the temperament.
+            assert!(ladder.lines.iter().any(|line| (line.height - rung.wanted).abs() < 1e-9));
+        }
+        let selected: Vec<u8> =
+            ladder.rungs.iter().filter(|rung| rung.selected).map(|rung| rung.partial.number()).collect();
+        assert_eq!(selected, [10]);
+        assert!(ladder.between.iter().any(|hand| hand.written.to_string() == "A4" && hand.sign == "½"));
+        assert!(ladder.lines.iter().all(|line| (0.0..=1.0).contains(&line.height)));
+    }
+
+    #[test]
+    fn only_natural_brass_has_a_ladder() {
+        assert!(ladder("/read?staff=Clarinetti+in+B").is_none());
+        assert!(ladder("/read?staff=Corni+in+F&played=valves").is_none());
+        assert_eq!(ladder("/read?staff=Trombe+in+D").unwrap().rungs.len(), 16);
+    }
+}

@@ -1,0 +1,16 @@
+//! What the reader has made and what is shown of it: plain typed values, no browser and no view.
+
+pub mod document;
+pub mod gesture;
+pub mod item;
+pub mod keys;
+pub mod labelling;
+pub mod ladder;
+pub mod opening;
+pub mod readout;
+pub mod score_sheet;
+pub mod session;
+pub mod settings_form;
+pub mod start;
+pub mod strip;
+pub mod view;

@@ -1,0 +1,50 @@
+//! What stands on the screen when the app is opened: the link's page, else the reader's own, else the start page.
+
+use crate::state::start;
+use crookwise_share::{Link, ReadPage};
+
+/// The page to begin with, and what must be said about it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Opening {
+    /// The page.
+    pub page: ReadPage,
+    /// A sentence where the link or the kept page could not be opened.
+    pub notice: Option<String>,
+}
+
+/// Decides between the part of the address behind `#` and what the device keeps.
+#[must_use]
+pub fn of(hash: &str, kept: Option<&str>) -> Opening {
+    match Link::decode(hash) {
+        Ok(Some(Link::Read(page))) => Opening { page: *page, notice: None },
+        Ok(None) => match kept.map(Link::decode) {
+            Some(Ok(Some(Link::Read(page)))) => Opening { page: *page, notice: None },
+            // What is kept and cannot be read is left where it is until the reader makes something new.
+            _ => Opening { page: start::page(), notice: None },
+        },
+        Err(error) => Opening { page: start::page(), notice: Some(error.to_string()) },
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    const LINK: &str = "/read?staff=Trombe+in+D&notes=C5";
+
+    #[test]
+    fn a_link_goes_before_what_is_kept() {
+        assert_eq!(of(LINK, Some("/read?staff=Fagotti")).page.passage.staves()[0].label, "Trombe in D");
+        assert_eq!(of("", Some(LINK)).page.passage.staves()[0].label, "Trombe in D");
+        assert_eq!(of("", None).page, start::page());
+    }
+
+    #[test]
+    fn a_damaged_link_shows_a_sentence_and_an_untouched_start_page() {
+        let opening = of("/read?v=1.0000&staff=Corni", Some(LINK));
+        assert_eq!(opening.page, start::page());
+        assert!(opening.notice.unwrap().contains("damaged"));
+        let opening = of("", Some("rubbish \u{202e}"));
+        assert_eq!(opening, Opening { page: start::page(), notice: None });
+    }
+}

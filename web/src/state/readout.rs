@@ -1,0 +1,104 @@
+//! The selected note in sentences.
+
+use crate::state::view::View;
+use crate::words;
+use crookwise_share::ReadPage;
+use crookwise_theory::{Printed, Production};
+
+/// All that is said about a note.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Readout {
+    /// The printed note.
+    pub written: String,
+    /// What sounds.
+    pub sounding: String,
+    /// How it is made, how far it drifts, where it stands in the key.
+    pub sentences: Vec<String>,
+    /// The way by interval.
+    pub by_interval: String,
+    /// The way by clef.
+    pub by_clef: String,
+    /// The way on the instrument in hand.
+    pub in_hand: String,
+}
+
+impl Readout {
+    /// The readout of the selected column; `None` where no note is selected or its staff is not understood.
+    #[must_use]
+    pub fn of(view: &View, page: &ReadPage) -> Option<Self> {
+        let reading = view.selected_column()?.reading.as_ref()?;
+        let mut sentences = Vec::new();
+        if let Some(made) = &reading.making {
+            sentences.push(format!("{}.", words::making(made)));
+            if made.production != Production::Open {
+                sentences.push(words::production_sentence(made));
+            }
+        }
+        sentences.push(words::tuning_sentence(reading, &page.intonation));
+        if reading.written.0 != reading.printed.0 {
+            sentences.push(words::written_otherwise(Printed(reading.printed.0), reading.written));
+        }
+        if let Some((degree, movement)) = reading.movement_degree.zip(page.passage.movement) {
+            let above = reading.making.as_ref().map(|_| reading.crook_degree);
+            sentences.push(words::degrees(degree, movement, above));
+        }
+        if reading.making.as_ref().is_some_and(|made| made.production != Production::Open) {
+            sentences.push(words::GUIDE.into());
+        }
+        sentences.retain(|sentence| !sentence.is_empty());
+        let in_hand = match (reading.in_hand, &view.in_hand, &page.in_hand) {
+            (Some(there), Some(instrument), _) => words::in_hand(there, &instrument.name()),
+            (_, _, Some(label)) => words::hand_not_understood(label),
+            _ => words::HAND_UNKNOWN.into(),
+        };
+        Some(Self {
+            written: words::note(reading.printed.0),
+            sounding: words::note(reading.sounding.0),
+            sentences,
+            by_interval: words::by_interval(reading),
+            by_clef: words::by_clef(reading),
+            in_hand,
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_share::Link;
+
+    fn readout(link: &str) -> Option<Readout> {
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+        Readout::of(&View::of(&page).unwrap(), &page)
+    }
+
+    #[test]
+    fn an_open_partial_in_its_movement() {
+        let shown =
+            readout("/read?staff=Corni+in+Es&notes=E5&key=Eb+major&a4=430&hand=Horn+in+F&at=1").unwrap();
+        assert_eq!((shown.written.as_str(), shown.sounding.as_str()), ("E5", "G4"));
+        assert_eq!(shown.sentences[0], "Partial 10, open.");
+        assert!(shown.sentences[1].starts_with("Uncorrected 14 cents flat: 380.1 Hz against 383.1 Hz"));
+        assert!(shown.sentences[2].contains("Third degree of E♭ major"));
+        assert!(shown.in_hand.contains("read D5"));
+    }
+
+    #[test]
+    fn old_bass_notation_is_explained() {
+        let shown = readout("/read?staff=Horn+in+F&clef=F4&notes=C3&at=1").unwrap();
+        assert_eq!((shown.written.as_str(), shown.sounding.as_str()), ("C3", "F3"));
+        assert!(shown.sentences.iter().any(|sentence| sentence.contains("C4")));
+    }
+
+    #[test]
+    fn a_stopped_note_defers_to_the_player() {
+        let shown = readout("/read?staff=Corni+in+Es&notes=A4&at=1").unwrap();
+        assert!(shown.sentences.iter().any(|sentence| sentence.contains("teacher")));
+    }
+
+    #[test]
+    fn a_rest_has_nothing_to_say() {
+        assert_eq!(readout("/read?staff=Corni+in+Es&notes=-&at=1"), None);
+        assert_eq!(readout("/read?staff=Corni+in+Es&notes=C4"), None);
+    }
+}

@@ -1,0 +1,301 @@
+//! The settings of the staff as lists to choose from.
+
+use crate::state::document::Document;
+use crate::state::item::Item;
+use crate::state::view::View;
+use crate::words;
+use crookwise_score::{ResolvedStaff, SignatureSource};
+use crookwise_share::ReadPage;
+use crookwise_theory::label::Mechanism;
+use crookwise_theory::{
+    BassNotation, Clef, Key, Mode, Scheme, Signature, Temperament, Tonic, TunedOn, tables::TEMPERAMENTS,
+};
+
+/// A setting chosen from a list.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Field {
+    /// Natural or valves.
+    Played,
+    /// The clef.
+    Clef,
+    /// The octave mark at the clef.
+    ClefOctave,
+    /// Old or new bass-clef notation.
+    Bass,
+    /// System of bass clarinet or Wagner tuba.
+    System,
+    /// Signature of the staff.
+    Signature,
+    /// Key of the movement.
+    Movement,
+    /// The temperament.
+    Temperament,
+    /// The key it is laid from.
+    Root,
+    /// On which note the brass tunes.
+    TunedOn,
+    /// Whether the page is printed at sounding pitch.
+    Page,
+}
+
+impl Field {
+    /// Those that stand in the open.
+    pub const FIRST: [Self; 6] =
+        [Self::Played, Self::Clef, Self::Bass, Self::System, Self::Movement, Self::Temperament];
+    /// Those behind the fold.
+    pub const MORE: [Self; 5] = [Self::Signature, Self::ClefOctave, Self::Root, Self::TunedOn, Self::Page];
+
+    /// Its name.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::Played => "Played",
+            Self::Clef => "Clef",
+            Self::ClefOctave => "Octave mark at the clef",
+            Self::Bass => "Bass-clef notation",
+            Self::System => "Written in the system",
+            Self::Signature => "Signature of the staff",
+            Self::Movement => "Movement",
+            Self::Temperament => "Temperament",
+            Self::Root => "Temperament from",
+            Self::TunedOn => "Brass tuned on its",
+            Self::Page => "The page is printed",
+        }
+    }
+}
+
+/// Reference pitches in use, with what they are known as. Sources: ISO 16 for 440; the *diapason normal* of 1859
+/// for 435; the others common practice.
+pub const USUAL_PITCHES: [(&str, &str); 7] = [
+    ("392", "French low pitch"),
+    ("415", "baroque"),
+    ("430", "classical"),
+    ("435", "1859"),
+    ("440", "today"),
+    ("443", "many orchestras"),
+    ("466", "choir pitch"),
+];
+
+/// The settings as they stand.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Form {
+    fields: Vec<(Field, String, Vec<Item>)>,
+}
+
+impl Form {
+    /// The settings of the staff in view.
+    #[must_use]
+    pub fn of(view: &View, page: &ReadPage) -> Self {
+        let mut fields = Vec::new();
+        let settings = page.passage.staves().first().map(|staff| staff.settings).unwrap_or_default();
+        if let Some(place) = &view.place {
+            let notation = place.notation();
+            if let Some(mechanism) = place.staff.mechanism {
+                let items = [Mechanism::Natural, Mechanism::Valves]
+                    .map(|one| Item::new(one.id(), mechanism_name(one)));
+                fields.push((Field::Played, mechanism.id().into(), items.into()));
+            }
+            let clef = place.habits.clef;
+            let clefs = Clef::ALL
+                .map(|clef| Item::new(clef.to_string(), capital(&format!("{} {clef}", clef.name()))));
+            fields.push((Field::Clef, clef.to_string(), clefs.into()));
+            let marks = [1, 0, -1].map(|octave| Item::new(octave.to_string(), octave_mark(octave)));
+            fields.push((Field::ClefOctave, clef.octave().to_string(), marks.into()));
+            if let Some(bass) = notation.bass {
+                let items =
+                    [BassNotation::Old, BassNotation::New].map(|one| Item::new(one.id(), bass_name(one)));
+                fields.push((Field::Bass, bass.id().into(), items.into()));
+            }
+            if let Some(scheme) = notation.scheme {
+                let items =
+                    Scheme::of(place.staff.instrument.id).iter().map(|one| Item::new(one.id(), one.words()));
+                fields.push((Field::System, scheme.id().into(), items.collect()));
+            }
+            let source = settings.signature.unwrap_or_else(|| ResolvedStaff::usual_signature(&place.staff));
+            fields.push((Field::Signature, signature_id(source), signatures()));
+        }
+        let movement = page.passage.movement.map(|key| key.to_string()).unwrap_or_default();
+        fields.push((Field::Movement, movement, movements()));
+        let tuning = page.intonation.tuning;
+        let temperaments = TEMPERAMENTS.iter().map(|one| Item::new(one.id, one.name())).collect();
+        fields.push((Field::Temperament, tuning.temperament.id.into(), temperaments));
+        if tuning.temperament != Temperament::equal() {
+            let roots =
+                (-3..=8).map(Tonic::from_fifths).map(|root| Item::new(root.to_string(), words::tonic(root)));
+            fields.push((Field::Root, tuning.root.to_string(), roots.collect()));
+        }
+        if view.natural_family().is_some() {
+            let tuned = match page.intonation.tuned_on {
+                TunedOn::C => "C",
+                TunedOn::G => "G",
+            };
+            let items = vec![Item::new("C", "written C"), Item::new("G", "written G")];
+            fields.push((Field::TunedOn, tuned.into(), items));
+        }
+        let printed = if settings.at_pitch { "sounding" } else { "written" };
+        let items =
+            vec![Item::new("written", "as the players read it"), Item::new("sounding", "at sounding pitch")];
+        fields.push((Field::Page, printed.into(), items));
+        Self { fields }
+    }
+
+    fn find(&self, field: Field) -> Option<&(Field, String, Vec<Item>)> {
+        self.fields.iter().find(|(known, ..)| *known == field)
+    }
+
+    /// Whether the setting means something here.
+    #[must_use]
+    pub fn has(&self, field: Field) -> bool {
+        self.find(field).is_some()
+    }
+
+    /// What can be chosen.
+    #[must_use]
+    pub fn items(&self, field: Field) -> Vec<Item> {
+        self.find(field).map(|(_, _, items)| items.clone()).unwrap_or_default()
+    }
+
+    /// What is chosen.
+    #[must_use]
+    pub fn value(&self, field: Field) -> String {
+        self.find(field).map(|(_, value, _)| value.clone()).unwrap_or_default()
+    }
+}
+
+/// Sets a field to a value of its list; any other value changes nothing.
+pub fn choose(document: &mut Document, field: Field, value: &str) {
+    match field {
+        Field::Played => {
+            let all = [Mechanism::Natural, Mechanism::Valves];
+            if let Some(one) = all.into_iter().find(|one| one.id() == value) {
+                document.set_mechanism(one);
+            }
+        }
+        Field::Clef => {
+            if let Ok(clef) = value.parse() {
+                document.set_clef(clef);
+            }
+        }
+        Field::ClefOctave => {
+            if let Ok(octave) = value.parse() {
+                document.set_clef_octave(octave);
+            }
+        }
+        Field::Bass => {
+            let all = [BassNotation::Old, BassNotation::New];
+            if let Some(one) = all.into_iter().find(|one| one.id() == value) {
+                document.set_bass(one);
+            }
+        }
+        Field::System => {
+            if let Ok(scheme) = value.parse() {
+                document.set_scheme(scheme);
+            }
+        }
+        Field::Signature => match value {
+            "none" => document.set_signature(SignatureSource::None),
+            "movement" => document.set_signature(SignatureSource::Movement),
+            fifths => {
+                if let Ok(fifths) = fifths.parse() {
+                    document.set_signature(SignatureSource::Typed(Signature(fifths)));
+                }
+            }
+        },
+        Field::Movement => document.set_movement(value.parse().ok()),
+        Field::Temperament => {
+            if let Some(temperament) = Temperament::by_id(value) {
+                document.set_temperament(temperament);
+            }
+        }
+        Field::Root => {
+            if let Ok(root) = value.parse() {
+                document.set_root(root);
+            }
+        }
+        Field::TunedOn => document.set_tuned_on(if value == "G" { TunedOn::G } else { TunedOn::C }),
+        Field::Page => document.set_at_pitch(value == "sounding"),
+    }
+}
+
+/// A year as typed; `None` where it is no year of music.
+#[must_use]
+pub fn year(text: &str) -> Option<i32> {
+    text.trim().parse().ok().filter(|year| (1500..=2100).contains(year))
+}
+
+/// A reference pitch as it stands in its field.
+#[must_use]
+pub fn pitch_text(a4: f64) -> String {
+    ((a4 * 100.0).round() / 100.0).to_string()
+}
+
+const fn mechanism_name(mechanism: Mechanism) -> &'static str {
+    match mechanism {
+        Mechanism::Natural => "natural",
+        Mechanism::Valves => "with valves",
+    }
+}
+
+const fn bass_name(bass: BassNotation) -> &'static str {
+    match bass {
+        BassNotation::Old => "old: an octave low",
+        BassNotation::New => "new: as in treble",
+    }
+}
+
+fn octave_mark(octave: i8) -> &'static str {
+    match octave {
+        1 => "8 above",
+        -1 => "8 below",
+        _ => "none",
+    }
+}
+
+fn signature_id(source: SignatureSource) -> String {
+    match source {
+        SignatureSource::None => "none".into(),
+        SignatureSource::Movement => "movement".into(),
+        SignatureSource::Typed(signature) => signature.0.to_string(),
+    }
+}
+
+fn signatures() -> Vec<Item> {
+    let usual = [Item::new("none", "none printed"), Item::new("movement", "as the movement needs")];
+    let typed = (-7..=7)
+        .filter(|&fifths| fifths != 0)
+        .map(|fifths: i32| Item::new(fifths.to_string(), words::signature(Signature(fifths))));
+    usual.into_iter().chain(typed).collect()
+}
+
+fn movements() -> Vec<Item> {
+    let keys = [Mode::Major, Mode::Minor].into_iter().flat_map(Key::common);
+    let named = keys.map(|key| Item::new(key.to_string(), words::key(key)));
+    core::iter::once(Item::new("", "key unknown")).chain(named).collect()
+}
+
+fn capital(text: &str) -> String {
+    let mut letters = text.chars();
+    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn every_value_of_every_list_can_be_chosen_and_comes_back() {
+        for label in ["Corni in Es", "Clarinetto basso in Si♭", "Tenortuben in B", "Fagotti"] {
+            let mut document = Document::new(ReadPage::of_label(label));
+            document.set_clef(Clef::BASS);
+            document.set_temperament(Temperament::by_id("young").unwrap());
+            let form = |document: &Document| Form::of(&View::of(document.page()).unwrap(), document.page());
+            for (field, _, items) in form(&document).fields {
+                for item in items {
+                    let mut changed = document.clone();
+                    choose(&mut changed, field, &item.value);
+                    assert_eq!(form(&changed).value(field), item.value, "{label}: {field:?}");
+                }
+            }
+        }
+    }
+}

@@ -1,0 +1,139 @@
+//! What stands between the staves at each column.
+
+use crate::state::view::View;
+use crate::words;
+
+/// Cents of half the gauge.
+const GAUGE: f64 = 60.0;
+/// Cents from which drift is far: about what a listener notices in a chord. From memory.
+const FAR: f64 = 25.0;
+
+/// What stands at a column.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Cell {
+    /// What it is called aloud.
+    pub name: String,
+    /// The number of the partial, the sign of the hand, or what sounds.
+    pub mark: String,
+    /// What the mark is.
+    pub kind: Mark,
+    /// The sign of the hand beside a partial.
+    pub sign: &'static str,
+    /// How far it drifts.
+    pub drift: Option<Drift>,
+    /// Whether it is selected.
+    pub selected: bool,
+    /// Whether the tabulator key stops here.
+    pub in_tab_order: bool,
+}
+
+/// What a mark shows.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Mark {
+    /// A partial.
+    Partial,
+    /// A note made by hand or lip, off the series.
+    Hand,
+    /// A note that cannot be had.
+    Missing,
+    /// The name of what sounds.
+    Name,
+    /// A held note.
+    Held,
+    /// A rest.
+    Rest,
+}
+
+impl Mark {
+    /// Its class in the style sheet.
+    #[must_use]
+    pub const fn class(self) -> &'static str {
+        match self {
+            Self::Partial => "partial",
+            Self::Hand => "hand",
+            Self::Missing => "missing",
+            Self::Name => "name",
+            Self::Held => "held",
+            Self::Rest => "rest",
+        }
+    }
+}
+
+/// Drift as a bar on a gauge.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Drift {
+    /// Left end of the bar, in hundredths of the gauge.
+    pub left: f64,
+    /// Length of the bar, in hundredths of the gauge.
+    pub width: f64,
+    /// Whether it is far.
+    pub far: bool,
+    /// In cents.
+    pub text: String,
+}
+
+impl Drift {
+    fn of(cents: f64) -> Self {
+        let share = cents.clamp(-GAUGE, GAUGE) / GAUGE * 50.0;
+        Self {
+            left: 50.0 + share.min(0.0),
+            width: share.abs(),
+            far: cents.abs() >= FAR,
+            text: words::signed_cents(cents),
+        }
+    }
+}
+
+impl Cell {
+    /// What stands at a column; `None` behind the last one.
+    #[must_use]
+    pub fn of(view: &View, column: usize) -> Option<Self> {
+        let shown = view.columns.get(column)?;
+        let selected = view.selected == Some(column);
+        let base = Self {
+            name: shown.name.clone(),
+            mark: String::new(),
+            kind: Mark::Rest,
+            sign: "",
+            drift: None,
+            selected,
+            in_tab_order: selected || (view.selected.is_none() && column == 0),
+        };
+        let Some(reading) = &shown.reading else { return Some(base) };
+        if shown.is_held() {
+            return Some(Self { mark: "held".into(), kind: Mark::Held, ..base });
+        }
+        let Some(made) = &reading.making else {
+            return Some(Self { mark: words::note(reading.sounding.0), kind: Mark::Name, ..base });
+        };
+        let sign = made.production.sign();
+        Some(match made.partial {
+            Some(partial) => Self {
+                mark: partial.number().to_string(),
+                kind: Mark::Partial,
+                sign,
+                drift: made.drift.map(Drift::of),
+                ..base
+            },
+            None if made.production == crookwise_theory::Production::Unavailable => {
+                Self { mark: sign.into(), kind: Mark::Missing, ..base }
+            }
+            None => Self { mark: sign.into(), kind: Mark::Hand, ..base },
+        })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_bar_goes_to_the_side_of_the_drift() {
+        let flat = Drift::of(-30.0);
+        assert_eq!((flat.left, flat.width, flat.far), (25.0, 25.0, true));
+        let sharp = Drift::of(12.0);
+        assert_eq!((sharp.left, sharp.width, sharp.far), (50.0, 10.0, false));
+        let beyond = Drift::of(-400.0);
+        assert_eq!((beyond.left, beyond.width), (0.0, 50.0));
+    }
+}

@@ -1,0 +1,166 @@
+//! What the page shows, derived from what the reader has made: labels decoded, notes read, names given.
+
+use crate::words;
+use crookwise_score::{Event, Passage, Place, ResolvedStaff};
+use crookwise_share::ReadPage;
+use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
+use crookwise_theory::{CrookFamily, Pitch, Printed, Reading, StaffPosition};
+
+/// Everything there is to see on the page of Read.
+#[derive(Clone, Debug, PartialEq)]
+pub struct View {
+    /// The staff with its label decoded.
+    pub staff: ResolvedStaff,
+    /// How it is printed and read; `None` where its label names no staff.
+    pub place: Option<Place>,
+    /// The columns from left to right.
+    pub columns: Vec<ColumnView>,
+    /// The instrument in the reader's hands, where its label is understood.
+    pub in_hand: Option<StaffLabel>,
+    /// The selected column.
+    pub selected: Option<usize>,
+}
+
+/// One column of the staff.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ColumnView {
+    /// What begins, goes on or pauses.
+    pub event: Event,
+    /// The note that sounds, as printed.
+    pub printed: Option<Printed>,
+    /// All about it; `None` for rests and where the label names no staff.
+    pub reading: Option<Reading>,
+    /// What it is called aloud.
+    pub name: String,
+}
+
+impl ColumnView {
+    /// Whether the note of the column before sounds on.
+    #[must_use]
+    pub fn is_held(&self) -> bool {
+        self.event == Event::Held
+    }
+}
+
+impl View {
+    /// Derives the view of a page.
+    #[must_use]
+    pub fn of(page: &ReadPage) -> Option<Self> {
+        let options = DecodeOptions { year: page.year };
+        let staff = ResolvedStaff::of(page.passage.staves().first()?, options);
+        let place = staff.place(&page.passage, 0, 0);
+        let in_hand = page
+            .in_hand
+            .as_deref()
+            .and_then(|label| decode(label, DecodeOptions::default()).staves.into_iter().next());
+        let columns = (0..page.passage.columns().len())
+            .filter_map(|at| column(page, at, place.as_ref(), in_hand.as_ref()))
+            .collect();
+        Some(Self { staff, place, columns, in_hand, selected: page.selected })
+    }
+
+    /// The selected column.
+    #[must_use]
+    pub fn selected_column(&self) -> Option<&ColumnView> {
+        self.columns.get(self.selected?)
+    }
+
+    /// Horn or trumpet, where the staff has a natural series.
+    #[must_use]
+    pub fn natural_family(&self) -> Option<CrookFamily> {
+        self.place.as_ref()?.staff.natural_family()
+    }
+
+    /// A place on the printed staff, read: what would be heard there.
+    #[must_use]
+    pub fn try_place(&self, page: &ReadPage, at: StaffPosition) -> (Printed, Option<Reading>) {
+        match &self.place {
+            Some(place) => {
+                let printed = place.printed_at(at);
+                (printed, Some(place.read(printed, page.intonation, self.in_hand.as_ref())))
+            }
+            None => (Printed(crookwise_theory::Clef::TREBLE.pitch_at(at)), None),
+        }
+    }
+
+    /// The lowest and highest places a tap may mean: as far as the instrument goes, and a little.
+    #[must_use]
+    pub fn reach(&self) -> (StaffPosition, StaffPosition) {
+        let Some(place) = &self.place else { return (StaffPosition(-8), StaffPosition(16)) };
+        let (low, high) = written_range(&place.staff);
+        let printed = |pitch: Pitch| place.notation().printed(crookwise_theory::Written(pitch)).0;
+        let clef = place.habits.clef;
+        let low = clef.position(printed(low)).0.min(-4);
+        let high = clef.position(printed(high)).0.max(12);
+        (StaffPosition(low.max(-24)), StaffPosition(high.min(30)))
+    }
+}
+
+/// The written range of an instrument as its table row has it: the first two pitches named there.
+fn written_range(staff: &StaffLabel) -> (Pitch, Pitch) {
+    let wide = (Pitch::natural(crookwise_theory::Step::C, 3), Pitch::natural(crookwise_theory::Step::C, 6));
+    if staff.instrument.id == "horn" {
+        // The factitious G2 of low horns (Grove 1879) up to partial 16.
+        return (Pitch::natural(crookwise_theory::Step::G, 2), wide.1);
+    }
+    let mut named =
+        staff.instrument.range.split(['–', ' ', '(', ')', '/']).filter_map(|word| word.parse::<Pitch>().ok());
+    match (named.next(), named.last()) {
+        (Some(low), Some(high)) if low.semitones() < high.semitones() => (low, high),
+        _ => wide,
+    }
+}
+
+fn column(
+    page: &ReadPage,
+    at: usize,
+    place: Option<&Place>,
+    in_hand: Option<&StaffLabel>,
+) -> Option<ColumnView> {
+    let passage: &Passage = &page.passage;
+    let event = passage.event(0, at, 0)?;
+    let printed = passage.sounding_note(0, at, 0).map(|(_, printed)| printed);
+    let reading = printed.zip(place).map(|(printed, place)| place.read(printed, page.intonation, in_hand));
+    let name = match (&reading, printed) {
+        (Some(reading), _) => words::column_name(reading, event == Event::Held),
+        (None, Some(printed)) => format!("written {}", words::note_spoken(printed.0)),
+        (None, None) => "rest".into(),
+    };
+    Some(ColumnView { event, printed, reading, name })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_share::Link;
+
+    fn view(link: &str) -> View {
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+        View::of(&page).unwrap()
+    }
+
+    #[test]
+    fn columns_are_named() {
+        let view = view("/read?staff=Corni+in+Es&notes=E5._.-.A4&at=1");
+        let names: Vec<&str> = view.columns.iter().map(|column| column.name.as_str()).collect();
+        assert_eq!(names[0], "written E5, sounds G4, partial 10, 14 cents flat");
+        assert_eq!(names[1], "held: written E5, sounds G4, partial 10, 14 cents flat");
+        assert_eq!(names[2], "rest");
+        assert!(view.selected_column().is_some());
+    }
+
+    #[test]
+    fn a_label_that_is_not_understood_keeps_the_notes() {
+        let view = view("/read?staff=Xyzzyq&notes=E5");
+        assert!(view.place.is_none());
+        assert_eq!(view.columns[0].name, "written E5");
+    }
+
+    #[test]
+    fn a_tap_reaches_as_far_as_the_instrument() {
+        let (low, high) = view("/read?staff=Corni+in+Es").reach();
+        assert_eq!((low.0, high.0), (-12, 12));
+        let (_, high) = view("/read?staff=Flauto").reach();
+        assert!(high.0 >= 18);
+    }
+}
