@@ -47,6 +47,7 @@ impl Setup {
 /// # Panics
 /// With all that went wrong: where a step fails, or the page was not quiet. A picture of the page as it then was is in
 /// `target/flows`.
+#[allow(clippy::needless_pass_by_value, reason = "the steps are written where they are handed over")]
 pub fn in_every_browser(setup: &Setup, steps: impl AsyncFn(&Page) -> Result<()>) {
     for browser in Browser::wanted() {
         run(browser, setup, &steps);
@@ -57,6 +58,7 @@ pub fn in_every_browser(setup: &Setup, steps: impl AsyncFn(&Page) -> Result<()>)
 ///
 /// # Panics
 /// As [`in_every_browser`].
+#[allow(clippy::needless_pass_by_value, reason = "the steps are written where they are handed over")]
 pub fn in_browser(browser: Browser, setup: &Setup, steps: impl AsyncFn(&Page) -> Result<()>) {
     if browser.is_wanted() {
         run(browser, setup, &steps);

@@ -62,8 +62,11 @@ fn clippy_wasm() -> Result<()> {
     ]))
 }
 
+/// With what is private: who reads these pages works on the code.
 fn documentation() -> Result<()> {
     let mut command = shell::cargo();
-    command.args(["doc", "--locked", "--workspace", "--no-deps"]).env("RUSTDOCFLAGS", "-D warnings");
+    command
+        .args(["doc", "--locked", "--workspace", "--no-deps", "--document-private-items"])
+        .env("RUSTDOCFLAGS", "-D warnings");
     shell::run(&mut command)
 }

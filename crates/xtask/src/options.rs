@@ -28,7 +28,7 @@ impl Options {
                 "--release" => options.release = true,
                 "--dev" => options.dev = true,
                 "--port" => {
-                    options.port = Some(number()?.parse().context("--port needs a number from 0 to 65535")?)
+                    options.port = Some(number()?.parse().context("--port needs a number from 0 to 65535")?);
                 }
                 "--seconds" => {
                     options.seconds = Some(number()?.parse().context("--seconds needs a whole number")?);

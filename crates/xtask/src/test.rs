@@ -53,7 +53,15 @@ pub fn fuzz(options: &Options) -> Result<()> {
     let target =
         options.words.first().context("say what to try: cargo xtask fuzz labels|links --seconds N")?;
     let mut command = shell::cargo();
-    command.args(["run", "--quiet", "--locked", "--profile=xtask", "--package=crookwise-tests", "--bin=fuzz", "--"]);
+    command.args([
+        "run",
+        "--quiet",
+        "--locked",
+        "--profile=xtask",
+        "--package=crookwise-tests",
+        "--bin=fuzz",
+        "--",
+    ]);
     command.args([target, &options.seconds.unwrap_or(60).to_string()]);
     shell::run(&mut command)
 }

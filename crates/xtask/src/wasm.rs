@@ -54,12 +54,13 @@ pub fn make(source: Source, profile: Profile, typescript: bool) -> Result<Bound>
 
 fn compile(source: Source, profile: Profile) -> Result<PathBuf> {
     let mut command = shell::cargo();
-    command.args(["rustc", "--locked", "--target", "wasm32-unknown-unknown", "--package", source.package]);
-    command.arg("--message-format=json-render-diagnostics");
     if source.library {
         // Said here, so that the library needs no cdylib in its own manifest to be tested natively.
-        command.args(["--lib", "--crate-type", "cdylib"]);
+        command.args(["rustc", "--lib", "--crate-type=cdylib", "--package", source.package]);
+    } else {
+        command.args(["build", "--package", source.package, "--bin", source.package]);
     }
+    command.args(["--locked", "--target=wasm32-unknown-unknown", "--message-format=json-render-diagnostics"]);
     if profile == Profile::Release {
         command.arg("--release");
         command.env("CARGO_ENCODED_RUSTFLAGS", release_flags());
