@@ -273,6 +273,9 @@ fn by_clef_and_scheme(staff: &StaffLabel, clef: Clef, scheme: Option<Scheme>) ->
             Some(Scheme::Alpensinfonie) => Transposition::new(-11, -19),
             _ => Transposition::new(-4, -7),
         },
+        // Their octave belongs to the treble clef: in the C clef of older scores and in the bass clef they stand at
+        // pitch. Common practice.
+        "tenor_voice" | "vc_treble_old" if clef.sign != ClefSign::G => Transposition::NONE,
         // In the bass clef these two are written at pitch, the contrabass clarinet an octave nearer.
         "baritone" | "euph_t" if bass_clef => Transposition::NONE,
         "contrabass_cl" if bass_clef => Transposition(label.0 + Interval::OCTAVE),

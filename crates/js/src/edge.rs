@@ -1,0 +1,122 @@
+//! Where JavaScript comes in and goes out: values into [`Value`], replies into objects, problems into `Error`s.
+
+use crate::contract;
+use crate::problem::{Code, Problem};
+use crate::value::{Fields, Value};
+use js_sys::{Error, JsString, Reflect};
+use serde::Serialize;
+use serde_wasm_bindgen::Serializer;
+use wasm_bindgen::prelude::*;
+
+#[wasm_bindgen(typescript_custom_section)]
+const TYPES: &'static str = include_str!("types.d.ts");
+
+/// UTF-16 units of a string that are looked at: more than any field can mean, so that a longer one stays wrong.
+const LONGEST: u32 = 2000;
+
+/// What a label at the head of a staff says.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = decodeLabel, skip_typescript)]
+pub fn decode_label(text: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let options = object(options, "options", true);
+    reply(options.and_then(|options| contract::decode_label(value(text), &options)))
+}
+
+/// From paper to sound.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = readNote, skip_typescript)]
+pub fn read_note(request: &JsValue) -> Result<JsValue, JsValue> {
+    reply(object(request, "request", false).and_then(|request| contract::read_note(&request)))
+}
+
+/// From sound to paper.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = writeNote, skip_typescript)]
+pub fn write_note(request: &JsValue) -> Result<JsValue, JsValue> {
+    reply(object(request, "request", false).and_then(|request| contract::write_note(&request)))
+}
+
+/// An object of the caller's, or nothing where nothing need be.
+struct Object(Option<JsValue>);
+
+impl Fields for Object {
+    fn get(&self, name: &'static str) -> Value {
+        let Some(object) = &self.0 else { return Value::Missing };
+        match Reflect::get(object, &JsValue::from_str(name)) {
+            Ok(found) => value(&found),
+            Err(_) => Value::Other("something that throws when it is read"),
+        }
+    }
+}
+
+fn object(found: &JsValue, field: &'static str, optional: bool) -> Result<Object, Problem> {
+    if found.is_object() {
+        return Ok(Object(Some(found.clone())));
+    }
+    match value(found) {
+        Value::Missing if optional => Ok(Object(None)),
+        Value::Missing => {
+            let sentence = format!("{field} is missing: it must be an object");
+            Err(Problem { code: Code::Missing, field, sentence })
+        }
+        other => {
+            let kind = match other {
+                Value::Text(_) => "a string",
+                Value::Number(_) => "a number",
+                Value::Other(kind) => kind,
+                Value::Missing => "nothing",
+            };
+            let sentence = format!("{field} must be an object, not {kind}");
+            Err(Problem { code: Code::Type, field, sentence })
+        }
+    }
+}
+
+fn value(found: &JsValue) -> Value {
+    if found.is_undefined() {
+        return Value::Missing;
+    }
+    if let Some(text) = found.dyn_ref::<JsString>() {
+        return Value::Text(text.slice(0, LONGEST).into());
+    }
+    if found.js_typeof() == "number" {
+        return found.as_f64().map_or(Value::Other("a strange number"), Value::Number);
+    }
+    Value::Other(if found.is_null() {
+        "null"
+    } else if found.as_bool().is_some() {
+        "a boolean"
+    } else if found.is_function() {
+        "a function"
+    } else if found.is_symbol() {
+        "a symbol"
+    } else if found.is_bigint() {
+        "a bigint"
+    } else if found.is_array() {
+        "an array"
+    } else {
+        "an object"
+    })
+}
+
+fn reply<T: Serialize>(outcome: Result<T, Problem>) -> Result<JsValue, JsValue> {
+    match outcome {
+        Ok(reply) => Ok(reply.serialize(&Serializer::json_compatible())?),
+        Err(problem) => Err(thrown(&problem)),
+    }
+}
+
+fn thrown(problem: &Problem) -> JsValue {
+    let error = Error::new(&problem.sentence);
+    for (name, text) in [("code", problem.code.id()), ("field", problem.field)] {
+        // Setting a field of an object just made cannot fail, and the sentence stands without it.
+        let _ = Reflect::set(&error, &JsValue::from_str(name), &JsValue::from_str(text));
+    }
+    error.into()
+}

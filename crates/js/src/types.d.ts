@@ -1,0 +1,271 @@
+/**
+ * Every instrument by its id. "horn" and "trumpet" are the crooked ones; their key is told apart from the id.
+ */
+export type InstrumentId =
+    | "piccolo" | "flute" | "fl_terz" | "fl_amour" | "alto_fl" | "bass_fl" | "oboe" | "ob_amore" | "cor_ang"
+    | "ob_caccia" | "bass_ob" | "heckel" | "cl_ab" | "cl_eb" | "cl_d" | "cl_c" | "cl_b" | "cl_bb" | "cl_a"
+    | "cl_basset" | "cl_g" | "alto_cl" | "basset_hn" | "bcl_fr" | "bcl_de" | "bcl_a" | "contraalto_cl"
+    | "contrabass_cl" | "sax_sopranino" | "sax_s" | "sax_mezzo" | "sax_a" | "sax_t" | "sax_cmel" | "sax_b"
+    | "sax_bass" | "sax_cb" | "bassoon" | "tenoroon" | "cfg" | "rec_sopranino" | "rec_s" | "rec_a" | "rec_t"
+    | "rec_b" | "cornet_bb" | "cornet_eb" | "flugel" | "posthorn" | "bass_tpt_c" | "tpt_f_contralto"
+    | "tromb_a" | "tromb_t" | "tromb_b" | "tenor_horn" | "baritone" | "euph_t" | "tuba" | "eb_bass"
+    | "bb_bass" | "wt_t_bb" | "wt_t_bbb" | "wt_t_eb" | "wt_b_f" | "wt_b_bb" | "timp_old" | "glock" | "xyl"
+    | "celesta" | "crotales" | "guitar" | "cb" | "vc_treble_old" | "va_k364" | "tenor_voice" | "violin"
+    | "viola" | "cello" | "bassi" | "harp" | "piano" | "organ" | "soprano" | "alto" | "bass_voice" | "horn"
+    | "trumpet";
+
+/** A clef by sign and line as MusicXML has them; its octave mark stands apart, as `clefOctave`. */
+export type ClefName = "G1" | "G2" | "C1" | "C2" | "C3" | "C4" | "C5" | "F3" | "F4" | "F5";
+
+/** The temperaments, all on the twelve keys of a keyboard. */
+export type TemperamentId =
+    | "equal" | "pythagorean" | "meantone-quarter" | "meantone-sixth" | "werckmeister-3" | "kirnberger-3"
+    | "vallotti" | "young" | "just";
+
+/** Natural brass has a series of partials; with valves every note is an ordinary one. */
+export type Mechanism = "natural" | "valves";
+
+/** The two habits of writing horn, trumpet and basset horn in the bass clef; the old one lies an octave low. */
+export type BassNotation = "old" | "new";
+
+/**
+ * The systems of notation: "french", "german", "russian" and "italian" for the bass clarinet, "rheingold",
+ * "goetterdaemmerung" and "alpensinfonie" for the Wagner tuba.
+ */
+export type Scheme =
+    | "french" | "german" | "russian" | "italian" | "rheingold" | "goetterdaemmerung" | "alpensinfonie";
+
+/**
+ * How a note is made. "chromatic" is an ordinary note: everything but natural horn and trumpet. "unavailable" is on
+ * the plain series neither by hand nor by lip.
+ */
+export type Production =
+    | "open" | "handOut" | "quarter" | "half" | "threeQuarter" | "full" | "lipped" | "chromatic" | "unavailable";
+
+/**
+ * How good a note is: "A" open and true, "B" good with a little help, "C" high or far corrected, "D" muffled,
+ * "E" hardly to be had. A guide: players, horns and sources differ.
+ */
+export type Grade = "A" | "B" | "C" | "D" | "E";
+
+/**
+ * Why a call failed. "missing": a field that must be there is not; "type": a value is of another JavaScript type
+ * than its field takes (`null` is one); every other code means that the value of a field is not understood: "pitch" is
+ * about `printed` or `sounding`, "label" and "as" name no staff, the rest bear the name of their field.
+ */
+export type ErrorCode =
+    | "missing" | "type" | "label" | "as" | "pitch" | "clef" | "clefOctave" | "bassNotation" | "scheme" | "mechanism"
+    | "movementKey" | "a4" | "temperament" | "temperamentKey" | "tunedOn" | "year";
+
+/** What every call throws: an `Error` whose `message` is a sentence for the reader. */
+export interface CrookwiseError extends Error {
+    /** What kind of trouble. */
+    readonly code: ErrorCode;
+    /** The field it is about: "printed"; "text", "options" or "request" for an argument itself. */
+    readonly field: string;
+}
+
+/** From written to sounding, as the MusicXML element `transpose` has it: the three add up. */
+export interface MusicXmlTransposition {
+    /** Letters, signed, the octaves of `octaveChange` left out. */
+    diatonic: number;
+    /** Semitones, signed, the octaves of `octaveChange` left out. */
+    chromatic: number;
+    /** Octaves, signed, on top of the other two. */
+    octaveChange: number;
+}
+
+/** A staff as its label names it. */
+export interface Staff {
+    /** Which instrument. */
+    instrument: InstrumentId;
+    /** Its English name. */
+    name: string;
+    /** The key it stands in: "Eb", "F#", "C"; null for an instrument in no key. */
+    key: string | null;
+    /** The higher or the lower of the two octaves a key is built in; null where it has one only. */
+    octave: "alto" | "basso" | null;
+    /** How many players the label prints; null where it prints no number. */
+    count: number | null;
+    /** Which players the label numbers, from 1; empty where it numbers none. */
+    players: number[];
+    /** Natural or with valves, for horn, trumpet and their kin; null for all others. */
+    mechanism: Mechanism | null;
+    /** Doubled an octave below, as cellos and basses on one staff are. */
+    doubledBelow: boolean;
+    /** The notes named for the drums: ["D", "A"]; empty for everything but timpani. */
+    drums: string[];
+    /** From written to sounding, by the habit assumed. */
+    transposition: MusicXmlTransposition;
+}
+
+/** Everything a label says. */
+export interface Decoded {
+    /** The first or only staff; null where the label names none. */
+    staff: Staff | null;
+    /** All staves or crooks that the label names, in order: two for "Corno I in B alto, Corno II in G". */
+    staves: Staff[];
+    /** What the players are told to change to: "muta in …". */
+    changes: Staff[];
+    /** Other readings of the first staff, where the trade leaves it open. */
+    alternatives: Staff[];
+    /** What was taken for granted and why, as a sentence; null where nothing was. */
+    assumed: string | null;
+    /** What is not understood, as a sentence; null where everything is. */
+    problem: string | null;
+}
+
+/** What is known beside a label. */
+export interface DecodeOptions {
+    /** Year of the music, a whole number from 1 to 9999. */
+    year?: number;
+}
+
+/** What surrounds a note. Fields not named here are ignored; `undefined` is the same as absent, `null` is not. */
+export interface Surroundings {
+    /** What the score prints at the head of the staff, at most 200 characters: "Corni in Es". */
+    label: string;
+    /** The clef; the instrument's usual one where absent. */
+    clef?: ClefName;
+    /**
+     * Octaves by the mark at the clef: 1 for an 8 above, -1 for an 8 below, from -2 to 2; 0 where absent. The
+     * pitches of a request count the mark: C4 is middle C in every clef. A mark that says what the instrument does
+     * anyway (the 8 below a tenor voice or a guitar) shifts once, not twice.
+     */
+    clefOctave?: number;
+    /** Read where horn, trumpet or basset horn stands in an F clef without mark; "old" where absent. */
+    bassNotation?: BassNotation;
+    /** The system of an instrument that has several, else without effect; by label and clef where absent. */
+    scheme?: Scheme;
+    /** Overrides what the label says or implies. Without effect on all but horn and trumpet. */
+    mechanism?: Mechanism;
+    /** Key of the movement in sound: "Eb major", "C minor"; at most seven sharps or flats. */
+    movementKey?: string;
+    /** Label of the instrument in the reader's hands: "Horn in F". */
+    as?: string;
+    /** Reference pitch: frequency of A4 in Hz, from 370 to 570; 440 where absent. */
+    a4?: number;
+    /** The temperament everybody else plays in; "equal" where absent. */
+    temperament?: TemperamentId;
+    /** The keynote the temperament starts from: "C", "Eb"; "C" where absent. */
+    temperamentKey?: string;
+    /** The written note on which the brass tunes with the others; "C" where absent. */
+    tunedOn?: "C" | "G";
+}
+
+/** A question from paper to sound. */
+export interface ReadRequest extends Surroundings {
+    /**
+     * What stands on the paper in scientific notation: letter, as many `b` or `#` as needed, octave ("Eb4", "F##5";
+     * C4 is middle C). The pitch the clef gives it, its octave mark counted, before old bass-clef notation is undone
+     * and before transposition.
+     */
+    printed: string;
+}
+
+/** A question from sound to paper. */
+export interface WriteRequest extends Surroundings {
+    /** What is heard, in scientific notation: "G4". */
+    sounding: string;
+}
+
+/** Where a note stands in two keys: "3", "#4", "b7". */
+export interface Degrees {
+    /** In the movement's key, minor counted from the natural minor scale; null where no key was given. */
+    movement: string | null;
+    /** Above the written C. */
+    crook: string;
+}
+
+/** Read by interval, from what is printed to what sounds. */
+export interface ByInterval {
+    /** Which way: "none" for a unison. */
+    direction: "up" | "down" | "none";
+    /** In words without direction: "major sixth", "two octaves and a major second". */
+    name: string;
+    /** Letters, signed: -5 for a sixth down. */
+    steps: number;
+    /** Semitones, signed: -9 for a major sixth down. */
+    semitones: number;
+}
+
+/** Read by imagined clef: the note keeps its place on the staff. */
+export interface ByClef {
+    /** The clef to imagine, without any octave mark. */
+    clef: ClefName;
+    /** Octaves to add to what that clef gives, signed. */
+    octaves: number;
+    /** Sharps (positive) or flats (negative) to add to the printed signature. */
+    fifths: number;
+    /**
+     * The accidental as it is read there: "b", "bb", "#", "##", "n" for a natural. "" where none is printed: then the
+     * imagined signature decides. The staff is taken without a signature, so none is printed on natural letters.
+     */
+    sign: string;
+}
+
+/** Read on the instrument in hand. */
+export interface InHand {
+    /** The note to read or finger there, as that instrument's part would be written. */
+    written: string;
+    /** Letters from the note of the part to that note, signed. */
+    steps: number;
+    /** Semitones from the note of the part to that note, signed. */
+    semitones: number;
+}
+
+/** Everything about one note. Pitches are strings in scientific notation, strictly spelled. */
+export interface Reading {
+    /** What stands on the paper. */
+    printed: string;
+    /** What the player reads: printed, with old bass-clef notation undone. */
+    written: string;
+    /** What is heard. */
+    sounding: string;
+    /** Number of the partial on natural horn (2 to 16) or trumpet (3 to 18); null off the series and elsewhere. */
+    partial: number | null;
+    /** Cents from the note in the tuning to its partial, uncorrected, negative is flat; null where no partial is. */
+    driftCents: number | null;
+    /** Frequency of the partial in Hz, uncorrected; null where no partial is. */
+    naturalHz: number | null;
+    /** Frequency of the note in the tuning, in Hz. */
+    targetHz: number;
+    /** Cents to bend from the partial the note is made from, positive is upwards; null where nothing is bent. */
+    bendCents: number | null;
+    /** How it is made. */
+    production: Production;
+    /** How good it is; null beyond the tables, and on everything but natural horn and trumpet. */
+    grade: Grade | null;
+    /** Where it stands in the movement's key and above the written C. */
+    degree: Degrees;
+    /** First way of reading. */
+    byInterval: ByInterval;
+    /** Second way of reading. */
+    byClef: ByClef;
+    /** Third way of reading; null where `as` is absent. */
+    inHand: InHand | null;
+}
+
+/** A reading from sound to paper, in the strict spelling. */
+export interface Writing extends Reading {
+    /** What the trade would print instead; null where that is the strict spelling. */
+    alsoPrinted: string | null;
+}
+
+/**
+ * What a label at the head of a staff says. A label that is not understood throws nothing: it has a `problem`.
+ * @throws {CrookwiseError} with code "missing", "type" or "year"
+ */
+export function decodeLabel(text: string, options?: DecodeOptions): Decoded;
+
+/**
+ * From paper to sound.
+ * @throws {CrookwiseError}
+ */
+export function readNote(request: ReadRequest): Reading;
+
+/**
+ * From sound to paper.
+ * @throws {CrookwiseError}
+ */
+export function writeNote(request: WriteRequest): Writing;

@@ -1,0 +1,86 @@
+//! What a caller may hand in for a field, as far as the contract cares, and where fields come from.
+
+use crate::problem::{Code, Problem};
+
+/// A value out of JavaScript.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Value {
+    /// Not there, or `undefined`.
+    Missing,
+    /// A string; the beginning of a very long one.
+    Text(String),
+    /// A number, `NaN` and the infinities among them.
+    Number(f64),
+    /// Anything else, in words with an article: "null", "an object".
+    Other(&'static str),
+}
+
+/// Something with named fields.
+pub trait Fields {
+    /// The value of a field.
+    fn get(&self, name: &'static str) -> Value;
+}
+
+impl Value {
+    /// The value as a text, where one may be missing.
+    ///
+    /// # Errors
+    /// [`Code::Type`] for what is neither a string nor missing.
+    pub fn text(self, field: &'static str) -> Result<Option<String>, Problem> {
+        match self {
+            Self::Missing => Ok(None),
+            Self::Text(text) => Ok(Some(text)),
+            Self::Number(_) => Err(wrong_type(field, "a string", "a number")),
+            Self::Other(kind) => Err(wrong_type(field, "a string", kind)),
+        }
+    }
+
+    /// The value as a text that must be there.
+    ///
+    /// # Errors
+    /// [`Code::Missing`], and as [`Value::text`].
+    pub fn required_text(self, field: &'static str) -> Result<String, Problem> {
+        self.text(field)?.ok_or_else(|| Problem {
+            code: Code::Missing,
+            field,
+            sentence: format!("{field} is missing: it must be a string"),
+        })
+    }
+
+    /// The value as a number, where one may be missing. It may be `NaN`.
+    ///
+    /// # Errors
+    /// [`Code::Type`] for what is neither a number nor missing.
+    pub fn number(self, field: &'static str) -> Result<Option<f64>, Problem> {
+        match self {
+            Self::Missing => Ok(None),
+            Self::Number(number) => Ok(Some(number)),
+            Self::Text(_) => Err(wrong_type(field, "a number", "a string")),
+            Self::Other(kind) => Err(wrong_type(field, "a number", kind)),
+        }
+    }
+
+    /// The value as a whole number within a range.
+    ///
+    /// # Errors
+    /// As [`Value::number`]; with `code` and the sentence where it is no whole number or out of range.
+    pub fn whole(
+        self,
+        field: &'static str,
+        code: Code,
+        (low, high): (i32, i32),
+        sentence: &str,
+    ) -> Result<Option<i32>, Problem> {
+        let Some(number) = self.number(field)? else { return Ok(None) };
+        // NaN fails both comparisons, and what is left fits into 32 bits.
+        if number >= f64::from(low) && number <= f64::from(high) && number % 1.0 == 0.0 {
+            Ok(Some(number as i32))
+        } else {
+            Err(Problem { code, field, sentence: sentence.to_owned() })
+        }
+    }
+}
+
+fn wrong_type(field: &'static str, wanted: &str, found: &str) -> Problem {
+    Problem { code: Code::Type, field, sentence: format!("{field} must be {wanted}, not {found}") }
+}
