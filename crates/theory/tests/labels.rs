@@ -107,3 +107,53 @@ fn every_row_of_the_labels() {
     }
     assert!(wrong.is_empty(), "{}", wrong.join("\n"));
 }
+
+/// Names whose transposition in the scores says more than the name, or less: keyless names of the Bach movements, whose
+/// key stands in the score alone, and the horns in C of Brahms's First, finale, encoded an octave too high.
+fn is_known_defect(work: &str, name: &str) -> bool {
+    let bach = work.starts_with("Bach |")
+        && (name.starts_with("Tromba") || name == "Hunting Horn" || name == "Timpani");
+    let brahms = work == "Brahms | Symphony_No.1,_Op.68 | 4" && name.starts_with("C Horn");
+    bach || brahms
+}
+
+#[test]
+fn every_part_name_of_real_scores() {
+    let rows = rows("openscore_labels.csv");
+    assert_eq!(rows.len(), 523);
+    let (mut wrong, mut defects) = (Vec::new(), 0);
+    for row in &rows {
+        let expected = numbers(row, 2).unwrap();
+        let decoded = read(&row[1]);
+        let staff = decoded.staves.first();
+        let taken = staff.map(|staff| staff.transposition);
+        let offered = decoded.alternatives.iter().any(|other| other.staff.transposition == expected);
+        let open = decoded.assumed.is_some() && offered;
+        if is_known_defect(&row[0], &row[1]) {
+            defects += 1;
+            // The label alone does not give it: but where the key is missing, the right one is on offer.
+            assert_ne!(taken, Some(expected), "{} is no defect any more", &row[1]);
+            assert!(open || &row[1] == "Timpani", "{}", &row[1]);
+            continue;
+        }
+        // Timpani carry the shift of their label and the reading at pitch beside it.
+        let timpani = staff.is_some_and(|staff| staff.instrument.id == "timp_old") && open;
+        if decoded.problem.is_some() || decoded.staves.len() != 1 || !(taken == Some(expected) || timpani) {
+            wrong.push(format!(
+                "{}: {:?} {:?}",
+                &row[1],
+                taken.map(Transposition::to_musicxml),
+                decoded.problem
+            ));
+        }
+        let number = row[1].split([' ', '(']).find_map(|word| word.parse::<u32>().ok());
+        assert_eq!(
+            staff.map(|staff| staff.players.clone()),
+            Some(number.into_iter().collect()),
+            "{}",
+            &row[1]
+        );
+    }
+    assert!(wrong.is_empty(), "{}", wrong.join("\n"));
+    assert_eq!(defects, 3 * 8 + 8 + 1 + 2);
+}

@@ -52,8 +52,6 @@ fn entry(label: String) -> CatalogueEntry {
 
 fn crook_label(row: &Instrument, crook: &Crook) -> String {
     let key = key_words(crook.tonic);
-    // A bare B is B-flat in German: say what is meant.
-    let key = if key == "B" { "B natural".to_owned() } else { key };
     match crook.octave {
         Some(OctaveWord::Alto) => format!("{} in {key} alto", row.english),
         Some(OctaveWord::Basso) => format!("{} in {key} basso", row.english),

@@ -96,6 +96,8 @@ fn with_ending(name: &str, ending: &str) -> Option<String> {
 /// Regular plurals of a folded word, by the language of its column. Common practice.
 pub(super) fn plural_forms(word: &str, bits: u8) -> Vec<String> {
     let mut forms = Vec::new();
+    // A name of every language is told apart by its looks: only the plural in -s is regular.
+    let bits = if bits == lang::ALL { lang::ENGLISH } else { bits };
     if word.chars().count() < 3 {
         return forms;
     }
@@ -115,7 +117,7 @@ pub(super) fn plural_forms(word: &str, bits: u8) -> Vec<String> {
             forms.push(stem(1) + "en");
         } else if word.ends_with('e') {
             forms.push(word.to_owned() + "n");
-        } else {
+        } else if !word.ends_with(['a', 'i', 'o', 'u']) {
             forms.extend(["e", "en", "s"].map(|ending| word.to_owned() + ending));
         }
     }

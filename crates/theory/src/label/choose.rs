@@ -40,7 +40,8 @@ pub(super) fn rows(draft: &Draft, key: Option<Tonic>, before: Option<Family>) ->
     let mut seen = Vec::new();
     for (set, unused) in attempts(&nouns) {
         let list = book.candidates(&set);
-        if list.is_empty() {
+        // A kind is left out only where the whole names nothing: there is no bass clarinet in D, so none is shown.
+        if list.is_empty() || (!unused.is_empty() && !seen.is_empty()) {
             continue;
         }
         let fitting: Vec<Candidate> = list.iter().filter(|candidate| fits(candidate, key)).cloned().collect();
@@ -95,7 +96,8 @@ fn attempts(nouns: &[Lemma]) -> Vec<(Vec<Lemma>, Vec<Lemma>)> {
         set.push(lemma::CONTRABASS);
         sets.push((set, Vec::new()));
     }
-    let bland = [lemma::SOLO, lemma::GREAT, lemma::PISTONS, lemma::HUNT, lemma::FRENCH, lemma::GERMAN];
+    let bland =
+        [lemma::SOLO, lemma::GREAT, lemma::PISTONS, lemma::HUNT, lemma::FRENCH, lemma::GERMAN, lemma::VOICE];
     let plain = without(nouns, &bland);
     if plain.len() < nouns.len() && !plain.is_empty() {
         sets.push((plain.clone(), Vec::new()));
@@ -162,7 +164,6 @@ fn rank(id: &str) -> i32 {
     match id {
         "cl_bb" | "cl_eb" | "viola" | "bassi" | "flute" | "cello" => 0,
         "soprano" | "alto" | "sax_a" | "bcl_fr" | "wt_t_bb" => 1,
-        "cl_a" | "bass_voice" | "tenor_voice" => 2,
         "cl_c" | "cb" | "bcl_de" => 3,
         "cl_d" | "wt_t_bbb" => 4,
         "cl_ab" | "wt_t_eb" | "wt_b_f" => 5,

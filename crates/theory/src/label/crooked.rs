@@ -74,9 +74,7 @@ fn habit(
         (CrookFamily::Horn, Step::C, _) => {
             (Basso, "the usual horn in C", "Haydn at Eszterháza has C alto, then usually marked so")
         }
-        (CrookFamily::Horn, Step::B, 0) => {
-            (Basso, "as Brahms has it", "possible before the valve, where the part lies low")
-        }
+        (CrookFamily::Horn, Step::B, 0) => (Basso, "as Brahms has it", "the shorter horn in this key"),
         (CrookFamily::Horn, Step::B, _) => match year {
             Some(year) if year < 1800 => (
                 Alto,

@@ -104,8 +104,10 @@ struct Walk<'a> {
     numbers: Option<Numbers>,
     octave: Option<OctaveWord>,
     mechanism: Option<Mechanism>,
-    /// A comma or "and" since the last thing that said something.
+    /// A comma, a slash or "and" since the last thing that said something.
     broken: bool,
+    /// It was a comma.
+    comma: bool,
     depth: u32,
     negated: bool,
     hyphen: bool,
@@ -123,7 +125,10 @@ pub(super) fn draft(items: &[Item]) -> Drafts {
             }
             _ if aside => {}
             What::Open => walk.depth += 1,
-            What::Break => walk.broken = true,
+            What::Break { comma } => {
+                walk.broken = true;
+                walk.comma = *comma;
+            }
             What::Dash => walk.hyphen = true,
             What::Unknown => walk.out.unknown.push(item.token),
             What::Noun(lemma) => walk.noun(*lemma, at),
@@ -131,7 +136,10 @@ pub(super) fn draft(items: &[Item]) -> Drafts {
             What::Numbers(numbers) => walk.numbers(numbers, at),
             What::Role(role) => match role {
                 Role::Aside => aside = walk.depth > 0,
-                Role::And => walk.broken = true,
+                Role::And => {
+                    walk.broken = true;
+                    walk.comma = false;
+                }
                 Role::Not => walk.negated = true,
                 Role::Octave(word) => {
                     walk.out.known += 1;
@@ -186,8 +194,11 @@ impl Walk<'_> {
         for item in self.items.get(at + 1..).unwrap_or(&[]) {
             match &item.what {
                 What::Noun(lemma) if lemma.is_head() => return true,
-                What::Noun(_) | What::Open | What::Close | What::Dash => {}
-                What::Role(Role::Octave(_) | Role::Mechanism(_) | Role::Ignored) => {}
+                What::Noun(_)
+                | What::Open
+                | What::Close
+                | What::Dash
+                | What::Role(Role::Octave(_) | Role::Mechanism(_) | Role::Ignored) => {}
                 _ => return false,
             }
         }
@@ -282,7 +293,7 @@ impl Walk<'_> {
             None if contiguous => {}
             Some(head) => {
                 let named = !Lexicon::get().candidates(&both(draft)).is_empty();
-                let cello_and_bass = head == lemma::CELLO && draft.key.is_none();
+                let cello_and_bass = head == lemma::CELLO && draft.key.is_none() && !self.comma;
                 if !(named && (contiguous || cello_and_bass)) {
                     self.open(at);
                 }
@@ -300,8 +311,10 @@ impl Walk<'_> {
             nouns
         };
         let named = draft.head().is_some() && !Lexicon::get().candidates(&with(draft)).is_empty();
+        let named = named && !(self.comma && draft.head() == Some(lemma::CELLO));
         let crooked = draft.nouns.contains(&lemma::HORN) || draft.nouns.contains(&lemma::TRUMPET);
-        if next_head || (!named && !(crooked && matches!(noun, lemma::ALTO | lemma::BASS))) {
+        let octave_of_crook = crooked && matches!(noun, lemma::ALTO | lemma::BASS);
+        if next_head || !(named || octave_of_crook) {
             self.open(at);
         } else if named && draft.head() == Some(lemma::CELLO) {
             // Cello and bass on one staff.
@@ -337,6 +350,7 @@ impl Walk<'_> {
             return;
         }
         let depth = self.depth;
+        let joined = self.broken && !self.comma;
         let Some(draft) = self.current.as_mut() else {
             self.keys.push(key);
             self.broken = false;
@@ -344,6 +358,9 @@ impl Walk<'_> {
         };
         if draft.nouns.contains(&lemma::TIMPANI) {
             draft.drums.push(key);
+        } else if draft.head() == Some(lemma::CELLO) && key.bare_b && joined {
+            // "Vc. e B.": the bass.
+            draft.nouns.push(lemma::BASS);
         } else if draft.key.is_none() {
             draft.key = Some(key);
             draft.octave = self.octave.take().or(draft.octave);
@@ -439,8 +456,7 @@ impl Walk<'_> {
         let keyed = self.current.as_ref().is_some_and(|draft| draft.key.is_some());
         let wait = self.current.is_none()
             || self.head_follows(at)
-            || (keyed && taken)
-            || (keyed && key_next && (self.broken || taken));
+            || (keyed && (taken || (key_next && self.broken)));
         if wait {
             self.numbers = Some(numbers.clone());
         } else {

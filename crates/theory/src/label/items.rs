@@ -3,7 +3,7 @@
 use super::keys::{KeyName, Wording};
 use super::lexicon::{Entry, Lexicon, lang, lemmas};
 use super::tokens::{Kind, Token};
-use super::words::{Lemma, Role};
+use super::words::{Lemma, Role, lemma};
 
 /// Numbers that stand together.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -28,7 +28,10 @@ pub(super) enum What {
     /// Numbers.
     Numbers(Numbers),
     /// Comma, slash or plus.
-    Break,
+    Break {
+        /// It is a comma.
+        comma: bool,
+    },
     /// Hyphen or dash.
     Dash,
     /// An opening bracket.
@@ -129,7 +132,7 @@ impl Reader<'_> {
         let what = match token.kind {
             Kind::Word => return self.read_word(at),
             Kind::Number(_) => return self.read_numbers(at),
-            Kind::Comma | Kind::Slash | Kind::Plus => What::Break,
+            Kind::Comma | Kind::Slash | Kind::Plus => What::Break { comma: token.kind == Kind::Comma },
             Kind::Dash => What::Dash,
             Kind::Open => What::Open,
             Kind::Close => What::Close,
@@ -225,7 +228,10 @@ impl Reader<'_> {
     /// "a 2", "à 2", "zu 2": both players at once, not a key.
     fn is_a_due(&self, at: usize) -> bool {
         let Some(token) = self.tokens.get(at) else { return false };
-        let two = self.tokens.get(at + 1).is_some_and(|next| matches!(next.kind, Kind::Number(2..=4)));
+        let two = self.tokens.get(at + 1).is_some_and(|next| {
+            matches!(next.kind, Kind::Number(2..=4))
+                || matches!(next.text.as_str(), "due" | "deux" | "zwei" | "dos")
+        });
         let last = self.out.list.last().map(|item| &item.what);
         let has_key = self.out.list.iter().any(|item| matches!(item.what, What::Key(_)));
         let small = !token.capital || token.accent || has_key;
@@ -236,18 +242,19 @@ impl Reader<'_> {
     fn joins(&self, at: usize) -> bool {
         let Some(token) = self.tokens.get(at) else { return false };
         let (Some(last), Some(next)) = (self.out.list.last(), self.tokens.get(at + 1)) else { return false };
-        let after_key = |text: &str| {
+        let no_key_before = |text: &str| {
             self.book.find(text).is_some_and(|entry| {
                 let nouns = lemmas(&entry.roles);
                 entry.roles.iter().any(|role| matches!(role, Role::Mechanism(_)))
-                    || nouns.contains(&super::words::lemma::PISTONS)
+                    || nouns.contains(&lemma::PISTONS)
+                    || nouns.contains(&lemma::RETUNED)
             })
         };
         match token.text.as_str() {
             _ if token.dot => false,
             "e" => {
                 let between =
-                    !matches!(last.what, What::Role(Role::In) | What::Break | What::Open | What::Dash);
+                    !matches!(last.what, What::Role(Role::In) | What::Break { .. } | What::Open | What::Dash);
                 let more = matches!(next.kind, Kind::Word | Kind::Number(_));
                 // "Clarinet E flat", "E la mi": more than the bare letter.
                 let longer = self.book.keys.read(self.tokens, at).is_some_and(|(_, used)| used > 1);
@@ -260,7 +267,7 @@ impl Reader<'_> {
             "a" => {
                 let change = matches!(last.what, What::Role(Role::Change));
                 let next_key = self.book.keys.read(self.tokens, at + 1).is_some();
-                (token.accent || after_key(&next.text) || (change && next_key)) && !self.after_in()
+                (token.accent || no_key_before(&next.text) || (change && next_key)) && !self.after_in()
             }
             _ => false,
         }

@@ -129,7 +129,7 @@ impl KeyBook {
             })
             .collect();
         for stem in stems {
-            let endings: &[&str] = if stem.ends_with("ut") { &["", "te", "tte", "t"] } else { &[""] };
+            let endings: &[&str] = if stem.ends_with("ut") { &["", "te", "e", "t"] } else { &[""] };
             for ending in endings {
                 push_new(&mut self.old, format!("{stem}{ending}"), tonic);
             }
@@ -193,10 +193,7 @@ impl KeyBook {
                 let flat = wording == Wording::Syllable || !sign.capital || (letter.text.len() > 1);
                 (flat && !sign.dot).then_some((-1, used))
             }
-            Kind::Word => match self.alteration(&sign.text) {
-                Some(alter) => Some((alter, used)),
-                None => None,
-            },
+            Kind::Word => self.alteration(&sign.text).map(|alter| (alter, used)),
             _ => None,
         }
     }

@@ -124,15 +124,15 @@ impl Lexicon {
                 book.learn_name(row, name, lang::ALL, false);
             }
         }
-        for row in &INSTRUMENTS {
-            for abbreviation in row.abbreviations.split(';').map(str::trim) {
-                book.learn_abbreviation(row, abbreviation);
-            }
-        }
-        for (id, abbreviation) in MORE_ABBREVIATIONS {
-            if let Some(row) = Instrument::by_id(id) {
-                book.learn_abbreviation(row, abbreviation);
-            }
+        let more = MORE_ABBREVIATIONS.iter().filter_map(|(id, text)| Some((Instrument::by_id(id)?, *text)));
+        let table = INSTRUMENTS
+            .iter()
+            .flat_map(|row| row.abbreviations.split(';').map(move |text| (row, text.trim())));
+        // One word first: "Trb." is the trombone, though "Tr.b." is the bass trumpet.
+        let (several, one): (Vec<_>, Vec<_>) =
+            table.chain(more).partition(|(_, text)| text.trim_end_matches('.').contains(['.', ' ', '-']));
+        for (row, text) in one.into_iter().chain(several) {
+            book.learn_abbreviation(row, text);
         }
         book.letters = book.words.iter().map(|(word, _)| word.chars().collect()).collect();
         book
@@ -227,7 +227,14 @@ impl Lexicon {
             self.phrases.push(Phrase { parts, joined: surface.clone(), lemma: fresh, langs, dotted });
             fresh
         });
-        self.learn(&surface, vec![Role::Noun(lemma)], langs, false, &surface);
+        // Written as one word it must not look like any other: "BCl", but not "CA" or "Bob".
+        let vowels = |text: &String| text.contains(['a', 'e', 'i', 'o', 'u']);
+        if surface.len() > 3
+            || surface.len() == 3
+                && self.phrases.last().is_some_and(|phrase| !phrase.parts.iter().skip(1).any(vowels))
+        {
+            self.learn(&surface, vec![Role::Noun(lemma)], langs, false, &surface);
+        }
         self.point(vec![lemma], Candidate { row, required, langs, surface });
     }
 
@@ -248,6 +255,7 @@ impl Lexicon {
             }
             [word] => {
                 let base = BASES.iter().find(|(id, _)| *id == row.id).map(|(_, base)| *base);
+                let base = if row.id == "vc_treble_old" { Some(lemma::CELLO) } else { base };
                 let base = if row.id.starts_with("cl_") && required.is_some() {
                     Some(lemma::CLARINET)
                 } else {
@@ -401,9 +409,12 @@ impl Lexicon {
         let mut best: Option<(usize, &Entry)> = None;
         for (letters, (_, entry)) in self.letters.iter().zip(&self.words) {
             let within = best.map_or(limit, |(distance, _)| distance.saturating_sub(1));
-            if best.is_none_or(|(distance, _)| distance > 0)
+            if best.is_none_or(|(distance, _)| distance > 1)
                 && letters.len() >= 3
+                && !entry.shown.ends_with('.')
+                && (!entry.plural || entry.langs == lang::ALL)
                 && let Some(distance) = distance_at_most(&typed, letters, within)
+                && distance > 0
             {
                 best = Some((distance, entry));
             }

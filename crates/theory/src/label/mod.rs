@@ -116,7 +116,7 @@ pub fn decode(text: &str, options: DecodeOptions) -> Decoded {
         out.problem = out.problem.or(resolved.problem);
         out.changes.extend(resolved.staff);
     }
-    assumed.dedup_all();
+    let assumed = each_once(assumed);
     let unknown = drafts
         .unknown
         .first()
@@ -192,19 +192,13 @@ fn shown(word: &str) -> String {
     out
 }
 
-trait DedupAll {
-    fn dedup_all(&mut self);
-}
-
-impl DedupAll for Vec<String> {
-    fn dedup_all(&mut self) {
-        let mut seen: Vec<String> = Vec::new();
-        self.retain(|text| {
-            let fresh = !seen.contains(text);
-            if fresh {
-                seen.push(text.clone());
-            }
-            fresh
-        });
+/// Each sentence once, in order.
+fn each_once(sentences: Vec<String>) -> Vec<String> {
+    let mut seen: Vec<String> = Vec::new();
+    for sentence in sentences {
+        if !seen.contains(&sentence) {
+            seen.push(sentence);
+        }
     }
+    seen
 }

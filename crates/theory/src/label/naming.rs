@@ -3,7 +3,7 @@
 use super::staff::StaffLabel;
 use crate::crook::OctaveWord;
 use crate::interval::{Direction, Interval};
-use crate::pitch::Tonic;
+use crate::pitch::{Step, Tonic};
 
 impl StaffLabel {
     /// The English name, with key and octave where they matter: "Horn in B-flat basso", "Cor anglais",
@@ -89,6 +89,8 @@ fn base_name(staff: &StaffLabel) -> String {
 /// A key in words: "E-flat", "F-sharp", "C". More alterations than one are spelled as signs.
 pub(crate) fn key_words(key: Tonic) -> String {
     match key.alter {
+        // A bare B would be B-flat to a German reader.
+        0 if key.step == Step::B => "B natural".to_owned(),
         0 => key.step.letter().to_string(),
         -1 => format!("{}-flat", key.step.letter()),
         1 => format!("{}-sharp", key.step.letter()),

@@ -11,7 +11,7 @@ use super::special;
 use super::staff::{LabelProblem, Mechanism, StaffLabel};
 use super::words::lemma;
 use super::{Alternative, DecodeOptions};
-use crate::crook::{Crook, CrookFamily};
+use crate::crook::{Crook, CrookFamily, OctaveWord};
 use crate::instrument::{Family, Instrument};
 use crate::pitch::{Step, Tonic};
 use crate::transposition::Transposition;
@@ -48,12 +48,12 @@ pub(super) fn resolve(draft: &Draft, options: DecodeOptions, before: Option<Fami
     let mut taken = with_key(draft, Some(first), options, before);
     let other = with_key(draft, Some(second), options, before);
     if taken.staff.is_none() {
-        return other;
+        return if other.staff.is_some() { other } else { taken };
     }
     let about = key_sentence(first, english);
     if crooked || english {
         taken.assumed.insert(0, about);
-        if let Some(staff) = other.staff {
+        if let Some(staff) = other.staff.filter(|_| !other.unused) {
             let reason = match second {
                 B_NATURAL => "B is B natural in English print",
                 _ => "B is B-flat in German and Italian print",
@@ -121,7 +121,7 @@ pub(super) fn staff(
     StaffLabel {
         instrument: row,
         key,
-        octave: None,
+        octave: matches!(row.id, "wt_t_bbb" | "wt_b_bb").then_some(OctaveWord::Basso),
         count: draft.count,
         players: draft.players.clone(),
         mechanism: mechanism_of(row),
@@ -203,11 +203,12 @@ fn plain_staff(draft: &Draft, key: Option<Tonic>, found: &Rows, options: DecodeO
     }
     let german_bass = matches!(row.id, "bcl_de" | "bcl_fr") && !draft.nouns.contains(&lemma::FRENCH);
     if german_bass {
-        let german = draft.langs == lang::GERMAN || draft.nouns.contains(&lemma::GERMAN);
+        let german =
+            draft.langs == lang::GERMAN || draft.surface == "bkl" || draft.nouns.contains(&lemma::GERMAN);
         row = Instrument::by_id(if german { "bcl_de" } else { "bcl_fr" }).unwrap_or(row);
     }
     let named = key.or(own_key(row));
-    let low = found.octave == Some(crate::crook::OctaveWord::Basso);
+    let low = found.octave == Some(OctaveWord::Basso);
     let transposition = match named {
         Some(_) if low && octave_lower(row).is_some() => octave_lower(row),
         Some(key) => in_key(row, key),
@@ -325,6 +326,7 @@ fn other_readings(
 /// Other rows that the same words name.
 fn shared_words(draft: &Draft, key: Option<Tonic>, found: &Rows, out: &mut Resolved) {
     let Some(taken) = out.staff.as_ref().map(|staff| staff.instrument) else { return };
+    let mut shared = false;
     let first_score = found.fitting.first().map(|first| first.required);
     for other in found.fitting.iter().filter(|other| other.row != taken) {
         let same_word = other.surface == draft.surface || other.langs != 0;
@@ -340,12 +342,29 @@ fn shared_words(draft: &Draft, key: Option<Tonic>, found: &Rows, out: &mut Resol
             "vc_treble_old" => "older scores write the cello's treble clef an octave higher than it sounds",
             "va_k364" => "with strings tuned a semitone up, as in Mozart's K. 364",
             _ if other.required.is_some() => "another key of the same instrument",
-            _ => "the same word names this too",
+            _ => {
+                shared = true;
+                "the same word names this too"
+            }
         };
         let named = key.or(own_key(other.row));
         let transposition =
             named.and_then(|key| in_key(other.row, key)).or(other.row.transposition).unwrap_or_default();
         push_alternative(staff(draft, other.row, transposition, named), reason, out);
+    }
+    if let Some(staff) = out.staff.as_ref().filter(|_| shared) {
+        out.assumed
+            .push(format!("The word names more than one staff: taken as {}.", lower_first(&staff.name())));
+    }
+}
+
+/// A name within a sentence.
+fn lower_first(name: &str) -> String {
+    let mut chars = name.chars();
+    match chars.next() {
+        // "E-flat bass" keeps its letter.
+        Some(first) if !name.contains("-flat bass") => first.to_lowercase().chain(chars).collect(),
+        _ => name.to_owned(),
     }
 }
 

@@ -31,6 +31,8 @@ pub(super) fn timpani(draft: &Draft) -> Resolved {
         });
     }
     let shift = match drums[..] {
+        // The habit is for tonic and dominant.
+        [first, second] if (first.fifths() - second.fifths()).abs() != 1 => Transposition::NONE,
         [first, second] => shift(tonic_of(first, second)),
         [only] => shift(only),
         _ => Transposition::NONE,
@@ -77,7 +79,7 @@ pub(super) fn tuba(
     let (b_flat, e_flat) = (Tonic::new(Step::B, -1), Tonic::new(Step::E, -1));
     let wagner = draft.nouns.contains(&lemma::WAGNER);
     let bass =
-        draft.duals.iter().any(|dual| dual.lemma == lemma::BASS && !(dual.after_key && !dual.before_head));
+        draft.duals.iter().any(|dual| dual.lemma == lemma::BASS && (dual.before_head || !dual.after_key));
     let tenor = draft.nouns.contains(&lemma::TENOR) || (wagner && !bass && key != Some(f));
     let basso = octave == Some(OctaveWord::Basso);
     let id = match (key, tenor) {
@@ -100,18 +102,15 @@ pub(super) fn tuba(
     let lower = Transposition(row.transposition.unwrap_or_default().0 - Interval::OCTAVE);
     let transposition = if id == "wt_b_f" && basso { lower } else { row.transposition.unwrap_or_default() };
     let named = key.or(own);
-    let octave = match id {
-        "wt_t_bbb" | "wt_b_bb" => Some(OctaveWord::Basso),
-        "wt_b_f" if basso => Some(OctaveWord::Basso),
-        _ => None,
-    };
-    out.staff = Some(StaffLabel { octave, ..staff(draft, row, transposition, named) });
+    let mut made = staff(draft, row, transposition, named);
+    if id == "wt_b_f" && basso {
+        made.octave = Some(OctaveWord::Basso);
+    }
+    out.staff = Some(made);
     let scheme = |id: &str| match id {
-        "wt_t_bb" => "the scheme of Das Rheingold and of Bruckner's Seventh",
+        "wt_t_bb" | "wt_b_f" => "the scheme of Das Rheingold and of Bruckner's Seventh",
         "wt_t_bbb" => "as in Strauss's Alpensinfonie",
-        "wt_t_eb" => "the scheme of Die Walküre and Götterdämmerung",
-        "wt_b_f" => "the scheme of Das Rheingold and of Bruckner's Seventh",
-        "wt_b_bb" => "the scheme of Die Walküre and Götterdämmerung",
+        "wt_t_eb" | "wt_b_bb" => "the scheme of Die Walküre and Götterdämmerung",
         _ => "an ordinary tuba, written as it sounds",
     };
     match id {

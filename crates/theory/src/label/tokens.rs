@@ -60,10 +60,6 @@ pub(super) fn tokenise(label: &str) -> Vec<Token> {
     let mut spaced = true;
     for folded in fold(label) {
         let kind = match folded.ch {
-            ' ' => {
-                spaced = true;
-                continue;
-            }
             '.' | '\'' => {
                 if let Some(last) = out.last_mut().filter(|_| !spaced) {
                     last.dot |= folded.ch == '.';
@@ -73,7 +69,7 @@ pub(super) fn tokenise(label: &str) -> Vec<Token> {
                 spaced = true;
                 continue;
             }
-            '"' | '“' | '”' | '„' | '«' | '»' | '*' | '°' | '_' | '…' | '!' | '?' => {
+            ' ' | '"' | '“' | '”' | '„' | '«' | '»' | '*' | '°' | '_' | '…' | '!' | '?' => {
                 spaced = true;
                 continue;
             }

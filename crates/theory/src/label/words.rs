@@ -41,6 +41,7 @@ pub(super) mod lemma {
     pub(crate) const FRENCH: Lemma = Lemma(26);
     pub(crate) const RETUNED: Lemma = Lemma(27);
     pub(crate) const OLD_TREBLE: Lemma = Lemma(28);
+    pub(crate) const VOICE: Lemma = Lemma(29);
     /// The first lemma that names an instrument by itself.
     pub(crate) const FIRST_HEAD: Lemma = Lemma(40);
     pub(crate) const FLUTE: Lemma = Lemma(40);
@@ -148,6 +149,7 @@ pub(super) const WORDS: &[(Role, &str)] = &[
     (Noun(lemma::PISTONS), "pistons piston pistone pistoni pistones"),
     (Noun(lemma::RETUNED), "scordatura scordata scordate umgestimmt tuned semitone up"),
     (Noun(lemma::OLD_TREBLE), "old treble clef habit"),
+    (Noun(lemma::VOICE), "voice voices voce voci voix stimme stimmen voz voces"),
     (Noun(lemma::GERMAN), "german"),
     (Noun(lemma::FRENCH), "french"),
     (Noun(lemma::SAX), "sax saxophone saxophones saxophon saxophonen sassofono sassofoni saxofon saxofones"),
@@ -172,18 +174,18 @@ pub(super) const WORDS: &[(Role, &str)] = &[
         "muta mutano mutan mutare mutando cambia cambian cambiano cambiare cambiar cambiando changez changer change changes \
          changing nimmt nehmen take takes prend prennent prenez wechselt poi puis dann luego then",
     ),
-    (ChangeAfter, "umstimmen stimmen wechseln umgestellt"),
+    (ChangeAfter, "umstimmen wechseln umgestellt"),
     (Aside, "orig original originally originale ursprunglich"),
     (Not, "not nicht non"),
     (
         Ignored,
         "nb sic obbligato obbligati obligato obligati oblig obbl concertante concertanti concertato ripieno ripieni tutti dur major maggiore majeur \
-         mayor stimmung ton tono tons tuning key voce voci voix stimme voice voices ad lib libitum parte part parts \
-         partie instr strumenti unis unisono staff due notation",
+         mayor stimmung ton tono tons tuning key ad lib libitum parte part parts \
+         partie instr strumenti unis unisono staff notation cornetto cornetti cornett zink zinken",
     ),
     (And, "e et ed y und u and con mit with avec"),
     (In, "in en ex to into auf aus im"),
-    (Link, "d de da di du del della dei au aux der die das il le les gli los las el the"),
+    (Link, "a d de da di du del della dei au aux der die das il le les gli los las el the"),
     (
         Ordinal(1),
         "primo prima primi erstes erste erster first premier premiere premiers primero primer primera",
@@ -195,7 +197,7 @@ pub(super) const WORDS: &[(Role, &str)] = &[
     (Ordinal(3), "terzo terza drittes dritte dritter troisieme tercero tercer"),
     (Ordinal(4), "quarto quarta viertes vierte vierter fourth quatrieme cuarto cuarta"),
     (Cardinal(1), "un una uno une ein eine one"),
-    (Cardinal(2), "zwei deux dos two zwey"),
+    (Cardinal(2), "due zwei deux dos two zwey"),
     (Cardinal(3), "tre drei trois tres three"),
     (Cardinal(4), "quattro vier quatre cuatro four"),
     (Cardinal(5), "cinque funf cinq cinco five"),
@@ -210,6 +212,9 @@ pub(super) const MORE_NAMES: &[(&str, &str)] = &[
     ("bcl_de", "bass clarinet german notation"),
     ("bcl_fr", "bass clarinet french notation"),
     ("bcl_fr", "clarone"),
+    ("bass_voice", "baritone voice"),
+    ("soprano", "mezzo soprano"),
+    ("soprano", "mezzo soprano voice"),
     ("cb", "double bass"),
     ("cb", "string bass"),
     ("cello", "celli"),
@@ -246,7 +251,7 @@ pub(super) const MORE_NAMES: &[(&str, &str)] = &[
     ("tuba", "contrabass tuba"),
     ("tuba", "bass tuba"),
     ("tromb_b", "contrabass trombone"),
-    ("va_k364", "viola tuned a semitone up"),
+    ("va_k364", "viola tuned semitone up"),
     ("vc_treble_old", "cello old treble clef habit"),
     ("wt_b_bb", "wagner bass tuba in B-flat"),
     ("wt_b_f", "wagner bass tuba in F"),
