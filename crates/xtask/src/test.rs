@@ -78,22 +78,16 @@ pub fn pictures(options: &Options) -> Result<()> {
 /// A program of the test harness, ready for its own words.
 pub fn harness_program(name: &str) -> Command {
     let mut command = shell::cargo();
-    command.args([
-        "run",
-        "--quiet",
-        "--locked",
-        "--profile=xtask",
-        "--package=crookwise-tests",
-        "--bin",
-        name,
-        "--",
-    ]);
+    command.args(["run", "--quiet", "--locked", "--package=crookwise-tests", "--bin", name, "--"]);
+    command.env("RUST_LIB_BACKTRACE", "0");
     command
 }
 
 fn cargo_test(environment: &Environment, words: &[&str]) -> Command {
     let mut command = shell::cargo();
     command.args(["test", "--locked", "--no-fail-fast"]).args(words);
+    // An error says in words what went wrong; where a panic came from is still told.
+    command.env("RUST_LIB_BACKTRACE", "0");
     command.envs(environment.iter().map(|(name, value)| (name, value)));
     command
 }

@@ -16,7 +16,7 @@ use crookwise_tests::window::Window;
 use serde_json::json;
 
 /// What is tapped, where nothing else is named: its role and its accessible name.
-const STAFF: (&str, &str) = ("group", "Written staff");
+const STAFF: (&str, &str) = ("img", "Written staff");
 /// How many taps make a measurement.
 const TAPS: u32 = 200;
 /// What an event counts as that was too quick to be reported, in milliseconds.
