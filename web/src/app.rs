@@ -5,11 +5,12 @@ use crate::components::header::Header;
 use crate::components::label_field::LabelField;
 use crate::components::ladder_panel::LadderPanel;
 use crate::components::notice::Notice;
-use crate::components::readout::Readout;
+use crate::components::readout::{Glance, Readout};
 use crate::components::staff_settings::StaffSettings;
 use crate::components::staff_sheet::StaffSheet;
 use crate::components::toolbar::Toolbar;
 use crate::state::opening::{self, Opening};
+use crate::state::readout;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use leptos::prelude::*;
@@ -37,6 +38,7 @@ pub fn App() -> impl IntoView {
             storage::write(OWN_PAGE, &link);
         }
     });
+    let shown = Memo::new(move |_| readout::Readout::of(&session.view.read(), &session.page.read()));
     view! {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
         <Header dark />
@@ -48,15 +50,16 @@ pub fn App() -> impl IntoView {
             </section>
             <div class="desk" class:with-ladder=move || session.ladder.read().is_some()>
                 <section class="card notes" aria-label="Notes">
+                    <Glance shown />
+                    <StaffSheet />
+                    <Toolbar />
                     <Show when=move || session.untouched.get()>
                         <p class="quiet caption">{crate::state::start::CAPTION}</p>
                     </Show>
-                    <StaffSheet />
-                    <Toolbar />
                 </section>
                 <LadderPanel />
             </div>
-            <Readout />
+            <Readout shown />
         </main>
         <footer>
             <p>"Facts of the trade carry their sources; what they leave open is shown as open."</p>

@@ -4,37 +4,62 @@ use crate::state::readout::Readout as Shown;
 use crate::state::session::Session;
 use leptos::prelude::*;
 
-/// The readout of the selected note.
+/// The selected note at a glance: what is written, what sounds, how it is made.
 #[component]
-pub fn Readout() -> impl IntoView {
-    let session = Session::get();
-    let shown = Memo::new(move |_| Shown::of(&session.view.read(), &session.page.read()));
-    let lines = |lines: Vec<String>| lines.into_iter().map(|line| view! { <p>{line}</p> }).collect_view();
+pub fn Glance(
+    /// The selected note in sentences.
+    shown: Memo<Option<Shown>>,
+) -> impl IntoView {
+    let part =
+        move |part: fn(&Shown) -> &String| move || shown.read().as_ref().map(|shown| part(shown).clone());
     view! {
-        <section class="card readout" aria-label="The selected note">
+        <div class="glance">
             <Show
                 when=move || shown.read().is_some()
-                fallback=|| view! { <p class="quiet">"Select a note to read all about it."</p> }
+                fallback=|| view! { <p class="quiet">"Tap the staff to place a note, or select one to read all about it."</p> }
             >
-                <p class="big" aria-hidden="true">
-                    <span>{move || shown.read().as_ref().map(|shown| shown.written.clone())}</span>
+                <p class="big">
+                    <span>{part(|shown| &shown.written)}</span>
                     <span class="arrow">"→"</span>
-                    <span class="sea">{move || shown.read().as_ref().map(|shown| shown.sounding.clone())}</span>
+                    <span class="sea">{part(|shown| &shown.sounding)}</span>
                 </p>
-                <div class="said">{move || shown.read().as_ref().map(|shown| lines(shown.sentences.clone()))}</div>
-                <div class="ways">
-                    <h2>"Three ways to read it"</h2>
-                    <dl>
-                        <dt>"By interval"</dt>
-                        <dd>{move || shown.read().as_ref().map(|shown| shown.by_interval.clone())}</dd>
-                        <dt>"By clef"</dt>
-                        <dd>{move || shown.read().as_ref().map(|shown| shown.by_clef.clone())}</dd>
-                        <dt>"In your hands"</dt>
-                        <dd>{move || shown.read().as_ref().map(|shown| shown.in_hand.clone())}</dd>
-                    </dl>
-                </div>
+                <p class="headline">{part(|shown| &shown.headline)}</p>
             </Show>
-            <HandField />
+        </div>
+    }
+}
+
+/// The readout of the selected note.
+#[component]
+pub fn Readout(
+    /// The selected note in sentences.
+    shown: Memo<Option<Shown>>,
+) -> impl IntoView {
+    let part =
+        move |part: fn(&Shown) -> &String| move || shown.read().as_ref().map(|shown| part(shown).clone());
+    let sentences = move || {
+        let lines = shown.read().as_ref().map(|shown| shown.sentences.clone()).unwrap_or_default();
+        lines.into_iter().map(|line| view! { <p>{line}</p> }).collect_view()
+    };
+    view! {
+        <section class="card readout" aria-label="The selected note">
+            <div class="said">
+                <h2>"This note"</h2>
+                {sentences}
+                <p class="quiet" hidden=move || shown.read().is_some()>"No note is selected."</p>
+            </div>
+            <div class="ways">
+                <h2>"Three ways to read it"</h2>
+                <dl>
+                    <dt>"By interval"</dt>
+                    <dd>{part(|shown| &shown.by_interval)}</dd>
+                    <dt>"By clef"</dt>
+                    <dd>{part(|shown| &shown.by_clef)}</dd>
+                    <dt>"In your hands"</dt>
+                    <dd>{part(|shown| &shown.in_hand)}</dd>
+                </dl>
+                <HandField />
+            </div>
         </section>
     }
 }

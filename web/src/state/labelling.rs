@@ -57,7 +57,7 @@ impl Labelling {
         let usual = decoded.staves.first();
         let read_as = view.place.as_ref().map(|place| &place.staff);
         let chosen = staff.and_then(|staff| staff.choice);
-        let mut meaning = read_as.map(crookwise_theory::label::StaffLabel::words).unwrap_or_default();
+        let mut meaning = read_as.map(label::StaffLabel::words).unwrap_or_default();
         if chosen.is_none() {
             for next in decoded.staves.iter().skip(1) {
                 meaning.push_str("; ");

@@ -12,6 +12,8 @@ pub struct Readout {
     pub written: String,
     /// What sounds.
     pub sounding: String,
+    /// The shortest of it: how it is made and how far it drifts, or how far it sounds from the page.
+    pub headline: String,
     /// How it is made, how far it drifts, where it stands in the key.
     pub sentences: Vec<String>,
     /// The way by interval.
@@ -28,8 +30,11 @@ impl Readout {
     pub fn of(view: &View, page: &ReadPage) -> Option<Self> {
         let reading = view.selected_column()?.reading.as_ref()?;
         let mut sentences = Vec::new();
+        let headline = match &reading.making {
+            Some(made) => words::headline(made),
+            None => words::sounds(reading.interval),
+        };
         if let Some(made) = &reading.making {
-            sentences.push(format!("{}.", words::making(made)));
             if made.production != Production::Open {
                 sentences.push(words::production_sentence(made));
             }
@@ -54,6 +59,7 @@ impl Readout {
         Some(Self {
             written: words::note(reading.printed.0),
             sounding: words::note(reading.sounding.0),
+            headline,
             sentences,
             by_interval: words::by_interval(reading),
             by_clef: words::by_clef(reading),
@@ -77,9 +83,9 @@ mod tests {
         let shown =
             readout("/read?staff=Corni+in+Es&notes=E5&key=Eb+major&a4=430&hand=Horn+in+F&at=1").unwrap();
         assert_eq!((shown.written.as_str(), shown.sounding.as_str()), ("E5", "G4"));
-        assert_eq!(shown.sentences[0], "Partial 10, open.");
-        assert!(shown.sentences[1].starts_with("Uncorrected 14 cents flat: 380.1 Hz against 383.1 Hz"));
-        assert!(shown.sentences[2].contains("Third degree of E♭ major"));
+        assert_eq!(shown.headline, "Partial 10, open, 14 cents flat");
+        assert!(shown.sentences[0].starts_with("Uncorrected 14 cents flat: 380.1 Hz against 383.1 Hz"));
+        assert!(shown.sentences[1].contains("Third degree of E♭ major"));
         assert!(shown.in_hand.contains("read D5"));
     }
 

@@ -12,6 +12,10 @@ use crookwise_theory::{Clef, Printed, Signature, StaffPosition};
 /// The narrowest column a finger can hit, in pixels.
 const FINGER_COLUMN: f64 = 46.0;
 
+/// How far below and above the top line an empty staff keeps room, in staff spaces: notes beyond make their own.
+const DEEPEST: f64 = 8.0;
+const HIGHEST: f64 = -4.0;
+
 /// Sizes that follow from the room there is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Room {
@@ -193,7 +197,8 @@ impl Frames {
         let width = (head + column * ranges.first().map_or(1, Range::len) as f64).0;
         let (low, high) = view.reach();
         let y = |place: StaffPosition| 4.0 - f64::from(place.0) / 2.0;
-        let least = Bounds::new(0.0, (y(high) - 1.0).min(-2.5), width, (y(low) + 1.0).max(6.5));
+        let least =
+            Bounds::new(0.0, (y(high) - 1.0).clamp(HIGHEST, -2.5), width, (y(low) + 1.0).clamp(6.5, DEEPEST));
         Self {
             written: all(written, least),
             sounding: sounding

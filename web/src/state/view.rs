@@ -96,17 +96,18 @@ impl View {
     }
 }
 
-/// The written range of an instrument as its table row has it: the first two pitches named there.
+/// The written range of an instrument as its table row has it, from the lowest pitch named there to the highest.
 fn written_range(staff: &StaffLabel) -> (Pitch, Pitch) {
     let wide = (Pitch::natural(crookwise_theory::Step::C, 3), Pitch::natural(crookwise_theory::Step::C, 6));
     if staff.instrument.id == "horn" {
         // The factitious G2 of low horns (Grove 1879) up to partial 16.
         return (Pitch::natural(crookwise_theory::Step::G, 2), wide.1);
     }
-    let mut named =
-        staff.instrument.range.split(['–', ' ', '(', ')', '/']).filter_map(|word| word.parse::<Pitch>().ok());
-    match (named.next(), named.last()) {
-        (Some(low), Some(high)) if low.semitones() < high.semitones() => (low, high),
+    let named = || {
+        staff.instrument.range.split(['–', ' ', '(', ')', '/']).filter_map(|word| word.parse::<Pitch>().ok())
+    };
+    match (named().min_by_key(|pitch| pitch.semitones()), named().max_by_key(|pitch| pitch.semitones())) {
+        (Some(low), Some(high)) if low != high => (low, high),
         _ => wide,
     }
 }

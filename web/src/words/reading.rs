@@ -63,6 +63,15 @@ pub fn making(made: &Making) -> String {
     }
 }
 
+/// The shortest of it: "Partial 10, open, 14 cents flat".
+#[must_use]
+pub fn headline(made: &Making) -> String {
+    match made.drift {
+        Some(cents) => format!("{}, {}", making(made), drift(cents)),
+        None => making(made),
+    }
+}
+
 fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())

@@ -21,6 +21,15 @@ pub fn interval_with_direction(interval: Interval) -> String {
     }
 }
 
+/// "Sounds a major second lower".
+#[must_use]
+pub fn sounds(interval: Interval) -> String {
+    match interval {
+        Interval::UNISON => "Sounds as printed".into(),
+        _ => format!("Sounds {}", interval_with_direction(interval)),
+    }
+}
+
 /// The way by interval.
 #[must_use]
 pub fn by_interval(reading: &Reading) -> String {
