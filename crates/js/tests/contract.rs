@@ -285,3 +285,125 @@ fn a_label_says_what_it_means_or_what_is_wrong() {
     assert_eq!(two["staves"].as_array().unwrap().len(), 2);
     assert_eq!((&two["staff"]["key"], &two["staff"]["octave"]), (&json!("Bb"), &json!("alto")));
 }
+
+/// Numbers that look like chance and are the same in every run (xorshift).
+struct Chance(u64);
+
+impl Chance {
+    fn below(&mut self, bound: usize) -> usize {
+        self.0 ^= self.0 << 13;
+        self.0 ^= self.0 >> 7;
+        self.0 ^= self.0 << 17;
+        usize::try_from(self.0 % bound as u64).unwrap()
+    }
+
+    /// Something for a field: mostly a word that some field knows, else letters of all kinds, numbers, other types.
+    fn value(&mut self) -> Value {
+        const WORDS: [&str; 40] = [
+            "Corni in Es",
+            "2 Hörner in tief B",
+            "Clarinetto in La",
+            "Timpani in D, A",
+            "Bassklarinette in B",
+            "Tenortuben in B",
+            "Trompa en Fa",
+            "E5",
+            "Ebbb4",
+            "F##-9",
+            "B99",
+            "Cb-99",
+            "C3",
+            "G2",
+            "F4",
+            "C1",
+            "F5",
+            "old",
+            "new",
+            "french",
+            "rheingold",
+            "natural",
+            "valves",
+            "Eb major",
+            "C minor",
+            "F# minor",
+            "Cb major",
+            "vallotti",
+            "just",
+            "equal",
+            "C",
+            "G",
+            "Eb",
+            "",
+            " ",
+            "\u{0}",
+            "\u{202e}muta in Es",
+            "🎺 in 🎵",
+            "♭♯𝄪",
+            "ſſſſ İ ẞ",
+        ];
+        match self.below(12) {
+            0 => Value::Missing,
+            1 => Value::Other("null"),
+            2 => {
+                Value::Number([f64::NAN, f64::INFINITY, -0.0, 440.0, 1e308, -1.0, 2.0, 5e-324][self.below(8)])
+            }
+            3 => {
+                let letters = self.below(60);
+                let text = (0..letters).filter_map(|_| char::from_u32(self.below(0x2ff) as u32)).collect();
+                Value::Text(text)
+            }
+            4 => Value::Text(WORDS[self.below(40)].repeat(self.below(50))),
+            _ => Value::Text(WORDS[self.below(40)].into()),
+        }
+    }
+}
+
+/// A panic would end the package for good, so whatever is handed in gives a reply or a problem.
+#[test]
+fn nothing_panics_whatever_is_handed_in() {
+    const FIELDS: [&str; 14] = [
+        "label",
+        "printed",
+        "sounding",
+        "clef",
+        "clefOctave",
+        "bassNotation",
+        "scheme",
+        "mechanism",
+        "movementKey",
+        "as",
+        "a4",
+        "temperament",
+        "temperamentKey",
+        "tunedOn",
+    ];
+    let mut chance = Chance(7);
+    let (mut replies, mut problems) = (0, 0);
+    for round in 0..4000 {
+        let mut request: Vec<(&str, Value)> = vec![
+            ("label", Value::Text("Corni in Es".into())),
+            ("printed", Value::Text("E5".into())),
+            ("sounding", Value::Text("G4".into())),
+        ];
+        // Few strange fields at a time, so that each is looked at.
+        for _ in 0..=round % 3 {
+            let field = FIELDS[chance.below(FIELDS.len())];
+            request.retain(|(name, _)| *name != field);
+            request.push((field, chance.value()));
+        }
+        for outcome in [read_note(&request[..]).map(|_| ()), write_note(&request[..]).map(|_| ())] {
+            match outcome {
+                Ok(()) => replies += 1,
+                Err(problem) => {
+                    assert!(problem.sentence.chars().count() < 400, "{}", problem.sentence);
+                    problems += 1;
+                }
+            }
+        }
+        if let Ok(decoded) = decode_label(chance.value(), &[("year", chance.value())][..]) {
+            assert_eq!(decoded.staff, decoded.staves.first().cloned());
+            assert!(decoded.staff.is_some() || decoded.problem.is_some());
+        }
+    }
+    assert!(replies > 500 && problems > 500, "{replies} {problems}");
+}
