@@ -1,7 +1,11 @@
 // The JavaScript package as Node sees it: what its types promise is there, and nothing besides.
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
+import { execFileSync } from "node:child_process";
+import { mkdirSync, mkdtempSync, readFileSync, rmSync, symlinkSync } from "node:fs";
+import { tmpdir } from "node:os";
+import { join } from "node:path";
 import { test } from "node:test";
+import { fileURLToPath } from "node:url";
 
 const folder = new URL("../../dist/package/", import.meta.url);
 const manifest = JSON.parse(readFileSync(new URL("package.json", folder)));
@@ -26,5 +30,20 @@ test("nothing in the package names the machine it was built on", () => {
     for (const place of [process.env.HOME, process.cwd()].filter((at) => at && at.length > 1)) {
       assert.ok(!text.includes(`${place}/`), `${name} names ${place}`);
     }
+  }
+});
+
+test("installed, it is found by its name and needs no initialisation", () => {
+  const place = mkdtempSync(join(tmpdir(), "crookwise-"));
+  try {
+    mkdirSync(join(place, "node_modules"));
+    symlinkSync(fileURLToPath(folder), join(place, "node_modules", "crookwise"), "junction");
+    const script = `import * as all from "crookwise"; console.log(Object.keys(all).sort().join())`;
+    const words = ["--preserve-symlinks", "--input-type=module", "--eval", script];
+    const printed = execFileSync(process.execPath, words, { cwd: place, encoding: "utf8" });
+    const promised = [...types.matchAll(/^export (?:declare )?(?:function|class) (\w+)/gm)].map((match) => match[1]);
+    assert.equal(printed.trim(), [...new Set(promised)].sort().join());
+  } finally {
+    rmSync(place, { recursive: true, force: true });
   }
 });

@@ -27,9 +27,10 @@ pub fn folder() -> Result<PathBuf> {
     Ok(folder)
 }
 
-/// The root of the repository.
+/// The root of the repository, as cargo says when it runs the tests.
 pub fn root() -> PathBuf {
-    let here = PathBuf::from(env!("CARGO_MANIFEST_DIR"));
+    let here = std::env::var_os("CARGO_MANIFEST_DIR").unwrap_or_else(|| env!("CARGO_MANIFEST_DIR").into());
+    let here = PathBuf::from(here);
     here.parent().map(PathBuf::from).unwrap_or(here)
 }
 

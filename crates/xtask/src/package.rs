@@ -7,8 +7,9 @@
 use crate::wasm::{self, Bound, Profile};
 use crate::{licences, shell, stamp};
 use anyhow::{Context, Result, bail};
-use serde_json::json;
 
+/// A text, not a value: the order of the conditions in it decides.
+const MANIFEST: &str = include_str!("../assets/package.json");
 const NODE: &str = include_str!("../assets/node.js");
 const BROWSER: &str = include_str!("../assets/browser.js");
 
@@ -34,7 +35,7 @@ pub fn package() -> Result<()> {
         ("node.js".to_owned(), format!("{NODE}{list}").into_bytes()),
         ("browser.js".to_owned(), format!("{BROWSER}{list}").into_bytes()),
         ("crookwise.d.ts".to_owned(), types(&ts.context("wasm-bindgen wrote no types")?)?.into_bytes()),
-        ("package.json".to_owned(), manifest()?.into_bytes()),
+        ("package.json".to_owned(), MANIFEST.replace("{{version}}", env!("CARGO_PKG_VERSION")).into_bytes()),
         ("licences.txt".to_owned(), licences::text(wasm::PACKAGE.package)?.into_bytes()),
     ];
     files.extend(snippets.into_iter().map(|(name, text)| (name, text.into_bytes())));
@@ -73,25 +74,6 @@ fn types(all: &str) -> Result<String> {
         .split_once("export type InitInput")
         .context("wasm-bindgen's types have another form than this tool knows")?;
     Ok(format!("{}\n", ours.trim_end()))
-}
-
-fn manifest() -> Result<String> {
-    let manifest = json!({
-        "name": "crookwise",
-        "version": env!("CARGO_PKG_VERSION"),
-        "description": "What is printed at the head of a staff for a transposing instrument, and what sounds",
-        "license": "MIT OR Apache-2.0",
-        "type": "module",
-        "types": "./crookwise.d.ts",
-        "main": "./node.js",
-        "exports": {
-            ".": { "types": "./crookwise.d.ts", "node": "./node.js", "default": "./browser.js" },
-            "./package.json": "./package.json"
-        },
-        "engines": { "node": ">=18" },
-        "sideEffects": ["./node.js", "./browser.js"]
-    });
-    Ok(format!("{}\n", serde_json::to_string_pretty(&manifest)?))
 }
 
 #[cfg(test)]

@@ -4,10 +4,12 @@ use anyhow::{Context, Result, bail};
 use std::path::{Path, PathBuf};
 use std::process::{Command, Stdio};
 
-/// The root of the repository.
+/// The root of the repository. Cargo says where it is when it runs this tool, also where the repository was moved or
+/// copied together with what was built.
 pub fn root() -> PathBuf {
-    let here = Path::new(env!("CARGO_MANIFEST_DIR"));
-    here.ancestors().nth(2).unwrap_or(here).to_path_buf()
+    let here = std::env::var_os("CARGO_MANIFEST_DIR").unwrap_or_else(|| env!("CARGO_MANIFEST_DIR").into());
+    let here = PathBuf::from(here);
+    here.ancestors().nth(2).map(Path::to_path_buf).unwrap_or(here)
 }
 
 /// A path below the root of the repository.
