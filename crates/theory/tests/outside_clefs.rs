@@ -121,12 +121,16 @@ fn clef_reading_of_old_bass_notation() {
     }
 }
 
-/// Every interval by which something in the tables transposes.
+/// Intervals that need more than seven signs, so that letters are moved twice.
+const FAR: [(i32, i32); 8] = [(0, 1), (0, -1), (1, 3), (-2, -5), (3, 7), (-4, -9), (0, 2), (-1, 1)];
+
+/// Every interval by which something in the tables transposes, and the far ones.
 fn transpositions() -> Vec<Interval> {
     let rows = INSTRUMENTS.iter().filter_map(|row| row.transposition);
     let crooks = HORN_CROOKS.iter().chain(&TRUMPET_CROOKS).map(|crook| crook.transposition);
     let old = HORN_CROOKS.iter().filter_map(|crook| crook.old_bass);
     let mut all: Vec<Interval> = rows.chain(crooks).chain(old).map(|transposition| transposition.0).collect();
+    all.extend(FAR.map(|(steps, semitones)| Interval::new(steps, semitones)));
     all.sort_by_key(|interval| (interval.steps, interval.semitones));
     all.dedup();
     all

@@ -7,7 +7,7 @@ use crookwise_theory::label::StaffLabel;
 use crookwise_theory::tables::{HORN_CROOKS, TRUMPET_CROOKS};
 use crookwise_theory::{
     Clef, Crook, CrookFamily, Grade, Habits, Intonation, Making, Partial, Pitch, Printed, Production, Reach,
-    Situation, Step, Transposition, Tuning, Written, read,
+    Situation, Sounding, Step, Transposition, Tuning, Written, read, write,
 };
 use outside::{float, int, oracle_rows, pitch, pitches, staff, table, text};
 
@@ -331,6 +331,30 @@ fn odd_partials_as_they_are_written() {
         assert_eq!(Partial::of(CrookFamily::Horn, written.0), Some(partial), "{note}");
         let drift = Intonation::default().drift(partial, written, Transposition::NONE);
         assert!((drift - cents).abs() < 0.05, "{note}: {drift}");
+    }
+}
+
+/// Counted in the nine symphonies: horn parts print E♭, F♯, C♯, A♭, B♭ (and A, B, D, F plain), whatever the key that
+/// sounds. So a sound in either spelling is written as that note.
+#[test]
+fn chromatic_notes_are_printed_as_beethovens_parts_have_them() {
+    let printed = [
+        "F#3", "Eb4", "F#4", "Ab4", "Bb4", "C#5", "Eb5", "F#5", "Ab5", "B3", "D4", "F4", "A4", "B4", "F5",
+        "A5",
+    ];
+    for crook in &HORN_CROOKS {
+        let mut horn = staff("Corni in Es");
+        horn.transposition = crook.transposition;
+        let situation = Situation::of(&horn, Habits::of(Clef::TREBLE));
+        for note in printed {
+            let sounding = read(&situation, Printed(pitch(note))).sounding.0;
+            for letters in -1..=1 {
+                let writing = write(&situation, Sounding(sounding.respelled(letters)));
+                let found = writing.also_printed.unwrap_or(writing.strict.printed);
+                assert_eq!(found.to_string(), note, "{}: {}", crook.name, sounding.respelled(letters));
+                assert_eq!(writing.also_printed.is_none(), letters == 0);
+            }
+        }
     }
 }
 
