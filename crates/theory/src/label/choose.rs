@@ -96,8 +96,16 @@ fn attempts(nouns: &[Lemma]) -> Vec<(Vec<Lemma>, Vec<Lemma>)> {
         set.push(lemma::CONTRABASS);
         sets.push((set, Vec::new()));
     }
-    let bland =
-        [lemma::SOLO, lemma::GREAT, lemma::PISTONS, lemma::HUNT, lemma::FRENCH, lemma::GERMAN, lemma::VOICE];
+    let bland = [
+        lemma::SOLO,
+        lemma::GREAT,
+        lemma::PISTONS,
+        lemma::HUNT,
+        lemma::FRENCH,
+        lemma::GERMAN,
+        lemma::VOICE,
+        lemma::OLD_TREBLE,
+    ];
     let plain = without(nouns, &bland);
     if plain.len() < nouns.len() && !plain.is_empty() {
         sets.push((plain.clone(), Vec::new()));

@@ -292,7 +292,8 @@ impl Walk<'_> {
         match draft.head() {
             None if contiguous => {}
             Some(head) => {
-                let named = !Lexicon::get().candidates(&both(draft)).is_empty();
+                let again = draft.nouns.contains(&noun);
+                let named = !again && !Lexicon::get().candidates(&both(draft)).is_empty();
                 let cello_and_bass = head == lemma::CELLO && draft.key.is_none() && !self.comma;
                 if !(named && (contiguous || cello_and_bass)) {
                     self.open(at);
@@ -461,8 +462,8 @@ impl Walk<'_> {
             self.numbers = Some(numbers.clone());
         } else {
             self.give_numbers(numbers, false);
+            self.broken = false;
         }
-        self.broken = false;
     }
 
     fn take_numbers(&mut self) {

@@ -64,6 +64,8 @@ pub(super) struct Items {
     pub list: Vec<Item>,
     /// The slip forgiven, if there was one.
     pub slip: Option<(String, String)>,
+    /// How many meanings the word with the slip may have.
+    pub choices: usize,
 }
 
 /// Numbers above this are no players.
@@ -76,10 +78,11 @@ struct Reader<'a> {
     out: Items,
     mixed_case: bool,
     has_noun: bool,
+    choice: usize,
 }
 
-/// Says what each token does.
-pub(super) fn classify(label: &str, tokens: &[Token]) -> Items {
+/// Says what each token does. A word with a slip is taken in the meaning of that number, as far as there are so many.
+pub(super) fn classify(label: &str, tokens: &[Token], choice: usize) -> Items {
     let book = Lexicon::get();
     let is_noun = |entry: &Entry| lemmas(&entry.roles).iter().any(|lemma| lemma.is_head());
     let words = || tokens.iter().filter(|token| token.kind == Kind::Word);
@@ -87,6 +90,7 @@ pub(super) fn classify(label: &str, tokens: &[Token]) -> Items {
         book,
         label,
         tokens,
+        choice,
         out: Items::default(),
         mixed_case: words().any(|token| !token.capital),
         has_noun: words().any(|token| book.find(&token.text).is_some_and(is_noun)),
@@ -201,17 +205,24 @@ impl Reader<'_> {
 
     fn read_with_slip(&mut self, at: usize) {
         let Some(token) = self.tokens.get(at) else { return };
-        let free = self.out.slip.is_none() && token.text.chars().count() < 40;
         let typed: Vec<char> = token.text.chars().collect();
-        if free && let Some((key, name)) = self.book.keys.old_with_slip(&typed) {
+        if self.out.slip.is_some() || typed.len() > 40 {
+            self.push(What::Unknown, at);
+            return;
+        }
+        let near = self.book.find_with_slip(&token.text);
+        let old = self.book.keys.old_with_slip(&typed);
+        let opened = self.out.list.last().is_some_and(|item| item.what == What::Open);
+        let before_key = self.after_in() || (opened && self.has_noun);
+        if let Some((key, name)) = old.filter(|_| before_key || near.is_empty()) {
             self.out.slip = Some((self.shown(token), name.to_owned()));
             self.push(What::Key(key), at);
             return;
         }
-        if free && let Some((word, entry)) = self.book.find_with_slip(&token.text, !self.has_noun) {
+        self.out.choices = near.len();
+        if let Some((word, entry)) = near.get(self.choice) {
             self.out.slip = Some((self.shown(token), entry.shown.clone()));
-            let (word, entry) = (word.to_owned(), entry.clone());
-            self.push_entry(&entry, &word, at);
+            self.push_entry(entry, word, at);
             return;
         }
         self.push(What::Unknown, at);
@@ -262,7 +273,11 @@ impl Reader<'_> {
                 let player = matches!(last.what, What::Noun(_))
                     && token.capital
                     && matches!(next.kind, Kind::Number(_));
-                between && more && !longer && !key_by_case && !player
+                // "2 e horn": nothing to join yet.
+                let something =
+                    self.out.list.iter().any(|item| matches!(item.what, What::Noun(_) | What::Key(_)))
+                        || matches!(next.kind, Kind::Number(_));
+                something && between && more && !longer && !key_by_case && !player
             }
             "a" => {
                 let change = matches!(last.what, What::Role(Role::Change));

@@ -165,7 +165,8 @@ impl KeyBook {
         // One word: "Sib", "Eb", "Bflat".
         for (name, step, wording) in &self.naturals {
             let Some(rest) = token.text.strip_prefix(name.as_str()) else { continue };
-            let sign = if rest == "b" { Some(-1) } else { self.alteration(rest) };
+            let sign =
+                if rest == "b" && *wording != Wording::German { Some(-1) } else { self.alteration(rest) };
             if let Some(alter) = sign {
                 let tonic = Tonic::new(*step, alter);
                 return Some((KeyName { tonic, bare_b: false, wording: *wording, dis: false }, 1));

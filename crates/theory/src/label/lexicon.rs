@@ -29,8 +29,28 @@ pub(super) struct Entry {
     pub langs: u8,
     /// It is a plural only.
     pub plural: bool,
+    /// No table has it: it is a plural made by rule.
+    pub made: bool,
     /// As the table prints it.
     pub shown: String,
+}
+
+impl Entry {
+    /// The table has it with a dot.
+    fn is_abbreviation(&self) -> bool {
+        self.shown.ends_with('.')
+    }
+}
+
+/// Where a word comes from.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Form {
+    /// The tables have it as a singular, or as neither.
+    Plain,
+    /// The tables have it as a plural.
+    Plural,
+    /// A plural made by rule.
+    Made,
 }
 
 /// A row that some words name.
@@ -70,6 +90,8 @@ pub(super) struct Lexicon {
     pub keys: KeyBook,
     /// Abbreviations of one letter, which count only where a label has no other noun.
     single: Vec<(String, Lemma)>,
+    /// The lemma of the words that name a row by themselves.
+    own: Vec<(&'static str, Lemma)>,
     next: u16,
 }
 
@@ -104,7 +126,7 @@ impl Lexicon {
         let mut book = Self { next: lemma::FIRST_FREE, keys: KeyBook::from_tables(), ..Self::default() };
         for (role, forms) in WORDS {
             for form in forms.split_whitespace() {
-                book.learn(form, vec![*role], lang::ALL, false, form);
+                book.learn(form, vec![*role], lang::ALL, Form::Plain, form);
             }
         }
         for &(id, base) in BASES {
@@ -130,7 +152,7 @@ impl Lexicon {
             .flat_map(|row| row.abbreviations.split(';').map(move |text| (row, text.trim())));
         // One word first: "Trb." is the trombone, though "Tr.b." is the bass trumpet.
         let (several, one): (Vec<_>, Vec<_>) =
-            table.chain(more).partition(|(_, text)| text.trim_end_matches('.').contains(['.', ' ', '-']));
+            more.chain(table).partition(|(_, text)| text.trim_end_matches('.').contains(['.', ' ', '-']));
         for (row, text) in one.into_iter().chain(several) {
             book.learn_abbreviation(row, text);
         }
@@ -151,27 +173,29 @@ impl Lexicon {
     }
 
     fn learn_with_plurals(&mut self, word: &str, roles: &[Role], bits: u8, plural: bool) {
-        self.learn(word, roles.to_vec(), bits, plural, word);
+        self.learn(word, roles.to_vec(), bits, if plural { Form::Plural } else { Form::Plain }, word);
         if !plural {
             for form in plural_forms(word, bits) {
-                self.learn(&form, roles.to_vec(), bits, true, &form);
+                self.learn(&form, roles.to_vec(), bits, Form::Made, &form);
             }
         }
     }
 
     /// Adds a word; a known one keeps its roles and gains the language.
-    fn learn(&mut self, word: &str, roles: Vec<Role>, langs: u8, plural: bool, shown: &str) {
+    fn learn(&mut self, word: &str, roles: Vec<Role>, langs: u8, form: Form, shown: &str) {
         match self.words.binary_search_by(|(known, _)| known.as_str().cmp(word)) {
             Ok(place) => {
                 if let Some((_, entry)) = self.words.get_mut(place)
                     && entry.roles == roles
                 {
                     entry.langs |= langs;
-                    entry.plural &= plural;
+                    entry.plural &= form != Form::Plain;
+                    entry.made &= form == Form::Made;
                 }
             }
             Err(place) => {
-                let entry = Entry { roles, langs, plural, shown: shown.to_owned() };
+                let (plural, made) = (form != Form::Plain, form == Form::Made);
+                let entry = Entry { roles, langs, plural, made, shown: shown.to_owned() };
                 self.words.insert(place, (word.to_owned(), entry));
             }
         }
@@ -192,8 +216,7 @@ impl Lexicon {
                     roles.extend(known);
                 }
                 None => {
-                    let fresh = Lemma(self.next);
-                    self.next = self.next.saturating_add(1);
+                    let fresh = if tokens.len() == 1 { self.lemma_of_row(row.id) } else { self.fresh() };
                     self.learn_with_plurals(&token.text, &[Role::Noun(fresh)], bits, plural);
                     roles.push(Role::Noun(fresh));
                 }
@@ -206,7 +229,8 @@ impl Lexicon {
         if whole {
             let parts = tokens.iter().map(|token| token.text.clone()).collect();
             self.learn_phrase(row, parts, required, bits, false);
-        } else if !nouns.is_empty() {
+        }
+        if !nouns.is_empty() {
             self.point(nouns, Candidate { row, required, langs: bits, surface });
         }
     }
@@ -222,18 +246,17 @@ impl Lexicon {
         let surface = parts.join("");
         let known = self.phrases.iter().find(|phrase| phrase.joined == surface).map(|phrase| phrase.lemma);
         let lemma = known.unwrap_or_else(|| {
-            let fresh = Lemma(self.next);
-            self.next = self.next.saturating_add(1);
+            let fresh = self.fresh();
             self.phrases.push(Phrase { parts, joined: surface.clone(), lemma: fresh, langs, dotted });
             fresh
         });
         // Written as one word it must not look like any other: "BCl", but not "CA" or "Bob".
-        let vowels = |text: &String| text.contains(['a', 'e', 'i', 'o', 'u']);
-        if surface.len() > 3
-            || surface.len() == 3
-                && self.phrases.last().is_some_and(|phrase| !phrase.parts.iter().skip(1).any(vowels))
+        let last_is_word =
+            self.phrases.last().and_then(|phrase| phrase.parts.last()).is_some_and(|part| part.len() > 1);
+        if last_is_word
+            && (surface.len() > 3 || (surface.len() == 3 && !surface.contains(['a', 'e', 'i', 'o', 'u'])))
         {
-            self.learn(&surface, vec![Role::Noun(lemma)], langs, false, &surface);
+            self.learn(&surface, vec![Role::Noun(lemma)], langs, Form::Plain, &surface);
         }
         self.point(vec![lemma], Candidate { row, required, langs, surface });
     }
@@ -246,9 +269,9 @@ impl Lexicon {
             [letter] if letter.chars().count() == 1 => {
                 let (letter, known) =
                     ((*letter).to_owned(), self.single.iter().find(|(known, _)| known == letter));
-                let lemma = known.map_or(Lemma(self.next), |(_, lemma)| *lemma);
-                if lemma.0 == self.next {
-                    self.next = self.next.saturating_add(1);
+                let known = known.map(|(_, lemma)| *lemma);
+                let lemma = known.unwrap_or_else(|| self.fresh());
+                if known.is_none() {
                     self.single.push((letter.clone(), lemma));
                 }
                 self.point(vec![lemma], Candidate { row, required, langs: lang::ALL, surface: letter });
@@ -274,15 +297,11 @@ impl Lexicon {
                 }
                 let roles = match base.map(|base| vec![Role::Noun(base)]).or_else(|| self.split(word)) {
                     Some(roles) => roles,
-                    None => {
-                        let fresh = Lemma(self.next);
-                        self.next = self.next.saturating_add(1);
-                        vec![Role::Noun(fresh)]
-                    }
+                    None => vec![Role::Noun(self.fresh())],
                 };
                 let surface = (*word).to_owned();
                 self.point(lemmas(&roles), Candidate { row, required, langs: lang::ALL, surface });
-                self.learn(word, roles, lang::ALL, false, abbreviation);
+                self.learn(word, roles, lang::ALL, Form::Plain, abbreviation);
             }
             parts if parts.iter().any(|part| matches!(*part, "e" | "en")) => {}
             parts => {
@@ -290,6 +309,24 @@ impl Lexicon {
                 self.learn_phrase(row, parts, required, lang::ALL, true);
             }
         }
+    }
+
+    /// A number for a word that the tables have and no rule names.
+    fn fresh(&mut self) -> Lemma {
+        let fresh = Lemma(self.next);
+        self.next = self.next.saturating_add(1);
+        fresh
+    }
+
+    /// The lemma of all words that name a row by themselves.
+    fn lemma_of_row(&mut self, id: &'static str) -> Lemma {
+        let base = BASES.iter().find(|(base, _)| *base == id).map(|(_, lemma)| *lemma);
+        let known = base.or_else(|| self.own.iter().find(|(known, _)| *known == id).map(|(_, lemma)| *lemma));
+        known.unwrap_or_else(|| {
+            let fresh = self.fresh();
+            self.own.push((id, fresh));
+            fresh
+        })
     }
 
     /// Adds a meaning to a set of lemmas.
@@ -350,7 +387,7 @@ impl Lexicon {
     pub(super) fn find_spelled_otherwise(&self, word: &str) -> Option<Entry> {
         let plain = word.replace("ae", "a").replace("oe", "o").replace("ue", "u");
         if plain != word
-            && let Some(entry) = self.find(&plain)
+            && let Some(entry) = self.find(&plain).filter(|entry| !entry.is_abbreviation())
         {
             return Some(entry.clone());
         }
@@ -367,36 +404,50 @@ impl Lexicon {
         for place in places.into_iter().rev().filter(|place| (3..word.len()).contains(place)) {
             let (Some(first), Some(rest)) = (word.get(..place), word.get(place..)) else { continue };
             let Some(head) = self.find(first).filter(|entry| is_part(&entry.roles)) else { continue };
-            let rest = match self.find(rest).filter(|entry| rest.len() > 1 && is_part(&entry.roles)) {
+            let rest = match self
+                .find(rest)
+                .filter(|entry| rest.len() > 2 && is_part(&entry.roles) && !entry.is_abbreviation())
+            {
                 Some(rest) => Some(rest.clone()),
                 None => self.split_entry(rest),
             };
-            if let Some(rest) = rest.filter(|rest| lemmas(&rest.roles).iter().any(|lemma| lemma.is_head())) {
+            let heads = |roles: &[Role]| lemmas(roles).iter().filter(|lemma| lemma.is_head()).count();
+            if let Some(rest) = rest.filter(|rest| heads(&head.roles) == 0 && heads(&rest.roles) == 1) {
                 let roles = head.roles.iter().chain(&rest.roles).copied().collect();
                 // German alone writes it so, unless the table has the word for another language.
-                return Some(Entry { roles, langs: rest.langs, plural: rest.plural, shown: word.to_owned() });
+                return Some(Entry { roles, shown: word.to_owned(), ..rest });
             }
         }
         None
     }
 
-    /// The word that another stands for with one slip: only where all that are so near mean the same.
-    pub(super) fn find_with_slip(&self, word: &str, noun_wanted: bool) -> Option<(&str, &Entry)> {
+    /// The words that another may stand for with one slip, one for each meaning: only the likeliest sort of them, nouns
+    /// before octave words before the rest, and words of the tables before plurals made by rule.
+    pub(super) fn find_with_slip(&self, word: &str) -> Vec<&(String, Entry)> {
         let typed: Vec<char> = word.chars().collect();
-        let near: Vec<&(String, Entry)> = self
-            .letters
-            .iter()
-            .zip(&self.words)
-            .filter(|(letters, _)| is_one_slip(&typed, letters))
-            .map(|(_, known)| known)
-            .collect();
-        let is_noun = |entry: &Entry| lemmas(&entry.roles).iter().any(|lemma| lemma.is_head());
-        let mut chosen: Vec<&(String, Entry)> = near.clone();
-        if noun_wanted && near.iter().any(|(_, entry)| is_noun(entry)) {
-            chosen.retain(|(_, entry)| is_noun(entry));
+        let near = self.letters.iter().zip(&self.words).filter(|(letters, (_, entry))| {
+            // An abbreviation is no long word.
+            is_one_slip(&typed, letters) && !entry.is_abbreviation()
+        });
+        let mut near: Vec<&(String, Entry)> = near.map(|(_, known)| known).collect();
+        let sort = |entry: &Entry| match entry.roles.first() {
+            Some(Role::Noun(_)) => 0,
+            Some(Role::Octave(_)) => 1,
+            Some(Role::Mechanism(_)) => 2,
+            _ => 3,
+        };
+        let best = near.iter().map(|(_, entry)| sort(entry)).min();
+        near.retain(|(_, entry)| Some(sort(entry)) == best);
+        if near.iter().any(|(_, entry)| !entry.made) {
+            near.retain(|(_, entry)| !entry.made);
         }
-        let (word, entry) = chosen.first()?;
-        chosen.iter().all(|(_, other)| other.roles == entry.roles).then_some((word.as_str(), entry))
+        let mut meanings: Vec<&(String, Entry)> = Vec::new();
+        for known in near {
+            if !meanings.iter().any(|(_, other)| other.roles == known.1.roles) {
+                meanings.push(known);
+            }
+        }
+        meanings
     }
 
     /// The nearest known word, for a message: at most a third of its letters may differ.
@@ -411,7 +462,7 @@ impl Lexicon {
             let within = best.map_or(limit, |(distance, _)| distance.saturating_sub(1));
             if best.is_none_or(|(distance, _)| distance > 1)
                 && letters.len() >= 3
-                && !entry.shown.ends_with('.')
+                && !entry.is_abbreviation()
                 && (!entry.plural || entry.langs == lang::ALL)
                 && let Some(distance) = distance_at_most(&typed, letters, within)
                 && distance > 0

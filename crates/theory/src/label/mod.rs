@@ -89,8 +89,33 @@ pub fn decode(text: &str, options: DecodeOptions) -> Decoded {
     if tokens.is_empty() {
         return none(LabelProblem::Empty);
     }
-    let mut items = items::classify(text, &tokens);
-    letters_alone(&tokens, &mut items.list);
+    let (first, choices) = read(text, options, &tokens, 0);
+    if choices < 2 {
+        return first;
+    }
+    // A word with a slip may be several others: one of them must be the only one that makes sense.
+    let sound = |decoded: &Decoded| decoded.problem.is_none() && !decoded.staves.is_empty();
+    let mut readings: Vec<Decoded> = Vec::new();
+    for reading in
+        (1..choices.min(MOST_MEANINGS)).map(|choice| read(text, options, &tokens, choice).0).chain([first])
+    {
+        if sound(&reading) && !readings.iter().any(|other| other.staves == reading.staves) {
+            readings.push(reading);
+        }
+    }
+    match (readings.pop(), readings.is_empty()) {
+        (Some(only), true) => only,
+        _ => read(text, options, &tokens, usize::MAX).0,
+    }
+}
+
+/// How many meanings of a word with a slip are tried.
+const MOST_MEANINGS: usize = 6;
+
+/// Reads the tokens, a word with a slip in the meaning of that number. Gives back how many meanings it may have.
+fn read(text: &str, options: DecodeOptions, tokens: &[Token], choice: usize) -> (Decoded, usize) {
+    let mut items = items::classify(text, tokens, choice);
+    letters_alone(tokens, &mut items.list);
     let drafts = drafts::draft(&items.list);
     let mut out = Decoded::default();
     let mut assumed: Vec<String> = Vec::new();
@@ -116,24 +141,22 @@ pub fn decode(text: &str, options: DecodeOptions) -> Decoded {
         out.problem = out.problem.or(resolved.problem);
         out.changes.extend(resolved.staff);
     }
-    let assumed = each_once(assumed);
-    let unknown = drafts
-        .unknown
-        .first()
-        .copied()
-        .or_else(|| unused.then(|| odd_word(&items.list, &drafts.staves)).flatten());
-    let nonsense = drafts.unknown.len() > drafts.known || out.staves.is_empty() && out.problem.is_none();
-    if nonsense {
-        return none(no_instrument(text, &tokens, unknown));
+    let odd = || unused.then(|| odd_word(&items.list, &drafts.staves)).flatten();
+    let unknown = drafts.unknown.first().copied().or_else(odd);
+    let no_staff = out.staves.is_empty() && (out.problem.is_none() || !drafts.unknown.is_empty());
+    if drafts.unknown.len() > drafts.known || no_staff {
+        let problem = Some(no_instrument(text, tokens, unknown));
+        return (Decoded { problem, ..Decoded::default() }, items.choices);
     }
     if let Some(token) = unknown.and_then(|place| tokens.get(place)) {
         let (word, nearest) = word_and_nearest(text, token);
         out.problem = out.problem.or(Some(LabelProblem::UnknownWord { word, nearest }));
     }
+    let assumed = each_once(assumed);
     if !assumed.is_empty() {
         out.assumed = Some(assumed.join(" "));
     }
-    out
+    (out, items.choices)
 }
 
 /// A lone letter such as "V." or "B." abbreviates an instrument only where the label has no other noun.

@@ -125,8 +125,12 @@ pub(super) fn tuba(
                 "Taken as a Wagner tuba: {}. The composers write them in three ways.",
                 scheme(id)
             ));
-            let others: &[&str] =
-                if tenor { &["wt_t_bb", "wt_t_bbb", "wt_t_eb"] } else { &["wt_b_f", "wt_b_bb"] };
+            let open = wagner && !bass && !draft.nouns.contains(&lemma::TENOR);
+            let others: &[&str] = match tenor {
+                _ if open => &["wt_t_bb", "wt_t_bbb", "wt_t_eb", "wt_b_f", "wt_b_bb"],
+                true => &["wt_t_bb", "wt_t_bbb", "wt_t_eb"],
+                false => &["wt_b_f", "wt_b_bb"],
+            };
             for other in others.iter().filter(|other| **other != id) {
                 push_row(draft, other, scheme(other), out);
             }

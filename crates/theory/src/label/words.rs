@@ -181,7 +181,7 @@ pub(super) const WORDS: &[(Role, &str)] = &[
         Ignored,
         "nb sic obbligato obbligati obligato obligati oblig obbl concertante concertanti concertato ripieno ripieni tutti dur major maggiore majeur \
          mayor stimmung ton tono tons tuning key ad lib libitum parte part parts \
-         partie instr strumenti unis unisono staff notation cornetto cornetti cornett zink zinken",
+         partie instr strumenti unis unisono staff notation cornetto cornetti zink zinken",
     ),
     (And, "e et ed y und u and con mit with avec"),
     (In, "in en ex to into auf aus im"),
@@ -230,7 +230,6 @@ pub(super) const MORE_NAMES: &[(&str, &str)] = &[
     ("fl_terz", "third flute"),
     ("flugel", "flugelhorn"),
     ("horn", "french horn"),
-    ("horn", "trompe de chasse"),
     ("rec_a", "recorder"),
     ("rec_a", "treble recorder"),
     ("rec_a", "flauto dolce"),
@@ -268,6 +267,7 @@ pub(super) const MORE_ABBREVIATIONS: &[(&str, &str)] = &[
     ("cfg", "Cfag."),
     ("cor_ang", "EH"),
     ("sax_a", "Sax."),
+    ("soprano", "Sop."),
     ("trumpet", "Tp."),
     ("trumpet", "Trpte"),
     ("tromb_t", "Tromb."),
