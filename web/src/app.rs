@@ -1,69 +1,78 @@
 //! The app: makes the session, keeps address and storage in step, lays out the page.
 
-use crate::browser::{address, measure, storage, theme};
-use crate::components::header::Header;
-use crate::components::label_field::LabelField;
-use crate::components::ladder_panel::LadderPanel;
-use crate::components::notice::Notice;
-use crate::components::readout::{Glance, Readout};
-use crate::components::staff_settings::StaffSettings;
-use crate::components::staff_sheet::StaffSheet;
-use crate::components::toolbar::Toolbar;
+use crate::browser::{address, measure, storage};
+use crate::components::header::header;
+use crate::components::label_field::label_field;
+use crate::components::ladder_panel::ladder_panel;
+use crate::components::live::{live, when};
+use crate::components::notice::notice;
+use crate::components::readout::{glance, readout};
+use crate::components::staff_settings::staff_settings;
+use crate::components::staff_sheet::staff_sheet;
+use crate::components::toolbar::toolbar;
+use crate::state::kept::Derived;
 use crate::state::opening::{self, Opening};
-use crate::state::readout;
+use crate::state::readout::Readout;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
+use crate::state::start;
 use leptos::prelude::*;
 
 /// Where the reader's own page is kept.
 const OWN_PAGE: &str = "crookwise.page";
 
 /// The whole page.
-#[component]
-pub fn App() -> impl IntoView {
-    let Opening { page, notice } = opening::of(&address::hash(), storage::read(OWN_PAGE).as_deref());
-    let session = Session::new(page, notice, Room { width: (measure::window_width() - 90.0).min(800.0) });
+#[must_use]
+pub fn app() -> AnyView {
+    let Opening { page, notice: sentence } =
+        opening::of(&address::hash(), storage::read(OWN_PAGE).as_deref());
+    let session = Session::new(page, sentence, Room { width: (measure::window_width() - 90.0).min(800.0) });
     provide_context(session);
-    let dark = RwSignal::new(theme::device_is_dark());
-    address::on_hash_change(move |hash| {
-        if hash != session.link() {
-            session.open_link(&hash);
-        }
-    });
-    // Only what the reader did is kept: a link that was merely looked at leaves the kept page alone.
-    Effect::new(move |_| {
-        if session.changes() > 0 {
-            let link = session.link();
-            address::replace_hash(&link);
-            storage::write(OWN_PAGE, &link);
-        }
-    });
-    let shown = Memo::new(move |_| readout::Readout::of(&session.view.read(), &session.page.read()));
+    follow(session);
+    let shown = Derived::new(move || Readout::of(&session.view.get(), &session.page.get()));
+    let desk = live(move || if session.ladder.get().is_some() { "desk with-ladder" } else { "desk" });
+    let caption = || view! { <p class="quiet caption">{start::CAPTION}</p> }.into_any();
     view! {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
-        <Header dark />
+        {header()}
         <main>
-            <Notice />
+            {notice()}
             <section class="card setup" aria-label="The staff">
-                <LabelField />
-                <StaffSettings />
+                {label_field()}
+                {staff_settings()}
             </section>
-            <div class="desk" class:with-ladder=move || session.ladder.read().is_some()>
+            <div class=desk>
                 <section class="card notes" aria-label="Notes">
-                    <Glance shown />
-                    <StaffSheet />
-                    <Toolbar />
-                    <Show when=move || session.untouched.get()>
-                        <p class="quiet caption">{crate::state::start::CAPTION}</p>
-                    </Show>
+                    {glance(shown)}
+                    {staff_sheet()}
+                    {toolbar()}
+                    {when(move || *session.untouched.get(), caption)}
                 </section>
-                <LadderPanel />
+                {ladder_panel()}
             </div>
-            <Readout shown />
+            {readout(shown)}
         </main>
         <footer>
             <p>"Facts of the trade carry their sources; what they leave open is shown as open."</p>
             <p><a href="licences.txt">"Licences of fonts and libraries"</a></p>
         </footer>
     }
+    .into_any()
+}
+
+/// Keeps the address, the storage and the session in step.
+fn follow(session: Session) {
+    address::on_hash_change(move |hash| {
+        if hash != untrack(|| session.link()) {
+            session.open_link(&hash);
+        }
+    });
+    // Only what the reader did is kept: a link that was merely looked at leaves the kept page alone.
+    Effect::new(move |_| {
+        if session.document().changes() > 0 {
+            let link = session.link();
+            address::replace_hash(&link);
+            storage::write(OWN_PAGE, &link);
+        }
+    });
 }

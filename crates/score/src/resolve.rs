@@ -8,7 +8,7 @@ use crookwise_theory::{
 };
 
 /// A staff whose label has been decoded.
-#[derive(Clone, Debug, PartialEq)]
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct ResolvedStaff {
     /// All that its label says.
     pub decoded: Decoded,

@@ -30,7 +30,11 @@ pub enum LinkError {
 impl LinkError {
     pub(crate) fn field(name: &'static str, value: &str) -> Self {
         // What is shown comes from a stranger: short, and without control or direction marks.
-        let plain = |letter: &char| letter.is_alphanumeric() || " .,;:+-_#♭♯'’()/".contains(*letter);
+        let plain = |letter: &char| {
+            letter.is_ascii_alphanumeric()
+                || matches!(letter, 'À'..='ž')
+                || " .,;:+-_#♭♯'’()/".contains(*letter)
+        };
         Self::Field { name, value: value.chars().filter(plain).take(24).collect() }
     }
 }

@@ -1,5 +1,6 @@
 //! The page of Read to pairs and back. A staff begins at each `staff=`; what is usual is left out.
 
+use crate::decimal;
 use crate::error::LinkError;
 use crate::fields::Fields;
 use crate::notes::{self, Token};
@@ -39,7 +40,7 @@ pub(crate) fn to_fields(page: &ReadPage) -> Fields {
     let Intonation { tuning, tuned_on, warmth } = page.intonation;
     let usual = Tuning::default();
     if tuning.a4 != usual.a4 {
-        put("a4", tuning.a4.to_string());
+        put("a4", decimal::write(tuning.a4));
     }
     if tuning.temperament != usual.temperament {
         put("temperament", tuning.temperament.id.to_owned());
@@ -51,7 +52,7 @@ pub(crate) fn to_fields(page: &ReadPage) -> Fields {
         put("tuned", "G".into());
     }
     if let Some(warmth) = warmth {
-        put("warmth", format!("{}_{}", warmth.tuned_at, warmth.playing_at));
+        put("warmth", format!("{}_{}", decimal::write(warmth.tuned_at), decimal::write(warmth.playing_at)));
     }
     if let Some(year) = page.year {
         put("year", year.to_string());
@@ -242,7 +243,7 @@ fn read_page_field(page: &mut ReadPage, name: &str, value: &str) -> Result<(), L
         "key" => page.passage.movement = Some(value.parse().map_err(|_| LinkError::field("key", value))?),
         "a4" => {
             let (low, high) = Tuning::A4_RANGE;
-            let a4 = value.parse().ok().filter(|a4: &f64| (low..=high).contains(a4));
+            let a4 = decimal::read(value).filter(|a4| (low..=high).contains(a4));
             tuning.a4 = a4.ok_or_else(|| LinkError::field("a4", value))?;
         }
         "temperament" => {
@@ -280,6 +281,6 @@ fn read_page_field(page: &mut ReadPage, name: &str, value: &str) -> Result<(), L
 
 fn warmth(value: &str) -> Option<Warmth> {
     let (tuned_at, playing_at) = value.split_once('_')?;
-    let degrees = |text: &str| text.parse().ok().filter(|celsius: &f64| WARMTH.contains(celsius));
+    let degrees = |text: &str| decimal::read(text).filter(|celsius| WARMTH.contains(celsius));
     Some(Warmth { tuned_at: degrees(tuned_at)?, playing_at: degrees(playing_at)? })
 }

@@ -127,11 +127,11 @@ prop_compose! {
         second in prop::option::of(prop::collection::vec(any_event(), 0..20)),
         settings in (0..3_usize, 0..4_usize, 0..3_usize, any::<bool>(), -7..=7_i32),
         choice in prop::option::of((0..87_usize, -14..14_i32, -24..24_i32)),
-        a4 in 370.0..570.0_f64,
+        a4 in (37_000..57_000_i32).prop_map(|hundredths| f64::from(hundredths) / 100.0),
         temperament in 0..9_usize,
         root in -6..7_i32,
         on_g in any::<bool>(),
-        warmth in prop::option::of((0.0..40.0_f64, 0.0..40.0_f64)),
+        warmth in prop::option::of((-50..400_i32, 0..400_i32)),
         year in prop::option::of(1600..2000_i32),
         hand in prop::option::of("[a-zA-Zäöü ]{1,20}"),
         key in 0..15_usize,
@@ -167,7 +167,10 @@ prop_compose! {
         page.intonation.tuning.temperament = &crookwise_theory::tables::TEMPERAMENTS[temperament];
         page.intonation.tuning.root = Tonic::from_fifths(root);
         page.intonation.tuned_on = if on_g { TunedOn::G } else { TunedOn::C };
-        page.intonation.warmth = warmth.map(|(tuned_at, playing_at)| Warmth { tuned_at, playing_at });
+        page.intonation.warmth = warmth.map(|(tuned_at, playing_at)| Warmth {
+            tuned_at: f64::from(tuned_at) / 10.0,
+            playing_at: f64::from(playing_at) / 10.0,
+        });
         page.year = year;
         page.in_hand = hand;
         page.selected = Some(selected).filter(|&at| at < page.passage.columns().len());

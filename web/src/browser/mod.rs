@@ -2,6 +2,7 @@
 
 pub mod address;
 pub mod clipboard;
+pub mod field;
 pub mod focus;
 pub mod measure;
 pub mod panic;

@@ -1,39 +1,34 @@
 //! A choice among named values: a label over a list.
 
+use crate::browser::field;
+use crate::components::live::{hear, live};
 use crate::state::item::Item;
+use leptos::ev::Event;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// A labelled list of values.
-#[component]
-pub fn Choice(
-    /// The name over the list.
+pub fn choice(
     label: &'static str,
-    /// What can be chosen.
-    #[prop(into)]
-    items: Signal<Vec<Item>>,
-    /// The value chosen now.
-    #[prop(into)]
-    value: Signal<String>,
-    /// Called with the value the reader chose.
-    on_choose: impl Fn(String) + 'static,
-) -> impl IntoView {
-    let options = move || {
-        let chosen = value.get();
-        items
-            .get()
-            .into_iter()
-            .map(|item| {
-                let selected = item.value == chosen;
-                view! { <option value=item.value selected=selected>{item.text}</option> }
-            })
-            .collect_view()
-    };
+    items: Arc<dyn Fn() -> Vec<Item> + Send + Sync>,
+    value: Arc<dyn Fn() -> String + Send + Sync>,
+    mut on_choose: Box<dyn FnMut(String)>,
+) -> AnyView {
+    let chosen = Arc::clone(&value);
+    let options = live(move || {
+        let chosen = chosen();
+        let option = |item: Item| {
+            let selected = item.value == chosen;
+            view! { <option value=item.value selected=selected>{item.text}</option> }.into_any()
+        };
+        items().into_iter().map(option).collect::<Vec<_>>()
+    });
+    let change = hear(move |event: Event| on_choose(field::text(&event)));
     view! {
         <label class="field">
             <span>{label}</span>
-            <select prop:value=move || value.get() on:change:target=move |event| on_choose(event.target().value())>
-                {options}
-            </select>
+            <select prop:value=live(move || value()) on:change=change>{options}</select>
         </label>
     }
+    .into_any()
 }

@@ -1,78 +1,84 @@
 //! Between the staves: the partial or the hand sign of a note, its drift as a gauge and a number.
 
+use crate::components::live::{live, press, when};
+use crate::components::system_view::pixels;
+use crate::state::kept::Derived;
 use crate::state::score_sheet::System;
 use crate::state::session::Session;
 use crate::state::strip::{Cell, Drift};
 use leptos::prelude::*;
 
 /// What stands between the staves at a column; a plus where the next note goes.
-#[component]
-pub fn ColumnCell(
-    /// The column.
-    column: usize,
-    /// The system it stands in.
-    system: Memo<Option<System>>,
-) -> impl IntoView {
+pub fn column_cell(column: usize, system: Derived<Option<System>>) -> AnyView {
     let session = Session::get();
-    let cell = Memo::new(move |_| Cell::of(&session.view.read(), column));
-    let width = move || format!("{}px", system.read().as_ref().map_or(0.0, |system| system.column));
-    let is_next = Memo::new(move |_| column == session.view.read().columns.len());
+    let cell = Derived::new(move || Cell::of(&session.view.get(), column));
     view! {
-        <Show when=move || cell.read().is_some()>
-            <button
-                class="cell"
-                id=format!("note-{column}")
-                style:width=width
-                tabindex=move || if cell.read().as_ref().is_some_and(|cell| cell.in_tab_order) { "0" } else { "-1" }
-                aria-label=move || cell.read().as_ref().map(|cell| cell.name.clone())
-                aria-current=move || cell.read().as_ref().is_some_and(|cell| cell.selected).then_some("true")
-                on:click=move |_| session.act(|document| document.select(Some(column)))
-            >
-                <CellContent cell />
-            </button>
-        </Show>
-        <Show when=move || is_next.get()>
-            <button
-                class="cell next"
-                id="next-note"
-                aria-label="Add a note"
-                style:width=width
-                on:click=move |_| session.add_note()
-            >
-                <span class="plus">"+"</span>
-            </button>
-        </Show>
+        {when(move || cell.get().is_some(), move || note_cell(column, cell, system))}
+        {when(move || column == session.view.get().columns.len(), move || next_cell(system))}
     }
+    .into_any()
 }
 
-/// The content of a cell, drawn anew as the note changes.
-#[component]
-fn CellContent(
-    /// The cell.
-    cell: Memo<Option<Cell>>,
-) -> impl IntoView {
-    let mark = move || cell.read().as_ref().map(|cell| cell.mark.clone()).unwrap_or_default();
-    let kind = move || cell.read().as_ref().map_or("", |cell| cell.kind.class());
-    let drift = move || cell.read().as_ref().and_then(|cell| cell.drift.clone());
-    let sign = move || cell.read().as_ref().map(|cell| cell.sign).unwrap_or_default();
-    view! {
-        <span class=move || format!("mark {}", kind())>{mark}</span>
-        <span class="sign">{sign}</span>
-        {move || drift().map(|drift| view! { <Gauge drift /> })}
-    }
+/// How wide a cell is.
+fn width(system: Derived<Option<System>>) -> crate::components::live::Live<String> {
+    live(move || pixels(Option::as_ref(&system.get()).map_or(0.0, |system| system.column)))
 }
 
-/// Drift as a bar from the middle: half a semitone to either side.
-#[component]
-fn Gauge(
-    /// How far.
-    drift: Drift,
-) -> impl IntoView {
-    let class = if drift.far { "gauge far" } else { "gauge" };
+/// Where the next note goes.
+fn next_cell(system: Derived<Option<System>>) -> AnyView {
+    let session = Session::get();
     view! {
-        <span class=class aria-hidden="true">
-            <span class="bar" style:left=format!("{}%", drift.left) style:width=format!("{}%", drift.width)></span>
+        <button
+            class="cell next"
+            id="next-note"
+            aria-label="Add a note"
+            style:width=width(system)
+            on:click=press(move || session.add_note())
+        >
+            <span class="plus">"+"</span>
+        </button>
+    }
+    .into_any()
+}
+
+/// A note.
+fn note_cell(column: usize, cell: Derived<Option<Cell>>, system: Derived<Option<System>>) -> AnyView {
+    let session = Session::get();
+    let part =
+        move |part: fn(&Cell) -> Option<String>| live(move || Option::as_ref(&cell.get()).and_then(part));
+    let drift = live(move || Option::as_ref(&cell.get()).and_then(|cell| cell.drift.as_ref()).map(gauge));
+    view! {
+        <button
+            class="cell"
+            id=format!("note-{column}")
+            style:width=width(system)
+            tabindex=part(|cell| Some(if cell.in_tab_order { "0" } else { "-1" }.to_owned()))
+            aria-label=part(|cell| Some(cell.name.clone()))
+            aria-current=part(|cell| cell.selected.then(|| "true".to_owned()))
+            on:click=press(move || session.act(|document| document.select(Some(column))))
+        >
+            <span class=part(|cell| Some(format!("mark {}", cell.kind.class())))>{part(|cell| Some(cell.mark.clone()))}</span>
+            <span class="sign">{part(|cell| Some(cell.sign.to_owned()))}</span>
+            {drift}
+        </button>
+    }
+    .into_any()
+}
+
+/// Drift as a bar from the middle: a little over half a semitone to either side.
+fn gauge(drift: &Drift) -> AnyView {
+    let far = if drift.far { " far" } else { "" };
+    view! {
+        <span class=format!("gauge{far}") aria-hidden="true">
+            <span class="bar" style:left=percent(drift.left) style:width=percent(drift.width)></span>
         </span>
-        <span class="cents" class:far=drift.far>{drift.text}</span>
+        <span class=format!("cents{far}")>{drift.text.clone()}</span>
     }
+    .into_any()
+}
+
+/// A share for the style sheet, to a hundredth of a percent.
+pub(super) fn percent(share: f64) -> String {
+    let hundredths = (share * 100.0).round() as i64;
+    format!("{}.{:02}%", hundredths / 100, hundredths.unsigned_abs() % 100)
 }

@@ -1,33 +1,33 @@
 //! The bar at the head of the page.
 
 use crate::browser::theme;
-use crate::components::share_panel::SharePanel;
+use crate::components::live::{live, press, when};
+use crate::components::share_panel::share_panel;
+use crate::state::kept::Cell;
 use leptos::prelude::*;
 
-/// Name, places and the two switches.
-#[component]
-pub fn Header(
-    /// Whether dark colours are shown.
-    dark: RwSignal<bool>,
-) -> impl IntoView {
-    let sharing = RwSignal::new(false);
-    let turn = move |_| {
-        dark.update(|dark| *dark = !*dark);
-        theme::show(dark.get_untracked());
-    };
+/// Name and switches.
+pub fn header() -> AnyView {
+    let sharing = Cell::new(false);
+    let dark = Cell::new(theme::device_is_dark());
+    let turn = press(move || {
+        let now = !*dark.get_untracked();
+        dark.set(now);
+        theme::show(now);
+    });
+    let word = |value: Cell<bool>| live(move || Some(value.get().to_string()));
     view! {
         <header class="bar">
             <h1>"Crookwise"</h1>
             <p class="what">"From the printed staff to what sounds"</p>
             <div class="switches">
-                <button aria-expanded=move || sharing.get().to_string() on:click=move |_| sharing.update(|on| *on = !*on)>
+                <button aria-expanded=word(sharing) on:click=press(move || sharing.set(!*sharing.get_untracked()))>
                     "Share"
                 </button>
-                <button on:click=turn aria-pressed=move || dark.get().to_string()>"Dark"</button>
+                <button aria-pressed=word(dark) on:click=turn>"Dark"</button>
             </div>
         </header>
-        <Show when=move || sharing.get()>
-            <SharePanel on_close=move || sharing.set(false) />
-        </Show>
+        {when(move || *sharing.get(), move || share_panel(sharing))}
     }
+    .into_any()
 }

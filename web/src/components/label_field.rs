@@ -1,16 +1,23 @@
 //! What the score prints at the head of the staff, what it means, and what else it may mean.
 
+use crate::browser::field;
+use crate::components::live::{hear, live, press};
 use crate::state::document::Document;
-use crate::state::labelling::{Labelling, Other};
+use crate::state::kept::Derived;
+use crate::state::labelling::{self, Labelling, Other};
 use crate::state::session::Session;
+use leptos::ev::Event;
 use leptos::prelude::*;
 
 /// The label field with its list, its meaning and its other readings.
-#[component]
-pub fn LabelField() -> impl IntoView {
+pub fn label_field() -> AnyView {
     let session = Session::get();
-    let labelling = Memo::new(move |_| Labelling::of(&session.view.read(), &session.page.read()));
-    let label = move || labelling.read().label.clone();
+    let labelling = Derived::new(move || Labelling::of(&session.view.get(), &session.page.get()));
+    let typed = hear(move |event: Event| {
+        let typed = field::text(&event);
+        session.act(move |document| document.type_label(&typed));
+    });
+    let finished = hear(move |_: Event| session.act(Document::finish_typing));
     view! {
         <div class="labelling">
             <label class="field label">
@@ -22,75 +29,82 @@ pub fn LabelField() -> impl IntoView {
                     spellcheck="false"
                     maxlength="400"
                     aria-describedby="meaning"
-                    prop:value=label
-                    on:input:target=move |event| {
-                        let typed = event.target().value();
-                        session.act(move |document| document.type_label(&typed));
-                    }
-                    on:change=move |_| session.act(Document::finish_typing)
+                    prop:value=live(move || labelling.get().label.clone())
+                    on:input=typed
+                    on:change=finished
                 />
             </label>
-            <Catalogue />
-            <div class="meaning" id="meaning" aria-live="polite">
-                <p class="decoded">{move || labelling.read().meaning.clone()}</p>
-                {move || labelling.read().problem.clone().map(|problem| view! { <p class="problem">{problem}</p> })}
-                {move || labelling.read().assumed.clone().map(|assumed| view! { <p class="quiet">{assumed}</p> })}
-            </div>
-            <div class="others" role="group" aria-label="Other readings" hidden=move || labelling.read().others.is_empty()>
-                <For each=move || labelling.read().others.clone() key=Other::key let:other>
-                    <OtherReading other />
-                </For>
-            </div>
+            {catalogue()}
+            {meaning(labelling)}
+            {others(labelling)}
         </div>
     }
+    .into_any()
 }
 
-/// Another reading, one tap away.
-#[component]
-fn OtherReading(
-    /// The reading.
-    other: Other,
-) -> impl IntoView {
+/// What the label means, what is not understood, what was taken for granted.
+fn meaning(labelling: Derived<Labelling>) -> AnyView {
+    let line = |class: &'static str, text: Option<String>| {
+        text.map(|text| view! { <p class=class>{text}</p> }.into_any())
+    };
+    let lines = live(move || {
+        let labelling = labelling.get();
+        let meaning = Some(labelling.meaning.clone()).filter(|meaning| !meaning.is_empty());
+        [
+            line("decoded", meaning),
+            line("problem", labelling.problem.clone()),
+            line("quiet", labelling.assumed.clone()),
+        ]
+        .into_iter()
+        .flatten()
+        .collect::<Vec<_>>()
+    });
+    view! { <div class="meaning" id="meaning" aria-live="polite">{lines}</div> }.into_any()
+}
+
+/// Other readings, one tap away.
+fn others(labelling: Derived<Labelling>) -> AnyView {
     let session = Session::get();
-    let Other { name, reason, choice } = other;
-    view! {
-        <button on:click=move |_| session.act(|document| document.choose_reading(choice))>
-            <span>{name}</span>
-            <small>{reason}</small>
-        </button>
-    }
+    let button = move |Other { name, reason, choice }: Other| {
+        view! {
+            <button on:click=press(move || session.act(|document| document.choose_reading(choice)))>
+                <span>{name}</span>
+                <small>{reason}</small>
+            </button>
+        }
+        .into_any()
+    };
+    let buttons = live(move || labelling.get().others.iter().cloned().map(button).collect::<Vec<_>>());
+    let none = live(move || labelling.get().others.is_empty());
+    view! { <div class="others" role="group" aria-label="Other readings" hidden=none>{buttons}</div> }
+        .into_any()
 }
 
 /// The list of instruments by family.
-#[component]
-fn Catalogue() -> impl IntoView {
+fn catalogue() -> AnyView {
     let session = Session::get();
-    let groups = crate::state::labelling::catalogue()
-        .into_iter()
-        .map(|(family, entries)| {
-            let entries = entries
-                .into_iter()
-                .map(|entry| view! { <option value=entry.label>{entry.name}</option> })
-                .collect_view();
-            view! { <optgroup label=family>{entries}</optgroup> }
-        })
-        .collect_view();
-    let choose = move |label: String| {
+    let group = |(family, entries): (&'static str, Vec<labelling::Entry>)| {
+        let entry =
+            |entry: labelling::Entry| view! { <option value=entry.label>{entry.name}</option> }.into_any();
+        view! { <optgroup label=family>{entries.into_iter().map(entry).collect::<Vec<_>>()}</optgroup> }
+            .into_any()
+    };
+    let choose = hear(move |event: Event| {
+        let label = field::text(&event);
         if !label.is_empty() {
             session.act(move |document| document.set_label(&label));
         }
-    };
+        // The list itself keeps no choice: what was chosen stands in the field.
+        field::set(&event, "");
+    });
     view! {
         <label class="field list">
             <span>"or choose"</span>
-            <select on:change:target=move |event| {
-                choose(event.target().value());
-                // The list itself keeps no choice: what was chosen stands in the field.
-                event.target().set_value("");
-            }>
+            <select on:change=choose>
                 <option value="">"Instruments …"</option>
-                {groups}
+                {labelling::catalogue().into_iter().map(group).collect::<Vec<_>>()}
             </select>
         </label>
     }
+    .into_any()
 }

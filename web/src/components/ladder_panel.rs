@@ -1,110 +1,106 @@
 //! The series of the crook against the semitones of the temperament.
 
-use crate::state::ladder::{Between, Ladder, Line, Rung};
+use crate::components::column_cell::percent;
+use crate::components::live::{live, press, when};
+use crate::state::ladder::{self, Between, Ladder, Line, Rung};
 use crate::state::session::Session;
 use crate::words;
 use leptos::prelude::*;
 
+/// Cents from which a rung is marked as far.
+const FAR: f64 = 25.0;
+
 /// The ladder; nothing where the staff has no natural series.
-#[component]
-pub fn LadderPanel() -> impl IntoView {
+pub fn ladder_panel() -> AnyView {
     let session = Session::get();
-    let there = Memo::new(move |_| session.ladder.read().is_some());
-    view! {
-        <Show when=move || there.get()>
+    let panel = move || {
+        let title = live(move || ladder::title(&session.view.get(), &session.page.get().intonation));
+        view! {
             <section class="card ladder" aria-label="Natural series">
-                <h2>{move || crate::state::ladder::title(&session.view.read(), &session.page.read().intonation)}</h2>
-                <Rungs />
-                <Ranges />
+                <h2>{title}</h2>
+                {rungs()}
+                {ranges()}
             </section>
-        </Show>
-    }
+        }
+        .into_any()
+    };
+    when(move || session.ladder.get().is_some(), panel).into_any()
 }
 
 /// Lines, rungs and hand notes at their heights.
-#[component]
-fn Rungs() -> impl IntoView {
+fn rungs() -> AnyView {
     let session = Session::get();
-    let ladder = move || session.ladder.get();
-    let lines = move || ladder().map(|Ladder { lines, .. }| lines.into_iter().map(line).collect_view());
-    let rungs = move || {
-        ladder().map(|Ladder { rungs, .. }| {
-            rungs.into_iter().map(|rung| self::rung(session, rung)).collect_view()
-        })
-    };
-    let between = move || {
-        ladder()
-            .map(|Ladder { between, .. }| between.into_iter().map(|note| hand(session, note)).collect_view())
+    let parts = move |part: fn(&Ladder) -> Vec<AnyView>| {
+        live(move || Option::as_ref(&session.ladder.get()).map(part).unwrap_or_default())
     };
     view! {
         <div class="rungs">
-            <div aria-hidden="true">{lines}</div>
-            <div role="group" aria-label="Partials">{rungs}</div>
-            <div role="group" aria-label="Notes by hand or lip">{between}</div>
+            <div aria-hidden="true">{parts(|ladder| ladder.lines.iter().map(line).collect())}</div>
+            <div role="group" aria-label="Partials">{parts(|ladder| ladder.rungs.iter().map(rung).collect())}</div>
+            <div role="group" aria-label="Notes by hand or lip">
+                {parts(|ladder| ladder.between.iter().map(hand).collect())}
+            </div>
         </div>
     }
+    .into_any()
 }
 
-fn bottom(height: f64) -> String {
-    format!("{:.3}%", height * 100.0)
+fn line(line: &Line) -> AnyView {
+    let class = if line.name.is_some() { "line named" } else { "line" };
+    view! { <div class=class style:bottom=percent(line.height * 100.0)><span>{line.name.clone()}</span></div> }.into_any()
 }
 
-fn line(line: Line) -> impl IntoView {
-    let named = line.name.is_some();
-    view! {
-        <div class="line" class:named=named style:bottom=bottom(line.height)>
-            <span>{line.name}</span>
-        </div>
-    }
-}
-
-fn rung(session: Session, rung: Rung) -> impl IntoView {
-    let far = rung.drift.abs() >= 25.0;
+fn rung(rung: &Rung) -> AnyView {
+    let session = Session::get();
+    let written = rung.written;
+    let far = if rung.drift.abs() >= FAR { " far" } else { "" };
+    let selected = if rung.selected { " selected" } else { "" };
     view! {
         <button
-            class="rung"
-            class:far=far
-            class:selected=rung.selected
-            style:bottom=bottom(rung.height)
-            aria-label=rung.name
-            on:click=move |_| session.enter_written(rung.written)
+            class=format!("rung{far}{selected}")
+            style:bottom=percent(rung.height * 100.0)
+            aria-label=rung.name.clone()
+            on:click=press(move || session.enter_written(written))
         >
-            <b>{rung.partial.number()}</b>
+            <b>{rung.partial.number().to_string()}</b>
             <span class="tube"></span>
             <small>{words::signed_cents(rung.drift)}</small>
         </button>
     }
+    .into_any()
 }
 
-fn hand(session: Session, note: Between) -> impl IntoView {
+fn hand(note: &Between) -> AnyView {
+    let session = Session::get();
+    let written = note.written;
+    let selected = if note.selected { " selected" } else { "" };
     view! {
         <button
-            class="hand-note"
-            class:selected=note.selected
-            style:bottom=bottom(note.height)
-            aria-label=note.name
-            on:click=move |_| session.enter_written(note.written)
+            class=format!("hand-note{selected}")
+            style:bottom=percent(note.height * 100.0)
+            aria-label=note.name.clone()
+            on:click=press(move || session.enter_written(written))
         >
             <span class="dots"></span>
             <small>{note.sign}</small>
         </button>
     }
+    .into_any()
 }
 
 /// How far the crook goes, by those who say so.
-#[component]
-fn Ranges() -> impl IntoView {
+fn ranges() -> AnyView {
     let session = Session::get();
-    let ranges = Memo::new(move |_| crate::state::ladder::ranges(&session.view.read()));
+    let item = |range: String| view! { <li>{range}</li> }.into_any();
+    let items = live(move || ladder::ranges(&session.view.get()).into_iter().map(item).collect::<Vec<_>>());
     view! {
         <details class="ranges">
             <summary>"How far this crook goes"</summary>
-            <ul>
-                <For each=move || ranges.get() key=Clone::clone let:range>
-                    <li>{range}</li>
-                </For>
-            </ul>
-            <p class="quiet">"A guide: sources, instruments and players differ. Range and endurance are for the player and a teacher to judge."</p>
+            <ul>{items}</ul>
+            <p class="quiet">
+                "A guide: sources, instruments and players differ. Range and endurance are for the player and a teacher to judge."
+            </p>
         </details>
     }
+    .into_any()
 }

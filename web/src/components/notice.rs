@@ -1,20 +1,21 @@
 //! A sentence about something that could not be done.
 
+use crate::components::live::{live, press, when};
 use crate::state::session::Session;
 use leptos::prelude::*;
 
 /// The sentence, until the reader has seen it.
-#[component]
-pub fn Notice() -> impl IntoView {
-    let session = Session::get();
-    view! {
-        <div role="alert" class="notices">
-            <Show when=move || session.notice.read().is_some()>
-                <p class="notice">
-                    <span>{move || session.notice.get()}</span>
-                    <button on:click=move |_| session.notice.set(None)>"All right"</button>
-                </p>
-            </Show>
-        </div>
-    }
+pub fn notice() -> AnyView {
+    let notice = Session::get().notice;
+    let sentence = move || {
+        view! {
+            <p class="notice">
+                <span>{live(move || notice.get().as_ref().clone().unwrap_or_default())}</span>
+                <button on:click=press(move || notice.set(None))>"All right"</button>
+            </p>
+        }
+        .into_any()
+    };
+    view! { <div role="alert" class="notices">{when(move || notice.get().is_some(), sentence)}</div> }
+        .into_any()
 }

@@ -1,73 +1,78 @@
 //! Everything about the selected note, in sentences a student understands.
 
-use crate::state::readout::Readout as Shown;
+use crate::browser::field;
+use crate::components::live::{either, hear, live};
+use crate::state::kept::Derived;
+use crate::state::readout::Readout;
 use crate::state::session::Session;
+use leptos::ev::Event;
 use leptos::prelude::*;
 
+/// The selected note in sentences, where one is selected.
+type Shown = Derived<Option<Readout>>;
+
+/// One of the texts.
+fn part(shown: Shown, part: fn(&Readout) -> &String) -> crate::components::live::Live<String> {
+    live(move || Option::as_ref(&shown.get()).map(part).cloned().unwrap_or_default())
+}
+
 /// The selected note at a glance: what is written, what sounds, how it is made.
-#[component]
-pub fn Glance(
-    /// The selected note in sentences.
-    shown: Memo<Option<Shown>>,
-) -> impl IntoView {
-    let part =
-        move |part: fn(&Shown) -> &String| move || shown.read().as_ref().map(|shown| part(shown).clone());
-    view! {
-        <div class="glance">
-            <Show
-                when=move || shown.read().is_some()
-                fallback=|| view! { <p class="quiet">"Tap the staff to place a note, or select one to read all about it."</p> }
-            >
-                <p class="big">
-                    <span>{part(|shown| &shown.written)}</span>
-                    <span class="arrow">"→"</span>
-                    <span class="sea">{part(|shown| &shown.sounding)}</span>
-                </p>
-                <p class="headline">{part(|shown| &shown.headline)}</p>
-            </Show>
-        </div>
-    }
+pub fn glance(shown: Shown) -> AnyView {
+    let note = move || {
+        view! {
+            <p class="big">
+                <span>{part(shown, |shown| &shown.written)}</span>
+                <span class="arrow">"→"</span>
+                <span class="sea">{part(shown, |shown| &shown.sounding)}</span>
+            </p>
+            <p class="headline">{part(shown, |shown| &shown.headline)}</p>
+        }
+        .into_any()
+    };
+    let none = || {
+        view! { <p class="quiet">"Tap the staff to place a note, or select one to read all about it."</p> }
+            .into_any()
+    };
+    view! { <div class="glance">{either(move || shown.get().is_some(), note, none)}</div> }.into_any()
 }
 
 /// The readout of the selected note.
-#[component]
-pub fn Readout(
-    /// The selected note in sentences.
-    shown: Memo<Option<Shown>>,
-) -> impl IntoView {
-    let part =
-        move |part: fn(&Shown) -> &String| move || shown.read().as_ref().map(|shown| part(shown).clone());
-    let sentences = move || {
-        let lines = shown.read().as_ref().map(|shown| shown.sentences.clone()).unwrap_or_default();
-        lines.into_iter().map(|line| view! { <p>{line}</p> }).collect_view()
-    };
+pub fn readout(shown: Shown) -> AnyView {
+    let sentences = live(move || {
+        let lines = Option::as_ref(&shown.get()).map(|shown| shown.sentences.clone()).unwrap_or_default();
+        lines.into_iter().map(|line| view! { <p>{line}</p> }.into_any()).collect::<Vec<_>>()
+    });
     view! {
-        <section class="card readout" aria-label="The selected note">
+        <section class="card readout" aria-label="About the selected note">
             <div class="said">
                 <h2>"This note"</h2>
                 {sentences}
-                <p class="quiet" hidden=move || shown.read().is_some()>"No note is selected."</p>
+                <p class="quiet" hidden=live(move || shown.get().is_some())>"No note is selected."</p>
             </div>
             <div class="ways">
                 <h2>"Three ways to read it"</h2>
                 <dl>
                     <dt>"By interval"</dt>
-                    <dd>{part(|shown| &shown.by_interval)}</dd>
+                    <dd>{part(shown, |shown| &shown.by_interval)}</dd>
                     <dt>"By clef"</dt>
-                    <dd>{part(|shown| &shown.by_clef)}</dd>
+                    <dd>{part(shown, |shown| &shown.by_clef)}</dd>
                     <dt>"In your hands"</dt>
-                    <dd>{part(|shown| &shown.in_hand)}</dd>
+                    <dd>{part(shown, |shown| &shown.in_hand)}</dd>
                 </dl>
-                <HandField />
+                {hand_field()}
             </div>
         </section>
     }
+    .into_any()
 }
 
 /// The instrument in the reader's hands.
-#[component]
-fn HandField() -> impl IntoView {
+fn hand_field() -> AnyView {
     let session = Session::get();
+    let change = hear(move |event: Event| {
+        let label = field::text(&event);
+        session.act(move |document| document.set_in_hand(&label));
+    });
     view! {
         <label class="field hand">
             <span>"The instrument in your hands"</span>
@@ -77,12 +82,10 @@ fn HandField() -> impl IntoView {
                 maxlength="200"
                 autocomplete="off"
                 spellcheck="false"
-                prop:value=move || session.page.read().in_hand.clone().unwrap_or_default()
-                on:change:target=move |event| {
-                    let label = event.target().value();
-                    session.act(move |document| document.set_in_hand(&label));
-                }
+                prop:value=live(move || session.page.get().in_hand.clone().unwrap_or_default())
+                on:change=change
             />
         </label>
     }
+    .into_any()
 }

@@ -1,49 +1,62 @@
 //! How the staff is printed and what it is tuned to.
 
-use crate::components::choice::Choice;
+use crate::browser::field;
+use crate::components::choice::choice;
+use crate::components::live::{hear, live, when};
+use crate::state::kept::Derived;
 use crate::state::session::Session;
-use crate::state::settings_form as form;
+use crate::state::settings_form::{self as form, Field, Form};
+use leptos::ev::Event;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// The settings every reader needs, and the others behind a fold.
-#[component]
-pub fn StaffSettings() -> impl IntoView {
+pub fn staff_settings() -> AnyView {
     let session = Session::get();
-    let shown = Memo::new(move |_| form::Form::of(&session.view.read(), &session.page.read()));
-    let choice = move |field: form::Field| {
-        let items = Signal::derive(move || shown.read().items(field));
-        let value = Signal::derive(move || shown.read().value(field));
-        view! {
-            <Show when=move || shown.read().has(field)>
-                <Choice
-                    label=field.label()
-                    items
-                    value
-                    on_choose=move |value| session.act(|document| form::choose(document, field, &value))
-                />
-            </Show>
-        }
-    };
+    let shown = Derived::new(move || Form::of(&session.view.get(), &session.page.get()));
+    let listed =
+        |fields: &'static [Field]| fields.iter().map(|&field| list(shown, field)).collect::<Vec<_>>();
     view! {
         <div class="settings">
-            {form::Field::FIRST.map(choice).collect_view()}
-            <PitchField />
+            {listed(&Field::FIRST)}
+            {pitch_field()}
             <details class="more">
                 <summary>"More"</summary>
                 <div class="settings">
-                    {form::Field::MORE.map(choice).collect_view()}
-                    <YearField />
+                    {listed(&Field::MORE)}
+                    {year_field()}
                 </div>
             </details>
         </div>
     }
+    .into_any()
+}
+
+/// A setting as a list, while it means something.
+fn list(shown: Derived<Form>, field: Field) -> AnyView {
+    let session = Session::get();
+    let part = move || {
+        choice(
+            field.label(),
+            Arc::new(move || shown.get().items(field)),
+            Arc::new(move || shown.get().value(field)),
+            Box::new(move |value| session.act(|document| form::choose(document, field, &value))),
+        )
+    };
+    when(move || shown.get().has(field), part).into_any()
 }
 
 /// The frequency of A4.
-#[component]
-fn PitchField() -> impl IntoView {
+fn pitch_field() -> AnyView {
     let session = Session::get();
-    let value = move || form::pitch_text(session.page.read().intonation.tuning.a4);
+    let value = move || form::pitch_text(session.page.get().intonation.tuning.a4);
+    let change = hear(move |event: Event| {
+        if let Some(a4) = field::number(&event) {
+            session.act(move |document| document.set_a4(a4));
+        }
+        field::set(&event, &untrack(value));
+    });
+    let usual = form::USUAL_PITCHES.map(|(a4, name)| view! { <option value=a4>{name}</option> }.into_any());
     view! {
         <label class="field narrow">
             <span>"A in Hz"</span>
@@ -54,26 +67,24 @@ fn PitchField() -> impl IntoView {
                 max="570"
                 step="any"
                 list="pitches"
-                prop:value=value
-                on:change:target=move |event| {
-                    if let Ok(a4) = event.target().value().parse() {
-                        session.act(move |document| document.set_a4(a4));
-                    }
-                    event.target().set_value(&untrack(value));
-                }
+                prop:value=live(value)
+                on:change=change
             />
-            <datalist id="pitches">
-                {form::USUAL_PITCHES.map(|(a4, name)| view! { <option value=a4>{name}</option> }).collect_view()}
-            </datalist>
+            <datalist id="pitches">{Vec::from(usual)}</datalist>
         </label>
     }
+    .into_any()
 }
 
 /// The year of the music, which decides some habits.
-#[component]
-fn YearField() -> impl IntoView {
+fn year_field() -> AnyView {
     let session = Session::get();
-    let value = move || session.page.read().year.map(|year| year.to_string()).unwrap_or_default();
+    let value = move || session.page.get().year.map(|year| year.to_string()).unwrap_or_default();
+    let change = hear(move |event: Event| {
+        let year = form::year(&field::text(&event));
+        session.act(move |document| document.set_year(year));
+        field::set(&event, &untrack(value));
+    });
     view! {
         <label class="field narrow">
             <span>"Year of the music"</span>
@@ -83,13 +94,10 @@ fn YearField() -> impl IntoView {
                 min="1500"
                 max="2100"
                 placeholder="unknown"
-                prop:value=value
-                on:change:target=move |event| {
-                    let year = form::year(&event.target().value());
-                    session.act(move |document| document.set_year(year));
-                    event.target().set_value(&untrack(value));
-                }
+                prop:value=live(value)
+                on:change=change
             />
         </label>
     }
+    .into_any()
 }

@@ -1,21 +1,23 @@
 //! The whole staff: systems of written and sounding notes, and the keys that work on them.
 
 use crate::browser::{focus, measure};
-use crate::components::system_view::SystemView;
+use crate::components::live::{each, hear, live};
+use crate::components::system_view::system_view;
+use crate::state::kept::Derived;
 use crate::state::keys::{Held, KeyAction};
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
+use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
 
 /// All systems under each other.
-#[component]
-pub fn StaffSheet() -> impl IntoView {
+pub fn staff_sheet() -> AnyView {
     let session = Session::get();
     let sheet = NodeRef::<Div>::new();
     measure::follow_width(sheet, move |width| session.set_room(Room { width }));
-    let systems = Memo::new(move |_| session.sheet.read().systems.len());
-    let on_key = move |event: leptos::ev::KeyboardEvent| {
+    let systems = Derived::new(move || 0..session.sheet.get().systems.len());
+    let on_key = hear(move |event: KeyboardEvent| {
         let held = Held {
             command: event.ctrl_key() || event.meta_key(),
             shift: event.shift_key(),
@@ -25,14 +27,14 @@ pub fn StaffSheet() -> impl IntoView {
             event.prevent_default();
             session.key(action);
             // The keyboard stays with the note that is selected now.
-            let selected = untrack(|| session.view.read().selected);
+            let selected = session.view.get_untracked().selected;
             focus::to(selected.map_or_else(|| "next-note".to_owned(), |column| format!("note-{column}")));
         }
-    };
-    let said = move || {
-        let view = session.view.read();
+    });
+    let said = live(move || {
+        let view = session.view.get();
         view.selected_column().map(|column| column.name.clone()).unwrap_or_default()
-    };
+    });
     view! {
         <div
             class="sheet"
@@ -42,10 +44,9 @@ pub fn StaffSheet() -> impl IntoView {
             node_ref=sheet
             on:keydown=on_key
         >
-            <For each=move || 0..systems.get() key=|at| *at let:at>
-                <SystemView at />
-            </For>
+            {each(systems, system_view)}
         </div>
         <p class="unseen" role="status">{said}</p>
     }
+    .into_any()
 }

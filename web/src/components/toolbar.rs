@@ -1,37 +1,79 @@
 //! The buttons under the staff.
 
+use crate::components::live::{live, press};
 use crate::state::document::Document;
 use crate::state::session::Session;
 use leptos::prelude::*;
 
+/// A tool: its name aloud, what stands on it, what it does and when it can be used.
+type Tool = (&'static str, &'static str, fn(Session), fn(Session) -> bool);
+
+/// Tools for the selected note.
+const NOTE_TOOLS: [Tool; 8] = [
+    ("Flat", "♭", |session| session.act(|document| document.set_alteration(-1)), Session::has_note),
+    ("Natural", "♮", |session| session.act(|document| document.set_alteration(0)), Session::has_note),
+    ("Sharp", "♯", |session| session.act(|document| document.set_alteration(1)), Session::has_note),
+    ("Octave up", "Octave up", |session| session.act(|document| document.move_octaves(1)), Session::has_note),
+    (
+        "Octave down",
+        "Octave down",
+        |session| session.act(|document| document.move_octaves(-1)),
+        Session::has_note,
+    ),
+    (
+        "Hold",
+        "Hold",
+        |session| session.attempt(Document::hold),
+        |session| session.has_note() && session.has_room(),
+    ),
+    ("Rest", "Rest", |session| session.attempt(Document::rest), Session::has_room),
+    (
+        "Remove",
+        "Remove",
+        |session| session.act(Document::remove),
+        |session| session.view.get().selected.is_some(),
+    ),
+];
+
+/// Tools for the whole staff.
+const STEP_TOOLS: [Tool; 3] = [
+    ("Undo", "Undo", |session| session.act(Document::undo), |session| session.document().can_undo()),
+    ("Redo", "Redo", |session| session.act(Document::redo), |session| session.document().can_redo()),
+    (
+        "Clear the staff",
+        "Clear the staff",
+        |session| session.act(Document::clear),
+        |session| !session.view.get().columns.is_empty(),
+    ),
+];
+
 /// Accidentals, octaves, hold, rest, remove, undo and redo.
-#[component]
-pub fn Toolbar() -> impl IntoView {
+pub fn toolbar() -> AnyView {
     let session = Session::get();
-    let note = Memo::new(move |_| {
-        session.view.read().selected_column().is_some_and(|column| column.printed.is_some())
-    });
-    let column = Memo::new(move |_| session.view.read().selected.is_some());
-    let full = Memo::new(move |_| session.view.read().columns.len() >= crookwise_score::MOST_COLUMNS);
-    let act = move |action: fn(&mut Document)| move |_| session.act(action);
+    let button = move |(name, face, act, usable): Tool| {
+        let class = if face.chars().count() == 1 { "sign-button" } else { "" };
+        view! {
+            <button
+                class=class
+                aria-label=name
+                disabled=live(move || !usable(session))
+                on:click=press(move || act(session))
+            >
+                {face}
+            </button>
+        }
+        .into_any()
+    };
+    let group = |name: &'static str, tools: &[Tool]| {
+        let buttons = tools.iter().copied().map(button).collect::<Vec<_>>();
+        view! { <div class="tools" role="group" aria-label=name>{buttons}</div> }.into_any()
+    };
     view! {
-        <div class="tools" role="group" aria-label="The selected note">
-            <button class="sign-button" aria-label="Flat" disabled=move || !note.get() on:click=act(|document| document.set_alteration(-1))>"♭"</button>
-            <button class="sign-button" aria-label="Natural" disabled=move || !note.get() on:click=act(|document| document.set_alteration(0))>"♮"</button>
-            <button class="sign-button" aria-label="Sharp" disabled=move || !note.get() on:click=act(|document| document.set_alteration(1))>"♯"</button>
-            <button disabled=move || !note.get() on:click=act(|document| document.move_octaves(1))>"Octave up"</button>
-            <button disabled=move || !note.get() on:click=act(|document| document.move_octaves(-1))>"Octave down"</button>
-            <button disabled=move || !note.get() || full.get() on:click=move |_| session.attempt(Document::hold)>"Hold"</button>
-            <button disabled=move || full.get() on:click=move |_| session.attempt(Document::rest)>"Rest"</button>
-            <button disabled=move || !column.get() on:click=act(Document::remove)>"Remove"</button>
-        </div>
-        <div class="tools" role="group" aria-label="Steps">
-            <button disabled=move || !session.can_undo() on:click=act(Document::undo)>"Undo"</button>
-            <button disabled=move || !session.can_redo() on:click=act(Document::redo)>"Redo"</button>
-            <button disabled=move || session.view.read().columns.is_empty() on:click=act(Document::clear)>"Clear the staff"</button>
-        </div>
+        {group("The selected note", &NOTE_TOOLS)}
+        {group("Steps", &STEP_TOOLS)}
         <p class="quiet" id="key-help">
             "Tap the staff to place a note, drag it to move it. With the keyboard: letters A to G enter notes, arrows select and move, + and − alter, shift and an arrow moves by octaves."
         </p>
     }
+    .into_any()
 }

@@ -200,11 +200,11 @@ impl Document {
         self.set(|page| page.passage.movement = key);
     }
 
-    /// Frequency of A4 in Hz, brought into the range in use.
+    /// Frequency of A4 in Hz, brought into the range in use and to hundredths, as links keep it.
     pub fn set_a4(&mut self, a4: f64) {
         let (low, high) = crookwise_theory::Tuning::A4_RANGE;
         if a4.is_finite() {
-            self.set(|page| page.intonation.tuning.a4 = a4.clamp(low, high));
+            self.set(|page| page.intonation.tuning.a4 = (a4.clamp(low, high) * 100.0).round() / 100.0);
         }
     }
 

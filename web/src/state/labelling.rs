@@ -125,7 +125,7 @@ mod tests {
 
     fn labelling(link: &str) -> Labelling {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-        Labelling::of(&View::of(&page).unwrap(), &page)
+        Labelling::of(&View::of(&page), &page)
     }
 
     #[test]

@@ -173,7 +173,7 @@ mod tests {
 
     fn ladder(link: &str) -> Option<Ladder> {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-        Ladder::of(&View::of(&page).unwrap(), &page.intonation)
+        Ladder::of(&View::of(&page), &page.intonation)
     }
 
     #[test]

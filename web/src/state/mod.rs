@@ -3,6 +3,7 @@
 pub mod document;
 pub mod gesture;
 pub mod item;
+pub mod kept;
 pub mod keys;
 pub mod labelling;
 pub mod ladder;
@@ -13,4 +14,5 @@ pub mod session;
 pub mod settings_form;
 pub mod start;
 pub mod strip;
+pub mod tried;
 pub mod view;

@@ -75,7 +75,7 @@ mod tests {
 
     fn readout(link: &str) -> Option<Readout> {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-        Readout::of(&View::of(&page).unwrap(), &page)
+        Readout::of(&View::of(&page), &page)
     }
 
     #[test]

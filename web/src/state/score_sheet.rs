@@ -269,7 +269,7 @@ mod tests {
 
     fn view(link: &str) -> View {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-        View::of(&page).unwrap()
+        View::of(&page)
     }
 
     #[test]

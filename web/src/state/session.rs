@@ -1,66 +1,60 @@
-//! The one handle on everything the reader has made and sees: signals and named actions.
+//! The one handle on everything the reader has made and sees: values that can be watched, and named actions.
 
 use crate::state::document::Document;
-use crate::state::gesture::Gesture;
+use crate::state::gesture::{Gesture, Pointer};
+use crate::state::kept::{Cell, Derived};
 use crate::state::keys::KeyAction;
 use crate::state::ladder::Ladder;
 use crate::state::score_sheet::{Room, Sheet};
+use crate::state::start;
+use crate::state::tried::{self, Pointed};
 use crate::state::view::View;
-use crookwise_score::PassageError;
+use crookwise_score::{MOST_COLUMNS, PassageError};
 use crookwise_share::{Link, ReadPage};
-use crookwise_theory::{Printed, Written};
+use crookwise_theory::{Clef, Printed, StaffPosition, Written};
 use leptos::prelude::*;
 use std::sync::Arc;
 
 /// Handles on the state; copy it where it is needed.
 #[derive(Clone, Copy, Debug)]
 pub struct Session {
-    document: RwSignal<Document>,
+    document: Cell<Document>,
     /// The page as it stands.
-    pub page: Memo<Arc<ReadPage>>,
+    pub page: Derived<ReadPage>,
     /// What it means.
-    pub view: Memo<Arc<View>>,
+    pub view: Derived<View>,
     /// How it is laid on the screen.
-    pub sheet: Memo<Arc<Sheet>>,
+    pub sheet: Derived<Sheet>,
     /// The series of the crook.
-    pub ladder: Memo<Option<Ladder>>,
-    /// The note under the finger, not let go yet.
-    pub gesture: RwSignal<Option<Gesture>>,
+    pub ladder: Derived<Option<Ladder>>,
+    /// Where the reader points on the staff.
+    pub pointed: Cell<Pointed>,
     /// A sentence about something that could not be done.
-    pub notice: RwSignal<Option<String>>,
+    pub notice: Cell<Option<String>>,
     /// Whether the page is still the one everybody begins with.
-    pub untouched: Memo<bool>,
-    room: RwSignal<Room>,
+    pub untouched: Derived<bool>,
+    room: Cell<Room>,
 }
 
 impl Session {
     /// A session that begins with a page.
     #[must_use]
     pub fn new(page: ReadPage, notice: Option<String>, room: Room) -> Self {
-        let start = crate::state::start::page();
-        let document = RwSignal::new(Document::new(page));
-        let page = Memo::new(move |_| Arc::clone(document.read().page()));
-        let empty = View::of(&start);
-        let view =
-            Memo::new(move |before: Option<&Arc<View>>| match (View::of(&page.read()), before, &empty) {
-                (Some(view), _, _) => Arc::new(view),
-                (None, Some(before), _) => Arc::clone(before),
-                (None, None, Some(empty)) => Arc::new(empty.clone()),
-                // A page has a staff; the start page has one too.
-                (None, None, None) => unreachable_view(),
-            });
-        let room = RwSignal::new(room);
-        let sheet = Memo::new(move |_| Arc::new(Sheet::of(&view.read(), room.get())));
-        let ladder = Memo::new(move |_| Ladder::of(&view.read(), &page.read().intonation));
-        let untouched = Memo::new(move |_| page.read().passage == start.passage);
+        let document = Cell::new(Document::new(page));
+        let page = Derived::new(move || ReadPage::clone(document.get().page()));
+        let view = Derived::new(move || View::of(&page.get()));
+        let room = Cell::new(room);
+        let sheet = Derived::new(move || Sheet::of(&view.get(), *room.get()));
+        let ladder = Derived::new(move || Ladder::of(&view.get(), &page.get().intonation));
+        let untouched = Derived::new(move || page.get().passage == start::page().passage);
         Self {
             document,
             page,
             view,
             sheet,
             ladder,
-            gesture: RwSignal::new(None),
-            notice: RwSignal::new(notice),
+            pointed: Cell::new(Pointed::Away),
+            notice: Cell::new(notice),
             untouched,
             room,
         }
@@ -71,45 +65,51 @@ impl Session {
     /// # Panics
     /// Never in the app, which provides it before anything else is made.
     #[must_use]
-    #[expect(clippy::expect_used, reason = "the app provides the session before it makes any component")]
+    #[expect(
+        clippy::expect_used,
+        reason = "the app provides the session before it makes any part of the page"
+    )]
     pub fn get() -> Self {
         use_context::<Self>().expect("the app provides the session")
     }
 
+    /// The document, to look at.
+    #[must_use]
+    pub fn document(self) -> Arc<Document> {
+        self.document.get()
+    }
+
     /// Changes the document by one of its named actions.
     pub fn act(self, action: impl FnOnce(&mut Document)) {
-        self.document.update(action);
+        let mut document = Document::clone(&self.document.get_untracked());
+        action(&mut document);
+        self.document.set(document);
     }
 
     /// The same for an action that may fail: the reason becomes the notice.
     pub fn attempt(self, action: impl FnOnce(&mut Document) -> Result<(), PassageError>) {
-        let mut outcome = Ok(());
-        self.document.update(|document| outcome = action(document));
+        let mut document = Document::clone(&self.document.get_untracked());
+        let outcome = action(&mut document);
+        self.document.set(document);
         self.notice.set(outcome.err().map(|error| error.to_string()));
     }
 
-    /// Whether there is something to undo.
+    /// Whether a note is selected.
     #[must_use]
-    pub fn can_undo(self) -> bool {
-        self.document.read().can_undo()
+    pub fn has_note(self) -> bool {
+        self.view.get().selected_column().is_some_and(|column| column.printed.is_some())
     }
 
-    /// Whether there is something to redo.
+    /// Whether there is room for another column.
     #[must_use]
-    pub fn can_redo(self) -> bool {
-        self.document.read().can_redo()
-    }
-
-    /// How many changes the reader has made here.
-    #[must_use]
-    pub fn changes(self) -> u64 {
-        self.document.read().changes()
+    pub fn has_room(self) -> bool {
+        self.view.get().columns.len() < MOST_COLUMNS
     }
 
     /// The link to the page, without the address of the app.
     #[must_use]
     pub fn link(self) -> String {
-        Link::Read(Box::new(ReadPage::clone(&self.page.read()))).encode()
+        Link::Read(Box::new(ReadPage::clone(&self.page.get()))).encode()
     }
 
     /// Opens a link; a damaged one becomes a sentence and nothing is changed.
@@ -126,52 +126,74 @@ impl Session {
 
     /// The sheet has so much room now.
     pub fn set_room(self, room: Room) {
-        if self.room.get_untracked() != room {
-            self.room.set(room);
+        self.room.set(room);
+    }
+
+    /// The gesture under way.
+    #[must_use]
+    pub fn gesture(self) -> Option<Gesture> {
+        match *self.pointed.get_untracked() {
+            Pointed::Down(gesture) => Some(gesture),
+            _ => None,
         }
     }
 
-    /// The note of a gesture and what it would sound.
-    #[must_use]
-    pub fn tried(self, gesture: Gesture) -> (Printed, Option<crookwise_theory::Reading>) {
-        let view = self.view.read();
-        let standing = view.columns.get(gesture.column).filter(|_| gesture.still_there);
-        match standing.and_then(|column| column.printed) {
-            Some(printed) => (printed, standing.and_then(|column| column.reading)),
-            None => view.try_place(&self.page.read(), gesture.place),
+    /// A finger, pen or mouse comes down on a column of the staff, `y` in pixels downwards.
+    pub fn touch(self, pointer: Pointer, column: usize, place: StaffPosition, y: f64) {
+        let view = self.view.get_untracked();
+        let clef = view.place.as_ref().map_or(Clef::TREBLE, |place| place.habits.clef);
+        let printed = view.columns.get(column).and_then(|column| column.printed);
+        let existing = printed.map(|printed| clef.position(printed.0));
+        self.pointed.set(Pointed::Down(Gesture::begin(pointer, column, place, existing, y, view.reach())));
+    }
+
+    /// It moves.
+    pub fn drag(self, gesture: Gesture) {
+        self.pointed.set(Pointed::Down(gesture));
+    }
+
+    /// A mouse moves over a column and a place with nothing pressed, or away.
+    pub fn hover(self, over: Option<(usize, StaffPosition)>) {
+        if self.gesture().is_none() {
+            self.pointed.set(over.map_or(Pointed::Away, |(column, place)| {
+                let (low, high) = self.view.get_untracked().reach();
+                Pointed::Over(column, StaffPosition(place.0.clamp(low.0, high.0)))
+            }));
         }
+    }
+
+    /// What was under way is given up.
+    pub fn point_away(self) {
+        self.pointed.set(Pointed::Away);
     }
 
     /// The finger lets go: the note is placed, or the one it held is selected.
     pub fn let_go(self) {
-        let Some(gesture) = self.gesture.get_untracked() else { return };
-        self.gesture.set(None);
+        let Some(gesture) = self.gesture() else { return };
+        self.point_away();
         if gesture.still_there {
             self.act(|document| document.select(Some(gesture.column)));
         } else {
-            let (printed, _) = untrack(|| self.tried(gesture));
+            let (printed, _) = tried::note(&self.view.get_untracked(), &self.page.get_untracked(), gesture);
             self.attempt(|document| document.place(gesture.column, printed));
         }
     }
 
     /// Enters a written note behind the selected one, as the staff prints it.
     pub fn enter_written(self, written: Written) {
-        let printed = untrack(|| {
-            self.view
-                .read()
-                .place
-                .as_ref()
-                .map_or(Printed(written.0), |place| place.notation().printed(written))
-        });
+        let view = self.view.get_untracked();
+        let printed =
+            view.place.as_ref().map_or(Printed(written.0), |place| place.notation().printed(written));
         self.attempt(|document| document.enter_note(printed));
     }
 
-    /// Enters a note in the middle of the staff, to be moved from there.
+    /// Enters a note in the middle of the staff at the end, to be moved from there.
     pub fn add_note(self) {
-        let (printed, _) =
-            untrack(|| self.view.read().try_place(&self.page.read(), crookwise_theory::StaffPosition(4)));
-        self.act(|document| document.select(document.page().passage.columns().len().checked_sub(1)));
-        self.attempt(|document| document.enter_note(printed));
+        let (printed, _) = self.view.get_untracked().try_place(&self.page.get_untracked(), StaffPosition(4));
+        self.attempt(|document| {
+            document.select(document.page().passage.columns().len().checked_sub(1));
+            document.enter_note(printed)
+        });
     }
 
     /// Does what a key asks for.
@@ -189,18 +211,9 @@ impl Session {
     }
 }
 
-/// A view of a staff without a label.
-fn unreachable_view() -> Arc<View> {
-    let page = ReadPage::of_label("");
-    let staff = crookwise_score::ResolvedStaff::of(&page.passage.staves()[0], Default::default());
-    Arc::new(View { staff, place: None, columns: Vec::new(), in_hand: None, selected: None })
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::state::gesture::Pointer;
-    use crookwise_theory::StaffPosition;
 
     fn session() -> (Owner, Session) {
         let owner = Owner::new();
@@ -212,15 +225,14 @@ mod tests {
     #[test]
     fn a_gesture_shows_what_would_sound_and_places_it() {
         let (_owner, session) = session();
-        let reach = session.view.read().reach();
-        let gesture = Gesture::begin(Pointer::Exact, 0, StaffPosition(7), None, 10.0, reach);
-        session.gesture.set(Some(gesture));
-        let (printed, reading) = session.tried(gesture);
+        session.touch(Pointer::Exact, 0, StaffPosition(7), 10.0);
+        let gesture = session.gesture().unwrap();
+        let (printed, reading) = tried::note(&session.view.get(), &session.page.get(), gesture);
         assert_eq!(printed.to_string(), "E5");
         assert_eq!(reading.unwrap().sounding.to_string(), "G4");
         session.let_go();
-        assert_eq!(session.view.read().columns[0].name, "written E5, sounds G4, partial 10, 14 cents flat");
-        assert!(session.gesture.get().is_none());
+        assert_eq!(session.view.get().columns[0].name, "written E5, sounds G4, partial 10, 14 cents flat");
+        assert_eq!(*session.pointed.get(), Pointed::Away);
     }
 
     #[test]
@@ -232,14 +244,14 @@ mod tests {
         session.open_link(&link);
         assert_eq!(session.link(), link);
         session.open_link(&link[..link.len() - 3]);
-        assert!(session.notice.get().unwrap().contains("damaged"));
+        assert!(session.notice.get().as_ref().as_ref().unwrap().contains("damaged"));
         assert_eq!(session.link(), link);
     }
 
     #[test]
     fn a_rung_enters_its_note_as_the_staff_prints_it() {
         let (_owner, session) = session();
-        session.act(|document| document.set_clef(crookwise_theory::Clef::BASS));
+        session.act(|document| document.set_clef(Clef::BASS));
         session.enter_written(Written("C4".parse().unwrap()));
         let view = session.view.get();
         assert_eq!(view.columns[0].printed, Some(Printed("C3".parse().unwrap())));

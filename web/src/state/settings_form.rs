@@ -226,7 +226,7 @@ pub fn year(text: &str) -> Option<i32> {
 /// A reference pitch as it stands in its field.
 #[must_use]
 pub fn pitch_text(a4: f64) -> String {
-    ((a4 * 100.0).round() / 100.0).to_string()
+    words::decimal(a4)
 }
 
 const fn mechanism_name(mechanism: Mechanism) -> &'static str {
@@ -275,7 +275,9 @@ fn movements() -> Vec<Item> {
 
 fn capital(text: &str) -> String {
     let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters.next().map_or_else(String::new, |first| {
+        core::iter::once(first.to_ascii_uppercase()).chain(letters).collect()
+    })
 }
 
 #[cfg(test)]
@@ -288,7 +290,7 @@ mod tests {
             let mut document = Document::new(ReadPage::of_label(label));
             document.set_clef(Clef::BASS);
             document.set_temperament(Temperament::by_id("young").unwrap());
-            let form = |document: &Document| Form::of(&View::of(document.page()).unwrap(), document.page());
+            let form = |document: &Document| Form::of(&View::of(document.page()), document.page());
             for (field, _, items) in form(&document).fields {
                 for item in items {
                     let mut changed = document.clone();

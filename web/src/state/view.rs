@@ -45,9 +45,12 @@ impl ColumnView {
 impl View {
     /// Derives the view of a page.
     #[must_use]
-    pub fn of(page: &ReadPage) -> Option<Self> {
+    pub fn of(page: &ReadPage) -> Self {
         let options = DecodeOptions { year: page.year };
-        let staff = ResolvedStaff::of(page.passage.staves().first()?, options);
+        // A page always has a staff; one without is read as a staff without a label.
+        let unlabelled = ReadPage::of_label("");
+        let staves = page.passage.staves().iter().chain(unlabelled.passage.staves());
+        let staff = staves.take(1).map(|staff| ResolvedStaff::of(staff, options)).next().unwrap_or_default();
         let place = staff.place(&page.passage, 0, 0);
         let in_hand = page
             .in_hand
@@ -56,7 +59,7 @@ impl View {
         let columns = (0..page.passage.columns().len())
             .filter_map(|at| column(page, at, place.as_ref(), in_hand.as_ref()))
             .collect();
-        Some(Self { staff, place, columns, in_hand, selected: page.selected })
+        Self { staff, place, columns, in_hand, selected: page.selected }
     }
 
     /// The selected column.
@@ -137,7 +140,7 @@ mod tests {
 
     fn view(link: &str) -> View {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-        View::of(&page).unwrap()
+        View::of(&page)
     }
 
     #[test]

@@ -4,7 +4,7 @@ mod names;
 mod reading;
 mod ways;
 
-pub use names::{alteration_sign, key, note, note_spoken, signature, signed_cents, tonic};
+pub use names::{alteration_sign, decimal, key, note, note_spoken, signature, signed_cents, tonic};
 pub use reading::{
     GUIDE, column_name, degrees, headline, making, production_sentence, range, temperament, tuning_sentence,
     written_otherwise,

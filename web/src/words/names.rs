@@ -59,13 +59,29 @@ pub fn signature(signature: Signature) -> String {
 /// Cents in whole numbers with a sign: "−14", "+2", "0".
 #[must_use]
 pub fn signed_cents(cents: f64) -> String {
-    let whole = cents.round();
-    if whole < 0.0 {
-        format!("−{}", whole.abs())
-    } else if whole > 0.0 {
-        format!("+{whole}")
-    } else {
-        "0".into()
+    match cents.round() as i64 {
+        0 => "0".into(),
+        sharp @ 1.. => format!("+{sharp}"),
+        flat => format!("−{}", flat.unsigned_abs()),
+    }
+}
+
+/// A positive number with one decimal: 380.1.
+#[must_use]
+pub fn tenths(number: f64) -> String {
+    let tenths = (number * 10.0).round() as u64;
+    format!("{}.{}", tenths / 10, tenths % 10)
+}
+
+/// A positive number with at most two decimals: 430, 421.6.
+#[must_use]
+pub fn decimal(number: f64) -> String {
+    let hundredths = (number * 100.0).round() as u64;
+    let (whole, rest) = (hundredths / 100, hundredths % 100);
+    match (rest, rest % 10) {
+        (0, _) => whole.to_string(),
+        (_, 0) => format!("{whole}.{}", rest / 10),
+        _ => format!("{whole}.{rest:02}"),
     }
 }
 
@@ -84,5 +100,10 @@ mod tests {
         assert_eq!(signed_cents(-0.2), "0");
         assert_eq!(signed_cents(1.955), "+2");
         assert_eq!(signature(Signature(-3)), "3♭");
+        assert_eq!((tenths(380.06), tenths(99.96)), ("380.1".into(), "100.0".into()));
+        assert_eq!(
+            (decimal(430.0), decimal(421.6), decimal(422.05)),
+            ("430".into(), "421.6".into(), "422.05".into())
+        );
     }
 }

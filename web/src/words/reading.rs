@@ -1,6 +1,6 @@
 //! Sentences about one note: how it is made, how far it drifts, where it stands in the key.
 
-use super::names::{alteration_sign, key, note, note_spoken};
+use super::names::{alteration_sign, decimal, key, note, note_spoken, tenths};
 use crookwise_theory::crook_range::CrookRange;
 use crookwise_theory::{
     Degree, Grade, Intonation, Key, Making, Printed, Production, Reading, Temperament, TunedOn, Written,
@@ -15,8 +15,8 @@ fn drift(cents: f64) -> String {
         return "in tune".into();
     }
     let side = if cents < 0.0 { "flat" } else { "sharp" };
-    let whole = cents.abs().round();
-    let plural = if whole == 1.0 { "cent" } else { "cents" };
+    let whole = cents.abs().round() as u64;
+    let plural = if whole == 1 { "cent" } else { "cents" };
     format!("{whole} {plural} {side}")
 }
 
@@ -74,7 +74,9 @@ pub fn headline(made: &Making) -> String {
 
 fn capital(words: &str) -> String {
     let mut letters = words.chars();
-    letters.next().map_or_else(String::new, |first| first.to_uppercase().chain(letters).collect())
+    letters.next().map_or_else(String::new, |first| {
+        core::iter::once(first.to_ascii_uppercase()).chain(letters).collect()
+    })
 }
 
 /// How good the note is, what it needs, and that others do it otherwise.
@@ -87,7 +89,7 @@ pub fn production_sentence(made: &Making) -> String {
     if let Some(bend) = made.bend.filter(|bend| bend.abs() >= IN_TUNE && made.production != Production::Open)
     {
         let way = if bend < 0.0 { "down" } else { "up" };
-        parts.push(format!("It must come {way} by {} cents.", bend.abs().round()));
+        parts.push(format!("It must come {way} by {} cents.", bend.abs().round() as u64));
     }
     if !made.note.is_empty() {
         parts.push(format!("{}.", capital(made.note)));
@@ -113,9 +115,9 @@ const fn letter(grade: Grade) -> &'static str {
 pub fn tuning_sentence(reading: &Reading, intonation: &Intonation) -> String {
     let tuning = &intonation.tuning;
     let wanted = format!(
-        "{:.1} Hz at A = {} in {}",
-        reading.target_hz,
-        round(tuning.a4),
+        "{} Hz at A = {} in {}",
+        tenths(reading.target_hz),
+        decimal(tuning.a4),
         temperament(tuning.temperament)
     );
     match reading.making.as_ref().and_then(|made| made.drift.zip(made.natural_hz)) {
@@ -124,15 +126,10 @@ pub fn tuning_sentence(reading: &Reading, intonation: &Intonation) -> String {
                 TunedOn::C => "",
                 TunedOn::G => ", the crook tuned on its G",
             };
-            format!("Uncorrected {}: {hz:.1} Hz against {wanted}{tuned}.", drift(cents))
+            format!("Uncorrected {}: {} Hz against {wanted}{tuned}.", drift(cents), tenths(hz))
         }
         None => format!("{wanted}."),
     }
-}
-
-fn round(a4: f64) -> String {
-    let rounded = (a4 * 10.0).round() / 10.0;
-    rounded.to_string()
 }
 
 /// A temperament within a sentence: names that begin with a person's keep their capital.
@@ -140,7 +137,7 @@ fn round(a4: f64) -> String {
 pub fn temperament(temperament: &Temperament) -> String {
     let name = temperament.name();
     if name.starts_with("Equal") || name.starts_with("Just") || name.contains("comma") {
-        name.to_lowercase()
+        name.to_ascii_lowercase()
     } else {
         name.to_owned()
     }

@@ -82,7 +82,8 @@ fn with_article(instrument: &str) -> String {
     let vowel = instrument.starts_with(['A', 'E', 'I', 'O', 'U', 'a', 'e', 'i', 'o', 'u']);
     let article = if vowel { "an" } else { "a" };
     let mut letters = instrument.chars();
-    let small: String = letters.next().into_iter().flat_map(char::to_lowercase).chain(letters).collect();
+    let small: String =
+        letters.next().map(|first| first.to_ascii_lowercase()).into_iter().chain(letters).collect();
     format!("{article} {small}")
 }
 

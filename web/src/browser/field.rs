@@ -1,0 +1,44 @@
+//! The text in a field or list of the page.
+
+use leptos::ev::Event;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{HtmlInputElement, HtmlSelectElement};
+
+/// The text in the field or the value of the list that an event comes from.
+#[must_use]
+pub fn text(event: &Event) -> String {
+    let Some(target) = event.target() else { return String::new() };
+    match target.dyn_into::<HtmlInputElement>() {
+        Ok(input) => input.value(),
+        Err(target) => {
+            JsValue::from(target).dyn_into().map(|list: HtmlSelectElement| list.value()).unwrap_or_default()
+        }
+    }
+}
+
+/// The number in the field; `None` where there is none.
+#[must_use]
+pub fn number(event: &Event) -> Option<f64> {
+    let input = event.target()?.dyn_into::<HtmlInputElement>().ok()?;
+    Some(input.value_as_number()).filter(|number| number.is_finite())
+}
+
+/// Puts a text into the field or chooses a value of the list.
+pub fn set(event: &Event, text: &str) {
+    let Some(target) = event.target() else { return };
+    match target.dyn_into::<HtmlInputElement>() {
+        Ok(input) => input.set_value(text),
+        Err(target) => {
+            if let Ok(list) = JsValue::from(target).dyn_into::<HtmlSelectElement>() {
+                list.set_value(text);
+            }
+        }
+    }
+}
+
+/// Selects all text of the field.
+pub fn select_all(event: &Event) {
+    if let Some(input) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()) {
+        input.select();
+    }
+}

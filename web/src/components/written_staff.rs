@@ -1,0 +1,116 @@
+//! The written staff under a finger, pen or mouse.
+
+use crate::browser::pointer;
+use crate::components::live::{Live, hear, live, when};
+use crate::components::system_view::pixels;
+use crate::state::gesture::{Gesture, Pointer};
+use crate::state::kept::Derived;
+use crate::state::score_sheet::{System, enlarged};
+use crate::state::session::Session;
+use crate::state::tried::Tried;
+use crookwise_theory::StaffPosition;
+use leptos::ev::PointerEvent;
+use leptos::prelude::*;
+
+/// Pixels of one staff space where a note stands enlarged beside a finger.
+const ENLARGED: f64 = 15.0;
+
+/// The written staff of a system.
+pub fn written_staff(system: Derived<Option<System>>) -> AnyView {
+    let session = Session::get();
+    let picture = live(move || {
+        Option::as_ref(&system.get()).map(|system| system.written.svg.clone()).unwrap_or_default()
+    });
+    let tried = Derived::new(move || {
+        let system = system.get();
+        Tried::on(Option::as_ref(&system)?, &session.view.get(), &session.page.get(), *session.pointed.get())
+    });
+    let ghost = live(move || {
+        let (tried, system) = (tried.get(), system.get());
+        let ghost = Option::as_ref(&tried).zip(Option::as_ref(&system));
+        ghost
+            .map(|(tried, system)| system.tried(&session.view.get(), tried.column, tried.printed))
+            .unwrap_or_default()
+    });
+    let let_go = hear(move |_: PointerEvent| session.let_go());
+    let leave = move || hear(move |_: PointerEvent| session.point_away());
+    view! {
+        <div
+            class="written"
+            role="img"
+            aria-label="Written staff"
+            on:pointerdown=hear(move |event| down(session, system, &event))
+            on:pointermove=hear(move |event| moved(session, system, &event))
+            on:pointerup=let_go
+            on:pointercancel=leave()
+            on:pointerleave=hear(move |_: PointerEvent| session.hover(None))
+        >
+            <div class="picture" inner_html=picture></div>
+            <div class="picture ghost" inner_html=ghost></div>
+            {when(move || tried.get().is_some(), move || beside(tried))}
+        </div>
+    }
+    .into_any()
+}
+
+/// Where a pointer is on the staff: the column, the place and the height in pixels.
+fn under(
+    session: Session,
+    system: Derived<Option<System>>,
+    event: &PointerEvent,
+) -> Option<(usize, StaffPosition, f64)> {
+    let at = pointer::place(event)?;
+    let system = system.get_untracked();
+    let system = Option::as_ref(&system)?;
+    let columns = session.view.get_untracked().columns.len();
+    Some((system.column_at(at.x, columns)?, system.place_at(at.y), at.y))
+}
+
+fn down(session: Session, system: Derived<Option<System>>, event: &PointerEvent) {
+    if !pointer::is_main(event) {
+        return;
+    }
+    if let Some((column, place, y)) = under(session, system, event) {
+        pointer::capture(event);
+        session.touch(pointer::kind(event), column, place, y);
+    }
+}
+
+fn moved(session: Session, system: Derived<Option<System>>, event: &PointerEvent) {
+    match (session.gesture(), under(session, system, event)) {
+        (Some(gesture), Some((_, place, y))) => session.drag(Gesture::drag(gesture, place, y)),
+        (None, Some((column, place, _))) if pointer::kind(event) == Pointer::Exact => {
+            session.hover(Some((column, place)));
+        }
+        (None, _) => session.hover(None),
+        (Some(_), None) => {}
+    }
+}
+
+/// What would sound, beside the pointer; under a finger the note itself as well, enlarged.
+fn beside(tried: Derived<Option<Tried>>) -> AnyView {
+    let session = Session::get();
+    let by_finger = move || Option::as_ref(&tried.get()).is_some_and(|tried| tried.by_finger);
+    let class = live(move || {
+        let tried = tried.get();
+        match Option::as_ref(&tried) {
+            Some(Tried { by_finger: true, room_on_the_left: true, .. }) => "tried finger before",
+            Some(Tried { by_finger: true, .. }) => "tried finger",
+            _ => "tried",
+        }
+    });
+    let words =
+        live(move || Option::as_ref(&tried.get()).map(|tried| tried.words.clone()).unwrap_or_default());
+    let left = live(move || pixels(Option::as_ref(&tried.get()).map_or(0.0, |tried| tried.middle)));
+    let magnified: Live<String> = live(move || match Option::as_ref(&tried.get()).filter(|_| by_finger()) {
+        Some(tried) => enlarged(&session.view.get(), tried.printed, ENLARGED),
+        None => String::new(),
+    });
+    view! {
+        <div class=class style:left=left>
+            <div class="magnified" inner_html=magnified></div>
+            <output>{words}</output>
+        </div>
+    }
+    .into_any()
+}
