@@ -5,7 +5,8 @@ use crookwise_theory::{MusicXmlTranspose, OctaveWord, Transposition};
 
 fn rows(name: &str) -> Vec<csv::StringRecord> {
     let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("data").join(name);
-    csv::Reader::from_path(path).unwrap().records().map(Result::unwrap).collect()
+    let mut reader = csv::Reader::from_path(path).expect("a table");
+    reader.records().map(|row| row.expect("a row")).collect()
 }
 
 fn read(label: &str) -> Decoded {
@@ -81,7 +82,7 @@ fn every_row_of_the_labels() {
                 "alto" if staff.octave != Some(OctaveWord::Alto) => faults.push("octave".into()),
                 "basso" if staff.octave != Some(OctaveWord::Basso) => faults.push("octave".into()),
                 "?" if decoded.assumed.is_none() || decoded.alternatives.is_empty() => {
-                    faults.push("open".into())
+                    faults.push("open".into());
                 }
                 _ => {}
             }

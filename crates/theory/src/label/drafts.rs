@@ -111,6 +111,8 @@ struct Walk<'a> {
     depth: u32,
     negated: bool,
     hyphen: bool,
+    /// The last key stood after "in".
+    key_after_in: bool,
 }
 
 /// Reads the items into drafts.
@@ -213,6 +215,11 @@ impl Walk<'_> {
         let next_head =
             self.what(at + 1).is_some_and(|what| matches!(what, What::Noun(next) if next.is_head()));
         let contiguous = !self.broken && !self.awaiting;
+        if dual && after_key && !next_head && self.current.is_none() && self.key_after_in {
+            // "in B basso" alone: the octave of a key, and no instrument.
+            self.octave = Some(if noun == lemma::ALTO { OctaveWord::Alto } else { OctaveWord::Basso });
+            return;
+        }
         if self.awaiting {
             if noun.is_head() || !dual {
                 self.close();
@@ -335,6 +342,7 @@ impl Walk<'_> {
         }
         self.out.known += 1;
         let after_in = self.before(at).is_some_and(|what| *what == What::Role(Role::In));
+        self.key_after_in = after_in;
         let head_follows = !after_in && self.head_follows(at);
         if self.awaiting && self.current.is_some() {
             self.change_to(key);
@@ -492,6 +500,7 @@ impl Walk<'_> {
     /// Begins a draft with what stood before it.
     fn open(&mut self, at: usize) {
         self.close();
+        self.changing = false;
         let mut draft = Draft { langs: lang::ALL, ..Draft::default() };
         draft.octave = self.octave.take();
         draft.mechanism = self.mechanism.take();

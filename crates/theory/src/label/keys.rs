@@ -226,7 +226,8 @@ impl KeyBook {
     pub(super) fn old_with_slip(&self, typed: &[char]) -> Option<(KeyName, &str)> {
         let mut found: Option<(KeyName, &str)> = None;
         for (name, tonic) in &self.old {
-            if is_one_slip(typed, &name.chars().collect::<Vec<_>>()) {
+            let near = name.len().abs_diff(typed.len()) <= 1;
+            if near && is_one_slip(typed, &name.chars().collect::<Vec<_>>()) {
                 if found.is_some_and(|(known, _)| known.tonic != *tonic) {
                     return None;
                 }

@@ -188,7 +188,10 @@ impl Lexicon {
                 if let Some((_, entry)) = self.words.get_mut(place)
                     && entry.roles == roles
                 {
-                    entry.langs |= langs;
+                    // A name added for all languages says nothing of the words it shares.
+                    if langs != lang::ALL {
+                        entry.langs |= langs;
+                    }
                     entry.plural &= form != Form::Plain;
                     entry.made &= form == Form::Made;
                 }
@@ -292,7 +295,8 @@ impl Lexicon {
                     // Two rows share it: the first has it, the other is a further reading.
                     let nouns = self.find(word).map(|entry| lemmas(&entry.roles)).unwrap_or_default();
                     let surface = (*word).to_owned();
-                    self.point(nouns, Candidate { row, required, langs: 0, surface });
+                    let langs = if base.is_some_and(|base| nouns == [base]) { lang::ALL } else { 0 };
+                    self.point(nouns, Candidate { row, required, langs, surface });
                     return;
                 }
                 let roles = match base.map(|base| vec![Role::Noun(base)]).or_else(|| self.split(word)) {
@@ -303,7 +307,8 @@ impl Lexicon {
                 self.point(lemmas(&roles), Candidate { row, required, langs: lang::ALL, surface });
                 self.learn(word, roles, lang::ALL, Form::Plain, abbreviation);
             }
-            parts if parts.iter().any(|part| matches!(*part, "e" | "en")) => {}
+            // "Vc. e B." is two names.
+            [_, rest @ ..] if rest.iter().any(|part| matches!(*part, "e" | "en")) => {}
             parts => {
                 let parts: Vec<String> = parts.iter().map(|part| (*part).to_owned()).collect();
                 self.learn_phrase(row, parts, required, lang::ALL, true);
@@ -485,13 +490,10 @@ impl Lexicon {
                 }
                 let token = tokens.get(place);
                 // A letter that might be a key must have its dot.
+                let hyphen = tokens.get(place + 1).is_some_and(|next| next.kind == Kind::Dash);
                 fits = token.is_some_and(|token| {
-                    token.text == *part
-                        && (!phrase.dotted
-                            || part.chars().count() > 1
-                            || token.dot
-                            || token.apostrophe
-                            || token.accent)
+                    let marked = token.dot || token.apostrophe || token.accent || hyphen;
+                    token.text == *part && (!phrase.dotted || part.chars().count() > 1 || marked)
                 });
                 if !fits {
                     break;

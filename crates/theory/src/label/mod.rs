@@ -144,7 +144,9 @@ fn read(text: &str, options: DecodeOptions, tokens: &[Token], choice: usize) -> 
     let odd = || unused.then(|| odd_word(&items.list, &drafts.staves)).flatten();
     let unknown = drafts.unknown.first().copied().or_else(odd);
     let no_staff = out.staves.is_empty() && (out.problem.is_none() || !drafts.unknown.is_empty());
-    if drafts.unknown.len() > drafts.known || no_staff {
+    // What is only guessed does not outweigh a word that is not understood.
+    let known = drafts.known.saturating_sub(usize::from(items.slip.is_some()));
+    if drafts.unknown.len() > known || no_staff {
         let problem = Some(no_instrument(text, tokens, unknown));
         return (Decoded { problem, ..Decoded::default() }, items.choices);
     }
@@ -177,7 +179,12 @@ fn letters_alone(tokens: &[Token], items: &mut [Item]) {
         _ => None,
     };
     let Some(item) = last.and_then(|last| items.get_mut(last)) else { return };
-    let Some(token) = tokens.get(item.token).filter(|token| token.dot || words.len() == 1) else { return };
+    // "B" without its dot is a key.
+    let bare_key = matches!(item.what, What::Key(_));
+    let Some(token) = tokens.get(item.token).filter(|token| token.dot || (words.len() == 1 && !bare_key))
+    else {
+        return;
+    };
     if let Some(lemma) = Lexicon::get().letter(&token.text) {
         item.what = What::Noun(lemma);
     }

@@ -5,60 +5,78 @@ pub(super) const LONG_ENOUGH: usize = 5;
 
 /// Whether the typed word is one slip away from the known one, and both are long enough to be sure.
 pub(super) fn is_one_slip(typed: &[char], known: &[char]) -> bool {
-    if known.len() >= LONG_ENOUGH {
-        return typed.len() + 1 >= LONG_ENOUGH && distance_at_most(typed, known, 1) == Some(1);
+    let Some(slip) = slip(typed, known) else { return false };
+    match known.len() {
+        LONG_ENOUGH.. => true,
+        length => length + 1 == LONG_ENOUGH && matches!(slip, Slip::Swap | Slip::Doubling),
     }
-    known.len() + 1 == LONG_ENOUGH && (is_swap(typed, known) || is_doubling(typed, known))
 }
 
-fn is_swap(typed: &[char], known: &[char]) -> bool {
-    if typed.len() != known.len() {
-        return false;
+/// The kinds of slip.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Slip {
+    Dropped,
+    PutIn,
+    Doubling,
+    Replaced,
+    Swap,
+}
+
+/// The one slip that makes the typed word of the known one.
+fn slip(typed: &[char], known: &[char]) -> Option<Slip> {
+    if typed.len().abs_diff(known.len()) > 1 {
+        return None;
     }
-    let differing: Vec<usize> =
-        typed.iter().zip(known).enumerate().filter(|(_, (a, b))| a != b).map(|(place, _)| place).collect();
-    match differing[..] {
-        [first, second] => {
-            second == first + 1
-                && typed.get(first) == known.get(second)
-                && typed.get(second) == known.get(first)
+    let same = typed.iter().zip(known).take_while(|(a, b)| a == b).count();
+    let (typed_rest, known_rest) = (typed.get(same..)?, known.get(same..)?);
+    match (typed_rest, known_rest) {
+        ([], []) => None,
+        ([_, rest @ ..], _) if typed.len() > known.len() => {
+            let doubled = same > 0 && typed.get(same) == typed.get(same - 1);
+            (rest == known_rest).then_some(if doubled { Slip::Doubling } else { Slip::PutIn })
         }
-        _ => false,
+        (_, [_, rest @ ..]) if typed.len() < known.len() => (rest == typed_rest).then_some(Slip::Dropped),
+        ([a, b, rest @ ..], [c, d, other @ ..]) if a == d && b == c && rest == other => Some(Slip::Swap),
+        ([_, rest @ ..], [_, other @ ..]) => (rest == other).then_some(Slip::Replaced),
+        _ => None,
     }
 }
 
-fn is_doubling(typed: &[char], known: &[char]) -> bool {
-    typed.len() == known.len() + 1
-        && (1..typed.len()).any(|place| {
-            typed.get(place) == typed.get(place - 1)
-                && typed.iter().enumerate().filter(|(at, _)| *at != place).map(|(_, ch)| ch).eq(known)
-        })
-}
+/// Letters of the longest word that is measured; longer ones are cut.
+const LONGEST_WORD: usize = 40;
 
 /// Letters put in, left out, replaced or changed over with their neighbour, if there are at most so many.
 pub(super) fn distance_at_most(a: &[char], b: &[char], limit: usize) -> Option<usize> {
-    if a.len().abs_diff(b.len()) > limit {
+    if a.len().abs_diff(b.len()) > limit || a.len() > LONGEST_WORD || b.len() > LONGEST_WORD {
         return None;
     }
-    let mut before: Vec<usize> = Vec::new();
-    let mut row: Vec<usize> = (0..=b.len()).collect();
+    let at =
+        |row: &[usize; LONGEST_WORD + 1], place: usize| row.get(place).copied().unwrap_or(usize::MAX / 2);
+    let mut before = [usize::MAX / 2; LONGEST_WORD + 1];
+    let mut row: [usize; LONGEST_WORD + 1] = core::array::from_fn(|place| place);
     for (i, x) in a.iter().enumerate() {
-        let mut next = vec![i + 1];
+        let mut next = [usize::MAX / 2; LONGEST_WORD + 1];
+        next[0] = i + 1;
+        let mut least = i + 1;
+        let mut left = i + 1;
         for (j, y) in b.iter().enumerate() {
-            let at = |cells: &[usize], place: usize| cells.get(place).copied().unwrap_or(usize::MAX / 2);
-            let mut best = (at(&row, j + 1) + 1).min(at(&next, j) + 1).min(at(&row, j) + usize::from(x != y));
+            let mut best = (at(&row, j + 1) + 1).min(left + 1).min(at(&row, j) + usize::from(x != y));
             let swapped = i > 0 && j > 0 && Some(x) == b.get(j - 1) && Some(y) == a.get(i - 1);
             if swapped && x != y {
                 best = best.min(at(&before, j - 1) + 1);
             }
-            next.push(best);
+            if let Some(cell) = next.get_mut(j + 1) {
+                *cell = best;
+            }
+            left = best;
+            least = least.min(best);
         }
-        if next.iter().min().is_none_or(|least| *least > limit) {
+        if least > limit {
             return None;
         }
         before = core::mem::replace(&mut row, next);
     }
-    row.last().copied().filter(|distance| *distance <= limit)
+    Some(at(&row, b.len())).filter(|distance| *distance <= limit)
 }
 
 #[cfg(test)]

@@ -217,7 +217,8 @@ fn plain_staff(draft: &Draft, key: Option<Tonic>, found: &Rows, options: DecodeO
     let transposition = transposition.or(row.transposition).unwrap_or_default();
     out.staff = Some(staff(draft, row, transposition, named));
     let several = found.fitting.iter().any(|other| other.row != row && own_key(other.row) != own_key(row));
-    if key.is_none() && first.required.is_some() && several && out.assumed.is_empty() {
+    let by_key = first.required.is_some() || draft.nouns.contains(&lemma::CLARINET);
+    if key.is_none() && by_key && several && out.assumed.is_empty() {
         out.assumed.push(format!("No key is printed: taken as {}, the usual one.", key_words_of(row)));
     }
     if matches!(row.id, "bcl_de" | "bcl_fr") {
@@ -310,6 +311,10 @@ fn other_readings(
         "sax_a" if key.is_none() && draft.nouns == [lemma::SAX] => {
             out.assumed.push("Which saxophone is not printed: taken as the alto.".into());
             push_row(draft, "sax_t", "the tenor saxophone", out);
+            push_row(draft, "sax_s", "the soprano saxophone", out);
+        }
+        "sax_t" if draft.nouns == [lemma::SAX] => {
+            out.assumed.push("Which saxophone is not printed: taken as the tenor, by its key.".into());
             push_row(draft, "sax_s", "the soprano saxophone", out);
         }
         "rec_a" if draft.nouns.len() < 3 && !draft.duals.iter().any(|dual| dual.lemma == lemma::ALTO) => {

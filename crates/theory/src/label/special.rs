@@ -80,7 +80,12 @@ pub(super) fn tuba(
     let wagner = draft.nouns.contains(&lemma::WAGNER);
     let bass =
         draft.duals.iter().any(|dual| dual.lemma == lemma::BASS && (dual.before_head || !dual.after_key));
-    let tenor = draft.nouns.contains(&lemma::TENOR) || (wagner && !bass && key != Some(f));
+    // An abbreviation is one word: the row tells which it is.
+    let whole = !draft.nouns.contains(&lemma::TUBA);
+    let bass = bass || (whole && taken.id.starts_with("wt_b"));
+    let tenor = draft.nouns.contains(&lemma::TENOR)
+        || (whole && taken.id.starts_with("wt_t"))
+        || (wagner && !bass && key != Some(f));
     let basso = octave == Some(OctaveWord::Basso);
     let id = match (key, tenor) {
         (Some(key), true) if key == b_flat && basso => "wt_t_bbb",
@@ -89,7 +94,7 @@ pub(super) fn tuba(
         (None, true) => "wt_t_bb",
         (Some(key), false) if key == f && (bass || wagner) => "wt_b_f",
         (Some(key), false) if key == b_flat && (bass || wagner) => "wt_b_bb",
-        (None, false) if bass && (wagner || draft.plural) => "wt_b_f",
+        (None, false) if bass && (wagner || whole || draft.plural) => "wt_b_f",
         (_, false) if !wagner => "tuba",
         (Some(key), _) => {
             out.problem = Some(no_such(taken, key));
@@ -125,7 +130,7 @@ pub(super) fn tuba(
                 "Taken as a Wagner tuba: {}. The composers write them in three ways.",
                 scheme(id)
             ));
-            let open = wagner && !bass && !draft.nouns.contains(&lemma::TENOR);
+            let open = wagner && !bass && !whole && !draft.nouns.contains(&lemma::TENOR);
             let others: &[&str] = match tenor {
                 _ if open => &["wt_t_bb", "wt_t_bbb", "wt_t_eb", "wt_b_f", "wt_b_bb"],
                 true => &["wt_t_bb", "wt_t_bbb", "wt_t_eb"],

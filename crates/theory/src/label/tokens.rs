@@ -75,7 +75,7 @@ pub(super) fn tokenise(label: &str) -> Vec<Token> {
             }
             ',' | ';' | ':' | '|' | '\n' => Kind::Comma,
             '-' => Kind::Dash,
-            '/' | '\\' => Kind::Slash,
+            '/' => Kind::Slash,
             '&' | '+' => Kind::Plus,
             '(' | '[' | '{' | '<' => Kind::Open,
             ')' | ']' | '}' | '>' => Kind::Close,

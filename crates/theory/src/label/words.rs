@@ -237,6 +237,8 @@ pub(super) const MORE_NAMES: &[(&str, &str)] = &[
     ("rec_a", "flauta dulce"),
     ("rec_s", "descant recorder"),
     ("sax_a", "saxophone"),
+    ("sax_mezzo", "saxophone in F"),
+    ("sax_t", "saxophone in B-flat"),
     ("sax_cmel", "c melody saxophone"),
     ("tenor_horn", "alto horn"),
     ("tenor_horn", "tenor horn"),

@@ -106,7 +106,7 @@ fn names(cell: &str, language: Language) -> Vec<String> {
         let bare = bare.split(" on one").next().unwrap_or("").to_owned();
         let mut singular = vec![bare.clone()];
         // "(Tenor)Posaune", "Cor(net) de poste": joined to a letter, the bracket is part of the word.
-        let joined = first.contains(|ch: char| ch == '(' || ch == ')')
+        let joined = first.contains(['(', ')'])
             && language != Language::English
             && !first.contains(" in ")
             && !first.contains("(in ")
