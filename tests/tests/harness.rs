@@ -41,6 +41,9 @@ fn noise_is_noticed() {
 #[test]
 fn barriers_are_noticed() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
+        // A page of its own, so that what the app itself may have is not in question here.
+        let plain = "document.body.innerHTML = '<main><h1>Plain</h1><button>Named</button></main>'";
+        page.eval(plain, vec![]).await?;
         page.axe().await?;
         page.eval(
             "document.querySelector('main').insertAdjacentHTML('beforeend', '<button></button>')",
