@@ -48,9 +48,9 @@ pub fn app() -> AnyView {
                     {toolbar()}
                     {when(move || *session.untouched.get(), caption)}
                 </section>
+                {readout(shown)}
                 {ladder_panel()}
             </div>
-            {readout(shown)}
         </main>
         <footer>
             <p>"Facts of the trade carry their sources; what they leave open is shown as open."</p>

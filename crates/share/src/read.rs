@@ -262,7 +262,7 @@ fn read_page_field(page: &mut ReadPage, name: &str, value: &str) -> Result<(), L
             };
         }
         "warmth" => {
-            page.intonation.warmth = Some(warmth(value).ok_or_else(|| LinkError::field("warmth", value))?)
+            page.intonation.warmth = Some(warmth(value).ok_or_else(|| LinkError::field("warmth", value))?);
         }
         "year" => {
             let year = value.parse().ok().filter(|year| YEARS.contains(year));

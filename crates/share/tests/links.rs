@@ -1,5 +1,7 @@
 //! Links go back and forth, old ones stay open, damaged ones say what is wrong.
 
+#![allow(clippy::unwrap_used, reason = "a test may panic, its helpers too")]
+
 use crookwise_score::{Choice, Event, SignatureSource};
 use crookwise_share::{Link, LinkError, ReadPage};
 use crookwise_theory::label::Mechanism;
@@ -60,7 +62,8 @@ fn nothing_is_a_start_page() {
 #[test]
 fn what_cannot_be_opened_says_why() {
     let field = |name| move |error: &LinkError| matches!(error, LinkError::Field { name: named, .. } if *named == name);
-    let cases: [(&str, Box<dyn Fn(&LinkError) -> bool>); 17] = [
+    type Expected = Box<dyn Fn(&LinkError) -> bool>;
+    let cases: [(&str, Expected); 17] = [
         ("#/elsewhere?staff=x", Box::new(|error| *error == LinkError::Foreign)),
         ("#javascript:alert(1)", Box::new(|error| *error == LinkError::Foreign)),
         ("#/read?notes=C4", Box::new(|error| *error == LinkError::NoStaff)),

@@ -35,7 +35,7 @@ fn next_cell(system: Derived<Option<System>>) -> AnyView {
             style:width=width(system)
             on:click=press(move || session.add_note())
         >
-            <span class="plus">"+"</span>
+            <span class="plus" aria-hidden="true">"+"</span>
         </button>
     }
     .into_any()
@@ -57,8 +57,8 @@ fn note_cell(column: usize, cell: Derived<Option<Cell>>, system: Derived<Option<
             aria-current=part(|cell| cell.selected.then(|| "true".to_owned()))
             on:click=press(move || session.act(|document| document.select(Some(column))))
         >
-            <span class=part(|cell| Some(format!("mark {}", cell.kind.class())))>{part(|cell| Some(cell.mark.clone()))}</span>
-            <span class="sign">{part(|cell| Some(cell.sign.to_owned()))}</span>
+            <span aria-hidden="true" class=part(|cell| Some(format!("mark {}", cell.kind.class())))>{part(|cell| Some(cell.mark.clone()))}</span>
+            <span class="sign" aria-hidden="true">{part(|cell| Some(cell.sign.to_owned()))}</span>
             {drift}
         </button>
     }
@@ -72,7 +72,7 @@ fn gauge(drift: &Drift) -> AnyView {
         <span class=format!("gauge{far}") aria-hidden="true">
             <span class="bar" style:left=percent(drift.left) style:width=percent(drift.width)></span>
         </span>
-        <span class=format!("cents{far}")>{drift.text.clone()}</span>
+        <span class=format!("cents{far}") aria-hidden="true">{drift.text.clone()}</span>
     }
     .into_any()
 }

@@ -101,7 +101,7 @@ fn catalogue() -> AnyView {
         <label class="field list">
             <span>"or choose"</span>
             <select on:change=choose>
-                <option value="">"Instruments …"</option>
+                <option value="">"from a list"</option>
                 {labelling::catalogue().into_iter().map(group).collect::<Vec<_>>()}
             </select>
         </label>

@@ -62,9 +62,9 @@ fn rung(rung: &Rung) -> AnyView {
             aria-label=rung.name.clone()
             on:click=press(move || session.enter_written(written))
         >
-            <b>{rung.partial.number().to_string()}</b>
+            <b aria-hidden="true">{rung.partial.number().to_string()}</b>
             <span class="tube"></span>
-            <small>{words::signed_cents(rung.drift)}</small>
+            <small aria-hidden="true">{words::signed_cents(rung.drift)}</small>
         </button>
     }
     .into_any()
@@ -82,7 +82,7 @@ fn hand(note: &Between) -> AnyView {
             on:click=press(move || session.enter_written(written))
         >
             <span class="dots"></span>
-            <small>{note.sign}</small>
+            <small aria-hidden="true">{note.sign}</small>
         </button>
     }
     .into_any()

@@ -22,12 +22,9 @@ impl Kept {
     }
 
     /// The value; every handle puts in only what it takes out.
-    #[expect(
-        clippy::expect_used,
-        reason = "the typed handle that made this value is the one that looks into it"
-    )]
     fn look<T: Send + Sync + 'static>(self) -> Arc<T> {
-        self.value.downcast().ok().expect("a handle keeps one type")
+        // The typed handle that made this value is the one that looks into it.
+        self.value.downcast().expect("a handle keeps one type")
     }
 }
 

@@ -34,10 +34,8 @@ impl Readout {
             Some(made) => words::headline(made),
             None => words::sounds(reading.interval),
         };
-        if let Some(made) = &reading.making {
-            if made.production != Production::Open {
-                sentences.push(words::production_sentence(made));
-            }
+        if let Some(made) = reading.making.as_ref().filter(|made| made.production != Production::Open) {
+            sentences.push(words::production_sentence(made));
         }
         sentences.push(words::tuning_sentence(reading, &page.intonation));
         if reading.written.0 != reading.printed.0 {

@@ -24,14 +24,14 @@ pub struct Room {
 }
 
 impl Room {
-    /// Pixels of one staff space.
+    /// Pixels of one staff space: first the size for few notes, then the one for many.
     #[must_use]
-    pub fn scale(self) -> f64 {
+    pub fn scales(self) -> [f64; 2] {
         match self.width {
-            width if width < 480.0 => 10.0,
-            width if width < 1000.0 => 11.0,
-            width if width < 1300.0 => 13.0,
-            _ => 16.0,
+            width if width < 480.0 => [12.0, 10.0],
+            width if width < 1000.0 => [15.0, 11.0],
+            width if width < 1300.0 => [18.0, 14.0],
+            _ => [22.0, 16.0],
         }
     }
 }
@@ -75,21 +75,26 @@ impl Sheet {
     /// Lays out the staff in view.
     #[must_use]
     pub fn of(view: &View, room: Room) -> Self {
-        let scale = room.scale();
         let written = written_spec(view);
         let sounding = sounding_spec(view);
-        let width = StaffSpace((room.width / scale).max(20.0));
         let staves: Vec<&StaffSpec> = core::iter::once(&written).chain(sounding.as_ref()).collect();
         let head = staves
             .iter()
             .map(|staff| head_width(staff.clef, staff.signature))
             .fold(StaffSpace::ZERO, |widest, head| if head.0 > widest.0 { head } else { widest });
-        let narrowest =
-            staves.iter().map(|staff| narrowest_column(staff).0).fold(FINGER_COLUMN / scale, f64::max);
-        let fits = (((width - head).0 / narrowest) as usize).max(1);
-        let column = StaffSpace((width - head).0 / fits as f64);
+        let narrowest = staves.iter().map(|staff| narrowest_column(staff).0).fold(0.0, f64::max);
         // One more than there is, for the next note.
         let slots = (view.columns.len() + 1).min(MOST_COLUMNS);
+        // Few notes stand large on one system; more of them smaller, on as many as they need.
+        let fits = |scale: f64| {
+            let column = narrowest.max(FINGER_COLUMN / scale);
+            ((((room.width / scale).max(20.0) - head.0) / column) as usize).max(1)
+        };
+        let [large, small] = room.scales();
+        let scale = if fits(large) >= slots { large } else { small };
+        let fits = fits(scale);
+        let width = StaffSpace((room.width / scale).max(20.0));
+        let column = StaffSpace((width - head).0 / fits as f64);
         let rows = slots.div_ceil(fits).max(1);
         let ranges: Vec<Range<usize>> = (0..rows).map(|row| row * fits..(row + 1) * fits).collect();
         let frames = Frames::of(view, &written, sounding.as_ref(), &ranges, head, column);

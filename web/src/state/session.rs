@@ -65,10 +65,6 @@ impl Session {
     /// # Panics
     /// Never in the app, which provides it before anything else is made.
     #[must_use]
-    #[expect(
-        clippy::expect_used,
-        reason = "the app provides the session before it makes any part of the page"
-    )]
     pub fn get() -> Self {
         use_context::<Self>().expect("the app provides the session")
     }

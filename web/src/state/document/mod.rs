@@ -1,0 +1,265 @@
+//! What the reader has made: the page of Read with its history. Plain data, changed by named actions only; those on
+//! the staff stand in `staff`, those on its notes in `notes`.
+
+mod notes;
+mod staff;
+
+use crookwise_score::{PassageError, ResolvedStaff};
+use crookwise_share::ReadPage;
+use crookwise_theory::Clef;
+use crookwise_theory::label::DecodeOptions;
+use std::sync::Arc;
+
+/// Steps that can be undone.
+const MEMORY: usize = 200;
+/// The staff this page shows; it has one.
+const STAFF: usize = 0;
+/// Its player.
+const PLAYER: usize = 0;
+
+/// The page and how it came about.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Document {
+    page: Arc<ReadPage>,
+    past: Vec<Arc<ReadPage>>,
+    future: Vec<Arc<ReadPage>>,
+    /// Whether the last step was typing in the label: more typing belongs to the same step.
+    typing: bool,
+    /// Counts the changes the reader made, so that only those are saved.
+    changes: u64,
+}
+
+impl Document {
+    /// A document that begins with a page.
+    #[must_use]
+    pub fn new(page: ReadPage) -> Self {
+        Self { page: Arc::new(page), past: Vec::new(), future: Vec::new(), typing: false, changes: 0 }
+    }
+
+    /// The page as it stands.
+    #[must_use]
+    pub fn page(&self) -> &Arc<ReadPage> {
+        &self.page
+    }
+
+    /// How many changes the reader has made since the document was opened.
+    #[must_use]
+    pub const fn changes(&self) -> u64 {
+        self.changes
+    }
+
+    /// Whether there is something to undo.
+    #[must_use]
+    pub fn can_undo(&self) -> bool {
+        !self.past.is_empty()
+    }
+
+    /// Whether there is something to redo.
+    #[must_use]
+    pub fn can_redo(&self) -> bool {
+        !self.future.is_empty()
+    }
+
+    /// Takes back the last step.
+    pub fn undo(&mut self) {
+        if let Some(before) = self.past.pop() {
+            self.future.push(core::mem::replace(&mut self.page, before));
+            self.after_step();
+        }
+    }
+
+    /// Does the step again that was taken back last.
+    pub fn redo(&mut self) {
+        if let Some(after) = self.future.pop() {
+            self.past.push(core::mem::replace(&mut self.page, after));
+            self.after_step();
+        }
+    }
+
+    fn after_step(&mut self) {
+        self.typing = false;
+        self.changes += 1;
+    }
+
+    /// Puts another page in place of this one; it can be undone.
+    pub fn open(&mut self, page: ReadPage) {
+        self.step(|here| {
+            *here = page;
+            Ok(())
+        })
+        .unwrap_or_default();
+    }
+
+    /// One step that can be undone; nothing happens where it fails or changes nothing.
+    fn step(
+        &mut self,
+        change: impl FnOnce(&mut ReadPage) -> Result<(), PassageError>,
+    ) -> Result<(), PassageError> {
+        let mut page = ReadPage::clone(&self.page);
+        change(&mut page)?;
+        if page != *self.page {
+            if self.past.len() >= MEMORY {
+                self.past.remove(0);
+            }
+            self.past.push(core::mem::replace(&mut self.page, Arc::new(page)));
+            self.future.clear();
+            self.after_step();
+        }
+        Ok(())
+    }
+
+    /// A step that cannot fail.
+    fn set(&mut self, change: impl FnOnce(&mut ReadPage)) {
+        self.step(|page| {
+            change(page);
+            Ok(())
+        })
+        .unwrap_or_default();
+    }
+
+    fn set_staff(&mut self, change: impl FnOnce(&mut crookwise_score::Staff)) {
+        self.set(|page| {
+            if let Some(staff) = page.passage.staff_mut(STAFF) {
+                change(staff);
+            }
+        });
+    }
+
+    /// Clef and signature of the staff, the treble clef and none where its label is not understood.
+    fn staff_clef_and_signature(&self) -> (Clef, crookwise_theory::Signature) {
+        let options = DecodeOptions { year: self.page.year };
+        self.page
+            .passage
+            .staves()
+            .first()
+            .and_then(|staff| ResolvedStaff::of(staff, options).place(&self.page.passage, 0, PLAYER))
+            .map_or((Clef::TREBLE, crookwise_theory::Signature::NONE), |place| {
+                (place.habits.clef, place.signature)
+            })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_score::Event;
+    use crookwise_theory::{Printed, Step};
+
+    fn document(label: &str, notes: &str) -> Document {
+        let mut document = Document::new(ReadPage::of_label(label));
+        for name in notes.split_whitespace() {
+            document.enter_note(Printed(name.parse().unwrap())).unwrap();
+        }
+        document
+    }
+
+    fn notes(document: &Document) -> String {
+        let passage = &document.page().passage;
+        let word = |column| match passage.event(0, column, 0) {
+            Some(Event::Note(printed)) => printed.to_string(),
+            Some(Event::Held) => "_".into(),
+            _ => "-".into(),
+        };
+        (0..passage.columns().len()).map(word).collect::<Vec<_>>().join(" ")
+    }
+
+    #[test]
+    fn notes_are_entered_behind_the_selected_one() {
+        let mut document = document("Corni in Es", "C4 G4");
+        document.select(Some(0));
+        document.enter_note(Printed("E4".parse().unwrap())).unwrap();
+        document.hold().unwrap();
+        document.rest().unwrap();
+        assert_eq!(notes(&document), "C4 E4 _ - G4");
+        assert_eq!(document.page().selected, Some(3));
+    }
+
+    #[test]
+    fn letters_take_the_nearest_octave_and_the_signature() {
+        let mut document = document("Clarinetto in B", "G4");
+        document.set_movement(Some("F major".parse().unwrap()));
+        for letter in ['C', 'F', 'A', 'D'] {
+            document.enter_letter(Step::from_letter(letter).unwrap()).unwrap();
+        }
+        // F major on a clarinet in B-flat is written with one sharp.
+        assert_eq!(notes(&document), "G4 C5 F#5 A5 D6");
+    }
+
+    #[test]
+    fn undo_and_redo_go_through_every_step() {
+        let mut document = document("Corni in Es", "C4");
+        document.alter_by(1);
+        document.move_by(2);
+        document.move_octaves(1);
+        assert_eq!(notes(&document), "E5");
+        document.undo();
+        document.undo();
+        assert_eq!(notes(&document), "C#4");
+        document.redo();
+        assert_eq!(notes(&document), "E4");
+        while document.can_undo() {
+            document.undo();
+        }
+        assert_eq!(notes(&document), "");
+        while document.can_redo() {
+            document.redo();
+        }
+        assert_eq!(notes(&document), "E5");
+    }
+
+    #[test]
+    fn typing_is_one_step() {
+        let mut document = document("Corni in Es", "");
+        for end in 1..=5 {
+            document.type_label(&"Trompete in H"[..end]);
+        }
+        document.finish_typing();
+        document.type_label("Tromp.");
+        document.undo();
+        assert_eq!(document.page().passage.staves()[0].label, "Tromp");
+        document.undo();
+        assert_eq!(document.page().passage.staves()[0].label, "Corni in Es");
+    }
+
+    #[test]
+    fn removing_selects_the_one_before() {
+        let mut document = document("Corni in Es", "C4 E4 G4");
+        document.remove();
+        assert_eq!((notes(&document).as_str(), document.page().selected), ("C4 E4", Some(1)));
+        document.remove();
+        document.remove();
+        document.remove();
+        assert_eq!((notes(&document).as_str(), document.page().selected), ("", None));
+    }
+
+    #[test]
+    fn a_step_that_fails_changes_nothing() {
+        let mut document = document("Corni in Es", "");
+        assert_eq!(document.hold(), Err(PassageError::NothingToHold));
+        assert!(!document.can_undo());
+        assert_eq!(document.place(3, Printed("C4".parse().unwrap())), Err(PassageError::Nowhere));
+    }
+
+    #[test]
+    fn entered_notes_stay_within_reach() {
+        let mut document = document("Corni in Es", "C8");
+        document.move_octaves(40);
+        for _ in 0..9 {
+            document.alter_by(1);
+        }
+        assert_eq!(notes(&document), "C###8");
+    }
+
+    #[test]
+    fn selection_is_no_step_and_stays_inside() {
+        let mut document = document("Corni in Es", "C4 E4");
+        let steps = document.changes();
+        document.select_by(-5);
+        assert_eq!(document.page().selected, Some(0));
+        document.select_by(9);
+        assert_eq!(document.page().selected, Some(1));
+        document.select(Some(7));
+        assert_eq!(document.page().selected, None);
+        assert_eq!(document.changes(), steps);
+    }
+}

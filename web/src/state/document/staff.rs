@@ -1,0 +1,128 @@
+//! Actions on the staff and its tuning.
+
+use super::Document;
+use crookwise_score::{Choice, SignatureSource};
+use crookwise_share::ReadPage;
+use crookwise_theory::label::Mechanism;
+use crookwise_theory::{BassNotation, Clef, Key, Scheme, Temperament, Tonic, TunedOn};
+use std::sync::Arc;
+
+impl Document {
+    /// Types in the label. Typing on belongs to the same step.
+    pub fn type_label(&mut self, label: &str) {
+        if self.typing {
+            let mut page = ReadPage::clone(&self.page);
+            relabel(&mut page, label);
+            self.page = Arc::new(page);
+            self.changes += 1;
+        } else {
+            self.set(|page| relabel(page, label));
+            self.typing = true;
+        }
+    }
+
+    /// The label is finished: the next typing is a step of its own.
+    pub fn finish_typing(&mut self) {
+        self.typing = false;
+    }
+
+    /// Puts a whole label in place, as one step.
+    pub fn set_label(&mut self, label: &str) {
+        self.typing = false;
+        self.set(|page| relabel(page, label));
+    }
+
+    /// Picks another reading of the label; `None` goes back to the usual one.
+    pub fn choose_reading(&mut self, choice: Option<Choice>) {
+        self.set_staff(|staff| staff.choice = choice);
+    }
+
+    /// Natural or with valves.
+    pub fn set_mechanism(&mut self, mechanism: Mechanism) {
+        self.set_staff(|staff| staff.settings.mechanism = Some(mechanism));
+    }
+
+    /// The clef. Notes keep their pitch, as far as they are printed.
+    pub fn set_clef(&mut self, clef: Clef) {
+        self.set_staff(|staff| staff.settings.clef = Some(clef));
+    }
+
+    /// The octave mark at the clef: 1 for an 8 above, -1 for one below, 0 for none.
+    pub fn set_clef_octave(&mut self, octave: i8) {
+        let (clef, _) = self.staff_clef_and_signature();
+        if let Ok(clef) = Clef::new(clef.sign, clef.line(), octave) {
+            self.set_clef(clef);
+        }
+    }
+
+    /// Old or new bass-clef notation.
+    pub fn set_bass(&mut self, bass: BassNotation) {
+        self.set_staff(|staff| staff.settings.bass = Some(bass));
+    }
+
+    /// The system of bass clarinet or Wagner tuba.
+    pub fn set_scheme(&mut self, scheme: Scheme) {
+        self.set_staff(|staff| staff.settings.scheme = Some(scheme));
+    }
+
+    /// Where the signature of the staff comes from.
+    pub fn set_signature(&mut self, source: SignatureSource) {
+        self.set_staff(|staff| staff.settings.signature = Some(source));
+    }
+
+    /// Whether the page is printed at sounding pitch.
+    pub fn set_at_pitch(&mut self, at_pitch: bool) {
+        self.set_staff(|staff| staff.settings.at_pitch = at_pitch);
+    }
+
+    /// The key of the movement.
+    pub fn set_movement(&mut self, key: Option<Key>) {
+        self.set(|page| page.passage.movement = key);
+    }
+
+    /// Frequency of A4 in Hz, brought into the range in use and to hundredths, as links keep it.
+    pub fn set_a4(&mut self, a4: f64) {
+        let (low, high) = crookwise_theory::Tuning::A4_RANGE;
+        if a4.is_finite() {
+            self.set(|page| page.intonation.tuning.a4 = (a4.clamp(low, high) * 100.0).round() / 100.0);
+        }
+    }
+
+    /// The temperament.
+    pub fn set_temperament(&mut self, temperament: &'static Temperament) {
+        self.set(|page| page.intonation.tuning.temperament = temperament);
+    }
+
+    /// The key from which the temperament is laid.
+    pub fn set_root(&mut self, root: Tonic) {
+        self.set(|page| page.intonation.tuning.root = root);
+    }
+
+    /// On which of its notes the brass tunes.
+    pub fn set_tuned_on(&mut self, tuned_on: TunedOn) {
+        self.set(|page| page.intonation.tuned_on = tuned_on);
+    }
+
+    /// The year of the music.
+    pub fn set_year(&mut self, year: Option<i32>) {
+        self.set(|page| page.year = year);
+    }
+
+    /// The instrument in the reader's hands, as a label.
+    pub fn set_in_hand(&mut self, label: &str) {
+        let label = label.trim();
+        self.set(|page| page.in_hand = (!label.is_empty()).then(|| label.to_owned()));
+    }
+}
+
+/// A new label forgets what was chosen for the old one, but not the notes.
+fn relabel(page: &mut ReadPage, label: &str) {
+    if let Some(staff) = page.passage.staff_mut(super::STAFF)
+        && staff.label != label
+    {
+        label.clone_into(&mut staff.label);
+        staff.choice = None;
+        staff.settings.mechanism = None;
+        staff.settings.scheme = None;
+    }
+}
