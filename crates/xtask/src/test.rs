@@ -50,20 +50,14 @@ pub fn flows(options: &Options) -> Result<()> {
 
 /// Looks for trouble with made-up input: `labels` or `links`, for so many seconds.
 pub fn fuzz(options: &Options) -> Result<()> {
-    let target =
-        options.words.first().context("say what to try: cargo xtask fuzz labels|links --seconds N")?;
-    let mut command = shell::cargo();
-    command.args([
-        "run",
-        "--quiet",
-        "--locked",
-        "--profile=xtask",
-        "--package=crookwise-tests",
-        "--bin=fuzz",
-        "--",
-    ]);
-    command.args([target, &options.seconds.unwrap_or(60).to_string()]);
-    shell::run(&mut command)
+    let (package, test) = match options.words.first().map(String::as_str) {
+        Some("labels") => ("--package=crookwise-theory", "--test=fuzz_labels"),
+        Some("links") => ("--package=crookwise-share", "--test=fuzz_links"),
+        _ => anyhow::bail!("say what to try: cargo xtask fuzz labels|links --seconds N"),
+    };
+    let seconds = options.seconds.unwrap_or(60).to_string();
+    let environment = vec![("CROOKWISE_FUZZ_SECONDS", seconds)];
+    shell::run(&mut cargo_test(&environment, &["--release", package, test, "--", "--nocapture"]))
 }
 
 /// Takes the pictures of the README anew.
@@ -93,5 +87,17 @@ fn cargo_test(environment: &Environment, words: &[&str]) -> Command {
 }
 
 fn package_in_node() -> Result<()> {
-    shell::run(shell::program("node").args(["--test", "tests/package/"]))
+    let mut files = Vec::new();
+    for folder in ["tests/package", "tests/node"] {
+        for entry in
+            std::fs::read_dir(shell::at(folder)).with_context(|| format!("could not read {folder}"))?
+        {
+            let name = entry?.file_name().to_string_lossy().into_owned();
+            if name.ends_with(".test.mjs") {
+                files.push(format!("{folder}/{name}"));
+            }
+        }
+    }
+    files.sort();
+    shell::run(shell::program("node").arg("--test").args(files))
 }

@@ -142,16 +142,20 @@ fn is_debian_root() -> bool {
 }
 
 fn npm_packages() -> Result<()> {
-    let folder = shell::at("tests");
-    let wanted =
-        std::fs::read(folder.join("package-lock.json")).context("could not read tests/package-lock.json")?;
-    let mark = folder.join("node_modules/.crookwise-lock");
-    if std::fs::read(&mark).is_ok_and(|have| have == wanted) {
-        return Ok(());
+    for name in ["tests", "tests/node"] {
+        let folder = shell::at(name);
+        let lock = folder.join("package-lock.json");
+        let wanted =
+            std::fs::read(lock).with_context(|| format!("could not read {name}/package-lock.json"))?;
+        let mark = folder.join("node_modules/.crookwise-lock");
+        if std::fs::read(&mark).is_ok_and(|have| have == wanted) {
+            continue;
+        }
+        shell::heading("Install what the tests take from npm");
+        shell::run(shell::program("npm").args(["ci", "--no-audit", "--no-fund"]).current_dir(&folder))?;
+        std::fs::write(&mark, wanted).with_context(|| format!("could not write into {name}/node_modules"))?;
     }
-    shell::heading("Install what the tests take from npm");
-    shell::run(shell::program("npm").args(["ci", "--no-audit", "--no-fund"]).current_dir(&folder))?;
-    std::fs::write(&mark, wanted).context("could not write into tests/node_modules")
+    Ok(())
 }
 
 /// Makes the private Python environment in `.tools/python` where it is missing or older than its pins, and gives its
