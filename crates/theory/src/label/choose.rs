@@ -105,6 +105,7 @@ fn attempts(nouns: &[Lemma]) -> Vec<(Vec<Lemma>, Vec<Lemma>)> {
         lemma::GERMAN,
         lemma::VOICE,
         lemma::OLD_TREBLE,
+        lemma::CROSS,
     ];
     let plain = without(nouns, &bland);
     if plain.len() < nouns.len() && !plain.is_empty() {
@@ -171,7 +172,7 @@ fn score(candidate: &Candidate, draft: &Draft, key: Option<Tonic>, before: Optio
 fn rank(id: &str) -> i32 {
     match id {
         "cl_bb" | "cl_eb" | "viola" | "bassi" | "flute" | "cello" => 0,
-        "soprano" | "alto" | "sax_a" | "bcl_fr" | "wt_t_bb" => 1,
+        "soprano" | "alto" | "sax_a" | "bcl_fr" | "wt_t_bb" | "baritone" => 1,
         "cl_c" | "cb" | "bcl_de" => 3,
         "cl_d" | "wt_t_bbb" => 4,
         "cl_ab" | "wt_t_eb" | "wt_b_f" => 5,

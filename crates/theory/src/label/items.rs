@@ -78,6 +78,7 @@ struct Reader<'a> {
     out: Items,
     mixed_case: bool,
     has_noun: bool,
+    has_key: bool,
     choice: usize,
 }
 
@@ -93,6 +94,13 @@ pub(super) fn classify(label: &str, tokens: &[Token], choice: usize) -> Items {
         choice,
         out: Items::default(),
         mixed_case: words().any(|token| !token.capital),
+        has_key: (1..tokens.len()).any(|at| {
+            let before = tokens.get(at - 1);
+            let opens = before.is_some_and(|token| {
+                token.kind == Kind::Open || matches!(token.text.as_str(), "in" | "en" | "ex")
+            });
+            opens && book.keys.read(tokens, at).is_some()
+        }),
         has_noun: words().any(|token| book.find(&token.text).is_some_and(is_noun)),
     };
     let mut at = 0;
@@ -118,6 +126,7 @@ impl Reader<'_> {
                 Role::Cardinal(number) => {
                     What::Numbers(Numbers { values: vec![*number], ordinal: false, dotted: false })
                 }
+                Role::Other => What::Unknown,
                 other => What::Role(*other),
             };
             self.out.list.push(Item {
@@ -172,7 +181,9 @@ impl Reader<'_> {
             self.push(What::Key(key), at);
             return used;
         }
-        if let Some(entry) = self.book.find(&token.text) {
+        // "Cori" is a choir, but "Cori in Re" are horns with a slip.
+        let other = |entry: &Entry| self.has_key && entry.roles.contains(&Role::Other);
+        if let Some(entry) = self.book.find(&token.text).filter(|entry| !other(entry)) {
             self.push_entry(&entry.clone(), &token.text.clone(), at);
             return 1;
         }

@@ -1,11 +1,13 @@
 //! Labels at the head of a staff, as scores print them in five languages, and what they mean.
 //!
-//! A label is folded ([`fold`]), cut into tokens ([`tokens`]), each token is looked up in a lexicon made from the tables
-//! ([`lexicon`], [`keys`], [`words`], [`items`]), a small grammar sorts them into staves ([`drafts`]), and tables and
-//! habits say what those are ([`choose`], [`resolve`]).
+//! A label is folded (`fold`) and cut into tokens (`tokens`); each token is looked up (`items`) in a lexicon that is made
+//! from the tables (`lexicon`, `learn`, `keys`, `words`); a small grammar walks over them and sorts them into drafts of
+//! staves (`walk`, `players`, `changes`, `drafts`); tables and habits say what those are (`choose`, `resolve`,
+//! `crooked`, `special`, `habits`).
 
 mod catalogue;
 mod cells;
+mod changes;
 mod choose;
 mod crooked;
 mod drafts;
@@ -13,13 +15,16 @@ mod fold;
 mod habits;
 mod items;
 mod keys;
+mod learn;
 mod lexicon;
 mod naming;
 mod near;
+mod players;
 mod resolve;
 mod special;
 mod staff;
 mod tokens;
+mod walk;
 mod words;
 
 pub use catalogue::{CatalogueEntry, catalogue};
@@ -116,7 +121,7 @@ const MOST_MEANINGS: usize = 6;
 fn read(text: &str, options: DecodeOptions, tokens: &[Token], choice: usize) -> (Decoded, usize) {
     let mut items = items::classify(text, tokens, choice);
     letters_alone(tokens, &mut items.list);
-    let drafts = drafts::draft(&items.list);
+    let drafts = walk::draft(&items.list);
     let mut out = Decoded::default();
     let mut assumed: Vec<String> = Vec::new();
     if let Some((typed, taken)) = &items.slip {

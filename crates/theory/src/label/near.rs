@@ -30,7 +30,6 @@ fn slip(typed: &[char], known: &[char]) -> Option<Slip> {
     let same = typed.iter().zip(known).take_while(|(a, b)| a == b).count();
     let (typed_rest, known_rest) = (typed.get(same..)?, known.get(same..)?);
     match (typed_rest, known_rest) {
-        ([], []) => None,
         ([_, rest @ ..], _) if typed.len() > known.len() => {
             let doubled = same > 0 && typed.get(same) == typed.get(same - 1);
             (rest == known_rest).then_some(if doubled { Slip::Doubling } else { Slip::PutIn })

@@ -42,6 +42,7 @@ pub(super) mod lemma {
     pub(crate) const RETUNED: Lemma = Lemma(27);
     pub(crate) const OLD_TREBLE: Lemma = Lemma(28);
     pub(crate) const VOICE: Lemma = Lemma(29);
+    pub(crate) const CROSS: Lemma = Lemma(30);
     /// The first lemma that names an instrument by itself.
     pub(crate) const FIRST_HEAD: Lemma = Lemma(40);
     pub(crate) const FLUTE: Lemma = Lemma(40);
@@ -89,6 +90,9 @@ pub(super) enum Role {
     Not,
     /// Known, and says nothing about the staff.
     Ignored,
+    /// Names something else: a thing without pitch, a choir, an instrument that the table does not have. Known here
+    /// so that it is not taken for a slip.
+    Other,
     /// Joins two.
     And,
     /// Stands before a key.
@@ -108,9 +112,9 @@ use Role::{And, Aside, Cardinal, Change, ChangeAfter, Ignored, In, Link, Not, No
 pub(super) const WORDS: &[(Role, &str)] = &[
     (
         Noun(lemma::SMALL),
-        "piccolo piccola piccoli piccole piccolos kleine kleiner kleines petit petite petits petites small",
+        "piccolo piccola piccoli piccole piccolos kleine kleiner kleines petit petite petits petites small picc",
     ),
-    (Noun(lemma::GREAT), "grande grandi grandes grand grands gran grosse grosser grosses great large"),
+    (Noun(lemma::GREAT), "grande grandi grandes grand grands gran grosse grosser grosses great large gr"),
     (
         Noun(lemma::SOLO),
         "principale principali principal principals principaux principales prinzipal solo soli solos sola sole",
@@ -125,12 +129,12 @@ pub(super) const WORDS: &[(Role, &str)] = &[
     (Noun(lemma::BASS), "bass basso bassi basse basses bassa bajo bajos baja bajas"),
     (
         Noun(lemma::CONTRABASS),
-        "contrabass contrabbasso contrabbassi contrabasso contrabassi contrebasse contrebasses kontrabass kontrabasse \
+        "contrabass contrabbasso contrabbassi contrabasso contrabassi contrebasse contrebasses contrabasse kontrabass kontrabasse \
          contrabajo contrabajos contrabbassa",
     ),
     (Noun(lemma::CONTRA), "contra kontra contre"),
     (Noun(lemma::BASSET), "basset bassetto bassetti bassett"),
-    (Noun(lemma::LOVE), "amore amour amor liebes"),
+    (Noun(lemma::LOVE), "amore amour amor liebes am"),
     (Noun(lemma::HUNT), "caccia chasse caza jagd hunting hunt"),
     (
         Noun(lemma::ENGLISH),
@@ -150,6 +154,7 @@ pub(super) const WORDS: &[(Role, &str)] = &[
     (Noun(lemma::RETUNED), "scordatura scordata scordate umgestimmt tuned semitone up"),
     (Noun(lemma::OLD_TREBLE), "old treble clef habit"),
     (Noun(lemma::VOICE), "voice voices voce voci voix stimme stimmen voz voces"),
+    (Noun(lemma::CROSS), "traverso traversi traversa traverse traversiere traversieres traversiera quer"),
     (Noun(lemma::GERMAN), "german"),
     (Noun(lemma::FRENCH), "french"),
     (Noun(lemma::SAX), "sax saxophone saxophones saxophon saxophonen sassofono sassofoni saxofon saxofones"),
@@ -181,7 +186,13 @@ pub(super) const WORDS: &[(Role, &str)] = &[
         Ignored,
         "nb sic obbligato obbligati obligato obligati oblig obbl concertante concertanti concertato ripieno ripieni tutti dur major maggiore majeur \
          mayor stimmung ton tono tons tuning key ad lib libitum parte part parts \
-         partie instr strumenti unis unisono staff notation cornetto cornetti zink zinken",
+         partie instr strumenti unis unisono staff notation divisi divise divisa geteilt div",
+    ),
+    (
+        Role::Other,
+        "cassa coro cori chor chore choeur choir chorus tamburo tamburi tambour tamburino trommel becken piatti triangolo \
+         triangel gong campane glocken ophicleide serpent serpente bombardon cimbasso cornetto cornetti zink zinken cembalo \
+         clavecin clavicembalo continuo theorbe tiorba liuto laute mandolino gamba fisarmonica banda",
     ),
     (And, "e et ed y und u and con mit with avec"),
     (In, "in en ex to into auf aus im"),
@@ -244,6 +255,10 @@ pub(super) const MORE_NAMES: &[(&str, &str)] = &[
     ("tenor_horn", "tenor horn"),
     ("timp_old", "kettledrums"),
     ("timp_old", "kettledrum"),
+    ("flute", "traverso"),
+    ("bass_voice", "baritone"),
+    ("timp_old", "tympana"),
+    ("timp_old", "tympani"),
     ("timp_old", "pauke"),
     ("timp_old", "timpano"),
     ("timp_old", "timbal"),
@@ -267,9 +282,14 @@ pub(super) const MORE_ABBREVIATIONS: &[(&str, &str)] = &[
     ("cello", "Vcll."),
     ("cfg", "Cfg."),
     ("cfg", "Cfag."),
+    ("cfg", "C.Fag."),
+    ("cfg", "Contrafag."),
+    ("cfg", "Kontrafag."),
     ("cor_ang", "EH"),
     ("sax_a", "Sax."),
     ("soprano", "Sop."),
+    ("trumpet", "Tr-be"),
+    ("tromb_t", "Tr-ni"),
     ("trumpet", "Tp."),
     ("trumpet", "Trpte"),
     ("tromb_t", "Tromb."),
