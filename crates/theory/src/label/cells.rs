@@ -13,7 +13,7 @@ pub(super) struct Name {
 
 /// All names in a cell. What stands in brackets may be left out or not; in English it is a remark.
 pub(super) fn expand(cell: &str, english: bool) -> Vec<Name> {
-    let mut names = Vec::new();
+    let (mut names, mut plurals) = (Vec::new(), Vec::new());
     for part in cell.split(';').map(str::trim).filter(|part| !part.is_empty() && *part != "–") {
         if english {
             let without = without_brackets(part);
@@ -30,7 +30,7 @@ pub(super) fn expand(cell: &str, english: bool) -> Vec<Name> {
         names.extend(singulars.iter().map(|text| Name { text: text.clone(), plural: false }));
         for form in forms {
             match form.strip_prefix('-') {
-                Some(ending) => names.extend(singulars.iter().filter_map(|singular| {
+                Some(ending) => plurals.extend(singulars.iter().filter_map(|singular| {
                     // Of "(Grande) flûte, -s" the last word takes the ending.
                     Some(Name { text: with_ending(singular, ending)?, plural: true })
                 })),
@@ -41,7 +41,7 @@ pub(super) fn expand(cell: &str, english: bool) -> Vec<Name> {
             }
         }
     }
-    names.sort_by_key(|name| name.plural);
+    names.append(&mut plurals);
     names
 }
 
@@ -77,7 +77,7 @@ fn with_ending(name: &str, ending: &str) -> Option<String> {
     let vowel = |ch: char| "aeiou".contains(ch);
     let (first, last) = (ending.chars().next()?, name.chars().next_back()?);
     if ending.chars().count() > 2
-        && let Some(place) = name.to_lowercase().replace('í', "i").rfind(first).filter(|_| name.is_ascii())
+        && let Some(place) = name.rfind(first).filter(|_| name.is_ascii())
     {
         return name.get(..place).map(|stem| format!("{stem}{ending}"));
     }

@@ -44,16 +44,21 @@ pub(super) fn rows(draft: &Draft, key: Option<Tonic>, before: Option<Family>) ->
         if list.is_empty() || (!unused.is_empty() && !seen.is_empty()) {
             continue;
         }
-        let fitting: Vec<Candidate> = list.iter().filter(|candidate| fits(candidate, key)).cloned().collect();
+        // Best first; of equals the first in the table.
+        let mut fitting: Vec<(i32, &Candidate)> = Vec::new();
+        for candidate in list.iter().filter(|candidate| fits(candidate, key)) {
+            let points = score(candidate, draft, key, before);
+            let place = fitting.iter().take_while(|(known, _)| *known >= points).count();
+            fitting.insert(place, (points, candidate));
+        }
         if fitting.is_empty() {
             seen.extend(list.iter().filter(|candidate| candidate.langs != 0).map(|candidate| candidate.row));
             continue;
         }
-        out.fitting = fitting;
+        out.fitting = fitting.into_iter().map(|(_, candidate)| candidate.clone()).collect();
         out.unused = unused;
         break;
     }
-    out.fitting.sort_by_key(|candidate| core::cmp::Reverse(score(candidate, draft, key, before)));
     out.other_keys = seen;
     out
 }

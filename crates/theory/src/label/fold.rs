@@ -31,7 +31,7 @@ pub(super) fn fold(text: &str) -> Vec<Folded> {
             continue;
         }
         let raw = full_width(raw);
-        let small = raw.to_lowercase().next().unwrap_or(raw);
+        let small = lower(raw);
         let capital = small != raw;
         let pieces = match small {
             'ß' => "ss",
@@ -85,6 +85,29 @@ fn full_width(ch: char) -> char {
     }
 }
 
+/// The small letter of a Latin capital, and of a Roman numeral written as one sign. Other scripts stay as they are: no
+/// label that can be read has them, and the tables for all of them are large.
+fn lower(ch: char) -> char {
+    let step = match ch {
+        'A'..='Z' | 'À'..='Ö' | 'Ø'..='Þ' => 32,
+        'Ÿ' => return 'ÿ',
+        'ẞ' => return 'ß',
+        'Ⅰ'..='Ⅿ' => 16,
+        'Ĺ'..='ň' | 'Ź'..='ž' => u32::from(ch) % 2,
+        'Ā'..='ķ' | 'Ŋ'..='ŷ' => 1 - u32::from(ch) % 2,
+        _ => 0,
+    };
+    char::from_u32(u32::from(ch) + step).unwrap_or(ch)
+}
+
+/// Whether a character is a letter, as far as labels go: of any script, but no sign, space or picture.
+pub(super) fn is_letter(ch: char) -> bool {
+    let sign = matches!(ch, ..'À' | '×' | '÷' | '\u{2000}'..='\u{2bff}' | '\u{3000}'..='\u{303f}')
+        // Private use, presentation forms, pictures and musical signs.
+        || matches!(ch, '\u{e000}'..='\u{f8ff}' | '\u{fd00}'..='\u{fdff}' | '\u{fff0}'..='\u{1ffff}');
+    ch.is_ascii_alphabetic() || !sign
+}
+
 /// A small letter without its accent, and one sign for all of a kind.
 fn fold_char(ch: char) -> char {
     match ch {
@@ -92,6 +115,7 @@ fn fold_char(ch: char) -> char {
         'ç' | 'ć' | 'č' => 'c',
         'è'..='ë' | 'ē' | 'ĕ' | 'ė' | 'ę' | 'ě' => 'e',
         'ì'..='ï' | 'ĩ' | 'ī' | 'ı' => 'i',
+        'ĺ' | 'ľ' | 'ł' => 'l',
         'ñ' | 'ń' | 'ň' => 'n',
         'ò'..='ö' | 'ø' | 'ō' | 'ŏ' | 'ő' | 'º' => 'o',
         'ù'..='ü' | 'ũ' | 'ū' | 'ů' | 'ű' => 'u',
@@ -108,7 +132,14 @@ fn fold_char(ch: char) -> char {
         '․' | '‧' => '.',
         '⁄' | '∕' => '/',
         '，' | '、' => ',',
-        _ if ch.is_whitespace() && ch != '\n' => ' ',
+        '\u{a0}'
+        | '\u{1680}'
+        | '\u{2000}'..='\u{200a}'
+        | '\u{2028}'
+        | '\u{2029}'
+        | '\u{202f}'
+        | '\u{205f}'
+        | '\u{3000}' => ' ',
         '\n' => '\n',
         _ if ch.is_control() => ' ',
         _ => ch,
@@ -132,8 +163,12 @@ mod tests {
             ("d’amour", "d'amour"),
             ("D–A", "d-a"),
             ("Cor\u{200b}ni\u{0}", "corni "),
+            ("ŒUVRE Ÿ İ ŠĹŻ", "oeuvre y i slz"),
+            ("Ⅷ", "viii"),
         ] {
             assert_eq!(fold_word(typed), folded);
         }
+        assert!(['a', 'É', 'ß', 'я', 'م', '日'].into_iter().all(is_letter));
+        assert!(!['1', '.', '♭', '–', '🎺', '𝄞', '×', '\u{a0}'].into_iter().any(is_letter));
     }
 }

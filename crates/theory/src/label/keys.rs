@@ -1,6 +1,6 @@
 //! Names of keys in a label: letters, syllables, German names and the solmisation names of the 18th century.
 
-use super::fold::fold_word;
+use super::fold::{fold_word, is_letter};
 use super::near::is_one_slip;
 use super::tokens::{Kind, Token};
 use super::words::MORE_KEYS;
@@ -162,6 +162,16 @@ impl KeyBook {
             let named = KeyName { tonic: Tonic::new(*step, alter), bare_b, wording: *wording, dis: false };
             return Some((named, used));
         }
+        // "BB♭": a doubled letter is the same key, built low.
+        let mut letters = token.text.chars();
+        if let (Some(first), Some(second), None) = (letters.next(), letters.next(), letters.next())
+            && first == second
+            && tokens.get(at + 1).is_some_and(|next| next.kind == Kind::Flat)
+            && let Some(step) = Step::from_letter(first)
+        {
+            let tonic = Tonic::new(step, -1);
+            return Some((KeyName { tonic, bare_b: false, wording: Wording::Letter, dis: false }, 2));
+        }
         // One word: "Sib", "Eb", "Bflat".
         for (name, step, wording) in &self.naturals {
             let Some(rest) = token.text.strip_prefix(name.as_str()) else { continue };
@@ -259,7 +269,7 @@ fn pieces(cell: &str) -> Vec<Vec<String>> {
             piece
                 .split([' ', '-'])
                 .map(fold_word)
-                .filter(|word| word.chars().all(char::is_alphabetic))
+                .filter(|word| word.chars().all(is_letter))
                 .filter(|word| !word.is_empty())
                 .collect()
         })

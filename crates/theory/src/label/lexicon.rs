@@ -237,9 +237,7 @@ impl Lexicon {
 
     /// The rows that a set of lemmas names.
     pub(super) fn candidates(&self, nouns: &[Lemma]) -> &[Candidate] {
-        let mut sorted = nouns.to_vec();
-        sorted.sort_unstable();
-        sorted.dedup();
+        let sorted = in_order(nouns.iter().copied());
         match self.index.binary_search_by(|(known, _)| known.cmp(&sorted)) {
             Ok(place) => self.index.get(place).map_or(&[], |(_, list)| list.as_slice()),
             Err(_) => &[],
@@ -260,13 +258,19 @@ pub(super) fn cells(row: &'static Instrument) -> [(&'static str, u8); 5] {
 
 /// The nouns among the roles, sorted.
 pub(super) fn lemmas(roles: &[Role]) -> Vec<Lemma> {
-    let mut nouns: Vec<Lemma> = roles
-        .iter()
-        .filter_map(|role| if let Role::Noun(lemma) = role { Some(*lemma) } else { None })
-        .collect();
-    nouns.sort_unstable();
-    nouns.dedup();
-    nouns
+    in_order(roles.iter().filter_map(|role| if let Role::Noun(lemma) = role { Some(*lemma) } else { None }))
+}
+
+/// Sorted, each once. There are never more than a few.
+fn in_order(nouns: impl Iterator<Item = Lemma>) -> Vec<Lemma> {
+    let mut sorted: Vec<Lemma> = Vec::new();
+    for noun in nouns {
+        let place = sorted.iter().take_while(|known| **known < noun).count();
+        if sorted.get(place) != Some(&noun) {
+            sorted.insert(place, noun);
+        }
+    }
+    sorted
 }
 
 /// Whether a word may be part of a longer one.

@@ -54,6 +54,10 @@ impl Walk<'_> {
 pub(super) fn share_players(staves: &mut [Draft]) {
     let total = staves.len();
     let Some((first, rest)) = staves.split_first_mut() else { return };
+    // "4 Hörner (1.2. in Es, 3.4. in C)": the count is of both staves.
+    if !first.players.is_empty() && rest.iter().any(|draft| draft.inherited && !draft.players.is_empty()) {
+        first.count = None;
+    }
     if rest.is_empty()
         || !rest.iter().all(|draft| draft.inherited && draft.players.is_empty() && draft.count.is_none())
     {

@@ -368,7 +368,9 @@ fn lower_first(name: &str) -> String {
     let mut chars = name.chars();
     match chars.next() {
         // "E-flat bass" keeps its letter.
-        Some(first) if !name.contains("-flat bass") => first.to_lowercase().chain(chars).collect(),
+        Some(first) if !name.contains("-flat bass") => {
+            core::iter::once(first.to_ascii_lowercase()).chain(chars).collect()
+        }
         _ => name.to_owned(),
     }
 }

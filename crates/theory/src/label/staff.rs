@@ -131,7 +131,7 @@ impl fmt::Display for LabelProblem {
             Self::NoSuchCrook { instrument, key } => {
                 let name = instrument.split([',', '(']).next().unwrap_or(instrument);
                 let name = name.split(" in ").next().unwrap_or(name).trim();
-                write!(f, "No {} in {key} is built, or none is known here", name.to_lowercase())
+                write!(f, "No {} in {key} is built, or none is known here", name.to_ascii_lowercase())
             }
         }
     }

@@ -1,6 +1,6 @@
 //! Tokens: a label cut into words, numbers and signs. Dots, spaces and apostrophes are remembered beside them.
 
-use super::fold::fold;
+use super::fold::{fold, is_letter};
 
 /// What a token is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -60,16 +60,16 @@ pub(super) fn tokenise(label: &str) -> Vec<Token> {
     let mut spaced = true;
     for folded in fold(label) {
         let kind = match folded.ch {
-            '.' | '\'' => {
+            '.' | '\'' | '°' => {
                 if let Some(last) = out.last_mut().filter(|_| !spaced) {
-                    last.dot |= folded.ch == '.';
+                    last.dot |= folded.ch != '\'';
                     last.apostrophe |= folded.ch == '\'';
                 }
                 // What follows a dot is a new word even where the space is missing.
                 spaced = true;
                 continue;
             }
-            ' ' | '"' | '“' | '”' | '„' | '«' | '»' | '*' | '°' | '_' | '…' | '!' | '?' => {
+            ' ' | '"' | '“' | '”' | '„' | '«' | '»' | '*' | '_' | '…' | '!' | '?' => {
                 spaced = true;
                 continue;
             }
@@ -83,7 +83,7 @@ pub(super) fn tokenise(label: &str) -> Vec<Token> {
             '#' => Kind::Sharp,
             '♮' => Kind::Natural,
             digit if digit.is_ascii_digit() => Kind::Number(digit.to_digit(10).unwrap_or(0)),
-            letter if letter.is_alphabetic() => Kind::Word,
+            letter if is_letter(letter) => Kind::Word,
             _ => Kind::Strange,
         };
         match (out.last_mut().filter(|_| !spaced), kind) {

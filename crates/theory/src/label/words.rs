@@ -186,7 +186,7 @@ pub(super) const WORDS: &[(Role, &str)] = &[
         Ignored,
         "nb sic obbligato obbligati obligato obligati oblig obbl concertante concertanti concertato ripieno ripieni tutti dur major maggiore majeur \
          mayor stimmung ton tono tons tuning key ad lib libitum parte part parts \
-         partie instr strumenti unis unisono staff notation divisi divise divisa geteilt div",
+         partie instr strumenti unis unisono cordes cuerdas staff notation divisi divise divisa geteilt div",
     ),
     (
         Role::Other,
@@ -225,6 +225,7 @@ pub(super) const MORE_NAMES: &[(&str, &str)] = &[
     ("bcl_fr", "clarone"),
     ("bass_voice", "baritone voice"),
     ("soprano", "mezzo soprano"),
+    ("soprano", "mezzosoprano"),
     ("soprano", "mezzo soprano voice"),
     ("cb", "double bass"),
     ("cb", "string bass"),
