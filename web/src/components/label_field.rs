@@ -99,9 +99,9 @@ fn catalogue() -> AnyView {
     });
     view! {
         <label class="field list">
-            <span>"or choose"</span>
+            <span>"or choose from"</span>
             <select on:change=choose>
-                <option value="">"from a list"</option>
+                <option value="">"a list"</option>
                 {labelling::catalogue().into_iter().map(group).collect::<Vec<_>>()}
             </select>
         </label>

@@ -2,7 +2,8 @@
 
 use crate::components::column_cell::percent;
 use crate::components::live::{live, press, when};
-use crate::state::ladder::{self, Between, Ladder, Line, Rung};
+use crate::state::kept::Derived;
+use crate::state::ladder::{self, Between, Ladder, Line, Rung, Selected};
 use crate::state::session::Session;
 use crate::words;
 use leptos::prelude::*;
@@ -30,15 +31,21 @@ pub fn ladder_panel() -> AnyView {
 /// Lines, rungs and hand notes at their heights.
 fn rungs() -> AnyView {
     let session = Session::get();
-    let parts = move |part: fn(&Ladder) -> Vec<AnyView>| {
-        live(move || Option::as_ref(&session.ladder.get()).map(part).unwrap_or_default())
+    let selected = Derived::new(move || Selected::of(&session.view.get()));
+    let parts = move |part: fn(&Ladder, Derived<Selected>) -> Vec<AnyView>| {
+        live(move || {
+            let ladder = session.ladder.get();
+            Option::as_ref(&ladder).map(|ladder| part(ladder, selected)).unwrap_or_default()
+        })
     };
     view! {
         <div class="rungs">
-            <div aria-hidden="true">{parts(|ladder| ladder.lines.iter().map(line).collect())}</div>
-            <div role="group" aria-label="Partials">{parts(|ladder| ladder.rungs.iter().map(rung).collect())}</div>
+            <div aria-hidden="true">{parts(|ladder, _| ladder.lines.iter().map(line).collect())}</div>
+            <div role="group" aria-label="Partials">
+                {parts(|ladder, selected| ladder.rungs.iter().map(|it| rung(it, selected)).collect())}
+            </div>
             <div role="group" aria-label="Notes by hand or lip">
-                {parts(|ladder| ladder.between.iter().map(hand).collect())}
+                {parts(|ladder, selected| ladder.between.iter().map(|it| hand(it, selected)).collect())}
             </div>
         </div>
     }
@@ -50,14 +57,18 @@ fn line(line: &Line) -> AnyView {
     view! { <div class=class style:bottom=percent(line.height * 100.0)><span>{line.name.clone()}</span></div> }.into_any()
 }
 
-fn rung(rung: &Rung) -> AnyView {
+fn rung(rung: &Rung, selected: Derived<Selected>) -> AnyView {
     let session = Session::get();
     let written = rung.written;
     let far = if rung.drift.abs() >= FAR { " far" } else { "" };
-    let selected = if rung.selected { " selected" } else { "" };
+    let shown = rung.clone();
+    let class = live(move || {
+        let selected = if selected.get().is_rung(&shown) { " selected" } else { "" };
+        format!("rung{far}{selected}")
+    });
     view! {
         <button
-            class=format!("rung{far}{selected}")
+            class=class
             style:bottom=percent(rung.height * 100.0)
             aria-label=rung.name.clone()
             on:click=press(move || session.enter_written(written))
@@ -70,13 +81,15 @@ fn rung(rung: &Rung) -> AnyView {
     .into_any()
 }
 
-fn hand(note: &Between) -> AnyView {
+fn hand(note: &Between, selected: Derived<Selected>) -> AnyView {
     let session = Session::get();
     let written = note.written;
-    let selected = if note.selected { " selected" } else { "" };
+    let shown = note.clone();
+    let class =
+        live(move || if selected.get().is_between(&shown) { "hand-note selected" } else { "hand-note" });
     view! {
         <button
-            class=format!("hand-note{selected}")
+            class=class
             style:bottom=percent(note.height * 100.0)
             aria-label=note.name.clone()
             on:click=press(move || session.enter_written(written))

@@ -74,7 +74,7 @@ fn hand_field() -> AnyView {
         session.act(move |document| document.set_in_hand(&label));
     });
     view! {
-        <label class="field hand">
+        <label class="field in-hand">
             <span>"The instrument in your hands"</span>
             <input
                 type="text"

@@ -46,8 +46,6 @@ pub struct Rung {
     pub drift: f64,
     /// What it is called aloud.
     pub name: String,
-    /// Whether it is the selected note.
-    pub selected: bool,
 }
 
 /// A note made by hand or lip.
@@ -61,8 +59,6 @@ pub struct Between {
     pub sign: &'static str,
     /// What it is called aloud.
     pub name: String,
-    /// Whether it is the selected note.
-    pub selected: bool,
 }
 
 impl Ladder {
@@ -72,8 +68,6 @@ impl Ladder {
         let place = view.place.as_ref()?;
         let family = place.staff.natural_family()?;
         let transposition = place.notation().transposition;
-        let selected =
-            view.selected_column().and_then(|column| column.reading.as_ref()).map(|reading| reading.written);
         let (low, high) = Partial::range(family);
         let partials: Vec<Partial> = (low..=high).filter_map(Partial::new).collect();
         let foot = partials.first()?.cents() - MARGIN;
@@ -104,7 +98,6 @@ impl Ladder {
                         words::note_spoken(written.0),
                         words::note_spoken(sounding.0)
                     ),
-                    selected: selected.is_some_and(|note| Partial::of(family, note.0) == Some(partial)),
                 }
             })
             .collect();
@@ -125,11 +118,43 @@ impl Ladder {
                         words::note_spoken(written.0),
                         words::note_spoken(transposition.to_sounding(written).0)
                     ),
-                    selected: selected.is_some_and(|note| note.0.same_key(written.0)),
                 })
             })
             .collect();
         Some(Self { lines, rungs, between })
+    }
+}
+
+/// The selected note as the ladder shows it; told apart from the ladder, so that it is not drawn anew.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Selected {
+    /// The partial that is selected.
+    pub partial: Option<Partial>,
+    /// The written note that is selected.
+    pub written: Option<Written>,
+}
+
+impl Selected {
+    /// What is selected in view.
+    #[must_use]
+    pub fn of(view: &View) -> Self {
+        let reading = view.selected_column().and_then(|column| column.reading.as_ref());
+        Self {
+            partial: reading.and_then(|reading| reading.making.as_ref()?.partial),
+            written: reading.map(|reading| reading.written),
+        }
+    }
+
+    /// Whether a rung is the selected note.
+    #[must_use]
+    pub fn is_rung(self, rung: &Rung) -> bool {
+        self.partial == Some(rung.partial)
+    }
+
+    /// Whether a note by hand or lip is the selected one.
+    #[must_use]
+    pub fn is_between(self, note: &Between) -> bool {
+        self.written.is_some_and(|written| written.0.same_key(note.written.0))
     }
 }
 
@@ -186,8 +211,16 @@ mod tests {
             // Each rung's wanted place is a line of the temperament.
             assert!(ladder.lines.iter().any(|line| (line.height - rung.wanted).abs() < 1e-9));
         }
-        let selected: Vec<u8> =
-            ladder.rungs.iter().filter(|rung| rung.selected).map(|rung| rung.partial.number()).collect();
+        let Some(Link::Read(page)) = Link::decode("/read?staff=Corni+in+Es&notes=E5&at=1").unwrap() else {
+            panic!()
+        };
+        let shown = Selected::of(&View::of(&page));
+        let selected: Vec<u8> = ladder
+            .rungs
+            .iter()
+            .filter(|rung| shown.is_rung(rung))
+            .map(|rung| rung.partial.number())
+            .collect();
         assert_eq!(selected, [10]);
         assert!(ladder.between.iter().any(|hand| hand.written.to_string() == "A4" && hand.sign == "½"));
         assert!(ladder.lines.iter().all(|line| (0.0..=1.0).contains(&line.height)));
