@@ -137,6 +137,59 @@ impl Passage {
         Ok(self.staves.len() - 1)
     }
 
+    /// Opens an empty staff under another, or at the top for 0.
+    ///
+    /// # Errors
+    /// Where there are as many as may be, or the place does not exist.
+    pub fn insert_staff(&mut self, at: usize, label: &str) -> Result<(), PassageError> {
+        self.put_staff(at, Staff::new(label, self.columns.len()))
+    }
+
+    /// Puts the same staff under a staff once more, its notes included.
+    ///
+    /// # Errors
+    /// Where there are as many as may be, or there is no such staff.
+    pub fn duplicate_staff(&mut self, staff: usize) -> Result<(), PassageError> {
+        let copy = self.staves.get(staff).ok_or(PassageError::Nowhere)?.clone();
+        self.put_staff(staff + 1, copy)
+    }
+
+    fn put_staff(&mut self, at: usize, staff: Staff) -> Result<(), PassageError> {
+        if self.staves.len() >= MOST_STAVES {
+            return Err(PassageError::TooManyStaves);
+        }
+        if at > self.staves.len() {
+            return Err(PassageError::Nowhere);
+        }
+        self.staves.insert(at, staff);
+        Ok(())
+    }
+
+    /// Takes a staff away.
+    ///
+    /// # Errors
+    /// Where it does not exist or is the only one.
+    pub fn remove_staff(&mut self, staff: usize) -> Result<(), PassageError> {
+        if staff >= self.staves.len() || self.staves.len() < 2 {
+            return Err(PassageError::Nowhere);
+        }
+        self.staves.remove(staff);
+        Ok(())
+    }
+
+    /// Moves a staff to another place in the score.
+    ///
+    /// # Errors
+    /// Where either does not exist.
+    pub fn move_staff(&mut self, from: usize, to: usize) -> Result<(), PassageError> {
+        if from >= self.staves.len() || to >= self.staves.len() {
+            return Err(PassageError::Nowhere);
+        }
+        let staff = self.staves.remove(from);
+        self.staves.insert(to, staff);
+        Ok(())
+    }
+
     /// Gives a staff 1 to 4 players; what the others played is kept where they stay.
     ///
     /// # Errors
@@ -359,6 +412,29 @@ mod tests {
         assert_eq!(passage.movement_at(2), Some(minor));
         passage.remove_column(1).unwrap();
         assert_eq!(passage.movement_at(1), Some(minor));
+    }
+
+    #[test]
+    fn staves_come_go_and_change_places() {
+        let mut passage = passage(&[note("C4"), note("E4")]);
+        passage.insert_staff(0, "Flauto").unwrap();
+        passage.duplicate_staff(1).unwrap();
+        let labels = |passage: &Passage| -> Vec<String> {
+            passage.staves().iter().map(|staff| staff.label.clone()).collect()
+        };
+        assert_eq!(labels(&passage), ["Flauto", "Corni in Es", "Corni in Es"]);
+        assert_eq!(passage.event(2, 1, 0), Some(note("E4")));
+        assert_eq!(passage.event(0, 1, 0), Some(Event::Rest));
+        passage.move_staff(0, 2).unwrap();
+        assert_eq!(labels(&passage), ["Corni in Es", "Corni in Es", "Flauto"]);
+        passage.remove_staff(0).unwrap();
+        passage.remove_staff(0).unwrap();
+        assert_eq!(passage.remove_staff(0), Err(PassageError::Nowhere));
+        for _ in 1..MOST_STAVES {
+            passage.duplicate_staff(0).unwrap();
+        }
+        assert_eq!(passage.duplicate_staff(0), Err(PassageError::TooManyStaves));
+        assert_eq!(passage.insert_staff(0, "x"), Err(PassageError::TooManyStaves));
     }
 
     #[test]

@@ -16,6 +16,10 @@ pub struct ReadPage {
     pub in_hand: Option<String>,
     /// The selected column, from 0.
     pub selected: Option<usize>,
+    /// The selected staff, from 0.
+    pub staff: usize,
+    /// The selected player of that staff, from 0.
+    pub player: usize,
 }
 
 impl ReadPage {
@@ -28,6 +32,8 @@ impl ReadPage {
             year: None,
             in_hand: None,
             selected: None,
+            staff: 0,
+            player: 0,
         }
     }
 }

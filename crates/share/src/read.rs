@@ -60,6 +60,12 @@ pub(crate) fn to_fields(page: &ReadPage) -> Fields {
     if let Some(label) = &page.in_hand {
         put("hand", label.clone());
     }
+    if page.staff > 0 {
+        put("on", (page.staff + 1).to_string());
+    }
+    if page.player > 0 {
+        put("player", (page.player + 1).to_string());
+    }
     if let Some(selected) = page.selected {
         put("at", (selected + 1).to_string());
     }
@@ -115,6 +121,8 @@ pub(crate) fn from_fields(fields: &Fields) -> Result<ReadPage, LinkError> {
         year: None,
         in_hand: None,
         selected: None,
+        staff: 0,
+        player: 0,
     };
     let mut staff = None;
     for (name, value) in fields {
@@ -139,6 +147,9 @@ pub(crate) fn from_fields(fields: &Fields) -> Result<ReadPage, LinkError> {
         return Err(LinkError::NoStaff);
     }
     page.selected = page.selected.filter(|&at| at < page.passage.columns().len());
+    page.staff = page.staff.min(page.passage.staves().len().saturating_sub(1));
+    let players = page.passage.staves().get(page.staff).map_or(1, Staff::players);
+    page.player = page.player.min(players.saturating_sub(1));
     Ok(page)
 }
 
@@ -270,13 +281,17 @@ fn read_page_field(page: &mut ReadPage, name: &str, value: &str) -> Result<(), L
         }
         "hand" if value.chars().count() <= LONGEST_LABEL => page.in_hand = Some(value.to_owned()),
         "hand" => return Err(LinkError::field("hand", value)),
-        "at" => {
-            let at = value.parse::<usize>().ok().and_then(|at| at.checked_sub(1));
-            page.selected = Some(at.ok_or_else(|| LinkError::field("at", value))?);
-        }
+        "at" => page.selected = Some(from_one(value).ok_or_else(|| LinkError::field("at", value))?),
+        "on" => page.staff = from_one(value).ok_or_else(|| LinkError::field("on", value))?,
+        "player" => page.player = from_one(value).ok_or_else(|| LinkError::field("player", value))?,
         _ => {}
     }
     Ok(())
+}
+
+/// A number that people count from 1, counted from 0.
+fn from_one(value: &str) -> Option<usize> {
+    value.parse::<usize>().ok()?.checked_sub(1)
 }
 
 fn warmth(value: &str) -> Option<Warmth> {

@@ -139,6 +139,7 @@ prop_compose! {
         hand in prop::option::of("[a-zA-Zäöü ]{1,20}"),
         key in 0..15_usize,
         selected in 0..64_usize,
+        second_staff in any::<bool>(),
     ) -> ReadPage {
         let mut page = ReadPage::of_label(&label);
         let (mechanism, clef, signature, at_pitch, fifths) = settings;
@@ -176,6 +177,12 @@ prop_compose! {
         });
         page.year = year;
         page.in_hand = hand;
+        if second_staff {
+            page.passage.add_staff("Fagotti").unwrap();
+            page.staff = 1;
+        } else {
+            page.player = page.passage.staves()[0].players() - 1;
+        }
         page.selected = Some(selected).filter(|&at| at < page.passage.columns().len());
         page
     }
