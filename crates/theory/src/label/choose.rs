@@ -4,7 +4,7 @@ use super::drafts::{Draft, Dual};
 use super::habits::own_key;
 use super::lexicon::{Candidate, Lexicon};
 use super::words::{Lemma, lemma};
-use crate::crook::{CrookFamily, OctaveWord};
+use crate::crook::OctaveWord;
 use crate::instrument::{Family, Instrument};
 use crate::pitch::Tonic;
 
@@ -69,14 +69,18 @@ fn belongs_to_key(draft: &Draft, dual: &Dual, key: Option<Tonic>) -> bool {
     if has(lemma::POST) || has(lemma::ENGLISH) || has(lemma::BASSET) {
         return false;
     }
+    // A kind that is not built in the key is a word of the key after all: "Alto Corno in Do".
+    let built = |id: &str| {
+        let row = Instrument::by_id(id);
+        key.is_none_or(|key| row.is_some_and(|row| super::habits::in_key(row, key).is_some()))
+    };
     if has(lemma::HORN) {
-        let two_lengths = key.is_some_and(|key| CrookFamily::Horn.in_key(key).len() > 1);
-        let kind = dual.lemma == lemma::ALTO && dual.before_head && !(dual.after_key && two_lengths);
-        return !kind;
+        return !(dual.lemma == lemma::ALTO && dual.before_head && built("tenor_horn"));
     }
     if has(lemma::TRUMPET) {
         let native = matches!(dual.word.as_str(), "bass" | "alt");
-        return !(dual.beside_head && (!dual.after_key || native));
+        let kind = if dual.lemma == lemma::BASS { "bass_tpt_c" } else { "tpt_f_contralto" };
+        return !(dual.beside_head && (!dual.after_key || native) && built(kind));
     }
     if has(lemma::TUBA) {
         let has_kind = has(lemma::TENOR) || has(lemma::WAGNER) || draft.duals.len() > 1;
