@@ -1,5 +1,6 @@
 //! Between the staves: the partial or the hand sign of a note, its drift as a gauge and a number.
 
+use crate::browser::focus;
 use crate::components::live::{live, press, when};
 use crate::components::system_view::pixels;
 use crate::state::kept::Derived;
@@ -19,6 +20,11 @@ pub fn column_cell(column: usize, system: Derived<Option<System>>) -> AnyView {
     .into_any()
 }
 
+/// The id of the button of the selected column, or of the place for the next note.
+pub(super) fn button_id(selected: Option<usize>) -> String {
+    selected.map_or_else(|| "next-note".to_owned(), |column| format!("note-{column}"))
+}
+
 /// How wide a cell is.
 fn width(system: Derived<Option<System>>) -> crate::components::live::Live<String> {
     live(move || pixels(Option::as_ref(&system.get()).map_or(0.0, |system| system.column)))
@@ -27,13 +33,18 @@ fn width(system: Derived<Option<System>>) -> crate::components::live::Live<Strin
 /// Where the next note goes.
 fn next_cell(system: Derived<Option<System>>) -> AnyView {
     let session = Session::get();
+    let add = move || {
+        session.add_note();
+        // The button moves on to the next column; the keyboard stays with the new note.
+        focus::to(button_id(session.view.get_untracked().selected));
+    };
     view! {
         <button
             class="cell next"
             id="next-note"
             aria-label="Add a note"
             style:width=width(system)
-            on:click=press(move || session.add_note())
+            on:click=press(add)
         >
             <span class="plus" aria-hidden="true">"+"</span>
         </button>

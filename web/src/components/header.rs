@@ -18,10 +18,14 @@ pub fn header() -> AnyView {
     let word = |value: Cell<bool>| live(move || Some(value.get().to_string()));
     view! {
         <header class="bar">
-            <h1>"Crookwise"</h1>
+            <h1 id="name" tabindex="-1">"Crookwise"</h1>
             <p class="what">"From the printed staff to what sounds"</p>
             <div class="switches">
-                <button aria-expanded=word(sharing) on:click=press(move || sharing.set(!*sharing.get_untracked()))>
+                <button
+                    id="share"
+                    aria-expanded=word(sharing)
+                    on:click=press(move || sharing.set(!*sharing.get_untracked()))
+                >
                     "Share"
                 </button>
                 <button aria-pressed=word(dark) on:click=turn>"Dark"</button>

@@ -1,5 +1,6 @@
 //! A sentence about something that could not be done.
 
+use crate::browser::focus;
 use crate::components::live::{live, press, when};
 use crate::state::session::Session;
 use leptos::prelude::*;
@@ -7,11 +8,16 @@ use leptos::prelude::*;
 /// The sentence, until the reader has seen it.
 pub fn notice() -> AnyView {
     let notice = Session::get().notice;
+    let away = move || {
+        notice.set(None);
+        // The button goes with its sentence; the keyboard goes on from the head of the page.
+        focus::to("name".to_owned());
+    };
     let sentence = move || {
         view! {
             <p class="notice">
                 <span>{live(move || notice.get().as_ref().clone().unwrap_or_default())}</span>
-                <button on:click=press(move || notice.set(None))>"All right"</button>
+                <button on:click=press(away)>"All right"</button>
             </p>
         }
         .into_any()

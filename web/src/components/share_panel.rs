@@ -1,6 +1,6 @@
 //! The link to exactly what stands on the screen.
 
-use crate::browser::{address, clipboard, field};
+use crate::browser::{address, clipboard, field, focus};
 use crate::components::live::{hear, live, press};
 use crate::state::kept::Cell;
 use crate::state::session::Session;
@@ -17,6 +17,11 @@ pub fn share_panel(open: Cell<bool>) -> AnyView {
         let link = untrack(link);
         spawn_local_scoped(async move { copied.set(Some(clipboard::copy(&link).await)) });
     });
+    let done = move || {
+        open.set(false);
+        // The panel goes with its button; the keyboard is back where it was opened.
+        focus::to("share".to_owned());
+    };
     let outcome = live(move || match *copied.get() {
         None => "",
         Some(true) => "Copied.",
@@ -35,7 +40,7 @@ pub fn share_panel(open: Cell<bool>) -> AnyView {
             </label>
             <div class="row">
                 <button class="strong" on:click=copy>"Copy the link"</button>
-                <button on:click=press(move || open.set(false))>"Done"</button>
+                <button on:click=press(done)>"Done"</button>
                 <span role="status">{outcome}</span>
             </div>
             <p class="quiet">"Everything is in the link itself; nothing is sent anywhere until you send it."</p>

@@ -47,7 +47,7 @@ const STEP_TOOLS: [Tool; 3] = [
     ),
 ];
 
-/// Accidentals, octaves, hold, rest, remove, undo and redo.
+/// Accidentals, octaves, hold, rest, remove, undo and redo. One that can do nothing now keeps the keyboard's focus.
 pub fn toolbar() -> AnyView {
     let session = Session::get();
     let button = move |(name, face, act, usable): Tool| {
@@ -56,8 +56,12 @@ pub fn toolbar() -> AnyView {
             <button
                 class=class
                 aria-label=name
-                disabled=live(move || !usable(session))
-                on:click=press(move || act(session))
+                aria-disabled=live(move || (!usable(session)).then_some("true"))
+                on:click=press(move || {
+                    if untrack(|| usable(session)) {
+                        act(session);
+                    }
+                })
             >
                 {face}
             </button>

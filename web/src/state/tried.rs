@@ -56,7 +56,7 @@ impl Tried {
                 (gesture.column, note(view, page, gesture), gesture.pointer == Pointer::Finger)
             }
         };
-        let left = system.left(column)?;
+        let middle = system.left(column)? + system.column / 2.0;
         let words = match reading {
             Some(reading) => format!("{} → {}", words::note(printed.0), words::note(reading.sounding.0)),
             None => words::note(printed.0),
@@ -66,8 +66,8 @@ impl Tried {
             printed,
             words,
             by_finger,
-            room_on_the_left: (column - system.columns.start) * 2 >= system.columns.len(),
-            middle: left + system.column / 2.0,
+            room_on_the_left: middle > (system.head + system.column * system.columns.len() as f64) / 2.0,
+            middle,
         })
     }
 }
