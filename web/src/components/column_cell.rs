@@ -9,20 +9,15 @@ use crate::state::session::Session;
 use crate::state::strip::{Cell, Drift};
 use leptos::prelude::*;
 
-/// What stands between the staves at a column; a plus where the next note goes.
-pub fn column_cell(column: usize, system: Derived<Option<System>>) -> AnyView {
+/// What stands under a staff at a column for one of its players; a plus where his next note goes.
+pub fn column_cell(on: (usize, usize), column: usize, system: Derived<Option<System>>) -> AnyView {
     let session = Session::get();
-    let cell = Derived::new(move || Cell::of(&session.view.get(), column));
+    let cell = Derived::new(move || Cell::of(&session.whole.get(), on, column));
     view! {
-        {when(move || cell.get().is_some(), move || note_cell(column, cell, system))}
-        {when(move || column == session.view.get().columns.len(), move || next_cell(system))}
+        {when(move || cell.get().is_some(), move || note_cell(on, column, cell, system))}
+        {when(move || column == session.whole.get().columns(), move || next_cell(on, system))}
     }
     .into_any()
-}
-
-/// The id of the button of the selected column, or of the place for the next note.
-pub(super) fn button_id(selected: Option<usize>) -> String {
-    selected.map_or_else(|| "next-note".to_owned(), |column| format!("note-{column}"))
 }
 
 /// How wide a cell is.
@@ -31,17 +26,17 @@ fn width(system: Derived<Option<System>>) -> crate::components::live::Live<Strin
 }
 
 /// Where the next note goes.
-fn next_cell(system: Derived<Option<System>>) -> AnyView {
+fn next_cell((staff, player): (usize, usize), system: Derived<Option<System>>) -> AnyView {
     let session = Session::get();
     let add = move || {
-        session.add_note();
+        session.add_note(staff, player);
         // The button moves on to the next column; the keyboard stays with the new note.
-        focus::to(button_id(session.view.get_untracked().selected));
+        focus::to(session.selected_element());
     };
     view! {
         <button
             class="cell next"
-            id="next-note"
+            id=format!("next-{staff}-{player}")
             aria-label="Add a note"
             style:width=width(system)
             on:click=press(add)
@@ -53,7 +48,12 @@ fn next_cell(system: Derived<Option<System>>) -> AnyView {
 }
 
 /// A note.
-fn note_cell(column: usize, cell: Derived<Option<Cell>>, system: Derived<Option<System>>) -> AnyView {
+fn note_cell(
+    (staff, player): (usize, usize),
+    column: usize,
+    cell: Derived<Option<Cell>>,
+    system: Derived<Option<System>>,
+) -> AnyView {
     let session = Session::get();
     let part =
         move |part: fn(&Cell) -> Option<String>| live(move || Option::as_ref(&cell.get()).and_then(part));
@@ -61,12 +61,12 @@ fn note_cell(column: usize, cell: Derived<Option<Cell>>, system: Derived<Option<
     view! {
         <button
             class="cell"
-            id=format!("note-{column}")
+            id=format!("note-{staff}-{player}-{column}")
             style:width=width(system)
             tabindex=part(|cell| Some(if cell.in_tab_order { "0" } else { "-1" }.to_owned()))
             aria-label=part(|cell| Some(cell.name.clone()))
             aria-current=part(|cell| cell.selected.then(|| "true".to_owned()))
-            on:click=press(move || session.act(|document| document.select(Some(column))))
+            on:click=press(move || session.act(|document| document.select_on(staff, player, Some(column))))
         >
             <span aria-hidden="true" class=part(|cell| Some(format!("mark {}", cell.kind.class())))>{part(|cell| Some(cell.mark.clone()))}</span>
             <span class="sign" aria-hidden="true">{part(|cell| Some(cell.sign.to_owned()))}</span>

@@ -6,6 +6,7 @@ pub mod header;
 pub mod label_field;
 pub mod ladder_panel;
 pub mod live;
+pub mod margin_tools;
 pub mod notice;
 pub mod readout;
 pub mod share_panel;

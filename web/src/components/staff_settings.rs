@@ -3,6 +3,7 @@
 use crate::browser::field;
 use crate::components::choice::choice;
 use crate::components::live::{hear, live, when};
+use crate::components::margin_tools::margin_tools;
 use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::state::settings_form::{self as form, Field, Form};
@@ -26,6 +27,7 @@ pub fn staff_settings() -> AnyView {
                     {listed(&Field::MORE)}
                     {year_field()}
                 </div>
+                {margin_tools()}
             </details>
         </div>
     }

@@ -1,7 +1,6 @@
 //! The whole staff: systems of written and sounding notes, and the keys that work on them.
 
 use crate::browser::{focus, measure};
-use crate::components::column_cell::button_id;
 use crate::components::live::{each, hear, live};
 use crate::components::system_view::system_view;
 use crate::state::kept::Derived;
@@ -28,7 +27,7 @@ pub fn staff_sheet() -> AnyView {
             event.prevent_default();
             session.key(action);
             // The keyboard stays with the note that is selected now.
-            focus::to(button_id(session.view.get_untracked().selected));
+            focus::to(session.selected_element());
         }
     });
     let said = live(move || {

@@ -1,11 +1,12 @@
-//! One system: the written staff over the sounding one, and between them how each note is made.
+//! One system: the written staves, under each how its notes are made, and what sounds.
 
 use crate::components::column_cell::column_cell;
-use crate::components::live::{each, either, live, when};
+use crate::components::live::{each, either, live, press, when};
 use crate::components::written_staff::written_staff;
 use crate::state::kept::Derived;
 use crate::state::score_sheet::System;
 use crate::state::session::Session;
+use crate::words;
 use core::ops::Range;
 use leptos::prelude::*;
 
@@ -17,26 +18,93 @@ pub fn system_view(at: usize) -> AnyView {
         Some(system) => Range::clone(&system.columns),
         None => 0..0,
     });
-    let sounding = live(move || {
-        let system = system.get();
-        let sounding = Option::as_ref(&system).and_then(|system| system.sounding.as_ref());
-        sounding.map(|picture| picture.svg.clone()).unwrap_or_default()
-    });
-    let head = live(move || pixels(Option::as_ref(&system.get()).map_or(0.0, |system| system.head)));
+    let staves = Derived::new(move || 0..session.whole.get().staves.len());
+    let sounding =
+        Derived::new(move || 0..Option::as_ref(&system.get()).map_or(0, |system| system.sounding.len()));
+    let class = live(move || if session.whole.get().is_alone() { "system" } else { "system several" });
     view! {
-        <section class="system">
+        <section class=class>
             {band(system)}
-            <h2 class="staff-name">"Written"</h2>
-            {written_staff(system)}
-            <div class="strip">
-                <div class="strip-names" style:width=head aria-hidden="true">{strip_names()}</div>
-                {each(columns, move |column| column_cell(column, system))}
-            </div>
+            {each(staves, move |staff| staff_block(staff, system, columns))}
             <h2 class="staff-name sea">"Sounding"</h2>
-            <div class="picture sounding" role="img" aria-label="Sounding staff" inner_html=sounding></div>
+            {each(sounding, move |at| sounding_staff(at, system))}
         </section>
     }
     .into_any()
+}
+
+/// A staff that sounds, by its number from the top.
+fn sounding_staff(at: usize, system: Derived<Option<System>>) -> AnyView {
+    let picture = live(move || {
+        let system = system.get();
+        let picture = Option::as_ref(&system).and_then(|system| system.sounding.get(at));
+        picture.map(|picture| picture.svg.clone()).unwrap_or_default()
+    });
+    let name = if at == 0 { "Sounding staff" } else { "Sounding staff, lower" };
+    view! { <div class="picture sounding" role="img" aria-label=name inner_html=picture></div> }.into_any()
+}
+
+/// A written staff with its name over it and its players' notes under it.
+fn staff_block(staff: usize, system: Derived<Option<System>>, columns: Derived<Range<usize>>) -> AnyView {
+    let session = Session::get();
+    let players =
+        Derived::new(move || 0..session.whole.get().staves.get(staff).map_or(0, |staff| staff.players.len()));
+    let class = live(move || {
+        let whole = session.whole.get();
+        if whole.staff == staff && whole.staves.len() > 1 { "staff-block chosen" } else { "staff-block" }
+    });
+    view! {
+        <div class=class>
+            {staff_head(staff)}
+            {written_staff(system, staff)}
+            {each(players, move |player| strip((staff, player), system, columns))}
+        </div>
+    }
+    .into_any()
+}
+
+/// The notes of one player.
+fn strip(on: (usize, usize), system: Derived<Option<System>>, columns: Derived<Range<usize>>) -> AnyView {
+    let session = Session::get();
+    let head = live(move || pixels(Option::as_ref(&system.get()).map_or(0.0, |system| system.head)));
+    let name = live(move || {
+        let whole = session.whole.get();
+        whole.staves.get(on.0).and_then(|staff| staff.names.get(on.1)).cloned().unwrap_or_default()
+    });
+    view! {
+        <div class="strip" role="group" aria-label=name>
+            <div class="strip-names" style:width=head aria-hidden="true">{strip_names(on)}</div>
+            {each(columns, move |column| column_cell(on, column, system))}
+        </div>
+    }
+    .into_any()
+}
+
+/// What stands over a staff: "Written" for a single one, else its label, which selects it.
+fn staff_head(staff: usize) -> AnyView {
+    let session = Session::get();
+    let single = || view! { <h2 class="staff-name">"Written"</h2> }.into_any();
+    let button = move || {
+        let label = live(move || session.whole.get().staves.get(staff).map(|staff| staff.label.clone()));
+        let meaning = live(move || {
+            let whole = session.whole.get();
+            let place = whole.voice(staff, 0).and_then(|view| view.place.as_ref());
+            place.map(|place| words::sounds(place.notation().printed_to_sounding()))
+        });
+        let chosen = live(move || (session.whole.get().staff == staff).then(|| "true".to_owned()));
+        view! {
+            <button
+                class="staff-label"
+                aria-current=chosen
+                on:click=press(move || session.act(|document| document.select_on(staff, 0, None)))
+            >
+                <span>{label}</span>
+                <small>{meaning}</small>
+            </button>
+        }
+        .into_any()
+    };
+    either(move || session.whole.get().staves.len() > 1, button, single).into_any()
 }
 
 /// A length for the style sheet, to a tenth of a pixel.
@@ -45,18 +113,27 @@ pub(super) fn pixels(length: f64) -> String {
     format!("{}.{}px", tenths / 10, tenths.unsigned_abs() % 10)
 }
 
-/// What the rows of the strip are called.
-fn strip_names() -> AnyView {
+/// What the rows of the strip are called; where a staff has several players, which of them it is.
+fn strip_names((staff, player): (usize, usize)) -> AnyView {
     let session = Session::get();
-    let natural = || {
-        view! {
-            <span class="row-name partial-name">"Partial"</span>
-            <span class="row-name">"Drift"<br/>"(cents)"</span>
+    let named = live(move || {
+        let whole = session.whole.get();
+        let natural = whole.voice(staff, player).is_some_and(|view| view.natural_family().is_some());
+        let name = |class: &'static str, text: String| view! { <span class=class>{text}</span> }.into_any();
+        match (whole.is_alone(), natural) {
+            (true, true) => vec![
+                name("row-name partial-name", "Partial".into()),
+                name("row-name", "Drift (cents)".into()),
+            ],
+            (true, false) => vec![name("row-name", "Sounds".into())],
+            (false, _) => {
+                let players = whole.staves.get(staff).map_or(1, |staff| staff.players.len());
+                let text = if players > 1 { (player + 1).to_string() } else { String::new() };
+                vec![name("row-name player-name", text)]
+            }
         }
-        .into_any()
-    };
-    let other = || view! { <span class="row-name">"Sounds"</span> }.into_any();
-    either(move || session.view.get().natural_family().is_some(), natural, other).into_any()
+    });
+    view! { {named} }.into_any()
 }
 
 /// The band behind the selected column.

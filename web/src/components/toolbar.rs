@@ -1,6 +1,6 @@
 //! The buttons under the staff.
 
-use crate::components::live::{live, press};
+use crate::components::live::{live, press, when};
 use crate::state::document::Document;
 use crate::state::session::Session;
 use leptos::prelude::*;
@@ -36,7 +36,13 @@ const NOTE_TOOLS: [Tool; 8] = [
 ];
 
 /// Tools for the whole staff.
-const STEP_TOOLS: [Tool; 3] = [
+const STEP_TOOLS: [Tool; 4] = [
+    (
+        "Add a staff",
+        "Add a staff",
+        |session| session.attempt(|document| document.add_staff("")),
+        |session| session.whole.get().staves.len() < crookwise_score::MOST_STAVES,
+    ),
     ("Undo", "Undo", |session| session.act(Document::undo), |session| session.document().can_undo()),
     ("Redo", "Redo", |session| session.act(Document::redo), |session| session.document().can_redo()),
     (
@@ -50,6 +56,15 @@ const STEP_TOOLS: [Tool; 3] = [
 /// Accidentals, octaves, hold, rest, remove, undo and redo. One that can do nothing now keeps the keyboard's focus.
 pub fn toolbar() -> AnyView {
     let session = Session::get();
+    let together = move || {
+        let act = press(move || session.attempt(Document::play_together));
+        view! { <div class="tools"><button on:click=act>"All players play this note"</button></div> }
+            .into_any()
+    };
+    let several = move || {
+        let whole = session.whole.get();
+        whole.staves.get(whole.staff).is_some_and(|staff| staff.players.len() > 1) && session.has_note()
+    };
     let button = move |(name, face, act, usable): Tool| {
         let class = if face.chars().count() == 1 { "sign-button" } else { "" };
         view! {
@@ -74,6 +89,7 @@ pub fn toolbar() -> AnyView {
     };
     view! {
         {group("The selected note", &NOTE_TOOLS)}
+        {when(several, together)}
         {group("Steps", &STEP_TOOLS)}
         <p class="quiet" id="key-help">
             "Tap the staff to place a note, drag it to move it. With the keyboard: letters A to G enter notes, arrows select and move, + and − alter, shift and an arrow moves by octaves."

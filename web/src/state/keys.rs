@@ -9,6 +9,8 @@ pub enum KeyAction {
     Enter(Step),
     /// Select so many columns on.
     Select(isize),
+    /// Select the staff so many places further down.
+    SelectStaff(isize),
     /// Move the selected note by letters.
     Move(i32),
     /// Move the selected note by octaves.
@@ -54,6 +56,8 @@ impl KeyAction {
         Some(match key {
             "ArrowLeft" => Self::Select(-1),
             "ArrowRight" => Self::Select(1),
+            "PageUp" => Self::SelectStaff(-1),
+            "PageDown" => Self::SelectStaff(1),
             "Home" => Self::Select(-FAR),
             "End" => Self::Select(FAR),
             "ArrowUp" if held.shift => Self::Octave(1),

@@ -52,7 +52,7 @@ impl Labelling {
     /// The label of the staff in view.
     #[must_use]
     pub fn of(view: &View, page: &ReadPage) -> Self {
-        let staff = page.passage.staves().first();
+        let staff = page.passage.staves().get(page.staff);
         let decoded = &view.staff.decoded;
         let usual = decoded.staves.first();
         let read_as = view.place.as_ref().map(|place| &place.staff);
@@ -152,6 +152,11 @@ mod tests {
         let chosen = labelling(&link);
         assert!(chosen.meaning.starts_with(&other.name), "{} / {}", chosen.meaning, other.name);
         assert!(chosen.others.iter().any(|other| other.choice.is_none()));
+    }
+
+    #[test]
+    fn the_label_is_that_of_the_selected_staff() {
+        assert_eq!(labelling("/read?staff=Flauti&staff=Fagotti&on=2").label, "Fagotti");
     }
 
     #[test]

@@ -9,6 +9,7 @@ pub mod labelling;
 pub mod ladder;
 pub mod opening;
 pub mod readout;
+pub mod reduced;
 pub mod score_sheet;
 pub mod session;
 pub mod settings_form;

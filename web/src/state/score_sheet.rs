@@ -1,12 +1,12 @@
 //! The staff as it is laid on the screen: broken into systems, engraved, with places in pixels.
 
-use crate::state::view::View;
+use crate::state::view::{ColumnView, PageView, StaffView, View};
 use core::ops::Range;
 use crookwise_engraving::{
-    AccidentalRule, Bounds, ColumnSpec, Ink, Metrics, NoteSpec, RestSpec, RestValue, StaffSpace, StaffSpec,
+    Bounds, ColumnSpec, Ink, Metrics, NoteSpec, RestSpec, RestValue, StaffSpace, StaffSpec, StemRule,
     head_width, lay_out, narrowest_column, place_at, svg,
 };
-use crookwise_score::{Event, MOST_COLUMNS};
+use crookwise_score::MOST_COLUMNS;
 use crookwise_theory::{Clef, Printed, Signature, StaffPosition};
 
 /// The narrowest column a finger can hit, in pixels.
@@ -45,7 +45,7 @@ pub struct Sheet {
     pub scale: f64,
 }
 
-/// One system: the written staff over the sounding one.
+/// One system: the written staves over what sounds.
 #[derive(Clone, Debug, PartialEq)]
 pub struct System {
     /// Which columns it has room for; those behind the last one are empty.
@@ -54,10 +54,10 @@ pub struct System {
     pub head: f64,
     /// Width of a column, in pixels.
     pub column: f64,
-    /// The written staff.
-    pub written: Picture,
-    /// The sounding staff; `None` where the label names no staff.
-    pub sounding: Option<Picture>,
+    /// The written staves in score order.
+    pub written: Vec<Picture>,
+    /// What sounds: one staff for one player, a grand staff for several, none where no label is understood.
+    pub sounding: Vec<Picture>,
     metrics: Metrics,
     scale: f64,
 }
@@ -72,49 +72,51 @@ pub struct Picture {
 }
 
 impl Sheet {
-    /// Lays out the staff in view.
+    /// Lays out the staves in view.
     #[must_use]
-    pub fn of(view: &View, room: Room) -> Self {
-        let written = written_spec(view);
-        let sounding = sounding_spec(view);
-        let staves: Vec<&StaffSpec> = core::iter::once(&written).chain(sounding.as_ref()).collect();
-        let head = staves
-            .iter()
-            .map(|staff| head_width(staff.clef, staff.signature))
-            .fold(StaffSpace::ZERO, |widest, head| if head.0 > widest.0 { head } else { widest });
+    pub fn of(page: &PageView, room: Room) -> Self {
+        let written: Vec<StaffSpec> = page.staves.iter().map(written_spec).collect();
+        let sounding = sounding_specs(page);
+        let staves: Vec<&StaffSpec> = written.iter().chain(&sounding).collect();
+        let widest = |widest: StaffSpace, head: StaffSpace| if head.0 > widest.0 { head } else { widest };
+        let heads = staves.iter().map(|staff| head_width(staff.clef, staff.signature));
+        let head = heads.fold(StaffSpace::ZERO, widest);
         let narrowest = staves.iter().map(|staff| narrowest_column(staff).0).fold(0.0, f64::max);
         // One more than there is, for the next note.
-        let slots = (view.columns.len() + 1).min(MOST_COLUMNS);
+        let slots = (page.columns() + 1).min(MOST_COLUMNS);
         // Few notes stand large on one system; more of them smaller, on as many as they need.
         let fits = |scale: f64| {
             let column = narrowest.max(FINGER_COLUMN / scale);
             ((((room.width / scale).max(20.0) - head.0) / column) as usize).max(1)
         };
         let [large, small] = room.scales();
-        let scale = if fits(large) >= slots { large } else { small };
+        let scale = if page.staves.len() == 1 && fits(large) >= slots { large } else { small };
         let fits = fits(scale);
         let width = StaffSpace((room.width / scale).max(20.0));
         let column = StaffSpace((width - head).0 / fits as f64);
         let rows = slots.div_ceil(fits).max(1);
         let ranges: Vec<Range<usize>> = (0..rows).map(|row| row * fits..(row + 1) * fits).collect();
-        let frames = Frames::of(view, &written, sounding.as_ref(), &ranges, head, column);
+        let frames = Frames { ranges: &ranges, head, column };
+        let written_frames: Vec<Bounds> =
+            written.iter().zip(&page.staves).map(|(spec, staff)| frames.written(spec, staff)).collect();
+        let sounding_frames: Vec<Bounds> = sounding.iter().map(|spec| frames.sounding(spec)).collect();
         let systems = ranges
-            .into_iter()
+            .iter()
             .map(|columns| {
                 let metrics = Metrics { head, column, before: vec![StaffSpace::ZERO; columns.len()] };
-                let picture = |spec: &StaffSpec, frame: Bounds| Picture {
+                let picture = |(spec, frame): (&StaffSpec, &Bounds)| Picture {
                     svg: svg::write(
                         &lay_out(spec, columns.clone(), &metrics).drawing,
-                        &svg::SvgOptions { frame: Some(frame), scale: Some(scale), ..Default::default() },
+                        &svg::SvgOptions { frame: Some(*frame), scale: Some(scale), ..Default::default() },
                     ),
-                    frame,
+                    frame: *frame,
                 };
                 System {
                     head: head.0 * scale,
                     column: column.0 * scale,
-                    written: picture(&written, frames.written),
-                    sounding: sounding.as_ref().map(|spec| picture(spec, frames.sounding)),
-                    columns,
+                    written: written.iter().zip(&written_frames).map(picture).collect(),
+                    sounding: sounding.iter().zip(&sounding_frames).map(picture).collect(),
+                    columns: columns.clone(),
                     metrics,
                     scale,
                 }
@@ -133,10 +135,14 @@ impl System {
             .then(|| (self.columns.start + at as usize).min(self.columns.end.saturating_sub(1)).min(columns))
     }
 
-    /// The place on the written staff under y in pixels from the top of its picture.
+    /// The place on a written staff under y in pixels from the top of its picture.
     #[must_use]
-    pub fn place_at(&self, y: f64) -> StaffPosition {
-        place_at(StaffSpace(y / self.scale + self.written.frame.top.0))
+    pub fn place_at(&self, staff: usize, y: f64) -> StaffPosition {
+        place_at(StaffSpace(y / self.scale + self.frame(staff).top.0))
+    }
+
+    fn frame(&self, staff: usize) -> Bounds {
+        self.written.get(staff).map(|picture| picture.frame).unwrap_or_default()
     }
 
     /// The left edge of a column in pixels, where the system shows it.
@@ -146,9 +152,9 @@ impl System {
         Some(self.head + self.column * at as f64)
     }
 
-    /// A note that is only tried, laid over the written staff.
+    /// A note that is only tried, laid over a written staff.
     #[must_use]
-    pub fn tried(&self, view: &View, column: usize, printed: Printed) -> String {
+    pub fn tried(&self, staff: usize, view: &View, column: usize, printed: Printed) -> String {
         let (clef, signature) = written_head(view);
         let mut spec = StaffSpec::new(clef, signature);
         spec.parts = crookwise_engraving::Parts::Notes;
@@ -159,7 +165,7 @@ impl System {
         svg::write(
             &drawing,
             &svg::SvgOptions {
-                frame: Some(self.written.frame),
+                frame: Some(self.frame(staff)),
                 scale: Some(self.scale),
                 ..Default::default()
             },
@@ -179,36 +185,32 @@ pub fn enlarged(view: &View, printed: Printed, scale: f64) -> String {
 }
 
 /// What the pictures of all systems show alike.
-struct Frames {
-    written: Bounds,
-    sounding: Bounds,
+struct Frames<'a> {
+    ranges: &'a [Range<usize>],
+    head: StaffSpace,
+    column: StaffSpace,
 }
 
-impl Frames {
-    fn of(
-        view: &View,
-        written: &StaffSpec,
-        sounding: Option<&StaffSpec>,
-        ranges: &[Range<usize>],
-        head: StaffSpace,
-        column: StaffSpace,
-    ) -> Self {
-        let all = |spec: &StaffSpec, least: Bounds| {
-            ranges.iter().fold(least, |frame, columns| {
-                let metrics = Metrics { head, column, before: vec![StaffSpace::ZERO; columns.len()] };
-                frame.union(lay_out(spec, columns.clone(), &metrics).bounds)
-            })
-        };
-        let width = (head + column * ranges.first().map_or(1, Range::len) as f64).0;
-        let (low, high) = view.reach();
+impl Frames<'_> {
+    fn of(&self, spec: &StaffSpec, top: f64, bottom: f64) -> Bounds {
+        let columns = self.ranges.first().map_or(1, Range::len);
+        let width = (self.head + self.column * columns as f64).0;
+        self.ranges.iter().fold(Bounds::new(0.0, top, width, bottom), |frame, columns| {
+            let before = vec![StaffSpace::ZERO; columns.len()];
+            let metrics = Metrics { head: self.head, column: self.column, before };
+            frame.union(lay_out(spec, columns.clone(), &metrics).bounds)
+        })
+    }
+
+    /// Room for a finger, as far as the instrument goes.
+    fn written(&self, spec: &StaffSpec, staff: &StaffView) -> Bounds {
+        let (low, high) = staff.players.first().map_or((StaffPosition(-4), StaffPosition(12)), View::reach);
         let y = |place: StaffPosition| 4.0 - f64::from(place.0) / 2.0;
-        let least =
-            Bounds::new(0.0, (y(high) - 1.0).clamp(HIGHEST, -2.5), width, (y(low) + 1.0).clamp(6.5, DEEPEST));
-        Self {
-            written: all(written, least),
-            sounding: sounding
-                .map_or(Bounds::default(), |spec| all(spec, Bounds::new(0.0, -2.0, width, 6.0))),
-        }
+        self.of(spec, (y(high) - 1.0).clamp(HIGHEST, -2.5), (y(low) + 1.0).clamp(6.5, DEEPEST))
+    }
+
+    fn sounding(&self, spec: &StaffSpec) -> Bounds {
+        self.of(spec, -2.0, 6.0)
     }
 }
 
@@ -217,28 +219,59 @@ fn written_head(view: &View) -> (Clef, Signature) {
     view.place.as_ref().map_or((Clef::TREBLE, Signature::NONE), |place| (place.habits.clef, place.signature))
 }
 
-fn written_spec(view: &View) -> StaffSpec {
-    let (clef, signature) = written_head(view);
+fn written_spec(staff: &StaffView) -> StaffSpec {
+    let (clef, signature) = staff.players.first().map_or((Clef::TREBLE, Signature::NONE), written_head);
     let mut spec = StaffSpec::new(clef, signature);
-    spec.columns = view
-        .columns
-        .iter()
-        .map(|column| column_spec(column.event, column.printed.map(|note| note.0), Ink::Written))
-        .collect();
+    let columns = staff.players.first().map_or(0, |first| first.columns.len());
+    spec.columns = (0..columns).map(|column| written_column(staff, column)).collect();
     spec
+}
+
+/// The notes of all players in a column: the upper ones with stems up, the lower ones down, a shared one once.
+fn written_column(staff: &StaffView, column: usize) -> ColumnSpec {
+    let together = staff.together.get(column).copied().unwrap_or(false);
+    let players = if together { 1 } else { staff.players.len() };
+    let mut spec = ColumnSpec::default();
+    for (player, view) in staff.players.iter().take(players).enumerate() {
+        let Some(shown) = view.columns.get(column) else { continue };
+        let Some(printed) = shown.printed else { continue };
+        let stem = match (players, player * 2 < players) {
+            (1, _) => StemRule::Auto,
+            (_, true) => StemRule::Up,
+            (_, false) => StemRule::Down,
+        };
+        spec.notes.push(NoteSpec { tied_from_previous: shown.is_held(), stem, ..NoteSpec::new(printed.0) });
+    }
+    if spec.notes.is_empty() {
+        spec.rests.push(RestSpec::new(RestValue::Quarter));
+    }
+    spec
+}
+
+/// What sounds: for one player his staff as it sounds, for several all that sounds together on a grand staff.
+fn sounding_specs(page: &PageView) -> Vec<StaffSpec> {
+    match page.voice(0, 0).filter(|_| page.is_alone()) {
+        Some(view) => sounding_spec(view).into_iter().collect(),
+        None => crate::state::reduced::grand_staff(page),
+    }
 }
 
 fn sounding_spec(view: &View) -> Option<StaffSpec> {
     let place = view.place.as_ref()?;
-    let sounding =
-        |column: &crate::state::view::ColumnView| column.reading.as_ref().map(|reading| reading.sounding.0);
+    let sounding = |column: &ColumnView| column.reading.as_ref().map(|reading| reading.sounding.0);
     let pitches: Vec<_> = view.columns.iter().filter_map(sounding).collect();
     let mut spec = StaffSpec::new(sounding_clef(&pitches, place), place.sounding_signature());
     spec.ink = Ink::Sounding;
     spec.columns = view
         .columns
         .iter()
-        .map(|column| column_spec(column.event, sounding(column), Ink::Sounding))
+        .map(|column| match sounding(column) {
+            Some(pitch) => {
+                let note = NoteSpec { tied_from_previous: column.is_held(), ..NoteSpec::new(pitch) };
+                ColumnSpec { notes: vec![note], ..ColumnSpec::default() }
+            }
+            None => ColumnSpec { rests: vec![RestSpec::new(RestValue::Quarter)], ..ColumnSpec::default() },
+        })
         .collect();
     Some(spec)
 }
@@ -254,27 +287,14 @@ fn sounding_clef(pitches: &[crookwise_theory::Pitch], place: &crookwise_score::P
     if ledgers(Clef::BASS) < ledgers(Clef::TREBLE) { Clef::BASS } else { Clef::TREBLE }
 }
 
-fn column_spec(event: Event, pitch: Option<crookwise_theory::Pitch>, ink: Ink) -> ColumnSpec {
-    let Some(pitch) = pitch else {
-        let rest = RestSpec { ink: Some(ink), ..RestSpec::new(RestValue::Quarter) };
-        return ColumnSpec { rests: vec![rest], ..ColumnSpec::default() };
-    };
-    let note = NoteSpec {
-        tied_from_previous: event == Event::Held,
-        accidental: AccidentalRule::Auto,
-        ..NoteSpec::new(pitch)
-    };
-    ColumnSpec { notes: vec![note], ..ColumnSpec::default() }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crookwise_share::Link;
 
-    fn view(link: &str) -> View {
+    fn view(link: &str) -> PageView {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-        View::of(&page)
+        PageView::of(&page)
     }
 
     #[test]
@@ -296,9 +316,9 @@ mod tests {
         let view = view("/read?staff=Corni+in+Es&notes=C5.E5");
         let sheet = Sheet::of(&view, Room { width: 700.0 });
         let system = &sheet.systems[0];
-        let y = |place: i32| (4.0 - f64::from(place) / 2.0 - system.written.frame.top.0) * sheet.scale;
+        let y = |place: i32| (4.0 - f64::from(place) / 2.0 - system.written[0].frame.top.0) * sheet.scale;
         for place in -12..=12 {
-            assert_eq!(system.place_at(y(place)), StaffPosition(place));
+            assert_eq!(system.place_at(0, y(place)), StaffPosition(place));
         }
         assert_eq!(system.column_at(system.head - 1.0, 2), None);
         assert_eq!(system.column_at(system.head + 1.0, 2), Some(0));
@@ -307,7 +327,7 @@ mod tests {
 
     #[test]
     fn what_sounds_low_stands_in_the_bass_clef() {
-        let clef = |link: &str| sounding_spec(&view(link)).unwrap().clef;
+        let clef = |link: &str| sounding_spec(&view(link).current()).unwrap().clef;
         assert_eq!(clef("/read?staff=Corni+in+Es&notes=C5.E5"), Clef::TREBLE);
         assert_eq!(clef("/read?staff=Corni+in+C&notes=C4.G3"), Clef::BASS);
         assert_eq!(clef("/read?staff=Contrabbasso"), Clef::BASS);

@@ -8,7 +8,7 @@ use crate::state::ladder::Ladder;
 use crate::state::score_sheet::{Room, Sheet};
 use crate::state::start;
 use crate::state::tried::{self, Pointed};
-use crate::state::view::View;
+use crate::state::view::{PageView, View};
 use crookwise_score::{MOST_COLUMNS, PassageError};
 use crookwise_share::{Link, ReadPage};
 use crookwise_theory::{Clef, Printed, StaffPosition, Written};
@@ -21,7 +21,9 @@ pub struct Session {
     document: Cell<Document>,
     /// The page as it stands.
     pub page: Derived<ReadPage>,
-    /// What it means.
+    /// What all its staves mean.
+    pub whole: Derived<PageView>,
+    /// What the selected player of the selected staff reads.
     pub view: Derived<View>,
     /// How it is laid on the screen.
     pub sheet: Derived<Sheet>,
@@ -42,14 +44,16 @@ impl Session {
     pub fn new(page: ReadPage, notice: Option<String>, room: Room) -> Self {
         let document = Cell::new(Document::new(page));
         let page = Derived::new(move || ReadPage::clone(document.get().page()));
-        let view = Derived::new(move || View::of(&page.get()));
+        let whole = Derived::new(move || PageView::of(&page.get()));
+        let view = Derived::new(move || whole.get().current());
         let room = Cell::new(room);
-        let sheet = Derived::new(move || Sheet::of(&view.get(), *room.get()));
+        let sheet = Derived::new(move || Sheet::of(&whole.get(), *room.get()));
         let ladder = Derived::new(move || Ladder::of(&view.get(), &page.get().intonation));
         let untouched = Derived::new(move || page.get().passage == start::page().passage);
         Self {
             document,
             page,
+            whole,
             view,
             sheet,
             ladder,
@@ -134,13 +138,21 @@ impl Session {
         }
     }
 
-    /// A finger, pen or mouse comes down on a column of the staff, `y` in pixels downwards.
-    pub fn touch(self, pointer: Pointer, column: usize, place: StaffPosition, y: f64) {
-        let view = self.view.get_untracked();
+    /// What the player reads who gets a note on a staff: the selected one on his own staff, else the first.
+    #[must_use]
+    pub fn reader_of(self, staff: usize) -> View {
+        let whole = self.whole.get();
+        let player = if whole.staff == staff { whole.player } else { 0 };
+        whole.voice(staff, player).cloned().unwrap_or_default()
+    }
+
+    /// A finger, pen or mouse comes down on a column of a staff, `y` in pixels downwards.
+    pub fn touch(self, pointer: Pointer, on: (usize, usize), place: StaffPosition, y: f64) {
+        let view = untrack(|| self.reader_of(on.0));
         let clef = view.place.as_ref().map_or(Clef::TREBLE, |place| place.habits.clef);
-        let printed = view.columns.get(column).and_then(|column| column.printed);
+        let printed = view.columns.get(on.1).and_then(|column| column.printed);
         let existing = printed.map(|printed| clef.position(printed.0));
-        self.pointed.set(Pointed::Down(Gesture::begin(pointer, column, place, existing, y, view.reach())));
+        self.pointed.set(Pointed::Down(Gesture::begin(pointer, on, place, existing, y, view.reach())));
     }
 
     /// It moves.
@@ -148,12 +160,12 @@ impl Session {
         self.pointed.set(Pointed::Down(gesture));
     }
 
-    /// A mouse moves over a column and a place with nothing pressed, or away.
-    pub fn hover(self, over: Option<(usize, StaffPosition)>) {
+    /// A mouse moves over a staff, a column and a place with nothing pressed, or away.
+    pub fn hover(self, over: Option<(usize, usize, StaffPosition)>) {
         if self.gesture().is_none() {
-            self.pointed.set(over.map_or(Pointed::Away, |(column, place)| {
-                let (low, high) = self.view.get_untracked().reach();
-                Pointed::Over(column, StaffPosition(place.0.clamp(low.0, high.0)))
+            self.pointed.set(over.map_or(Pointed::Away, |(staff, column, place)| {
+                let (low, high) = untrack(|| self.reader_of(staff)).reach();
+                Pointed::Over(staff, column, StaffPosition(place.0.clamp(low.0, high.0)))
             }));
         }
     }
@@ -166,12 +178,15 @@ impl Session {
     /// The finger lets go: the note is placed, or the one it held is selected.
     pub fn let_go(self) {
         let Some(gesture) = self.gesture() else { return };
+        let view = untrack(|| self.reader_of(gesture.staff));
+        let player = untrack(|| self.whole.get());
+        let player = if player.staff == gesture.staff { player.player } else { 0 };
         self.point_away();
         if gesture.still_there {
-            self.act(|document| document.select(Some(gesture.column)));
+            self.act(|document| document.select_on(gesture.staff, player, Some(gesture.column)));
         } else {
-            let (printed, _) = tried::note(&self.view.get_untracked(), &self.page.get_untracked(), gesture);
-            self.attempt(|document| document.place(gesture.column, printed));
+            let (printed, _) = tried::note(&view, &self.page.get_untracked(), gesture);
+            self.attempt(|document| document.place(gesture.staff, gesture.column, printed));
         }
     }
 
@@ -183,13 +198,37 @@ impl Session {
         self.attempt(|document| document.enter_note(printed));
     }
 
-    /// Enters a note in the middle of the staff at the end, to be moved from there.
-    pub fn add_note(self) {
-        let (printed, _) = self.view.get_untracked().try_place(&self.page.get_untracked(), StaffPosition(4));
+    /// Enters a note in the middle of a staff behind the last column, to be moved from there.
+    pub fn add_note(self, staff: usize, player: usize) {
+        let whole = self.whole.get_untracked();
+        let view = whole.voice(staff, player).cloned().unwrap_or_default();
+        let (printed, _) = view.try_place(&self.page.get_untracked(), StaffPosition(4));
         self.attempt(|document| {
-            document.select(document.page().passage.columns().len().checked_sub(1));
+            document.select_on(staff, player, whole.columns().checked_sub(1));
             document.enter_note(printed)
         });
+    }
+
+    /// The element that stands for what is selected: a note, or the place of the next one.
+    #[must_use]
+    pub fn selected_element(self) -> String {
+        let whole = self.whole.get_untracked();
+        let (staff, player) = (whole.staff, whole.player);
+        match self.view.get_untracked().selected {
+            Some(column) => format!("note-{staff}-{player}-{column}"),
+            None => format!("next-{staff}-{player}"),
+        }
+    }
+
+    /// Selects the staff so many places further down.
+    pub fn select_staff_by(self, places: isize) {
+        let whole = self.whole.get_untracked();
+        let column = self.view.get_untracked().selected;
+        if let Some(staff) =
+            whole.staff.checked_add_signed(places).filter(|&staff| staff < whole.staves.len())
+        {
+            self.act(|document| document.select_on(staff, 0, column));
+        }
     }
 
     /// Does what a key asks for.
@@ -197,6 +236,7 @@ impl Session {
         match action {
             KeyAction::Enter(step) => self.attempt(|document| document.enter_letter(step)),
             KeyAction::Select(places) => self.act(|document| document.select_by(places)),
+            KeyAction::SelectStaff(places) => self.select_staff_by(places),
             KeyAction::Move(letters) => self.act(|document| document.move_by(letters)),
             KeyAction::Octave(octaves) => self.act(|document| document.move_octaves(octaves)),
             KeyAction::Alter(semitones) => self.act(|document| document.alter_by(semitones)),
@@ -221,7 +261,7 @@ mod tests {
     #[test]
     fn a_gesture_shows_what_would_sound_and_places_it() {
         let (_owner, session) = session();
-        session.touch(Pointer::Exact, 0, StaffPosition(7), 10.0);
+        session.touch(Pointer::Exact, (0, 0), StaffPosition(7), 10.0);
         let gesture = session.gesture().unwrap();
         let (printed, reading) = tried::note(&session.view.get(), &session.page.get(), gesture);
         assert_eq!(printed.to_string(), "E5");

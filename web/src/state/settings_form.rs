@@ -87,7 +87,7 @@ impl Form {
     #[must_use]
     pub fn of(view: &View, page: &ReadPage) -> Self {
         let mut fields = Vec::new();
-        let settings = page.passage.staves().first().map(|staff| staff.settings).unwrap_or_default();
+        let settings = page.passage.staves().get(page.staff).map(|staff| staff.settings).unwrap_or_default();
         if let Some(place) = &view.place {
             let notation = place.notation();
             if let Some(mechanism) = place.staff.mechanism {

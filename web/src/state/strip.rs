@@ -1,6 +1,6 @@
 //! What stands between the staves at each column.
 
-use crate::state::view::View;
+use crate::state::view::PageView;
 use crate::words;
 
 /// Cents of half the gauge.
@@ -85,11 +85,13 @@ impl Drift {
 }
 
 impl Cell {
-    /// What stands at a column; `None` behind the last one.
+    /// What stands at a column for a player of a staff; `None` behind the last one.
     #[must_use]
-    pub fn of(view: &View, column: usize) -> Option<Self> {
+    pub fn of(page: &PageView, (staff, player): (usize, usize), column: usize) -> Option<Self> {
+        let view = page.voice(staff, player)?;
         let shown = view.columns.get(column)?;
-        let selected = view.selected == Some(column);
+        let here = page.staff == staff && page.player == player;
+        let selected = here && view.selected == Some(column);
         let base = Self {
             name: shown.name.clone(),
             mark: String::new(),
@@ -97,7 +99,8 @@ impl Cell {
             sign: "",
             drift: None,
             selected,
-            in_tab_order: selected || (view.selected.is_none() && column == 0),
+            // The tabulator key stops once at each player's notes.
+            in_tab_order: selected || (!(here && view.selected.is_some()) && column == 0),
         };
         let Some(reading) = &shown.reading else { return Some(base) };
         if shown.is_held() {

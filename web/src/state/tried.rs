@@ -12,8 +12,8 @@ use crookwise_theory::{Printed, Reading, StaffPosition};
 pub enum Pointed {
     /// Nowhere.
     Away,
-    /// Over a column and a place, with nothing pressed.
-    Over(usize, StaffPosition),
+    /// Over a staff, a column and a place, with nothing pressed.
+    Over(usize, usize, StaffPosition),
     /// A finger, pen or mouse is down.
     Down(Gesture),
 }
@@ -46,15 +46,17 @@ pub fn note(view: &View, page: &ReadPage, gesture: Gesture) -> (Printed, Option<
 }
 
 impl Tried {
-    /// What is tried on a system; `None` where the reader points elsewhere.
+    /// What is tried on a staff of a system; `None` where the reader points elsewhere.
     #[must_use]
-    pub fn on(system: &System, view: &View, page: &ReadPage, pointed: Pointed) -> Option<Self> {
+    pub fn on(system: &System, staff: usize, view: &View, page: &ReadPage, pointed: Pointed) -> Option<Self> {
         let (column, (printed, reading), by_finger) = match pointed {
-            Pointed::Away => return None,
-            Pointed::Over(column, place) => (column, view.try_place(page, place), false),
-            Pointed::Down(gesture) => {
+            Pointed::Over(over, column, place) if over == staff => {
+                (column, view.try_place(page, place), false)
+            }
+            Pointed::Down(gesture) if gesture.staff == staff => {
                 (gesture.column, note(view, page, gesture), gesture.pointer == Pointer::Finger)
             }
+            _ => return None,
         };
         let middle = system.left(column)? + system.column / 2.0;
         let words = match reading {

@@ -1,13 +1,37 @@
 //! What the page shows, derived from what the reader has made: labels decoded, notes read, names given.
 
 use crate::words;
-use crookwise_score::{Event, Passage, Place, ResolvedStaff};
+use crookwise_score::{Cell, Event, Place, ResolvedStaff, Staff};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
 use crookwise_theory::{CrookFamily, Pitch, Printed, Reading, StaffPosition};
 
-/// Everything there is to see on the page of Read.
+/// Every staff of the page and each of its players.
 #[derive(Clone, Debug, PartialEq)]
+pub struct PageView {
+    /// The staves in score order.
+    pub staves: Vec<StaffView>,
+    /// The selected staff.
+    pub staff: usize,
+    /// The selected player of it.
+    pub player: usize,
+}
+
+/// One staff of the page.
+#[derive(Clone, Debug, PartialEq)]
+pub struct StaffView {
+    /// As the score prints it.
+    pub label: String,
+    /// Its players, from the first on; there is always one.
+    pub players: Vec<View>,
+    /// What its players are called, one each: "Corni 1".
+    pub names: Vec<String>,
+    /// Columns in which all players share one note.
+    pub together: Vec<bool>,
+}
+
+/// What one player of one staff reads.
+#[derive(Clone, Debug, Default, PartialEq)]
 pub struct View {
     /// The staff with its label decoded.
     pub staff: ResolvedStaff,
@@ -42,24 +66,96 @@ impl ColumnView {
     }
 }
 
-impl View {
+impl PageView {
     /// Derives the view of a page.
     #[must_use]
     pub fn of(page: &ReadPage) -> Self {
-        let options = DecodeOptions { year: page.year };
-        // A page always has a staff; one without is read as a staff without a label.
-        let unlabelled = ReadPage::of_label("");
-        let staves = page.passage.staves().iter().chain(unlabelled.passage.staves());
-        let staff = staves.take(1).map(|staff| ResolvedStaff::of(staff, options)).next().unwrap_or_default();
-        let place = staff.place(&page.passage, 0, 0);
         let in_hand = page
             .in_hand
             .as_deref()
             .and_then(|label| decode(label, DecodeOptions::default()).staves.into_iter().next());
+        let staves = page.passage.staves().iter().enumerate();
+        let mut staves: Vec<StaffView> =
+            staves.map(|(at, staff)| StaffView::of(page, at, staff, in_hand.as_ref())).collect();
+        if staves.is_empty() {
+            // A page always has a staff; one without is read as a staff without a label.
+            let unlabelled = ReadPage::of_label("");
+            staves.extend(
+                unlabelled.passage.staves().iter().map(|staff| StaffView::of(&unlabelled, 0, staff, None)),
+            );
+        }
+        Self { staff: page.staff.min(staves.len().saturating_sub(1)), player: page.player, staves }
+    }
+
+    /// What the selected player of the selected staff reads.
+    #[must_use]
+    pub fn current(&self) -> View {
+        self.voice(self.staff, self.player).cloned().unwrap_or_default()
+    }
+
+    /// What a player of a staff reads.
+    #[must_use]
+    pub fn voice(&self, staff: usize, player: usize) -> Option<&View> {
+        let players = &self.staves.get(staff)?.players;
+        players.get(player).or(players.first())
+    }
+
+    /// Whether one player has the page to himself.
+    #[must_use]
+    pub fn is_alone(&self) -> bool {
+        self.staves.len() == 1 && self.staves.iter().all(|staff| staff.players.len() == 1)
+    }
+
+    /// How many columns there are.
+    #[must_use]
+    pub fn columns(&self) -> usize {
+        self.voice(0, 0).map_or(0, |view| view.columns.len())
+    }
+}
+
+impl StaffView {
+    fn of(page: &ReadPage, at: usize, staff: &Staff, in_hand: Option<&StaffLabel>) -> Self {
+        let resolved = ResolvedStaff::of(staff, DecodeOptions { year: page.year });
+        let players =
+            (0..staff.players()).map(|player| View::of_player(page, at, player, &resolved, in_hand));
+        let numbered = resolved.decoded.staves.first().map(|staff| staff.players.clone()).unwrap_or_default();
+        let names = (0..staff.players()).map(|player| {
+            let number = numbered.get(player).copied().unwrap_or(player as u32 + 1);
+            if staff.players() == 1 {
+                staff.label.clone()
+            } else {
+                format!("{}, player {number}", staff.label)
+            }
+        });
+        Self {
+            label: staff.label.clone(),
+            players: players.collect(),
+            names: names.collect(),
+            together: staff.cells().iter().map(Cell::is_together).collect(),
+        }
+    }
+}
+
+impl View {
+    /// The view of what is selected on a page.
+    #[must_use]
+    pub fn of(page: &ReadPage) -> Self {
+        PageView::of(page).current()
+    }
+
+    fn of_player(
+        page: &ReadPage,
+        at: usize,
+        player: usize,
+        staff: &ResolvedStaff,
+        in_hand: Option<&StaffLabel>,
+    ) -> Self {
+        // Where a crook or clef changes in the course of the passage, a note is read by what holds where it begins.
+        let place = staff.place(&page.passage, 0, player);
         let columns = (0..page.passage.columns().len())
-            .filter_map(|at| column(page, at, place.as_ref(), in_hand.as_ref()))
+            .filter_map(|column| self::column(page, (at, player), column, staff, in_hand))
             .collect();
-        Self { staff, place, columns, in_hand, selected: page.selected }
+        Self { place, columns, in_hand: in_hand.cloned(), selected: page.selected, staff: staff.clone() }
     }
 
     /// The selected column.
@@ -117,14 +213,17 @@ fn written_range(staff: &StaffLabel) -> (Pitch, Pitch) {
 
 fn column(
     page: &ReadPage,
+    (staff, player): (usize, usize),
     at: usize,
-    place: Option<&Place>,
+    resolved: &ResolvedStaff,
     in_hand: Option<&StaffLabel>,
 ) -> Option<ColumnView> {
-    let passage: &Passage = &page.passage;
-    let event = passage.event(0, at, 0)?;
-    let printed = passage.sounding_note(0, at, 0).map(|(_, printed)| printed);
-    let reading = printed.zip(place).map(|(printed, place)| place.read(printed, page.intonation, in_hand));
+    let event = page.passage.event(staff, at, player)?;
+    let sounding = page.passage.sounding_note(staff, at, player);
+    let printed = sounding.map(|(_, printed)| printed);
+    let reading = sounding.and_then(|(onset, printed)| {
+        Some(resolved.place(&page.passage, onset, player)?.read(printed, page.intonation, in_hand))
+    });
     let name = match (&reading, printed) {
         (Some(reading), _) => words::column_name(reading, event == Event::Held),
         (None, Some(printed)) => format!("written {}", words::note_spoken(printed.0)),

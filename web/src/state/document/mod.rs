@@ -1,6 +1,7 @@
 //! What the reader has made: the page of Read with its history. Plain data, changed by named actions only; those on
-//! the staff stand in `staff`, those on its notes in `notes`.
+//! the staff stand in `staff`, those on its notes in `notes`, those on the order of staves in `margin`.
 
+mod margin;
 mod notes;
 mod staff;
 
@@ -12,10 +13,6 @@ use std::sync::Arc;
 
 /// Steps that can be undone.
 const MEMORY: usize = 200;
-/// The staff this page shows; it has one.
-const STAFF: usize = 0;
-/// Its player.
-const PLAYER: usize = 0;
 
 /// The page and how it came about.
 #[derive(Clone, Debug, PartialEq)]
@@ -119,7 +116,7 @@ impl Document {
 
     fn set_staff(&mut self, change: impl FnOnce(&mut crookwise_score::Staff)) {
         self.set(|page| {
-            if let Some(staff) = page.passage.staff_mut(STAFF) {
+            if let Some(staff) = page.passage.staff_mut(page.staff) {
                 change(staff);
             }
         });
@@ -131,8 +128,10 @@ impl Document {
         self.page
             .passage
             .staves()
-            .first()
-            .and_then(|staff| ResolvedStaff::of(staff, options).place(&self.page.passage, 0, PLAYER))
+            .get(self.page.staff)
+            .and_then(|staff| {
+                ResolvedStaff::of(staff, options).place(&self.page.passage, 0, self.page.player)
+            })
             .map_or((Clef::TREBLE, crookwise_theory::Signature::NONE), |place| {
                 (place.habits.clef, place.signature)
             })
@@ -237,7 +236,7 @@ mod tests {
         let mut document = document("Corni in Es", "");
         assert_eq!(document.hold(), Err(PassageError::NothingToHold));
         assert!(!document.can_undo());
-        assert_eq!(document.place(3, Printed("C4".parse().unwrap())), Err(PassageError::Nowhere));
+        assert_eq!(document.place(0, 3, Printed("C4".parse().unwrap())), Err(PassageError::Nowhere));
     }
 
     #[test]

@@ -1,7 +1,8 @@
 //! Actions on the notes.
 
-use super::{Document, PLAYER, STAFF};
+use super::Document;
 use crookwise_score::{Event, PassageError};
+use crookwise_share::ReadPage;
 use crookwise_theory::{Interval, Pitch, Printed, StaffPosition, Step};
 use std::sync::Arc;
 
@@ -29,25 +30,32 @@ impl Document {
         }
     }
 
-    /// Puts a note into a column, or behind the last one, and selects it.
+    /// Puts a note into a column of a staff, or behind the last one, and selects it.
     ///
     /// # Errors
     /// Where there is no such place or there are too many columns.
-    pub fn place(&mut self, column: usize, note: Printed) -> Result<(), PassageError> {
+    pub fn place(&mut self, staff: usize, column: usize, note: Printed) -> Result<(), PassageError> {
         self.step(|page| {
-            page.passage.set(STAFF, column, PLAYER, Event::Note(within_reach(note)))?;
+            turn_to(page, staff);
+            page.passage.set(staff, column, page.player, Event::Note(within_reach(note)))?;
             page.selected = Some(column);
             Ok(())
         })
     }
 
-    /// Enters an event behind the selected column, or at the end, and selects it.
+    /// Enters an event behind the selected column and selects it. Where one player has the page to himself, what
+    /// follows moves on; in a page of several it is written over, since columns are shared.
     fn enter(&mut self, event: Event) -> Result<(), PassageError> {
         self.step(|page| {
             let end = page.passage.columns().len();
-            let at = page.selected.map_or(end, |selected| (selected + 1).min(end));
-            page.passage.insert_column(at)?;
-            page.passage.set(STAFF, at, PLAYER, event)?;
+            let at = if is_alone(page) {
+                let at = page.selected.map_or(end, |selected| (selected + 1).min(end));
+                page.passage.insert_column(at)?;
+                at
+            } else {
+                page.selected.map_or(0, |selected| (selected + 1).min(end))
+            };
+            page.passage.set(page.staff, at, page.player, event)?;
             page.selected = Some(at);
             Ok(())
         })
@@ -70,7 +78,7 @@ impl Document {
         let near = self
             .page
             .selected
-            .and_then(|at| self.page.passage.sounding_note(STAFF, at, PLAYER))
+            .and_then(|at| self.page.passage.sounding_note(self.page.staff, at, self.page.player))
             .map_or_else(|| clef.pitch_at(StaffPosition(4)), |(_, printed)| printed.0);
         let up = (step.index() - near.step.index()).rem_euclid(7);
         let letters = if up > 3 { up - 7 } else { up };
@@ -94,28 +102,51 @@ impl Document {
         self.enter(Event::Rest)
     }
 
-    /// Takes the selected column out and selects the one before.
+    /// Takes the selected note out and selects the one before. Where one player has the page to himself its column
+    /// goes with it; in a page of several the player rests there.
     pub fn remove(&mut self) {
         self.step(|page| {
             let selected = page.selected.ok_or(PassageError::Nowhere)?;
-            page.passage.remove_column(selected)?;
-            let left = page.passage.columns().len();
-            page.selected = (left > 0).then(|| selected.saturating_sub(1).min(left.saturating_sub(1)));
+            if is_alone(page) {
+                page.passage.remove_column(selected)?;
+            } else {
+                page.passage.set(page.staff, selected, page.player, Event::Rest)?;
+                drop_empty_end(page);
+            }
+            let last = page.passage.columns().len().checked_sub(1);
+            page.selected = last.map(|last| selected.saturating_sub(1).min(last));
             Ok(())
         })
         .unwrap_or_default();
     }
 
-    /// Takes all columns out.
+    /// Takes out all notes of the selected staff.
     pub fn clear(&mut self) {
         self.step(|page| {
-            while !page.passage.columns().is_empty() {
-                page.passage.remove_column(0)?;
+            let players = page.passage.staves().get(page.staff).map_or(1, crookwise_score::Staff::players);
+            for column in 0..page.passage.columns().len() {
+                for player in 0..players {
+                    page.passage.set(page.staff, column, player, Event::Rest)?;
+                }
             }
+            drop_empty_end(page);
             page.selected = None;
             Ok(())
         })
         .unwrap_or_default();
+    }
+
+    /// One note for all players of the staff ("a 2"), where there are several.
+    ///
+    /// # Errors
+    /// Where no note is selected.
+    pub fn play_together(&mut self) -> Result<(), PassageError> {
+        self.step(|page| {
+            let selected = page.selected.ok_or(PassageError::Nowhere)?;
+            let note = page.passage.sounding_note(page.staff, selected, page.player);
+            let (_, printed) = note.ok_or(PassageError::Nowhere)?;
+            page.passage.set_together(page.staff, selected, printed)
+        })
     }
 
     /// Changes the note of the selected column, or the one that is held there.
@@ -123,8 +154,9 @@ impl Document {
         self.step(|page| {
             let selected = page.selected.ok_or(PassageError::Nowhere)?;
             let (onset, printed) =
-                page.passage.sounding_note(STAFF, selected, PLAYER).ok_or(PassageError::Nowhere)?;
-            page.passage.set(STAFF, onset, PLAYER, Event::Note(within_reach(Printed(change(printed.0)))))
+                page.passage.sounding_note(page.staff, selected, page.player).ok_or(PassageError::Nowhere)?;
+            let changed = Event::Note(within_reach(Printed(change(printed.0))));
+            page.passage.set(page.staff, onset, page.player, changed)
         })
         .unwrap_or_default();
     }
@@ -151,6 +183,32 @@ impl Document {
     /// Raises or lowers the selected note by semitones on its letter.
     pub fn alter_by(&mut self, semitones: i32) {
         self.change_note(|pitch| Pitch { alter: pitch.alter + semitones, ..pitch });
+    }
+}
+
+/// Whether one player has the page to himself.
+fn is_alone(page: &ReadPage) -> bool {
+    page.passage.staves().len() == 1 && page.passage.staves().iter().all(|staff| staff.players() == 1)
+}
+
+/// Selects a staff; another staff begins with its first player.
+pub(super) fn turn_to(page: &mut ReadPage, staff: usize) {
+    if page.staff != staff {
+        page.staff = staff;
+        page.player = 0;
+    }
+}
+
+/// Takes out the columns at the end in which everybody rests.
+fn drop_empty_end(page: &mut ReadPage) {
+    while let Some(last) = page.passage.columns().len().checked_sub(1) {
+        let silent = page.passage.staves().iter().all(|staff| {
+            (0..staff.players())
+                .all(|player| staff.cells().get(last).is_none_or(|cell| cell.of(player) == Event::Rest))
+        });
+        if !silent || page.passage.remove_column(last).is_err() {
+            break;
+        }
     }
 }
 

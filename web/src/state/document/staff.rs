@@ -117,7 +117,7 @@ impl Document {
 
 /// A new label forgets what was chosen for the old one, but not the notes.
 fn relabel(page: &mut ReadPage, label: &str) {
-    if let Some(staff) = page.passage.staff_mut(super::STAFF)
+    if let Some(staff) = page.passage.staff_mut(page.staff)
         && staff.label != label
     {
         label.clone_into(&mut staff.label);

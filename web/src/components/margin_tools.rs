@@ -1,0 +1,64 @@
+//! The margin of the page: which staves there are, in which order, with how many players.
+
+use crate::components::choice::choice;
+use crate::components::live::{live, press};
+use crate::state::document::Document;
+use crate::state::item::Item;
+use crate::state::session::Session;
+use crookwise_score::{MOST_PLAYERS, MOST_STAVES};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// A tool: its name, what it does and when it can be used, given the selected staff and how many there are.
+type Tool =
+    (&'static str, fn(&mut Document) -> Result<(), crookwise_score::PassageError>, fn(usize, usize) -> bool);
+
+const TOOLS: [Tool; 5] = [
+    ("Add a staff", |document| document.add_staff(""), |_, staves| staves < MOST_STAVES),
+    ("Duplicate it", Document::duplicate_staff, |_, staves| staves < MOST_STAVES),
+    ("Move it up", |document| document.move_staff(-1), |staff, _| staff > 0),
+    ("Move it down", |document| document.move_staff(1), |staff, staves| staff + 1 < staves),
+    ("Take it away", Document::remove_staff, |_, staves| staves > 1),
+];
+
+/// Buttons for the selected staff, and its number of players.
+pub fn margin_tools() -> AnyView {
+    let session = Session::get();
+    let button = |(name, act, usable): Tool| {
+        let usable = move || {
+            let whole = session.whole.get();
+            usable(whole.staff, whole.staves.len())
+        };
+        view! {
+            <button
+                aria-disabled=live(move || (!usable()).then_some("true"))
+                on:click=press(move || {
+                    if untrack(usable) {
+                        session.attempt(act);
+                    }
+                })
+            >
+                {name}
+            </button>
+        }
+        .into_any()
+    };
+    let numbers =
+        || (1..=MOST_PLAYERS).map(|number| Item::new(number.to_string(), number.to_string())).collect();
+    let players = move || {
+        let whole = session.whole.get();
+        whole.staves.get(whole.staff).map_or(1, |staff| staff.players.len()).to_string()
+    };
+    let set_players = move |value: String| {
+        if let Ok(number) = value.parse() {
+            session.attempt(|document| document.set_players(number));
+        }
+    };
+    view! {
+        <div class="settings margin-tools" role="group" aria-label="This staff on the page">
+            {choice("Players", Arc::new(numbers), Arc::new(players), Box::new(set_players))}
+            {TOOLS.map(button).into_iter().collect::<Vec<_>>()}
+        </div>
+    }
+    .into_any()
+}
