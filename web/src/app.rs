@@ -12,6 +12,7 @@ use crate::components::staff_sheet::staff_sheet;
 use crate::components::toolbar::toolbar;
 use crate::state::kept::Derived;
 use crate::state::opening::{self, Opening};
+use crate::state::preferences;
 use crate::state::readout::Readout;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
@@ -21,12 +22,17 @@ use leptos::prelude::*;
 /// Where the reader's own page is kept.
 const OWN_PAGE: &str = "crookwise.page";
 
+/// Where the reader's preferences are kept.
+const PREFERENCES: &str = "crookwise.preferences";
+
 /// The whole page.
 #[must_use]
 pub fn app() -> AnyView {
     let Opening { page, notice: sentence } =
         opening::of(&address::hash(), storage::read(OWN_PAGE).as_deref());
-    let session = Session::new(page, sentence, Room { width: (measure::window_width() - 90.0).min(800.0) });
+    let names = preferences::read(&storage::read(PREFERENCES).unwrap_or_default());
+    let session =
+        Session::new(page, names, sentence, Room { width: (measure::window_width() - 90.0).min(800.0) });
     provide_context(session);
     follow(session);
     let shown = Derived::new(move || Readout::of(&session.view.get(), &session.page.get()));
@@ -65,6 +71,12 @@ fn follow(session: Session) {
     address::on_hash_change(move |hash| {
         if hash != untrack(|| session.link()) {
             session.open_link(&hash);
+        }
+    });
+    Effect::new(move |first: Option<()>| {
+        let names = session.names.get();
+        if first.is_some() {
+            storage::write(PREFERENCES, &preferences::write(*names));
         }
     });
     // Only what the reader did is kept: a link that was merely looked at leaves the kept page alone.

@@ -2,6 +2,7 @@
 
 use crate::browser::theme;
 use crate::components::live::{live, press, when};
+use crate::components::settings_panel::settings_panel;
 use crate::components::share_panel::share_panel;
 use crate::state::kept::Cell;
 use leptos::prelude::*;
@@ -9,6 +10,7 @@ use leptos::prelude::*;
 /// Name and switches.
 pub fn header() -> AnyView {
     let sharing = Cell::new(false);
+    let setting = Cell::new(false);
     let dark = Cell::new(theme::device_is_dark());
     let turn = press(move || {
         let now = !*dark.get_untracked();
@@ -28,10 +30,18 @@ pub fn header() -> AnyView {
                 >
                     "Share"
                 </button>
+                <button
+                    id="settings"
+                    aria-expanded=word(setting)
+                    on:click=press(move || setting.set(!*setting.get_untracked()))
+                >
+                    "Settings"
+                </button>
                 <button aria-pressed=word(dark) on:click=turn>"Dark"</button>
             </div>
         </header>
         {when(move || *sharing.get(), move || share_panel(sharing))}
+        {when(move || *setting.get(), move || settings_panel(setting))}
     }
     .into_any()
 }

@@ -9,6 +9,7 @@ pub mod live;
 pub mod margin_tools;
 pub mod notice;
 pub mod readout;
+pub mod settings_panel;
 pub mod share_panel;
 pub mod staff_settings;
 pub mod staff_sheet;

@@ -23,7 +23,7 @@ pub fn staff_sheet() -> AnyView {
             shift: event.shift_key(),
             alt: event.alt_key(),
         };
-        if let Some(action) = KeyAction::of(&event.key(), held) {
+        if let Some(action) = KeyAction::of(&event.key(), held, session.names.get_untracked().letters) {
             event.prevent_default();
             session.key(action);
             // The keyboard stays with the note that is selected now.

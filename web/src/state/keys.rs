@@ -1,5 +1,6 @@
 //! Keys of the keyboard on the staff: letters enter notes, arrows move, + and - alter.
 
+use crate::words::Letters;
 use crookwise_theory::Step;
 
 /// What a key asks for.
@@ -7,6 +8,8 @@ use crookwise_theory::Step;
 pub enum KeyAction {
     /// Enter this letter behind the selected note.
     Enter(Step),
+    /// Enter this letter so altered, in semitones, whatever the signature says.
+    EnterAltered(Step, i32),
     /// Select so many columns on.
     Select(isize),
     /// Select the staff so many places further down.
@@ -40,9 +43,10 @@ pub struct Held {
 const FAR: isize = 1_000;
 
 impl KeyAction {
-    /// What a key means on the staff, by the name the browser gives it (W3C UI Events).
+    /// What a key means on the staff, by the name the browser gives it (W3C UI Events). With German names the key B
+    /// enters B-flat and H enters B natural.
     #[must_use]
-    pub fn of(key: &str, held: Held) -> Option<Self> {
+    pub fn of(key: &str, held: Held, letters: Letters) -> Option<Self> {
         if held.command {
             return match (key, held.shift) {
                 ("z", false) => Some(Self::Undo),
@@ -67,15 +71,22 @@ impl KeyAction {
             "+" | "=" => Self::Alter(1),
             "-" | "_" => Self::Alter(-1),
             "Delete" | "Backspace" => Self::Remove,
-            letter => Self::Enter(single_letter(letter)?),
+            letter => entered(letter, letters)?,
         })
     }
 }
 
-fn single_letter(key: &str) -> Option<Step> {
+fn entered(key: &str, names: Letters) -> Option<KeyAction> {
     let mut letters = key.chars();
-    let letter = letters.next()?;
-    letters.next().is_none().then(|| Step::from_letter(letter)).flatten()
+    let letter = letters.next()?.to_ascii_uppercase();
+    if letters.next().is_some() {
+        return None;
+    }
+    Some(match (names, letter) {
+        (Letters::German, 'B') => KeyAction::EnterAltered(Step::B, -1),
+        (Letters::German, 'H') => KeyAction::EnterAltered(Step::B, 0),
+        _ => KeyAction::Enter(Step::from_letter(letter)?),
+    })
 }
 
 #[cfg(test)]
@@ -84,8 +95,9 @@ mod tests {
 
     #[test]
     fn keys_mean_what_they_say() {
-        let plain = |key| KeyAction::of(key, Held::default());
-        let held = |key, command, shift| KeyAction::of(key, Held { command, shift, alt: false });
+        let plain = |key| KeyAction::of(key, Held::default(), Letters::English);
+        let held =
+            |key, command, shift| KeyAction::of(key, Held { command, shift, alt: false }, Letters::English);
         assert_eq!(plain("e"), Some(KeyAction::Enter(Step::E)));
         assert_eq!(plain("E"), Some(KeyAction::Enter(Step::E)));
         assert_eq!(plain("h"), None);
@@ -96,5 +108,9 @@ mod tests {
         assert_eq!(held("z", true, false), Some(KeyAction::Undo));
         assert_eq!(held("Z", true, true), Some(KeyAction::Redo));
         assert_eq!(held("c", true, false), None);
+        let german = |key| KeyAction::of(key, Held::default(), Letters::German);
+        assert_eq!(german("b"), Some(KeyAction::EnterAltered(Step::B, -1)));
+        assert_eq!(german("h"), Some(KeyAction::EnterAltered(Step::B, 0)));
+        assert_eq!(german("e"), Some(KeyAction::Enter(Step::E)));
     }
 }

@@ -3,7 +3,7 @@
 use crate::state::view::View;
 use crookwise_score::Choice;
 use crookwise_share::ReadPage;
-use crookwise_theory::label;
+use crookwise_theory::{Tonic, label};
 
 /// The label and what it means.
 #[derive(Clone, Debug, PartialEq)]
@@ -57,34 +57,35 @@ impl Labelling {
         let usual = decoded.staves.first();
         let read_as = view.place.as_ref().map(|place| &place.staff);
         let chosen = staff.and_then(|staff| staff.choice);
-        let mut meaning = read_as.map(label::StaffLabel::words).unwrap_or_default();
+        let key = |key: Tonic| view.names.key_word(key);
+        let mut meaning = read_as.map(|staff| staff.words_by(&key)).unwrap_or_default();
         if chosen.is_none() {
             for next in decoded.staves.iter().skip(1) {
                 meaning.push_str("; ");
-                meaning.push_str(&next.words());
+                meaning.push_str(&next.words_by(&key));
             }
         }
         for change in &decoded.changes {
             meaning.push_str("; then ");
-            meaning.push_str(&change.words());
+            meaning.push_str(&change.words_by(&key));
         }
         let back = usual.filter(|_| chosen.is_some()).map(|usual| Other {
-            name: usual.name(),
+            name: usual.name_by(&key),
             reason: "the usual reading of this label".into(),
             choice: None,
         });
         let named = decoded.staves.iter().skip(1).map(|staff| Other {
-            name: staff.name(),
+            name: staff.name_by(&key),
             reason: "named by the same label".into(),
             choice: Some(Choice::of(staff)),
         });
         let changed = decoded.changes.iter().map(|staff| Other {
-            name: staff.name(),
+            name: staff.name_by(&key),
             reason: "after the change".into(),
             choice: Some(Choice::of(staff)),
         });
         let alternatives = decoded.alternatives.iter().map(|other| Other {
-            name: other.staff.name(),
+            name: other.staff.name_by(&key),
             reason: other.reason.clone(),
             choice: Some(Choice::of(&other.staff)),
         });

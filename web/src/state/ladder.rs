@@ -1,7 +1,7 @@
 //! The series of a crook as a ladder: rungs where the tube sounds, lines where the temperament wants them.
 
 use crate::state::view::View;
-use crate::words;
+use crate::words::{self, Names};
 use crookwise_theory::reading::usual_note;
 use crookwise_theory::{
     CrookFamily, Interval, Intonation, Partial, Pitch, Production, Reach, Step, Written,
@@ -68,6 +68,7 @@ impl Ladder {
         let place = view.place.as_ref()?;
         let family = place.staff.natural_family()?;
         let transposition = place.notation().transposition;
+        let names = view.names;
         let (low, high) = Partial::range(family);
         let partials: Vec<Partial> = (low..=high).filter_map(Partial::new).collect();
         let foot = partials.first()?.cents() - MARGIN;
@@ -95,14 +96,14 @@ impl Ladder {
                     name: format!(
                         "Partial {}: enter {}, sounds {}",
                         partial.number(),
-                        words::note_spoken(written.0),
-                        words::note_spoken(sounding.0)
+                        names.note_spoken(written.0),
+                        names.note_spoken(sounding.0)
                     ),
                 }
             })
             .collect();
         let lines = keys(family)
-            .map(|written| Line { height: height(wanted_key(written)), name: line_name(written) })
+            .map(|written| Line { height: height(wanted_key(written)), name: line_name(written, names) })
             .collect();
         let between = keys(family)
             .filter(|written| Partial::of(family, written.0).is_none())
@@ -115,8 +116,8 @@ impl Ladder {
                     name: format!(
                         "{}: enter {}, sounds {}",
                         row.production.words(),
-                        words::note_spoken(written.0),
-                        words::note_spoken(transposition.to_sounding(written).0)
+                        names.note_spoken(written.0),
+                        names.note_spoken(transposition.to_sounding(written).0)
                     ),
                 })
             })
@@ -162,7 +163,7 @@ impl Selected {
 #[must_use]
 pub fn title(view: &View, intonation: &Intonation) -> String {
     let Some(place) = &view.place else { return String::new() };
-    let name = place.staff.name();
+    let name = place.staff.name_by(&|key| view.names.key_word(key));
     format!("{name} against {}", words::temperament(intonation.tuning.temperament))
 }
 
@@ -186,9 +187,9 @@ fn keys(family: CrookFamily) -> impl Iterator<Item = Written> {
 }
 
 /// Only the notes of the common chord are named: more would crowd.
-fn line_name(written: Written) -> Option<String> {
+fn line_name(written: Written, names: Names) -> Option<String> {
     let named = written.0.alter == 0 && matches!(written.0.step, Step::C | Step::E | Step::G);
-    named.then(|| words::note(written.0))
+    named.then(|| names.note(written.0))
 }
 
 #[cfg(test)]

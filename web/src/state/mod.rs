@@ -8,6 +8,7 @@ pub mod keys;
 pub mod labelling;
 pub mod ladder;
 pub mod opening;
+pub mod preferences;
 pub mod readout;
 pub mod reduced;
 pub mod score_sheet;

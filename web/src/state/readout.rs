@@ -3,7 +3,7 @@
 use crate::state::view::View;
 use crate::words;
 use crookwise_share::ReadPage;
-use crookwise_theory::{Printed, Production};
+use crookwise_theory::Production;
 
 /// All that is said about a note.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -39,24 +39,27 @@ impl Readout {
         }
         sentences.push(words::tuning_sentence(reading, &page.intonation));
         if reading.written.0 != reading.printed.0 {
-            sentences.push(words::written_otherwise(Printed(reading.printed.0), reading.written));
+            sentences.push(words::written_otherwise(reading.printed, reading.written, view.names));
         }
         if let Some((degree, movement)) = reading.movement_degree.zip(page.passage.movement) {
             let above = reading.making.as_ref().map(|_| reading.crook_degree);
-            sentences.push(words::degrees(degree, movement, above));
+            sentences.push(words::degrees(degree, movement, above, view.names));
         }
         if reading.making.as_ref().is_some_and(|made| made.production != Production::Open) {
             sentences.push(words::GUIDE.into());
         }
         sentences.retain(|sentence| !sentence.is_empty());
         let in_hand = match (reading.in_hand, &view.in_hand, &page.in_hand) {
-            (Some(there), Some(instrument), _) => words::in_hand(there, &instrument.name()),
+            (Some(there), Some(instrument), _) => {
+                let name = instrument.name_by(&|key| view.names.key_word(key));
+                words::in_hand(there, &name, view.names)
+            }
             (_, _, Some(label)) => words::hand_not_understood(label),
             _ => words::HAND_UNKNOWN.into(),
         };
         Some(Self {
-            written: words::note(reading.printed.0),
-            sounding: words::note(reading.sounding.0),
+            written: view.names.note(reading.printed.0),
+            sounding: view.names.note(reading.sounding.0),
             headline,
             sentences,
             by_interval: words::by_interval(reading),

@@ -294,7 +294,7 @@ mod tests {
 
     fn view(link: &str) -> PageView {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-        PageView::of(&page)
+        PageView::of(&page, crate::words::Names::default())
     }
 
     #[test]

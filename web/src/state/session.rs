@@ -9,6 +9,7 @@ use crate::state::score_sheet::{Room, Sheet};
 use crate::state::start;
 use crate::state::tried::{self, Pointed};
 use crate::state::view::{PageView, View};
+use crate::words::Names;
 use crookwise_score::{MOST_COLUMNS, PassageError};
 use crookwise_share::{Link, ReadPage};
 use crookwise_theory::{Clef, Printed, StaffPosition, Written};
@@ -29,6 +30,8 @@ pub struct Session {
     pub sheet: Derived<Sheet>,
     /// The series of the crook.
     pub ladder: Derived<Option<Ladder>>,
+    /// How notes are named.
+    pub names: Cell<Names>,
     /// Where the reader points on the staff.
     pub pointed: Cell<Pointed>,
     /// A sentence about something that could not be done.
@@ -41,10 +44,11 @@ pub struct Session {
 impl Session {
     /// A session that begins with a page.
     #[must_use]
-    pub fn new(page: ReadPage, notice: Option<String>, room: Room) -> Self {
+    pub fn new(page: ReadPage, names: Names, notice: Option<String>, room: Room) -> Self {
         let document = Cell::new(Document::new(page));
+        let names = Cell::new(names);
         let page = Derived::new(move || ReadPage::clone(document.get().page()));
-        let whole = Derived::new(move || PageView::of(&page.get()));
+        let whole = Derived::new(move || PageView::of(&page.get(), *names.get()));
         let view = Derived::new(move || whole.get().current());
         let room = Cell::new(room);
         let sheet = Derived::new(move || Sheet::of(&whole.get(), *room.get()));
@@ -57,6 +61,7 @@ impl Session {
             view,
             sheet,
             ladder,
+            names,
             pointed: Cell::new(Pointed::Away),
             notice: Cell::new(notice),
             untouched,
@@ -235,6 +240,11 @@ impl Session {
     pub fn key(self, action: KeyAction) {
         match action {
             KeyAction::Enter(step) => self.attempt(|document| document.enter_letter(step)),
+            KeyAction::EnterAltered(step, alter) => self.attempt(|document| {
+                document.enter_letter(step)?;
+                document.set_alteration(alter);
+                Ok(())
+            }),
             KeyAction::Select(places) => self.act(|document| document.select_by(places)),
             KeyAction::SelectStaff(places) => self.select_staff_by(places),
             KeyAction::Move(letters) => self.act(|document| document.move_by(letters)),
@@ -254,7 +264,8 @@ mod tests {
     fn session() -> (Owner, Session) {
         let owner = Owner::new();
         owner.set();
-        let session = Session::new(ReadPage::of_label("Corni in Es"), None, Room { width: 700.0 });
+        let session =
+            Session::new(ReadPage::of_label("Corni in Es"), Names::default(), None, Room { width: 700.0 });
         (owner, session)
     }
 

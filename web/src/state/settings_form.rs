@@ -3,7 +3,7 @@
 use crate::state::document::Document;
 use crate::state::item::Item;
 use crate::state::view::View;
-use crate::words;
+use crate::words::{self, Names};
 use crookwise_score::{ResolvedStaff, SignatureSource};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::Mechanism;
@@ -115,13 +115,14 @@ impl Form {
             fields.push((Field::Signature, signature_id(source), signatures()));
         }
         let movement = page.passage.movement.map(|key| key.to_string()).unwrap_or_default();
-        fields.push((Field::Movement, movement, movements()));
+        fields.push((Field::Movement, movement, movements(view.names)));
         let tuning = page.intonation.tuning;
         let temperaments = TEMPERAMENTS.iter().map(|one| Item::new(one.id, one.name())).collect();
         fields.push((Field::Temperament, tuning.temperament.id.into(), temperaments));
         if tuning.temperament != Temperament::equal() {
-            let roots =
-                (-3..=8).map(Tonic::from_fifths).map(|root| Item::new(root.to_string(), words::tonic(root)));
+            let roots = (-3..=8)
+                .map(Tonic::from_fifths)
+                .map(|root| Item::new(root.to_string(), view.names.tonic(root)));
             fields.push((Field::Root, tuning.root.to_string(), roots.collect()));
         }
         if view.natural_family().is_some() {
@@ -267,9 +268,9 @@ fn signatures() -> Vec<Item> {
     usual.into_iter().chain(typed).collect()
 }
 
-fn movements() -> Vec<Item> {
+fn movements(names: Names) -> Vec<Item> {
     let keys = [Mode::Major, Mode::Minor].into_iter().flat_map(Key::common);
-    let named = keys.map(|key| Item::new(key.to_string(), words::key(key)));
+    let named = keys.map(|key| Item::new(key.to_string(), names.key(key)));
     core::iter::once(Item::new("", "key unknown")).chain(named).collect()
 }
 

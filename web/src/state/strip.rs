@@ -107,7 +107,7 @@ impl Cell {
             return Some(Self { mark: "held".into(), kind: Mark::Held, ..base });
         }
         let Some(made) = &reading.making else {
-            return Some(Self { mark: words::note(reading.sounding.0), kind: Mark::Name, ..base });
+            return Some(Self { mark: page.names.note(reading.sounding.0), kind: Mark::Name, ..base });
         };
         let sign = made.production.sign();
         Some(match made.partial {

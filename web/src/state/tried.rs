@@ -3,7 +3,6 @@
 use crate::state::gesture::{Gesture, Pointer};
 use crate::state::score_sheet::System;
 use crate::state::view::View;
-use crate::words;
 use crookwise_share::ReadPage;
 use crookwise_theory::{Printed, Reading, StaffPosition};
 
@@ -60,8 +59,10 @@ impl Tried {
         };
         let middle = system.left(column)? + system.column / 2.0;
         let words = match reading {
-            Some(reading) => format!("{} → {}", words::note(printed.0), words::note(reading.sounding.0)),
-            None => words::note(printed.0),
+            Some(reading) => {
+                format!("{} → {}", view.names.note(printed.0), view.names.note(reading.sounding.0))
+            }
+            None => view.names.note(printed.0),
         };
         Some(Self {
             column,

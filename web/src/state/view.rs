@@ -1,6 +1,6 @@
 //! What the page shows, derived from what the reader has made: labels decoded, notes read, names given.
 
-use crate::words;
+use crate::words::{self, Names};
 use crookwise_score::{Cell, Event, Place, ResolvedStaff, Staff};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
@@ -15,6 +15,8 @@ pub struct PageView {
     pub staff: usize,
     /// The selected player of it.
     pub player: usize,
+    /// How notes are named.
+    pub names: Names,
 }
 
 /// One staff of the page.
@@ -43,6 +45,8 @@ pub struct View {
     pub in_hand: Option<StaffLabel>,
     /// The selected column.
     pub selected: Option<usize>,
+    /// How notes are named.
+    pub names: Names,
 }
 
 /// One column of the staff.
@@ -69,22 +73,26 @@ impl ColumnView {
 impl PageView {
     /// Derives the view of a page.
     #[must_use]
-    pub fn of(page: &ReadPage) -> Self {
+    pub fn of(page: &ReadPage, names: Names) -> Self {
         let in_hand = page
             .in_hand
             .as_deref()
             .and_then(|label| decode(label, DecodeOptions::default()).staves.into_iter().next());
         let staves = page.passage.staves().iter().enumerate();
         let mut staves: Vec<StaffView> =
-            staves.map(|(at, staff)| StaffView::of(page, at, staff, in_hand.as_ref())).collect();
+            staves.map(|(at, staff)| StaffView::of(page, at, staff, in_hand.as_ref(), names)).collect();
         if staves.is_empty() {
             // A page always has a staff; one without is read as a staff without a label.
             let unlabelled = ReadPage::of_label("");
             staves.extend(
-                unlabelled.passage.staves().iter().map(|staff| StaffView::of(&unlabelled, 0, staff, None)),
+                unlabelled
+                    .passage
+                    .staves()
+                    .iter()
+                    .map(|staff| StaffView::of(&unlabelled, 0, staff, None, names)),
             );
         }
-        Self { staff: page.staff.min(staves.len().saturating_sub(1)), player: page.player, staves }
+        Self { staff: page.staff.min(staves.len().saturating_sub(1)), player: page.player, staves, names }
     }
 
     /// What the selected player of the selected staff reads.
@@ -114,10 +122,16 @@ impl PageView {
 }
 
 impl StaffView {
-    fn of(page: &ReadPage, at: usize, staff: &Staff, in_hand: Option<&StaffLabel>) -> Self {
+    fn of(
+        page: &ReadPage,
+        at: usize,
+        staff: &Staff,
+        in_hand: Option<&StaffLabel>,
+        names_of_notes: Names,
+    ) -> Self {
         let resolved = ResolvedStaff::of(staff, DecodeOptions { year: page.year });
-        let players =
-            (0..staff.players()).map(|player| View::of_player(page, at, player, &resolved, in_hand));
+        let players = (0..staff.players())
+            .map(|player| View::of_player(page, (at, player), &resolved, in_hand, names_of_notes));
         let numbered = resolved.decoded.staves.first().map(|staff| staff.players.clone()).unwrap_or_default();
         let names = (0..staff.players()).map(|player| {
             let number = numbered.get(player).copied().unwrap_or(player as u32 + 1);
@@ -140,22 +154,29 @@ impl View {
     /// The view of what is selected on a page.
     #[must_use]
     pub fn of(page: &ReadPage) -> Self {
-        PageView::of(page).current()
+        PageView::of(page, Names::default()).current()
     }
 
     fn of_player(
         page: &ReadPage,
-        at: usize,
-        player: usize,
+        (at, player): (usize, usize),
         staff: &ResolvedStaff,
         in_hand: Option<&StaffLabel>,
+        names: Names,
     ) -> Self {
         // Where a crook or clef changes in the course of the passage, a note is read by what holds where it begins.
         let place = staff.place(&page.passage, 0, player);
         let columns = (0..page.passage.columns().len())
-            .filter_map(|column| self::column(page, (at, player), column, staff, in_hand))
+            .filter_map(|column| self::column(page, (at, player), column, staff, in_hand, names))
             .collect();
-        Self { place, columns, in_hand: in_hand.cloned(), selected: page.selected, staff: staff.clone() }
+        Self {
+            place,
+            columns,
+            in_hand: in_hand.cloned(),
+            selected: page.selected,
+            staff: staff.clone(),
+            names,
+        }
     }
 
     /// The selected column.
@@ -217,6 +238,7 @@ fn column(
     at: usize,
     resolved: &ResolvedStaff,
     in_hand: Option<&StaffLabel>,
+    names: Names,
 ) -> Option<ColumnView> {
     let event = page.passage.event(staff, at, player)?;
     let sounding = page.passage.sounding_note(staff, at, player);
@@ -225,8 +247,8 @@ fn column(
         Some(resolved.place(&page.passage, onset, player)?.read(printed, page.intonation, in_hand))
     });
     let name = match (&reading, printed) {
-        (Some(reading), _) => words::column_name(reading, event == Event::Held),
-        (None, Some(printed)) => format!("written {}", words::note_spoken(printed.0)),
+        (Some(reading), _) => words::column_name(reading, event == Event::Held, names),
+        (None, Some(printed)) => format!("written {}", names.note_spoken(printed.0)),
         (None, None) => "rest".into(),
     };
     Some(ColumnView { event, printed, reading, name })

@@ -4,7 +4,7 @@ mod names;
 mod reading;
 mod ways;
 
-pub use names::{alteration_sign, decimal, key, note, note_spoken, signature, signed_cents, tonic};
+pub use names::{Letters, Names, Octaves, alteration_sign, decimal, signature, signed_cents};
 pub use reading::{
     GUIDE, column_name, degrees, headline, making, production_sentence, range, temperament, tuning_sentence,
     written_otherwise,

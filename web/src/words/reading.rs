@@ -1,6 +1,6 @@
 //! Sentences about one note: how it is made, how far it drifts, where it stands in the key.
 
-use super::names::{alteration_sign, decimal, key, note, note_spoken, tenths};
+use super::names::{Names, alteration_sign, decimal, tenths};
 use crookwise_theory::crook_range::CrookRange;
 use crookwise_theory::{
     Degree, Grade, Intonation, Key, Making, Printed, Production, Reading, Temperament, TunedOn, Written,
@@ -22,15 +22,15 @@ fn drift(cents: f64) -> String {
 
 /// What a column is called: "written E5, sounds G4, partial 10, 14 cents flat".
 #[must_use]
-pub fn column_name(reading: &Reading, held: bool) -> String {
+pub fn column_name(reading: &Reading, held: bool, names: Names) -> String {
     let mut name = String::new();
     if held {
         name.push_str("held: ");
     }
     name.push_str(&format!(
         "written {}, sounds {}",
-        note_spoken(reading.printed.0),
-        note_spoken(reading.sounding.0)
+        names.note_spoken(reading.printed.0),
+        names.note_spoken(reading.sounding.0)
     ));
     if let Some(made) = &reading.making {
         if let Some(partial) = made.partial {
@@ -145,9 +145,9 @@ pub fn temperament(temperament: &Temperament) -> String {
 
 /// "Third degree of E♭ major (3); third above the crook's own C (3)."
 #[must_use]
-pub fn degrees(degree: Degree, movement: Key, above_crook: Option<Degree>) -> String {
+pub fn degrees(degree: Degree, movement: Key, above_crook: Option<Degree>, names: Names) -> String {
     let mut sentence =
-        format!("{} degree of {} ({})", capital(&ordinal(degree)), key(movement), degree_sign(degree));
+        format!("{} degree of {} ({})", capital(&ordinal(degree)), names.key(movement), degree_sign(degree));
     if let Some(above) = above_crook {
         sentence.push_str(&format!(
             "; {} degree above the crook's own C ({})",
@@ -176,8 +176,8 @@ fn degree_sign(degree: Degree) -> String {
 
 /// Where old notation or a page at sounding pitch hides what the player reads.
 #[must_use]
-pub fn written_otherwise(printed: Printed, written: Written) -> String {
-    format!("Printed {}, but to be read as a written {}.", note(printed.0), note(written.0))
+pub fn written_otherwise(printed: Printed, written: Written, names: Names) -> String {
+    format!("Printed {}, but to be read as a written {}.", names.note(printed.0), names.note(written.0))
 }
 
 /// What all advice on the hand and the lip stands under.
@@ -221,7 +221,7 @@ mod tests {
             ("Clarinetti in A", "C5", "written C5, sounds A4"),
         ];
         for (label, note, name) in cases {
-            assert_eq!(column_name(&reading(label, note), false), name);
+            assert_eq!(column_name(&reading(label, note), false, Names::default()), name);
         }
     }
 

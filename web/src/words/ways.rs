@@ -1,6 +1,6 @@
 //! The three ways of reading, in sentences.
 
-use super::names::{alteration_sign, note};
+use super::names::{Names, alteration_sign};
 use crookwise_theory::{Direction, InHand, Interval, Reading, Signature};
 
 /// "a major sixth lower", "at the same pitch".
@@ -73,9 +73,9 @@ fn read_sign(alter: i32) -> String {
 
 /// The way on the instrument in the reader's hands.
 #[must_use]
-pub fn in_hand(there: InHand, instrument: &str) -> String {
+pub fn in_hand(there: InHand, instrument: &str, names: Names) -> String {
     let how = interval_with_direction(there.interval);
-    format!("On {} read {}: every note {how}.", with_article(instrument), note(there.written.0))
+    format!("On {} read {}: every note {how}.", with_article(instrument), names.note(there.written.0))
 }
 
 fn with_article(instrument: &str) -> String {
@@ -120,7 +120,7 @@ mod tests {
             "Imagine the bass clef (F4), an octave higher and add 3 flats to the signature. Its accidental is read as ♮ there."
         );
         assert_eq!(
-            in_hand(reading.in_hand.unwrap(), "Horn in F"),
+            in_hand(reading.in_hand.unwrap(), "Horn in F", Names::default()),
             "On a horn in F read E5: every note a major second lower."
         );
     }

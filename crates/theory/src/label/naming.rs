@@ -10,9 +10,15 @@ impl StaffLabel {
     /// "Timpani in D and A".
     #[must_use]
     pub fn name(&self) -> String {
+        self.name_by(&key_words)
+    }
+
+    /// The same with keys named in another language: "Horn in Es".
+    #[must_use]
+    pub fn name_by(&self, key_name: &dyn Fn(Tonic) -> String) -> String {
         let base = base_name(self);
         if !self.drums.is_empty() {
-            let drums: Vec<String> = self.drums.iter().map(|drum| key_words(*drum)).collect();
+            let drums: Vec<String> = self.drums.iter().map(|drum| key_name(*drum)).collect();
             let list = match drums.split_last() {
                 Some((last, rest)) if !rest.is_empty() => format!("{} and {last}", rest.join(", ")),
                 _ => drums.concat(),
@@ -32,16 +38,22 @@ impl StaffLabel {
             !usual
         });
         match word {
-            Some(word) => format!("{base} in {} {}", key_words(key), word.word()),
-            None => format!("{base} in {}", key_words(key)),
+            Some(word) => format!("{base} in {} {}", key_name(key), word.word()),
+            None => format!("{base} in {}", key_name(key)),
         }
     }
 
     /// The name and what its notes do: "Horn in E-flat — sounds a major sixth lower".
     #[must_use]
     pub fn words(&self) -> String {
+        self.words_by(&key_words)
+    }
+
+    /// The same with keys named in another language.
+    #[must_use]
+    pub fn words_by(&self, key_name: &dyn Fn(Tonic) -> String) -> String {
         let doubled = if self.doubled_below { ", doubled an octave below" } else { "" };
-        format!("{} — {}{doubled}", self.name(), sounds(self.transposition.0))
+        format!("{} — {}{doubled}", self.name_by(key_name), sounds(self.transposition.0))
     }
 }
 
