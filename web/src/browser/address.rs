@@ -1,7 +1,9 @@
 //! The part of the address behind `#`.
 
 use leptos::leptos_dom::helpers::window_event_listener_untyped;
-use leptos::prelude::window;
+use leptos::prelude::{set_timeout, window};
+use std::cell::{Cell, RefCell};
+use std::time::Duration;
 use wasm_bindgen::JsValue;
 
 /// What stands behind `#`, without the sign.
@@ -19,9 +21,35 @@ pub fn with_hash(hash: &str) -> String {
     format!("{base}#{hash}")
 }
 
-/// Puts another part behind `#` without a step in the browser's history. Browsers that allow few such changes in a
-/// short time refuse some; the next one mends it.
+/// Between two changes of the address: WebKit refuses more than a hundred in half a minute.
+const PAUSE: Duration = Duration::from_millis(350);
+
+thread_local! {
+    static RESTING: Cell<bool> = const { Cell::new(false) };
+    static WAITING: RefCell<Option<String>> = const { RefCell::new(None) };
+}
+
+/// Puts another part behind `#` without a step in the browser's history: at once, or where changes follow each other
+/// quickly, the last of them after a pause.
 pub fn replace_hash(hash: &str) {
+    if RESTING.get() {
+        WAITING.replace(Some(hash.to_owned()));
+        return;
+    }
+    write(hash);
+    RESTING.set(true);
+    set_timeout(
+        || {
+            RESTING.set(false);
+            if let Some(hash) = WAITING.take() {
+                replace_hash(&hash);
+            }
+        },
+        PAUSE,
+    );
+}
+
+fn write(hash: &str) {
     if let Ok(history) = window().history() {
         let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&format!("#{hash}")));
     }
@@ -29,6 +57,10 @@ pub fn replace_hash(hash: &str) {
 
 /// Calls back when the reader puts another address into the bar.
 pub fn on_hash_change(changed: impl Fn(String) + 'static) {
-    let listener = window_event_listener_untyped("hashchange", move |_| changed(hash()));
+    let listener = window_event_listener_untyped("hashchange", move |_| {
+        // What waits to be written belongs to the page before.
+        WAITING.take();
+        changed(hash());
+    });
     leptos::prelude::on_cleanup(move || listener.remove());
 }

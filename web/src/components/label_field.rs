@@ -27,7 +27,7 @@ pub fn label_field() -> AnyView {
                     class="printed"
                     autocomplete="off"
                     spellcheck="false"
-                    maxlength="400"
+                    maxlength="200"
                     aria-describedby="meaning"
                     prop:value=live(move || labelling.get().label.clone())
                     on:input=typed

@@ -15,4 +15,4 @@ pub mod staff_settings;
 pub mod staff_sheet;
 pub mod system_view;
 pub mod toolbar;
-pub mod written_staff;
+pub mod touched_staff;

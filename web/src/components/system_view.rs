@@ -2,7 +2,8 @@
 
 use crate::components::column_cell::column_cell;
 use crate::components::live::{each, either, live, press, when};
-use crate::components::written_staff::written_staff;
+use crate::components::touched_staff::touched_staff;
+use crate::state::gesture::Target;
 use crate::state::kept::Derived;
 use crate::state::score_sheet::System;
 use crate::state::session::Session;
@@ -27,21 +28,10 @@ pub fn system_view(at: usize) -> AnyView {
             {band(system)}
             {each(staves, move |staff| staff_block(staff, system, columns))}
             <h2 class="staff-name sea">"Sounding"</h2>
-            {each(sounding, move |at| sounding_staff(at, system))}
+            {each(sounding, move |at| touched_staff(system, Target::Sounding(at)))}
         </section>
     }
     .into_any()
-}
-
-/// A staff that sounds, by its number from the top.
-fn sounding_staff(at: usize, system: Derived<Option<System>>) -> AnyView {
-    let picture = live(move || {
-        let system = system.get();
-        let picture = Option::as_ref(&system).and_then(|system| system.sounding.get(at));
-        picture.map(|picture| picture.svg.clone()).unwrap_or_default()
-    });
-    let name = if at == 0 { "Sounding staff" } else { "Sounding staff, lower" };
-    view! { <div class="picture sounding" role="img" aria-label=name inner_html=picture></div> }.into_any()
 }
 
 /// A written staff with its name over it and its players' notes under it.
@@ -56,7 +46,7 @@ fn staff_block(staff: usize, system: Derived<Option<System>>, columns: Derived<R
     view! {
         <div class=class>
             {staff_head(staff)}
-            {written_staff(system, staff)}
+            {touched_staff(system, Target::Written(staff))}
             {each(players, move |player| strip((staff, player), system, columns))}
         </div>
     }

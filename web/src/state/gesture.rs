@@ -18,13 +18,22 @@ pub enum Pointer {
     Finger,
 }
 
+/// Which staff is touched.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Target {
+    /// A written staff, by its number from the top.
+    Written(usize),
+    /// A staff that sounds, by its number from the top: what is placed there is written for the selected player.
+    Sounding(usize),
+}
+
 /// A note being placed or moved.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Gesture {
     /// What touches.
     pub pointer: Pointer,
     /// The staff it touched.
-    pub staff: usize,
+    pub on: Target,
     /// The column it touched.
     pub column: usize,
     /// Where the note would stand if let go now.
@@ -41,7 +50,7 @@ impl Gesture {
     #[must_use]
     pub fn begin(
         pointer: Pointer,
-        (staff, column): (usize, usize),
+        (on, column): (Target, usize),
         touched: StaffPosition,
         existing: Option<StaffPosition>,
         y: f64,
@@ -53,7 +62,7 @@ impl Gesture {
         };
         let taken = existing.filter(|note| (note.0 - touched.0).abs() <= grip);
         let place = taken.unwrap_or(StaffPosition(touched.0.clamp(reach.0.0, reach.1.0)));
-        Self { pointer, staff, column, place, still_there: taken.is_some(), start: place, start_y: y, reach }
+        Self { pointer, on, column, place, still_there: taken.is_some(), start: place, start_y: y, reach }
     }
 
     /// Moves; `touched` is the place under the pointer, `y` its height in pixels.
@@ -79,7 +88,8 @@ mod tests {
 
     #[test]
     fn a_finger_moves_finely_from_where_it_touched() {
-        let down = Gesture::begin(Pointer::Finger, (0, 2), StaffPosition(3), None, 100.0, REACH);
+        let down =
+            Gesture::begin(Pointer::Finger, (Target::Written(0), 2), StaffPosition(3), None, 100.0, REACH);
         assert_eq!(down.place, StaffPosition(3));
         assert_eq!(down.drag(StaffPosition(9), 94.0).place, StaffPosition(3));
         assert_eq!(down.drag(StaffPosition(9), 86.0).place, StaffPosition(4));
@@ -89,8 +99,14 @@ mod tests {
 
     #[test]
     fn a_finger_takes_hold_of_a_note_it_covers() {
-        let down =
-            Gesture::begin(Pointer::Finger, (0, 0), StaffPosition(6), Some(StaffPosition(4)), 50.0, REACH);
+        let down = Gesture::begin(
+            Pointer::Finger,
+            (Target::Written(0), 0),
+            StaffPosition(6),
+            Some(StaffPosition(4)),
+            50.0,
+            REACH,
+        );
         assert_eq!((down.place, down.still_there), (StaffPosition(4), true));
         let moved = down.drag(StaffPosition(0), 36.0);
         assert_eq!((moved.place, moved.still_there), (StaffPosition(5), false));
@@ -98,12 +114,24 @@ mod tests {
 
     #[test]
     fn a_mouse_points() {
-        let down =
-            Gesture::begin(Pointer::Exact, (0, 0), StaffPosition(6), Some(StaffPosition(4)), 50.0, REACH);
+        let down = Gesture::begin(
+            Pointer::Exact,
+            (Target::Written(0), 0),
+            StaffPosition(6),
+            Some(StaffPosition(4)),
+            50.0,
+            REACH,
+        );
         assert_eq!((down.place, down.still_there), (StaffPosition(6), false));
         assert_eq!(down.drag(StaffPosition(-2), 80.0).place, StaffPosition(-2));
-        let on_note =
-            Gesture::begin(Pointer::Exact, (0, 0), StaffPosition(5), Some(StaffPosition(4)), 50.0, REACH);
+        let on_note = Gesture::begin(
+            Pointer::Exact,
+            (Target::Written(0), 0),
+            StaffPosition(5),
+            Some(StaffPosition(4)),
+            50.0,
+            REACH,
+        );
         assert!(on_note.still_there && on_note.drag(StaffPosition(5), 51.0).still_there);
         assert_eq!(on_note.drag(StaffPosition(6), 40.0).place, StaffPosition(6));
     }

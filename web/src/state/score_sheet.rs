@@ -1,5 +1,6 @@
 //! The staff as it is laid on the screen: broken into systems, engraved, with places in pixels.
 
+use crate::state::gesture::Target;
 use crate::state::view::{ColumnView, PageView, StaffView, View};
 use core::ops::Range;
 use crookwise_engraving::{
@@ -7,7 +8,7 @@ use crookwise_engraving::{
     head_width, lay_out, narrowest_column, place_at, svg,
 };
 use crookwise_score::MOST_COLUMNS;
-use crookwise_theory::{Clef, Printed, Signature, StaffPosition};
+use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 
 /// The narrowest column a finger can hit, in pixels.
 const FINGER_COLUMN: f64 = 46.0;
@@ -69,6 +70,10 @@ pub struct Picture {
     pub svg: String,
     /// What it shows, in staff spaces.
     pub frame: Bounds,
+    /// Its clef.
+    pub clef: Clef,
+    /// Its signature.
+    pub signature: Signature,
 }
 
 impl Sheet {
@@ -110,6 +115,8 @@ impl Sheet {
                         &svg::SvgOptions { frame: Some(*frame), scale: Some(scale), ..Default::default() },
                     ),
                     frame: *frame,
+                    clef: spec.clef,
+                    signature: spec.signature,
                 };
                 System {
                     head: head.0 * scale,
@@ -135,14 +142,20 @@ impl System {
             .then(|| (self.columns.start + at as usize).min(self.columns.end.saturating_sub(1)).min(columns))
     }
 
-    /// The place on a written staff under y in pixels from the top of its picture.
+    /// A staff of the system.
     #[must_use]
-    pub fn place_at(&self, staff: usize, y: f64) -> StaffPosition {
-        place_at(StaffSpace(y / self.scale + self.frame(staff).top.0))
+    pub fn picture(&self, on: Target) -> Option<&Picture> {
+        match on {
+            Target::Written(staff) => self.written.get(staff),
+            Target::Sounding(staff) => self.sounding.get(staff),
+        }
     }
 
-    fn frame(&self, staff: usize) -> Bounds {
-        self.written.get(staff).map(|picture| picture.frame).unwrap_or_default()
+    /// The place on a staff under y in pixels from the top of its picture.
+    #[must_use]
+    pub fn place_at(&self, on: Target, y: f64) -> StaffPosition {
+        let top = self.picture(on).map_or(StaffSpace::ZERO, |picture| picture.frame.top);
+        place_at(StaffSpace(y / self.scale + top.0))
     }
 
     /// The left edge of a column in pixels, where the system shows it.
@@ -152,36 +165,33 @@ impl System {
         Some(self.head + self.column * at as f64)
     }
 
-    /// A note that is only tried, laid over a written staff.
+    /// A note that is only tried, laid over a staff.
     #[must_use]
-    pub fn tried(&self, staff: usize, view: &View, column: usize, printed: Printed) -> String {
-        let (clef, signature) = written_head(view);
-        let mut spec = StaffSpec::new(clef, signature);
+    pub fn tried(&self, on: Target, column: usize, pitch: Pitch) -> String {
+        let Some(picture) = self.picture(on) else { return String::new() };
+        let mut spec = StaffSpec::new(picture.clef, picture.signature);
         spec.parts = crookwise_engraving::Parts::Notes;
         spec.ink = Ink::Ghost;
         spec.columns = vec![ColumnSpec::default(); column];
-        spec.columns.push(ColumnSpec { notes: vec![NoteSpec::new(printed.0)], ..ColumnSpec::default() });
+        spec.columns.push(ColumnSpec { notes: vec![NoteSpec::new(pitch)], ..ColumnSpec::default() });
         let drawing = lay_out(&spec, self.columns.clone(), &self.metrics).drawing;
         svg::write(
             &drawing,
-            &svg::SvgOptions {
-                frame: Some(self.frame(staff)),
-                scale: Some(self.scale),
-                ..Default::default()
-            },
+            &svg::SvgOptions { frame: Some(picture.frame), scale: Some(self.scale), ..Default::default() },
         )
     }
 }
 
-/// A note enlarged on a staff of its own, to stand beside a finger; `scale` in pixels of one staff space.
-#[must_use]
-pub fn enlarged(view: &View, printed: Printed, scale: f64) -> String {
-    let (clef, signature) = written_head(view);
-    let mut spec = StaffSpec::new(clef, signature);
-    spec.columns = vec![ColumnSpec { notes: vec![NoteSpec::new(printed.0)], ..ColumnSpec::default() }];
-    let metrics = Metrics::fit(&[&spec], 0..1, StaffSpace(6.0));
-    let layout = lay_out(&spec, 0..1, &metrics);
-    svg::write(&layout.drawing, &svg::SvgOptions { scale: Some(scale), ..Default::default() })
+impl Picture {
+    /// A note enlarged on a staff of its own, to stand beside a finger; `scale` in pixels of one staff space.
+    #[must_use]
+    pub fn enlarged(&self, pitch: Pitch, scale: f64) -> String {
+        let mut spec = StaffSpec::new(self.clef, self.signature);
+        spec.columns = vec![ColumnSpec { notes: vec![NoteSpec::new(pitch)], ..ColumnSpec::default() }];
+        let metrics = Metrics::fit(&[&spec], 0..1, StaffSpace(6.0));
+        let layout = lay_out(&spec, 0..1, &metrics);
+        svg::write(&layout.drawing, &svg::SvgOptions { scale: Some(scale), ..Default::default() })
+    }
 }
 
 /// What the pictures of all systems show alike.
@@ -277,7 +287,7 @@ fn sounding_spec(view: &View) -> Option<StaffSpec> {
 }
 
 /// The clef of treble and bass in which what sounds needs fewer ledger lines.
-fn sounding_clef(pitches: &[crookwise_theory::Pitch], place: &crookwise_score::Place) -> Clef {
+fn sounding_clef(pitches: &[Pitch], place: &crookwise_score::Place) -> Clef {
     let middle = place.habits.clef.pitch_at(StaffPosition(4)) + place.notation().printed_to_sounding();
     let pitches = if pitches.is_empty() { core::slice::from_ref(&middle) } else { pitches };
     let ledgers = |clef: Clef| -> i32 {
@@ -318,7 +328,7 @@ mod tests {
         let system = &sheet.systems[0];
         let y = |place: i32| (4.0 - f64::from(place) / 2.0 - system.written[0].frame.top.0) * sheet.scale;
         for place in -12..=12 {
-            assert_eq!(system.place_at(0, y(place)), StaffPosition(place));
+            assert_eq!(system.place_at(Target::Written(0), y(place)), StaffPosition(place));
         }
         assert_eq!(system.column_at(system.head - 1.0, 2), None);
         assert_eq!(system.column_at(system.head + 1.0, 2), Some(0));

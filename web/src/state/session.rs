@@ -1,7 +1,7 @@
 //! The one handle on everything the reader has made and sees: values that can be watched, and named actions.
 
 use crate::state::document::Document;
-use crate::state::gesture::{Gesture, Pointer};
+use crate::state::gesture::{Gesture, Pointer, Target};
 use crate::state::kept::{Cell, Derived};
 use crate::state::keys::KeyAction;
 use crate::state::ladder::Ladder;
@@ -143,21 +143,32 @@ impl Session {
         }
     }
 
-    /// What the player reads who gets a note on a staff: the selected one on his own staff, else the first.
+    /// What the player reads who gets a note on a staff: the selected one on his own staff and for what sounds, else
+    /// the first.
     #[must_use]
-    pub fn reader_of(self, staff: usize) -> View {
+    pub fn reader_of(self, on: Target) -> View {
         let whole = self.whole.get();
-        let player = if whole.staff == staff { whole.player } else { 0 };
-        whole.voice(staff, player).cloned().unwrap_or_default()
+        match on {
+            Target::Written(staff) if staff != whole.staff => {
+                whole.voice(staff, 0).cloned().unwrap_or_default()
+            }
+            _ => whole.current(),
+        }
     }
 
-    /// A finger, pen or mouse comes down on a column of a staff, `y` in pixels downwards.
-    pub fn touch(self, pointer: Pointer, on: (usize, usize), place: StaffPosition, y: f64) {
+    /// A finger, pen or mouse comes down on a column of a staff under the clef `clef`, `y` in pixels downwards.
+    pub fn touch(self, pointer: Pointer, on: (Target, usize), place: StaffPosition, clef: Clef, y: f64) {
         let view = untrack(|| self.reader_of(on.0));
-        let clef = view.place.as_ref().map_or(Clef::TREBLE, |place| place.habits.clef);
-        let printed = view.columns.get(on.1).and_then(|column| column.printed);
-        let existing = printed.map(|printed| clef.position(printed.0));
-        self.pointed.set(Pointed::Down(Gesture::begin(pointer, on, place, existing, y, view.reach())));
+        let column = view.columns.get(on.1);
+        let (standing, reach) = match on.0 {
+            Target::Written(_) => (column.and_then(|column| Some(column.printed?.0)), view.reach()),
+            Target::Sounding(_) => (
+                column.and_then(|column| Some(column.reading?.sounding.0)),
+                (StaffPosition(-24), StaffPosition(30)),
+            ),
+        };
+        let existing = standing.map(|pitch| clef.position(pitch));
+        self.pointed.set(Pointed::Down(Gesture::begin(pointer, on, place, existing, y, reach)));
     }
 
     /// It moves.
@@ -166,11 +177,14 @@ impl Session {
     }
 
     /// A mouse moves over a staff, a column and a place with nothing pressed, or away.
-    pub fn hover(self, over: Option<(usize, usize, StaffPosition)>) {
+    pub fn hover(self, over: Option<(Target, usize, StaffPosition)>) {
         if self.gesture().is_none() {
-            self.pointed.set(over.map_or(Pointed::Away, |(staff, column, place)| {
-                let (low, high) = untrack(|| self.reader_of(staff)).reach();
-                Pointed::Over(staff, column, StaffPosition(place.0.clamp(low.0, high.0)))
+            self.pointed.set(over.map_or(Pointed::Away, |(on, column, place)| {
+                let (low, high) = match on {
+                    Target::Written(_) => untrack(|| self.reader_of(on)).reach(),
+                    Target::Sounding(_) => (StaffPosition(-24), StaffPosition(30)),
+                };
+                Pointed::Over(on, column, StaffPosition(place.0.clamp(low.0, high.0)))
             }));
         }
     }
@@ -183,15 +197,23 @@ impl Session {
     /// The finger lets go: the note is placed, or the one it held is selected.
     pub fn let_go(self) {
         let Some(gesture) = self.gesture() else { return };
-        let view = untrack(|| self.reader_of(gesture.staff));
-        let player = untrack(|| self.whole.get());
-        let player = if player.staff == gesture.staff { player.player } else { 0 };
+        let view = untrack(|| self.reader_of(gesture.on));
+        let whole = self.whole.get_untracked();
+        let (staff, player) = match gesture.on {
+            Target::Written(staff) if staff != whole.staff => (staff, 0),
+            _ => (whole.staff, whole.player),
+        };
         self.point_away();
         if gesture.still_there {
-            self.act(|document| document.select_on(gesture.staff, player, Some(gesture.column)));
-        } else {
-            let (printed, _) = tried::note(&view, &self.page.get_untracked(), gesture);
-            self.attempt(|document| document.place(gesture.staff, gesture.column, printed));
+            self.act(|document| document.select_on(staff, player, Some(gesture.column)));
+            return;
+        }
+        let sheet = self.sheet.get_untracked();
+        let picture = sheet.systems.first().and_then(|system| system.picture(gesture.on));
+        let note =
+            picture.and_then(|picture| tried::note(&view, &self.page.get_untracked(), picture, gesture));
+        if let Some((_, printed, _)) = note {
+            self.attempt(|document| document.place(staff, gesture.column, printed));
         }
     }
 
@@ -272,14 +294,33 @@ mod tests {
     #[test]
     fn a_gesture_shows_what_would_sound_and_places_it() {
         let (_owner, session) = session();
-        session.touch(Pointer::Exact, (0, 0), StaffPosition(7), 10.0);
+        session.touch(Pointer::Exact, (Target::Written(0), 0), StaffPosition(7), Clef::TREBLE, 10.0);
         let gesture = session.gesture().unwrap();
-        let (printed, reading) = tried::note(&session.view.get(), &session.page.get(), gesture);
+        let sheet = session.sheet.get();
+        let picture = sheet.systems[0].picture(gesture.on).unwrap();
+        let (_, printed, reading) =
+            tried::note(&session.view.get(), &session.page.get(), picture, gesture).unwrap();
         assert_eq!(printed.to_string(), "E5");
         assert_eq!(reading.unwrap().sounding.to_string(), "G4");
         session.let_go();
         assert_eq!(session.view.get().columns[0].name, "written E5, sounds G4, partial 10, 14 cents flat");
         assert_eq!(*session.pointed.get(), Pointed::Away);
+    }
+
+    #[test]
+    fn a_tap_on_what_sounds_writes_it_for_the_player() {
+        let (_owner, session) = session();
+        session.act(|document| document.set_movement(Some("Eb major".parse().unwrap())));
+        // The second line of the sounding treble staff is G4: a horn in E-flat reads E5.
+        session.touch(Pointer::Exact, (Target::Sounding(0), 0), StaffPosition(2), Clef::TREBLE, 10.0);
+        session.let_go();
+        assert_eq!(session.view.get().columns[0].name, "written E5, sounds G4, partial 10, 14 cents flat");
+        // Taken hold of and dragged to the middle line, B-flat 4 by the signature: G5.
+        session.touch(Pointer::Exact, (Target::Sounding(0), 0), StaffPosition(3), Clef::TREBLE, 10.0);
+        let gesture = session.gesture().unwrap();
+        session.drag(gesture.drag(StaffPosition(4), 0.0));
+        session.let_go();
+        assert_eq!(session.view.get().columns[0].printed.unwrap().to_string(), "G5");
     }
 
     #[test]

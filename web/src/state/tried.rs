@@ -1,10 +1,10 @@
 //! A note that is only tried: under the finger, or where the mouse would place one.
 
-use crate::state::gesture::{Gesture, Pointer};
-use crate::state::score_sheet::System;
+use crate::state::gesture::{Gesture, Pointer, Target};
+use crate::state::score_sheet::{Picture, System};
 use crate::state::view::View;
 use crookwise_share::ReadPage;
-use crookwise_theory::{Printed, Reading, StaffPosition};
+use crookwise_theory::{Pitch, Printed, Reading, Sounding, StaffPosition};
 
 /// Where the reader points.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,7 +12,7 @@ pub enum Pointed {
     /// Nowhere.
     Away,
     /// Over a staff, a column and a place, with nothing pressed.
-    Over(usize, usize, StaffPosition),
+    Over(Target, usize, StaffPosition),
     /// A finger, pen or mouse is down.
     Down(Gesture),
 }
@@ -22,6 +22,8 @@ pub enum Pointed {
 pub struct Tried {
     /// Its column.
     pub column: usize,
+    /// As it stands on the staff that is pointed at.
+    pub shown: Pitch,
     /// As printed.
     pub printed: Printed,
     /// What is printed and what would sound.
@@ -34,26 +36,60 @@ pub struct Tried {
     pub middle: f64,
 }
 
-/// The note a gesture stands for and what it would sound.
+/// A note on the staff that is pointed at, and what it means for the player who reads.
+pub type Meant = (Pitch, Printed, Option<Reading>);
+
+/// What a place on a staff means for a player.
 #[must_use]
-pub fn note(view: &View, page: &ReadPage, gesture: Gesture) -> (Printed, Option<Reading>) {
+pub fn at_place(
+    view: &View,
+    page: &ReadPage,
+    on: Target,
+    staff: &Picture,
+    place: StaffPosition,
+) -> Option<Meant> {
+    match on {
+        Target::Written(_) => {
+            let (printed, reading) = view.try_place(page, place);
+            Some((printed.0, printed, reading))
+        }
+        Target::Sounding(_) => {
+            let natural = staff.clef.pitch_at(place);
+            let pitch = Pitch { alter: staff.signature.alteration(natural.step), ..natural };
+            let (printed, reading) = view.write_sounding(page, Sounding(pitch))?;
+            Some((pitch, printed, Some(reading)))
+        }
+    }
+}
+
+/// The note a gesture stands for.
+#[must_use]
+pub fn note(view: &View, page: &ReadPage, staff: &Picture, gesture: Gesture) -> Option<Meant> {
     let standing = view.columns.get(gesture.column).filter(|_| gesture.still_there);
     match standing.and_then(|column| column.printed) {
-        Some(printed) => (printed, standing.and_then(|column| column.reading)),
-        None => view.try_place(page, gesture.place),
+        Some(printed) => {
+            let reading = standing.and_then(|column| column.reading);
+            let shown = match (gesture.on, reading) {
+                (Target::Sounding(_), Some(reading)) => reading.sounding.0,
+                _ => printed.0,
+            };
+            Some((shown, printed, reading))
+        }
+        None => at_place(view, page, gesture.on, staff, gesture.place),
     }
 }
 
 impl Tried {
     /// What is tried on a staff of a system; `None` where the reader points elsewhere.
     #[must_use]
-    pub fn on(system: &System, staff: usize, view: &View, page: &ReadPage, pointed: Pointed) -> Option<Self> {
-        let (column, (printed, reading), by_finger) = match pointed {
-            Pointed::Over(over, column, place) if over == staff => {
-                (column, view.try_place(page, place), false)
+    pub fn on(system: &System, on: Target, view: &View, page: &ReadPage, pointed: Pointed) -> Option<Self> {
+        let staff = system.picture(on)?;
+        let (column, (shown, printed, reading), by_finger) = match pointed {
+            Pointed::Over(over, column, place) if over == on => {
+                (column, at_place(view, page, on, staff, place)?, false)
             }
-            Pointed::Down(gesture) if gesture.staff == staff => {
-                (gesture.column, note(view, page, gesture), gesture.pointer == Pointer::Finger)
+            Pointed::Down(gesture) if gesture.on == on => {
+                (gesture.column, note(view, page, staff, gesture)?, gesture.pointer == Pointer::Finger)
             }
             _ => return None,
         };
@@ -66,6 +102,7 @@ impl Tried {
         };
         Some(Self {
             column,
+            shown,
             printed,
             words,
             by_finger,

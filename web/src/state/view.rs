@@ -4,7 +4,7 @@ use crate::words::{self, Names};
 use crookwise_score::{Cell, Event, Place, ResolvedStaff, Staff};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
-use crookwise_theory::{CrookFamily, Pitch, Printed, Reading, StaffPosition};
+use crookwise_theory::{CrookFamily, Pitch, Printed, Reading, Sounding, StaffPosition};
 
 /// Every staff of the page and each of its players.
 #[derive(Clone, Debug, PartialEq)]
@@ -203,6 +203,16 @@ impl View {
         }
     }
 
+    /// What must be printed for a pitch to sound, as the trade prints it; `None` where the label names no staff.
+    #[must_use]
+    pub fn write_sounding(&self, page: &ReadPage, sounding: Sounding) -> Option<(Printed, Reading)> {
+        let place = self.place.as_ref()?;
+        let writing =
+            crookwise_theory::write(&place.situation(page.intonation, self.in_hand.as_ref()), sounding);
+        let printed = writing.also_printed.unwrap_or(writing.strict.printed);
+        Some((printed, place.read(printed, page.intonation, self.in_hand.as_ref())))
+    }
+
     /// The lowest and highest places a tap may mean: as far as the instrument goes, and a little.
     #[must_use]
     pub fn reach(&self) -> (StaffPosition, StaffPosition) {
@@ -248,7 +258,10 @@ fn column(
     });
     let name = match (&reading, printed) {
         (Some(reading), _) => words::column_name(reading, event == Event::Held, names),
-        (None, Some(printed)) => format!("written {}", names.note_spoken(printed.0)),
+        (None, Some(printed)) => {
+            let held = if event == Event::Held { "held: " } else { "" };
+            format!("{held}written {}", names.note_spoken(printed.0))
+        }
         (None, None) => "rest".into(),
     };
     Some(ColumnView { event, printed, reading, name })

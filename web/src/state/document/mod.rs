@@ -78,13 +78,10 @@ impl Document {
         self.changes += 1;
     }
 
-    /// Puts another page in place of this one; it can be undone.
+    /// Puts another page in place of this one; it can be undone. Nothing of that page is the reader's own yet.
     pub fn open(&mut self, page: ReadPage) {
-        self.step(|here| {
-            *here = page;
-            Ok(())
-        })
-        .unwrap_or_default();
+        self.set(|here| *here = page);
+        self.changes = 0;
     }
 
     /// One step that can be undone; nothing happens where it fails or changes nothing.
@@ -260,5 +257,22 @@ mod tests {
         document.select(Some(7));
         assert_eq!(document.page().selected, None);
         assert_eq!(document.changes(), steps);
+    }
+
+    #[test]
+    fn a_page_that_was_opened_is_the_readers_own_only_when_changed() {
+        let mut document = document("Corni in Es", "C4");
+        document.open(ReadPage::of_label("Trombe in D"));
+        assert_eq!((document.changes(), document.can_undo()), (0, true));
+        document.undo();
+        assert_eq!((document.changes(), notes(&document).as_str()), (1, "C4"));
+    }
+
+    #[test]
+    fn no_label_is_longer_than_a_link_takes() {
+        let mut document = document("Corni in Es", "C4");
+        document.set_label(&"Ω".repeat(10_000));
+        let link = crookwise_share::Link::Read(Box::new(ReadPage::clone(document.page())));
+        assert_eq!(crookwise_share::Link::decode(&link.encode()), Ok(Some(link)));
     }
 }

@@ -3,7 +3,7 @@
 use super::Document;
 use crookwise_score::{Choice, SignatureSource};
 use crookwise_share::ReadPage;
-use crookwise_theory::label::Mechanism;
+use crookwise_theory::label::{LONGEST, Mechanism};
 use crookwise_theory::{BassNotation, Clef, Key, Scheme, Temperament, Tonic, TunedOn};
 use std::sync::Arc;
 
@@ -117,10 +117,12 @@ impl Document {
 
 /// A new label forgets what was chosen for the old one, but not the notes.
 fn relabel(page: &mut ReadPage, label: &str) {
+    // A link takes no longer one, and whatever stands here must open again.
+    let label: String = label.chars().take(LONGEST).collect();
     if let Some(staff) = page.passage.staff_mut(page.staff)
         && staff.label != label
     {
-        label.clone_into(&mut staff.label);
+        staff.label = label;
         staff.choice = None;
         staff.settings.mechanism = None;
         staff.settings.scheme = None;
