@@ -135,7 +135,7 @@ fn labels_changed_at_random() {
     let mut chance = Chance(seed);
     let end = Instant::now() + Duration::from_secs(seconds);
     let mut read = 0_u64;
-    let mut slowest = Duration::ZERO;
+    let mut slowest = (Duration::ZERO, String::new());
     while Instant::now() < end {
         let mut text = corpus[chance.below(corpus.len())].clone();
         for _ in 0..=chance.below(5) {
@@ -143,10 +143,23 @@ fn labels_changed_at_random() {
             let year = if chance.below(3) == 0 { i32::try_from(chance.below(2200)).ok() } else { None };
             let begun = Instant::now();
             holds(&text, year);
-            slowest = slowest.max(begun.elapsed());
+            let mut took = begun.elapsed();
+            if took > slowest.0 {
+                // Once more: the machine may have been busy with something else.
+                for _ in 0..2 {
+                    let begun = Instant::now();
+                    holds(&text, year);
+                    took = took.min(begun.elapsed());
+                }
+                slowest = if took > slowest.0 { (took, text.clone()) } else { slowest };
+            }
             read += 1;
         }
     }
-    println!("{read} texts read in {seconds} s, the slowest in {} µs", slowest.as_micros());
+    println!(
+        "{read} texts read in {seconds} s, the slowest in {} µs: {:?}",
+        slowest.0.as_micros(),
+        slowest.1
+    );
     assert!(read > 0);
 }
