@@ -3,6 +3,7 @@
 pub mod address;
 pub mod clipboard;
 pub mod field;
+pub mod files;
 pub mod focus;
 pub mod measure;
 pub mod panic;

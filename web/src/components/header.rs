@@ -2,6 +2,7 @@
 
 use crate::browser::theme;
 use crate::components::live::{live, press, when};
+use crate::components::pages_panel::pages_panel;
 use crate::components::settings_panel::settings_panel;
 use crate::components::share_panel::share_panel;
 use crate::state::kept::Cell;
@@ -11,6 +12,7 @@ use leptos::prelude::*;
 pub fn header() -> AnyView {
     let sharing = Cell::new(false);
     let setting = Cell::new(false);
+    let paging = Cell::new(false);
     let dark = Cell::new(theme::device_is_dark());
     let turn = press(move || {
         let now = !*dark.get_untracked();
@@ -23,6 +25,13 @@ pub fn header() -> AnyView {
             <h1 id="name" tabindex="-1">"Crookwise"</h1>
             <p class="what">"From the printed staff to what sounds"</p>
             <div class="switches">
+                <button
+                    id="pages"
+                    aria-expanded=word(paging)
+                    on:click=press(move || paging.set(!*paging.get_untracked()))
+                >
+                    "Pages"
+                </button>
                 <button
                     id="share"
                     aria-expanded=word(sharing)
@@ -40,6 +49,7 @@ pub fn header() -> AnyView {
                 <button aria-pressed=word(dark) on:click=turn>"Dark"</button>
             </div>
         </header>
+        {when(move || *paging.get(), move || pages_panel(paging))}
         {when(move || *sharing.get(), move || share_panel(sharing))}
         {when(move || *setting.get(), move || settings_panel(setting))}
     }

@@ -8,6 +8,7 @@ pub mod ladder_panel;
 pub mod live;
 pub mod margin_tools;
 pub mod notice;
+pub mod pages_panel;
 pub mod readout;
 pub mod settings_panel;
 pub mod share_panel;

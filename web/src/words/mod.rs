@@ -1,9 +1,11 @@
 //! Every sentence the page says, gathered where a translator would look for them. Nothing here computes music.
 
+mod app;
 mod names;
 mod reading;
 mod ways;
 
+pub use app::{FILE_UNREADABLE, NO_FILES, NOT_KEPT, PAGE_ON_SCREEN};
 pub use names::{Letters, Names, Octaves, alteration_sign, decimal, signature, signed_cents};
 pub use reading::{
     GUIDE, column_name, degrees, headline, making, production_sentence, range, temperament, tuning_sentence,

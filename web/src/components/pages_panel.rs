@@ -1,0 +1,163 @@
+//! The reader's own pages, ready margins, and files to keep elsewhere.
+
+use crate::browser::{field, files, focus, storage};
+use crate::components::live::{hear, live, press};
+use crate::state::kept::Cell;
+use crate::state::pages::{self, KeptPage};
+use crate::state::ready::READY;
+use crate::state::session::Session;
+use crate::words;
+use leptos::ev::Event;
+use leptos::prelude::*;
+use leptos::task::spawn_local_scoped;
+
+/// Where the pages are kept.
+const PAGES: &str = "crookwise.pages";
+/// The name of the file for the reader to keep.
+const FILE: &str = "crookwise-pages.txt";
+
+/// Keeps a list on the device; says so where the device refuses.
+fn keep(list: Cell<Vec<KeptPage>>, changed: Vec<KeptPage>, said: Cell<String>) {
+    let kept = storage::write(PAGES, &pages::write(&changed));
+    list.set(changed);
+    said.set(if kept { String::new() } else { words::NOT_KEPT.to_owned() });
+}
+
+/// The panel; `open` is whether it is there.
+pub fn pages_panel(open: Cell<bool>) -> AnyView {
+    let stored = storage::read(PAGES);
+    let (mine, problem) = stored.as_deref().map(pages::read).unwrap_or_default();
+    let list = Cell::new(mine);
+    let said = Cell::new(problem.map(|problem| problem.to_string()).unwrap_or_default());
+    let done = move || {
+        open.set(false);
+        focus::to("pages".to_owned());
+    };
+    view! {
+        <section class="card share" aria-label="Pages">
+            {keep_this(list, said)}
+            {kept(list, said)}
+            {ready()}
+            {files_row(list, said)}
+            <p role="status">{live(move || said.get().as_ref().clone())}</p>
+            <div class="row"><button on:click=press(done)>"Done"</button></div>
+        </section>
+    }
+    .into_any()
+}
+
+/// A name for the page on the screen.
+fn keep_this(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
+    let session = Session::get();
+    let name = Cell::new(String::new());
+    let typed = hear(move |event: Event| name.set(field::text(&event)));
+    let act = move || {
+        let mut changed = Vec::clone(&list.get_untracked());
+        pages::keep(&mut changed, &name.get_untracked(), &session.page.get_untracked());
+        keep(list, changed, said);
+        name.set(String::new());
+    };
+    view! {
+        <div class="row keep">
+            <label class="field">
+                <span>"A name for this page"</span>
+                <input
+                    type="text"
+                    maxlength="80"
+                    autocomplete="off"
+                    prop:value=live(move || name.get().as_ref().clone())
+                    on:input=typed
+                />
+            </label>
+            <button class="strong" on:click=press(act)>"Keep this page"</button>
+        </div>
+    }
+    .into_any()
+}
+
+/// The kept pages.
+fn kept(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
+    let session = Session::get();
+    let row = move |page: KeptPage| {
+        let KeptPage { name, link } = page.clone();
+        let away = format!("Remove {name}");
+        let remove = move || {
+            let mut changed = Vec::clone(&list.get_untracked());
+            changed.retain(|kept| *kept != page);
+            keep(list, changed, said);
+        };
+        view! {
+            <li class="row">
+                <button on:click=press(move || session.open_link(&link))>{name}</button>
+                <button aria-label=away on:click=press(remove)>"Remove"</button>
+            </li>
+        }
+        .into_any()
+    };
+    let rows = live(move || list.get().iter().cloned().map(row).collect::<Vec<_>>());
+    let none = live(move || !list.get().is_empty());
+    view! {
+        <h2>"Your pages on this device"</h2>
+        <p class="quiet" hidden=none>"None yet."</p>
+        <ul class="plain">{rows}</ul>
+    }
+    .into_any()
+}
+
+/// Ready margins of typical pages.
+fn ready() -> AnyView {
+    let session = Session::get();
+    let button = move |ready: crate::state::ready::Ready| {
+        let act = press(move || {
+            if let Some(page) = ready.page() {
+                session.act(|document| document.open(page));
+            }
+        });
+        view! { <button on:click=act>{ready.name}</button> }.into_any()
+    };
+    view! {
+        <h2>"Ready margins"</h2>
+        <div class="row">{READY.map(button).into_iter().collect::<Vec<_>>()}</div>
+        <p class="quiet">"What stood on the screen is one Undo away."</p>
+    }
+    .into_any()
+}
+
+/// All pages as a file, and a file of pages taken in.
+fn files_row(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
+    let session = Session::get();
+    let save = press(move || {
+        // The page on the screen goes with the others: a backup of everything in one tap.
+        let mut all = Vec::clone(&list.get_untracked());
+        pages::keep(&mut all, words::PAGE_ON_SCREEN, &session.page.get_untracked());
+        if !files::save(FILE, &pages::write(&all)) {
+            said.set(words::NO_FILES.to_owned());
+        }
+    });
+    let take_in = hear(move |event: Event| {
+        spawn_local_scoped(async move {
+            let Some(text) = files::chosen_text(event).await else {
+                said.set(words::FILE_UNREADABLE.to_owned());
+                return;
+            };
+            let (more, problem) = pages::read(&text);
+            let mut changed = Vec::clone(&list.get_untracked());
+            pages::merge(&mut changed, more);
+            keep(list, changed, said);
+            if let Some(problem) = problem {
+                said.set(problem.to_string());
+            }
+        });
+    });
+    view! {
+        <h2>"A copy to keep elsewhere"</h2>
+        <div class="row">
+            <button on:click=save>"Save everything as a file"</button>
+            <label class="field">
+                <span>"Take in a file of pages"</span>
+                <input type="file" accept=".txt,text/plain" on:change=take_in />
+            </label>
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,11 @@
+//! Sentences about the app itself: what it kept, what the device refused.
+
+/// Where the device refuses to keep anything.
+pub const NOT_KEPT: &str =
+    "This device refuses to keep it: the page is still in its address, and in a file if you save one.";
+/// Where no file can be saved.
+pub const NO_FILES: &str = "This browser does not let the page save a file.";
+/// Where a file cannot be read.
+pub const FILE_UNREADABLE: &str = "This file cannot be read, or it is larger than any file of pages.";
+/// The name of the page on the screen in a file.
+pub const PAGE_ON_SCREEN: &str = "The page on the screen";
