@@ -28,6 +28,7 @@ mod glyph;
 mod head;
 mod layout;
 mod metrics;
+mod order;
 mod signature;
 mod spec;
 mod stack;

@@ -1,6 +1,7 @@
 //! Where the signs of a key signature stand under each clef.
 
 use crate::accidental::Accidental;
+use crate::order::put_in_order;
 use crookwise_theory::key::{FLAT_ORDER, SHARP_ORDER};
 use crookwise_theory::{Clef, ClefSign, Signature, StaffPosition, Step};
 
@@ -39,7 +40,8 @@ pub fn signature_signs(clef: Clef, signature: Signature) -> Vec<SignatureSign> {
         })
         .filter(|sign| sign.accidental.0 != 0)
         .collect();
-    signs.sort_by_key(|sign| sign.accidental.0.unsigned_abs());
+    let size = |sign: &SignatureSign| sign.accidental.0.unsigned_abs();
+    put_in_order(&mut signs, |one, two| size(one) < size(two));
     signs
 }
 

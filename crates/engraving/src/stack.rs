@@ -1,6 +1,7 @@
 //! Accidentals set to the left of a chord: as near as they go, none over another or over a head.
 
 use crate::accidental::Accidental;
+use crate::order::put_in_order;
 use crate::units::{Bounds, StaffSpace};
 use std::collections::VecDeque;
 
@@ -26,7 +27,7 @@ pub(crate) struct Obstacles {
 /// to the left. Those on one line stand in the order given, as their heads do.
 pub(crate) fn stack(signs: &[(StaffSpace, Accidental)], obstacles: &Obstacles) -> Vec<StaffSpace> {
     let mut order: Vec<usize> = (0..signs.len()).collect();
-    order.sort_by(|&one, &two| signs[one].0.0.total_cmp(&signs[two].0.0));
+    put_in_order(&mut order, |&one, &two| signs[one].0.0 < signs[two].0.0);
     let mut lines: VecDeque<&[usize]> = order.chunk_by(|&one, &two| signs[one].0 == signs[two].0).collect();
     let mut turns = Vec::new();
     let mut above = true;

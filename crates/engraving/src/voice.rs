@@ -1,6 +1,7 @@
 //! The notes of a column sorted onto stems, and every head on its side of its stem.
 
 use crate::glyph::Anchor;
+use crate::order::put_in_order;
 use crate::spec::{ColumnSpec, Head, NoteSpec, StemRule, place};
 use crate::units::{Bounds, Point, StaffSpace};
 use crookwise_theory::Clef;
@@ -137,7 +138,8 @@ pub(crate) fn voices(column: &ColumnSpec, clef: Clef) -> Vec<Voice<'_>> {
                 .filter(belongs)
                 .map(|note| Member { note, place: place(note.pitch, clef).0, slot: 0 })
                 .collect();
-            members.sort_by_key(|member| (member.place, member.note.pitch.alter));
+            let rank = |member: &Member<'_>| (member.place, member.note.pitch.alter);
+            put_in_order(&mut members, |one, two| rank(one) < rank(two));
             take_sides(&mut members, up);
             let forced = any_up || any_down;
             (!members.is_empty()).then_some(Voice { up, forced, members, x: StaffSpace::ZERO })
