@@ -1,7 +1,7 @@
 //! Fingers, pens and mice.
 
 use crate::state::gesture::Pointer;
-use leptos::ev::PointerEvent;
+use leptos::ev::{PointerEvent, TouchEvent};
 use wasm_bindgen::JsCast;
 
 /// Where a pointer is, in pixels from the upper left corner of the element that listens.
@@ -39,6 +39,14 @@ pub fn place(event: &PointerEvent) -> Option<Place> {
 pub fn capture(event: &PointerEvent) {
     if let Some(element) = listener(event) {
         let _ = element.set_pointer_capture(event.pointer_id());
+    }
+}
+
+/// Keeps the browser from sending a click after a lifted finger: the page may have moved by then, and the click would
+/// press whatever has come under the finger.
+pub fn no_click(event: &TouchEvent) {
+    if event.cancelable() {
+        event.prevent_default();
     }
 }
 

@@ -9,7 +9,7 @@ use crate::state::score_sheet::System;
 use crate::state::session::Session;
 use crate::state::tried::Tried;
 use crookwise_theory::{Clef, StaffPosition};
-use leptos::ev::PointerEvent;
+use leptos::ev::{PointerEvent, TouchEvent};
 use leptos::prelude::*;
 
 /// Pixels of one staff space where a note stands enlarged beside a finger.
@@ -58,6 +58,7 @@ pub fn touched_staff(system: Derived<Option<System>>, on: Target) -> AnyView {
             on:pointerup=let_go
             on:pointercancel=leave()
             on:pointerleave=hear(move |_: PointerEvent| session.hover(None))
+            on:touchend=hear(|event: TouchEvent| pointer::no_click(&event))
         >
             <div class="picture" inner_html=picture></div>
             <div class="picture ghost" inner_html=ghost></div>
