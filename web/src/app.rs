@@ -10,6 +10,7 @@ use crate::components::readout::{glance, readout};
 use crate::components::staff_settings::staff_settings;
 use crate::components::staff_sheet::staff_sheet;
 use crate::components::toolbar::toolbar;
+use crate::components::wall_bar::{follow_keys, wall_bar};
 use crate::state::kept::Derived;
 use crate::state::opening::{self, Opening};
 use crate::state::preferences;
@@ -35,12 +36,15 @@ pub fn app() -> AnyView {
         Session::new(page, names, sentence, Room { width: (measure::window_width() - 90.0).min(800.0) });
     provide_context(session);
     follow(session);
+    follow_keys(session);
     let shown = Derived::new(move || Readout::of(&session.view.get(), &session.page.get()));
     let desk = live(move || if session.ladder.get().is_some() { "desk with-ladder" } else { "desk" });
     let caption = || view! { <p class="quiet caption">{start::CAPTION}</p> }.into_any();
     view! {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
+        <div class=live(move || session.wall.get().class())>
         {header()}
+        {when(move || session.wall.get().on, wall_bar)}
         <main>
             {notice()}
             <section class="card setup" aria-label="The staff">
@@ -62,6 +66,7 @@ pub fn app() -> AnyView {
             <p>"Facts of the trade carry their sources; what they leave open is shown as open."</p>
             <p><a href="licences.txt">"Licences of fonts and libraries"</a></p>
         </footer>
+        </div>
     }
     .into_any()
 }

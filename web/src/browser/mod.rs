@@ -8,5 +8,6 @@ pub mod focus;
 pub mod measure;
 pub mod panic;
 pub mod pointer;
+pub mod screen;
 pub mod storage;
 pub mod theme;

@@ -5,11 +5,14 @@ use crate::components::live::{live, press, when};
 use crate::components::pages_panel::pages_panel;
 use crate::components::settings_panel::settings_panel;
 use crate::components::share_panel::share_panel;
+use crate::components::wall_bar::enter;
 use crate::state::kept::Cell;
+use crate::state::session::Session;
 use leptos::prelude::*;
 
 /// Name and switches.
 pub fn header() -> AnyView {
+    let session = Session::get();
     let sharing = Cell::new(false);
     let setting = Cell::new(false);
     let paging = Cell::new(false);
@@ -39,6 +42,7 @@ pub fn header() -> AnyView {
                 >
                     "Share"
                 </button>
+                <button on:click=press(move || enter(session))>"On the wall"</button>
                 <button
                     id="settings"
                     aria-expanded=word(setting)

@@ -17,3 +17,4 @@ pub mod staff_sheet;
 pub mod system_view;
 pub mod toolbar;
 pub mod touched_staff;
+pub mod wall_bar;

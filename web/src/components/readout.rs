@@ -1,7 +1,8 @@
 //! Everything about the selected note, in sentences a student understands.
 
 use crate::browser::field;
-use crate::components::live::{either, hear, live};
+use crate::components::live::{either, hear, live, when};
+use crate::state::everywhere;
 use crate::state::kept::Derived;
 use crate::state::readout::Readout;
 use crate::state::session::Session;
@@ -60,6 +61,7 @@ pub fn readout(shown: Shown) -> AnyView {
                     <dd>{part(shown, |shown| &shown.in_hand)}</dd>
                 </dl>
                 {hand_field()}
+                {everywhere()}
             </div>
         </section>
     }
@@ -88,4 +90,20 @@ fn hand_field() -> AnyView {
         </label>
     }
     .into_any()
+}
+
+/// The selected sounding note on every staff of the page.
+fn everywhere() -> AnyView {
+    let session = Session::get();
+    let lines = Derived::new(move || everywhere::lines(&session.whole.get(), &session.page.get()));
+    let part = move || {
+        let item = |line: String| view! { <li>{line}</li> }.into_any();
+        let items = live(move || lines.get().iter().cloned().map(item).collect::<Vec<_>>());
+        view! {
+            <h2>"This sounding note on every staff"</h2>
+            <ul class="plain">{items}</ul>
+        }
+        .into_any()
+    };
+    when(move || !lines.get().is_empty(), part).into_any()
 }

@@ -26,6 +26,8 @@ pub fn staff_settings() -> AnyView {
                 <div class="settings">
                     {listed(&Field::MORE)}
                     {year_field()}
+                    {air_field("Brass tuned at (°C)", form::Air::Tuned)}
+                    {air_field("Playing at (°C)", form::Air::Playing)}
                 </div>
                 {margin_tools()}
             </details>
@@ -96,6 +98,34 @@ fn year_field() -> AnyView {
                 min="1500"
                 max="2100"
                 placeholder="unknown"
+                prop:value=live(value)
+                on:change=change
+            />
+        </label>
+    }
+    .into_any()
+}
+
+/// A temperature of the air.
+fn air_field(label: &'static str, air: form::Air) -> AnyView {
+    let session = Session::get();
+    let value = move || form::air_text(session.page.get().intonation.warmth, air);
+    let change = hear(move |event: Event| {
+        let celsius = field::number(&event);
+        let warmth = form::warmer(session.page.get_untracked().intonation.warmth, air, celsius);
+        session.act(move |document| document.set_warmth(warmth));
+        field::set(&event, &untrack(value));
+    });
+    view! {
+        <label class="field narrow">
+            <span>{label}</span>
+            <input
+                type="number"
+                inputmode="decimal"
+                min="0"
+                max="40"
+                step="any"
+                placeholder="no matter"
                 prop:value=live(value)
                 on:change=change
             />

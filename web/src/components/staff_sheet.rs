@@ -5,7 +5,6 @@ use crate::components::live::{each, hear, live};
 use crate::components::system_view::system_view;
 use crate::state::kept::Derived;
 use crate::state::keys::{Held, KeyAction};
-use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
@@ -15,7 +14,7 @@ use leptos::prelude::*;
 pub fn staff_sheet() -> AnyView {
     let session = Session::get();
     let sheet = NodeRef::<Div>::new();
-    measure::follow_width(sheet, move |width| session.set_room(Room { width }));
+    measure::follow_width(sheet, move |width| session.set_width(width));
     let systems = Derived::new(move || 0..session.sheet.get().systems.len());
     let on_key = hear(move |event: KeyboardEvent| {
         let held = Held {

@@ -1,6 +1,7 @@
 //! What the reader has made and what is shown of it: plain typed values, no browser and no view.
 
 pub mod document;
+pub mod everywhere;
 pub mod gesture;
 pub mod item;
 pub mod kept;
@@ -20,3 +21,4 @@ pub mod start;
 pub mod strip;
 pub mod tried;
 pub mod view;
+pub mod wall;

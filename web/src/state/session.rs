@@ -9,6 +9,7 @@ use crate::state::score_sheet::{Room, Sheet};
 use crate::state::start;
 use crate::state::tried::{self, Pointed};
 use crate::state::view::{PageView, View};
+use crate::state::wall::Wall;
 use crate::words::Names;
 use crookwise_score::{MOST_COLUMNS, PassageError};
 use crookwise_share::{Link, ReadPage};
@@ -34,6 +35,8 @@ pub struct Session {
     pub names: Cell<Names>,
     /// Where the reader points on the staff.
     pub pointed: Cell<Pointed>,
+    /// Whether the page is on the wall, and what is shown there.
+    pub wall: Cell<Wall>,
     /// A sentence about something that could not be done.
     pub notice: Cell<Option<String>>,
     /// Whether the page is still the one everybody begins with.
@@ -63,6 +66,7 @@ impl Session {
             ladder,
             names,
             pointed: Cell::new(Pointed::Away),
+            wall: Cell::new(Wall::default()),
             notice: Cell::new(notice),
             untouched,
             room,
@@ -129,9 +133,9 @@ impl Session {
         }
     }
 
-    /// The sheet has so much room now.
-    pub fn set_room(self, room: Room) {
-        self.room.set(room);
+    /// The sheet has so much room now, in pixels.
+    pub fn set_width(self, width: f64) {
+        self.room.set(Room { width });
     }
 
     /// The gesture under way.

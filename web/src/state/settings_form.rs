@@ -8,7 +8,8 @@ use crookwise_score::{ResolvedStaff, SignatureSource};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::Mechanism;
 use crookwise_theory::{
-    BassNotation, Clef, Key, Mode, Scheme, Signature, Temperament, Tonic, TunedOn, tables::TEMPERAMENTS,
+    BassNotation, Clef, Key, Mode, Scheme, Signature, Temperament, Tonic, TunedOn, Warmth,
+    tables::TEMPERAMENTS,
 };
 
 /// A setting chosen from a list.
@@ -224,6 +225,41 @@ pub fn year(text: &str) -> Option<i32> {
     text.trim().parse().ok().filter(|year| (1500..=2100).contains(year))
 }
 
+/// Air temperatures that can be entered, in °C.
+const AIR: (f64, f64) = (0.0, 40.0);
+/// What the air has where only one of the two temperatures is given, in °C.
+const ROOM: f64 = 20.0;
+
+/// Which of the two temperatures of the air.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Air {
+    /// When the brass tuned.
+    Tuned,
+    /// Now.
+    Playing,
+}
+
+/// The warmth with one temperature changed; an empty field leaves it out of account.
+#[must_use]
+pub fn warmer(before: Option<Warmth>, air: Air, celsius: Option<f64>) -> Option<Warmth> {
+    let degrees = (celsius?.max(AIR.0).min(AIR.1) * 10.0).round() / 10.0;
+    let before = before.unwrap_or(Warmth { tuned_at: ROOM, playing_at: ROOM });
+    Some(match air {
+        Air::Tuned => Warmth { tuned_at: degrees, ..before },
+        Air::Playing => Warmth { playing_at: degrees, ..before },
+    })
+}
+
+/// A temperature as it stands in its field.
+#[must_use]
+pub fn air_text(warmth: Option<Warmth>, air: Air) -> String {
+    let degrees = warmth.map(|warmth| match air {
+        Air::Tuned => warmth.tuned_at,
+        Air::Playing => warmth.playing_at,
+    });
+    degrees.map(words::decimal).unwrap_or_default()
+}
+
 /// A reference pitch as it stands in its field.
 #[must_use]
 pub fn pitch_text(a4: f64) -> String {
@@ -284,6 +320,15 @@ fn capital(text: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn warmth_needs_one_temperature_and_goes_with_it() {
+        let warm = warmer(None, Air::Playing, Some(25.0)).unwrap();
+        assert_eq!((warm.tuned_at, warm.playing_at), (20.0, 25.0));
+        assert_eq!(warmer(Some(warm), Air::Tuned, Some(-90.0)).unwrap().tuned_at, 0.0);
+        assert_eq!(warmer(Some(warm), Air::Tuned, None), None);
+        assert_eq!(air_text(Some(warm), Air::Playing), "25");
+    }
 
     #[test]
     fn every_value_of_every_list_can_be_chosen_and_comes_back() {

@@ -1,9 +1,10 @@
 //! Sentences about one note: how it is made, how far it drifts, where it stands in the key.
 
-use super::names::{Names, alteration_sign, decimal, tenths};
+use super::names::{Names, alteration_sign, decimal, signed_cents, tenths};
 use crookwise_theory::crook_range::CrookRange;
 use crookwise_theory::{
-    Degree, Grade, Intonation, Key, Making, Printed, Production, Reading, Temperament, TunedOn, Written,
+    Degree, Grade, Intonation, Key, Making, Printed, Production, Reading, Temperament, TunedOn, Warmth,
+    Written,
 };
 
 /// Cents too small to speak of.
@@ -126,7 +127,13 @@ pub fn tuning_sentence(reading: &Reading, intonation: &Intonation) -> String {
                 TunedOn::C => "",
                 TunedOn::G => ", the crook tuned on its G",
             };
-            format!("Uncorrected {}: {} Hz against {wanted}{tuned}.", drift(cents), tenths(hz))
+            let warmed = match intonation.warmth.map(Warmth::cents) {
+                Some(cents) if cents.abs() >= IN_TUNE => {
+                    format!(", the air having moved it by {} cents", signed_cents(cents))
+                }
+                _ => String::new(),
+            };
+            format!("Uncorrected {}: {} Hz against {wanted}{tuned}{warmed}.", drift(cents), tenths(hz))
         }
         None => format!("{wanted}."),
     }

@@ -45,6 +45,15 @@ pub fn by_interval(reading: &Reading) -> String {
     )
 }
 
+/// A note as one staff writes it: "Corni in Es: E5 (Partial 10, open)".
+#[must_use]
+pub fn on_staff(label: &str, note: &str, making: Option<&str>) -> String {
+    match making {
+        Some(making) => format!("{label}: {note} ({making})"),
+        None => format!("{label}: {note}"),
+    }
+}
+
 /// The way by an imagined clef.
 #[must_use]
 pub fn by_clef(reading: &Reading) -> String {

@@ -4,7 +4,7 @@ use super::Document;
 use crookwise_score::{Choice, SignatureSource};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::{LONGEST, Mechanism};
-use crookwise_theory::{BassNotation, Clef, Key, Scheme, Temperament, Tonic, TunedOn};
+use crookwise_theory::{BassNotation, Clef, Key, Scheme, Temperament, Tonic, TunedOn, Warmth};
 use std::sync::Arc;
 
 impl Document {
@@ -101,6 +101,11 @@ impl Document {
     /// On which of its notes the brass tunes.
     pub fn set_tuned_on(&mut self, tuned_on: TunedOn) {
         self.set(|page| page.intonation.tuned_on = tuned_on);
+    }
+
+    /// Warmth of the air in °C when the brass tuned and now; `None` where it is left out of account.
+    pub fn set_warmth(&mut self, warmth: Option<Warmth>) {
+        self.set(|page| page.intonation.warmth = warmth);
     }
 
     /// The year of the music.

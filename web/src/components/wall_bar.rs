@@ -1,0 +1,63 @@
+//! The bar on the wall: reveal, step, leave.
+
+use crate::browser::screen;
+use crate::components::live::{live, press};
+use crate::state::document::Document;
+use crate::state::session::Session;
+use crate::state::wall::{Hidden, Wall};
+use leptos::ev::KeyboardEvent;
+use leptos::prelude::*;
+
+/// Buttons to reveal, to step and to leave.
+pub fn wall_bar() -> AnyView {
+    let session = Session::get();
+    let wall = session.wall;
+    let reveal = move |what: Hidden| {
+        let shown = live(move || Some(wall.get().shows(what).to_string()));
+        let turn = press(move || wall.set(wall.get_untracked().turn(what)));
+        view! { <button aria-pressed=shown on:click=turn>{what.name()}</button> }.into_any()
+    };
+    let step = move |name: &'static str, face: &'static str, places: isize| {
+        let act = press(move || session.act(|document| document.select_by(places)));
+        view! { <button aria-label=name on:click=act>{face}</button> }.into_any()
+    };
+    view! {
+        <div class="wall-bar" role="group" aria-label="On the wall">
+            {step("Step back", "◀", -1)}
+            {step("Step on", "▶", 1)}
+            {Hidden::ALL.map(reveal).into_iter().collect::<Vec<_>>()}
+            <button on:click=press(move || leave(session))>"Leave the wall"</button>
+        </div>
+    }
+    .into_any()
+}
+
+/// Goes to the wall: everything hidden, the first column selected.
+pub fn enter(session: Session) {
+    session.wall.set(Wall::begin());
+    if session.view.get_untracked().selected.is_none() {
+        session.act(|document| document.select(Some(0)));
+    }
+    screen::fill();
+}
+
+fn leave(session: Session) {
+    session.wall.set(Wall::default());
+    screen::give_back();
+}
+
+/// On the wall arrows and a clicker step through the columns, and Escape leaves.
+pub fn follow_keys(session: Session) {
+    screen::on_key(move |event: KeyboardEvent| {
+        if !session.wall.get_untracked().on || event.default_prevented() {
+            return;
+        }
+        match event.key().as_str() {
+            "ArrowRight" | "PageDown" => session.act(|document: &mut Document| document.select_by(1)),
+            "ArrowLeft" | "PageUp" => session.act(|document: &mut Document| document.select_by(-1)),
+            "Escape" => leave(session),
+            _ => return,
+        }
+        event.prevent_default();
+    });
+}

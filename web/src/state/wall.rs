@@ -1,0 +1,109 @@
+//! On the wall: what the back row sees, and what is still hidden from it.
+
+/// Whether the page is on the wall, and what is shown there.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Wall {
+    /// On the wall.
+    pub on: bool,
+    /// The staff that sounds.
+    pub sounding: bool,
+    /// Partials and drift.
+    pub partials: bool,
+    /// Names of notes.
+    pub names: bool,
+}
+
+/// Something that can be hidden on the wall.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Hidden {
+    /// The staff that sounds.
+    Sounding,
+    /// Partials and drift.
+    Partials,
+    /// Names of notes.
+    Names,
+}
+
+impl Hidden {
+    /// All of them, in the order in which a teacher reveals.
+    pub const ALL: [Self; 3] = [Self::Partials, Self::Sounding, Self::Names];
+
+    /// Its name on the button.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Sounding => "Sounding staff",
+            Self::Partials => "Partials",
+            Self::Names => "Names",
+        }
+    }
+}
+
+impl Default for Wall {
+    fn default() -> Self {
+        Self { on: false, sounding: true, partials: true, names: true }
+    }
+}
+
+impl Wall {
+    /// Goes to the wall with everything hidden that can be revealed.
+    #[must_use]
+    pub const fn begin() -> Self {
+        Self { on: true, sounding: false, partials: false, names: false }
+    }
+
+    /// Whether it is shown.
+    #[must_use]
+    pub const fn shows(self, what: Hidden) -> bool {
+        match what {
+            Hidden::Sounding => self.sounding,
+            Hidden::Partials => self.partials,
+            Hidden::Names => self.names,
+        }
+    }
+
+    /// Hides what is shown, reveals what is hidden.
+    #[must_use]
+    pub const fn turn(self, what: Hidden) -> Self {
+        match what {
+            Hidden::Sounding => Self { sounding: !self.sounding, ..self },
+            Hidden::Partials => Self { partials: !self.partials, ..self },
+            Hidden::Names => Self { names: !self.names, ..self },
+        }
+    }
+
+    /// The classes of the page in the style sheet.
+    #[must_use]
+    pub fn class(self) -> String {
+        let mut class = String::from("page");
+        if self.on {
+            class.push_str(" wall");
+        }
+        for (shown, name) in
+            [(self.sounding, " no-sounding"), (self.partials, " no-partials"), (self.names, " no-names")]
+        {
+            if self.on && !shown {
+                class.push_str(name);
+            }
+        }
+        class
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn everything_is_revealed_one_by_one() {
+        let mut wall = Wall::begin();
+        assert_eq!(wall.class(), "page wall no-sounding no-partials no-names");
+        for what in Hidden::ALL {
+            assert!(!wall.shows(what));
+            wall = wall.turn(what);
+            assert!(wall.shows(what));
+        }
+        assert_eq!(wall.class(), "page wall");
+        assert_eq!(Wall::default().class(), "page");
+    }
+}
