@@ -17,6 +17,9 @@ const FINGER_COLUMN: f64 = 46.0;
 const DEEPEST: f64 = 8.0;
 const HIGHEST: f64 = -4.0;
 
+/// Columns of a system that has room to spare.
+const STEPS: [usize; 4] = [8, 12, 16, 24];
+
 /// Sizes that follow from the room there is.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub struct Room {
@@ -97,7 +100,9 @@ impl Sheet {
         };
         let [large, small] = room.scales();
         let scale = if page.staves.len() == 1 && fits(large) >= slots { large } else { small };
-        let fits = fits(scale);
+        // Where all fits on one system with room to spare, the columns stand wider, in steps that do not change often.
+        let most = fits(scale);
+        let fits = STEPS.into_iter().find(|&step| step >= slots && step <= most).unwrap_or(most);
         let width = StaffSpace((room.width / scale).max(20.0));
         let column = StaffSpace((width - head).0 / fits as f64);
         let rows = slots.div_ceil(fits).max(1);
