@@ -64,10 +64,10 @@ fn note_cell(
             id=format!("note-{staff}-{player}-{column}")
             style:width=width(system)
             tabindex=part(|cell| Some(if cell.in_tab_order { "0" } else { "-1" }.to_owned()))
-            aria-label=part(|cell| Some(cell.name.clone()))
             aria-current=part(|cell| cell.selected.then(|| "true".to_owned()))
             on:click=press(move || session.act(|document| document.select_on(staff, player, Some(column))))
         >
+            <span class="unseen">{part(|cell| Some(cell.name.clone()))}</span>
             <span aria-hidden="true" class=part(|cell| Some(format!("mark {}", cell.kind.class())))>{part(|cell| Some(cell.mark.clone()))}</span>
             <span class="sign" aria-hidden="true">{part(|cell| Some(cell.sign.to_owned()))}</span>
             {drift}

@@ -70,9 +70,9 @@ fn rung(rung: &Rung, selected: Derived<Selected>) -> AnyView {
         <button
             class=class
             style:bottom=percent(rung.height * 100.0)
-            aria-label=rung.name.clone()
             on:click=press(move || session.enter_written(written))
         >
+            <span class="unseen">{rung.name.clone()}</span>
             <b aria-hidden="true">{rung.partial.number().to_string()}</b>
             <span class="tube"></span>
             <small aria-hidden="true">{words::signed_cents(rung.drift)}</small>
@@ -91,9 +91,9 @@ fn hand(note: &Between, selected: Derived<Selected>) -> AnyView {
         <button
             class=class
             style:bottom=percent(note.height * 100.0)
-            aria-label=note.name.clone()
             on:click=press(move || session.enter_written(written))
         >
+            <span class="unseen">{note.name.clone()}</span>
             <span class="dots"></span>
             <small aria-hidden="true">{note.sign}</small>
         </button>
