@@ -184,6 +184,7 @@ fn augmented_sixths() {
         ("Ab3 C4 Eb4 Gb4", "C minor", "German sixth on A-flat"),
         ("G#3 C4 D4 F#4", "C major", "French sixth on A-flat"),
         ("Db3 F3 Ab3 B3", "C minor", "German sixth on D-flat"),
+        ("Db3 F3 Ab3 Cb4", "C minor", "German sixth on D-flat"),
         // Elsewhere in the key by their letters.
         ("Bb3 D4 F4 G#4", "C major", "German sixth on B-flat"),
         ("Bb3 D4 F4 Ab4", "C major", "B-flat dominant seventh"),
@@ -210,7 +211,15 @@ fn natural_brass_does_not_decide_on_letters() {
     assert_eq!(Harmony::of(&heard("Bb3 D4 F4 G#4", &[3]), key).to_string(), "B-flat dominant seventh");
     assert_eq!(Harmony::of(&heard("Bb3 D4 F4 Ab4 G#5", &[4]), key).to_string(), "B-flat dominant seventh");
     assert_eq!(Harmony::of(&heard("Bb3 D4 F4 G#4 Ab5", &[4]), key).to_string(), "German sixth on B-flat");
-    assert_eq!(Harmony::of(&heard("D#4 G4 A#4", &[0, 1, 2]), None).to_string(), "E-flat major");
+    // Where nothing decides, the letters with the fewest signs.
+    for (names, expected) in [
+        ("D#4 G4 A#4", "E-flat major"),
+        ("Ab3 Cb4 Eb4", "G-sharp minor"),
+        ("D#4 F#4 A#4", "E-flat minor"),
+        ("Gb3 Bb3 Db4", "F-sharp major"),
+    ] {
+        assert_eq!(Harmony::of(&heard(names, &[0, 1, 2]), None).to_string(), expected);
+    }
 }
 
 #[test]

@@ -144,5 +144,6 @@ fn key_lowers_fifth(root: i32, page: &Page) -> bool {
         (-1..=5)
             .any(|place| Tonic::from_fifths(signature.saturating_add(place)).pitch_class() == sounding % 12)
     };
-    has(root + 3) && has(root + 6) && !has(root + 7)
+    // A scale has one diminished fifth over a minor third, and no perfect one beside it.
+    has(root + 3) && has(root + 6)
 }
