@@ -2,11 +2,12 @@
 
 use crate::browser::Browser;
 use crate::page::{Page, View};
-use crate::site;
+use crate::site::{self, Site};
 use crate::window::{Light, Window};
 use anyhow::{Context, Result};
 use std::future::Future;
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
+use std::path::PathBuf;
 use std::pin::{Pin, pin};
 use tokio::sync::Mutex;
 
@@ -19,12 +20,13 @@ pub struct Setup {
     window: Window,
     hash: String,
     light: Option<Light>,
+    folder: Option<PathBuf>,
 }
 
 impl Setup {
     /// At this size, at the page's own address, in the system's light.
     pub const fn new(window: Window) -> Self {
-        Self { window, hash: String::new(), light: None }
+        Self { window, hash: String::new(), light: None, folder: None }
     }
 
     /// With this after the `#` of the address.
@@ -38,6 +40,14 @@ impl Setup {
     #[must_use]
     pub const fn light(mut self, light: Light) -> Self {
         self.light = Some(light);
+        self
+    }
+
+    /// On the site in this folder, which brings the watching script along, instead of the one that was built: see
+    /// [`Version`](crate::versions::Version).
+    #[must_use]
+    pub fn site(mut self, folder: impl Into<PathBuf>) -> Self {
+        self.folder = Some(folder.into());
         self
     }
 }
@@ -85,7 +95,10 @@ fn run(browser: Browser, setup: &Setup, steps: &impl AsyncFn(&Page) -> Result<()
             dots: 1,
             watched: true,
         };
-        let page = Page::open(&view).await?;
+        let page = match &setup.folder {
+            Some(folder) => Page::open_on(&view, Site::of(folder.clone(), false)?).await?,
+            None => Page::open(&view).await?,
+        };
         let outcome = caught(pin!(take(&page, steps))).await;
         if !matches!(outcome, Ok(Ok(()))) {
             keep_picture(&page).await;

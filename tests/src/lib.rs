@@ -26,5 +26,6 @@ pub mod keys;
 pub mod page;
 pub mod process;
 pub mod site;
+pub mod versions;
 pub mod wait;
 pub mod window;

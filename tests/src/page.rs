@@ -49,7 +49,14 @@ impl Page {
     /// Where there is no site or no browser, or the app does not start.
     pub async fn open(view: &View<'_>) -> Result<Self> {
         let hooked = view.watched && view.browser != Browser::Chromium;
-        let site = Site::serve(hooked).await?;
+        Self::open_on(view, Site::serve(hooked)?).await
+    }
+
+    /// Starts the browser and opens this site in it, as [`Page::open`] does with the one that was built.
+    ///
+    /// # Errors
+    /// As [`Page::open`].
+    pub async fn open_on(view: &View<'_>, site: Site) -> Result<Self> {
         let running = browser::start(view.browser, view.watched).await?;
         let page = Self {
             browser: view.browser,
@@ -149,6 +156,11 @@ impl Page {
     /// The size it was opened at.
     pub const fn window(&self) -> Window {
         self.window
+    }
+
+    /// The server of the site.
+    pub const fn site(&self) -> &Site {
+        &self.site
     }
 
     /// The driver's session, for what the harness has no word for.

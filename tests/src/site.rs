@@ -7,11 +7,15 @@ use axum::extract::{Request, State};
 use axum::http::{StatusCode, header};
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
+use std::net::TcpListener;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex, PoisonError};
+use std::thread::JoinHandle;
+use tokio::sync::oneshot;
 use tower_http::services::ServeDir;
 
-const WATCH: &str = include_str!("scripts/watch.js");
+/// Noted in the page, where the browser does not tell its driver what was written to the console.
+pub(crate) const WATCH: &str = include_str!("scripts/watch.js");
 /// Where the watching script is found on this server.
 const WATCH_PATH: &str = "/crookwise-watch.js";
 
@@ -39,7 +43,7 @@ pub fn root() -> PathBuf {
 pub struct Site {
     port: u16,
     missing: Arc<Mutex<Vec<String>>>,
-    task: tokio::task::JoinHandle<()>,
+    server: Mutex<Option<Server>>,
 }
 
 #[derive(Clone)]
@@ -55,24 +59,37 @@ impl Site {
     ///
     /// # Errors
     /// Where no site has been built or no port is free.
-    pub async fn serve(hooked: bool) -> Result<Self> {
-        let missing = Arc::default();
-        let eye = Eye { folder: folder()?, hooked, missing: Arc::clone(&missing) };
-        let files = ServeDir::new(&eye.folder).precompressed_br();
-        // The JavaScript package lies beside the page, for a flow that imports it.
-        let package = ServeDir::new(root().join("dist/package"));
-        let app = Router::new()
-            .nest_service("/package", package)
-            .fallback_service(files)
-            .layer(middleware::from_fn_with_state(eye, look));
-        let listener = tokio::net::TcpListener::bind(("127.0.0.1", 0)).await.context("no port is free")?;
+    pub fn serve(hooked: bool) -> Result<Self> {
+        Self::of(folder()?, hooked)
+    }
+
+    /// Serves the site in this folder, as [`Site::serve`] serves the one that was built.
+    ///
+    /// # Errors
+    /// Where no port is free.
+    pub fn of(folder: PathBuf, hooked: bool) -> Result<Self> {
+        let listener = TcpListener::bind(("127.0.0.1", 0)).context("no port is free")?;
         let port = listener.local_addr()?.port();
-        let task = tokio::spawn(async move {
-            if let Err(problem) = axum::serve(listener, app).await {
-                eprintln_problem(&problem);
-            }
-        });
-        Ok(Self { port, missing, task })
+        let missing = Arc::default();
+        let server = Server::start(listener, Eye { folder, hooked, missing: Arc::clone(&missing) })?;
+        Ok(Self { port, missing, server: Mutex::new(Some(server)) })
+    }
+
+    /// Ends the server with all its connections. Until [`Site::serve_again`] nobody listens at its address.
+    pub fn stop(&self) {
+        *self.server.lock().unwrap_or_else(PoisonError::into_inner) = None;
+    }
+
+    /// Serves the site in this folder at the same address, in the place of what was served there, not hooked.
+    ///
+    /// # Errors
+    /// Where another program has taken the port meanwhile.
+    pub fn serve_again(&self, folder: PathBuf) -> Result<()> {
+        self.stop();
+        let listener = TcpListener::bind(("127.0.0.1", self.port)).context("the port is taken")?;
+        let eye = Eye { folder, hooked: false, missing: Arc::clone(&self.missing) };
+        *self.server.lock().unwrap_or_else(PoisonError::into_inner) = Some(Server::start(listener, eye)?);
+        Ok(())
     }
 
     /// The page's address with this after the `#`.
@@ -93,10 +110,51 @@ impl Site {
     }
 }
 
-impl Drop for Site {
-    fn drop(&mut self) {
-        self.task.abort();
+/// What answers on the port: a thread of its own, so that with it every open connection ends.
+#[derive(Debug)]
+struct Server {
+    stop: Option<oneshot::Sender<()>>,
+    thread: Option<JoinHandle<()>>,
+}
+
+impl Server {
+    fn start(listener: TcpListener, eye: Eye) -> Result<Self> {
+        listener.set_nonblocking(true)?;
+        let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build()?;
+        let (stop, stopped) = oneshot::channel();
+        let thread = std::thread::spawn(move || {
+            runtime.block_on(async {
+                tokio::spawn(async move {
+                    if let Err(problem) = answer(listener, eye).await {
+                        eprintln_problem(&problem);
+                    }
+                });
+                // Also when nobody can say so any more.
+                let _ = stopped.await;
+            });
+        });
+        Ok(Self { stop: Some(stop), thread: Some(thread) })
     }
+}
+
+impl Drop for Server {
+    fn drop(&mut self) {
+        drop(self.stop.take());
+        if let Some(thread) = self.thread.take() {
+            let _ = thread.join();
+        }
+    }
+}
+
+async fn answer(listener: TcpListener, eye: Eye) -> std::io::Result<()> {
+    let files = ServeDir::new(&eye.folder).precompressed_br();
+    // The JavaScript package lies beside the page, for a flow that imports it.
+    let package = ServeDir::new(root().join("dist/package"));
+    let app = Router::new()
+        .nest_service("/package", package)
+        .fallback_service(files)
+        .layer(middleware::from_fn_with_state(eye, look));
+    axum::serve(tokio::net::TcpListener::from_std(listener)?, app).await
 }
 
 #[allow(clippy::print_stderr, reason = "a server that died can say so nowhere else")]

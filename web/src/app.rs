@@ -5,6 +5,7 @@ use crate::components::header::header;
 use crate::components::label_field::label_field;
 use crate::components::ladder_panel::ladder_panel;
 use crate::components::live::{live, when};
+use crate::components::new_version::new_version;
 use crate::components::notice::notice;
 use crate::components::readout::{glance, readout};
 use crate::components::staff_settings::staff_settings;
@@ -47,6 +48,7 @@ pub fn app() -> AnyView {
         {when(move || session.wall.get().on, wall_bar)}
         <main>
             {notice()}
+            {new_version()}
             <section class="card setup" aria-label="The staff">
                 {label_field()}
                 {staff_settings()}

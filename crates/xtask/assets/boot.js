@@ -1,17 +1,18 @@
-// Starts the app. Written by `cargo xtask build`, which fills in the two names.
-const before = document.getElementById("before");
-try {
-  const app = await import("./{{js}}");
-  await app.default({ module_or_path: new URL("./{{wasm}}", import.meta.url) });
-  before?.remove();
-} catch (error) {
+// Starts the app. Written by `cargo xtask build`, which fills in the names and adds what comes after the start.
+// In words that old browsers know as well: they must get as far as the sentence for them.
+const start = async () => {
   const problem = document.getElementById("boot-problem");
-  if (problem) {
+  try {
+    const app = await import("./{{js}}");
+    await app.default({ module_or_path: new URL("./{{wasm}}", import.meta.url) });
+    document.getElementById("before").remove();
+    return true;
+  } catch (error) {
+    // Where the policy's "wasm-unsafe-eval" is not known, WebAssembly is refused as evaluated text.
     const old = typeof WebAssembly !== "object" || error instanceof WebAssembly.CompileError
-      || error instanceof WebAssembly.LinkError || error instanceof SyntaxError;
-    problem.textContent = old
-      ? "This browser is too old for Crookwise. It needs Safari 16.4, Firefox 115, Chrome or Edge 111, or a later version of any of them."
-      : "Crookwise could not start. Reload the page; if that does not help, the site may be only partly there, or the connection may be down.";
+      || error instanceof WebAssembly.LinkError || error instanceof SyntaxError || error instanceof EvalError;
+    if (problem) problem.textContent = problem.getAttribute(old ? "data-old" : "data-other");
+    console.error(error);
+    return false;
   }
-  console.error(error);
-}
+};

@@ -1,7 +1,7 @@
 //! Two measurements, printed beside what was planned for: the bytes of a first visit, and the time from a touch to the
 //! next picture on the screen. A measurement never fails for its figures.
 
-use crate::{shell, site, test};
+use crate::{shell, site, test, worker};
 use anyhow::{Context, Result};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -56,8 +56,9 @@ fn read_all(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>> {
     Ok(files)
 }
 
-/// The files that the page loads by itself: those that its HTML names, or a script or style sheet that it loads. What
-/// the app's code fetches later, on a reader's demand, is not among them.
+/// The files that the page loads by itself: those that its HTML names, or a script or style sheet that it loads, its
+/// service worker included, which keeps them. What the app's code fetches later, on a reader's demand, is not among them,
+/// nor what only a system asks for that installs the app, or only a browser that is too old.
 fn visited(files: &BTreeMap<String, Vec<u8>>) -> Vec<String> {
     let mut found = vec!["index.html".to_owned()];
     let mut next = 0;
@@ -67,7 +68,7 @@ fn visited(files: &BTreeMap<String, Vec<u8>>) -> Vec<String> {
             continue;
         }
         let text = String::from_utf8_lossy(files.get(&name).map_or(&[][..], Vec::as_slice)).into_owned();
-        for other in files.keys().filter(|other| !other.ends_with(".br")) {
+        for other in files.keys().filter(|other| !other.ends_with(".br") && !worker::is_for_later(other)) {
             if text.contains(other.as_str()) && !found.contains(other) {
                 found.push(other.clone());
             }
@@ -83,8 +84,14 @@ mod tests {
     #[test]
     fn a_visit_follows_names_and_leaves_the_rest() {
         let files = [
-            ("index.html", "boot-1.js style-2.css"),
-            ("boot-1.js", "app-3.wasm"),
+            ("index.html", "boot-1.js style-2.css icon.svg apple-touch-icon.png too-old-5.js"),
+            ("boot-1.js", "app-3.wasm sw.js"),
+            ("sw.js", "app-3.wasm kept.webmanifest"),
+            ("kept.webmanifest", "icon-192.png"),
+            ("icon.svg", ""),
+            ("icon-192.png", ""),
+            ("apple-touch-icon.png", ""),
+            ("too-old-5.js", ""),
             ("style-2.css", "font-4.woff2"),
             ("app-3.wasm", "later-5.txt"),
             ("font-4.woff2", ""),
@@ -92,6 +99,18 @@ mod tests {
             ("index.html.br", ""),
         ];
         let files = files.map(|(name, text)| (name.to_owned(), text.as_bytes().to_vec())).into();
-        assert_eq!(visited(&files), ["index.html", "boot-1.js", "style-2.css", "app-3.wasm", "font-4.woff2"]);
+        let mut found = visited(&files);
+        found.sort();
+        let wanted = [
+            "app-3.wasm",
+            "boot-1.js",
+            "font-4.woff2",
+            "icon.svg",
+            "index.html",
+            "kept.webmanifest",
+            "style-2.css",
+            "sw.js",
+        ];
+        assert_eq!(found, wanted);
     }
 }

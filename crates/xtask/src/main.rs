@@ -20,6 +20,7 @@ mod test;
 mod tidy;
 mod tools;
 mod wasm;
+mod worker;
 
 use options::Options;
 use std::process::ExitCode;

@@ -1,16 +1,19 @@
 //! The site: the app, its glue, its style sheet, its page and its licences as plain files.
 
 use crate::wasm::{self, Bound, Profile};
-use crate::{compress, licences, shell, stamp};
+use crate::{compress, licences, shell, stamp, worker};
 use anyhow::{Context, Result, bail};
 use std::path::{Path, PathBuf};
 use std::time::Instant;
 
 const BOOT: &str = include_str!("../assets/boot.js");
+const OLD: &str = include_str!("../assets/too_old.js");
+const OFFLINE: &str = include_str!("../assets/offline.js");
 const RELOAD: &str = include_str!("../assets/reload.js");
+const NO_WORKER: &str = include_str!("../assets/no_worker.js");
 
 /// One file of the site: its path from the page, and its bytes.
-type File = (String, Vec<u8>);
+pub type File = (String, Vec<u8>);
 
 /// Builds the release site in `dist/site`, unless it stands there already, and gives its folder.
 pub fn build_release() -> Result<PathBuf> {
@@ -33,7 +36,8 @@ pub fn build_release() -> Result<PathBuf> {
     Ok(folder)
 }
 
-/// Builds the site for development in `dist/dev` and gives its folder. Its page reloads itself when `serve` says so.
+/// Builds the site for development in `dist/dev` and gives its folder. Its page reloads itself when `serve` says so, and
+/// is not kept on the device.
 pub fn build_dev() -> Result<PathBuf> {
     let folder = shell::at("dist/dev");
     write(&folder, &assemble(Profile::Dev, true)?, false)?;
@@ -79,26 +83,43 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     let css_name = named("style", "css", css.as_bytes());
     let wasm_name = named("app", "wasm", &wasm);
     let js_name = named("app", "js", js.as_bytes());
-    let mut boot = fill(BOOT, &[("js", &js_name), ("wasm", &wasm_name)])?;
-    let mut files = Vec::new();
-    if reloading {
-        boot.push_str("import \"./reload.js\";\n");
-        files.push(("reload.js".to_owned(), RELOAD.into()));
-    }
+    let old = without_notes(OLD);
+    let old_name = named("too-old", "js", old.as_bytes());
+    let mut boot = fill(&without_notes(BOOT), &[("js", &js_name), ("wasm", &wasm_name)])?;
+    boot.push_str(&if reloading {
+        "start();\nimport \"./reload.js\";\n".into()
+    } else {
+        without_notes(OFFLINE)
+    });
     let boot_name = named("boot", "js", boot.as_bytes());
     let shell = std::fs::read_to_string(shell::at("index.html")).context("could not read index.html")?;
-    let names = [("css", &css_name), ("js", &js_name), ("wasm", &wasm_name), ("boot", &boot_name)];
-    let page = fill(&without_comments(&shell), &names.map(|(key, name)| (key, name.as_str())))?;
-    files.extend([
+    let names = [
+        ("css", css_name.as_str()),
+        ("js", &js_name),
+        ("wasm", &wasm_name),
+        ("boot", &boot_name),
+        ("old", &old_name),
+    ];
+    let page = fill(&without_comments(&shell), &names)?;
+    let mut files = vec![
         (css_name, css.into_bytes()),
         (wasm_name, wasm),
         (js_name, js.into_bytes()),
         (boot_name, boot.into_bytes()),
+        (old_name, old.into_bytes()),
         ("index.html".to_owned(), page.into_bytes()),
-    ]);
+    ];
     files.extend(snippets.into_iter().map(|(name, text)| (name, text.into_bytes())));
     files.extend(copied()?);
     files.push(("licences.txt".to_owned(), licences::text(wasm::APP.package)?.into_bytes()));
+    if reloading {
+        files.extend(
+            [("reload.js", RELOAD), (worker::NAME, NO_WORKER)]
+                .map(|(name, text)| (name.to_owned(), text.into())),
+        );
+    } else {
+        files.push((worker::NAME.to_owned(), worker::script(&files)?.into_bytes()));
+    }
     Ok(files)
 }
 
@@ -127,7 +148,7 @@ fn copied() -> Result<Vec<File>> {
 }
 
 /// Puts the values in the place of `{{name}}`. A name that is missing, or one that is left over, is an error.
-fn fill(text: &str, values: &[(&str, &str)]) -> Result<String> {
+pub fn fill(text: &str, values: &[(&str, &str)]) -> Result<String> {
     let mut filled = text.to_owned();
     for (name, value) in values {
         let place = format!("{{{{{name}}}}}");
@@ -155,6 +176,12 @@ fn without_comments(page: &str) -> String {
     kept
 }
 
+/// A script without its lines of comment, which are for us.
+pub fn without_notes(script: &str) -> String {
+    let lines = script.lines().filter(|line| !line.trim_start().starts_with("//"));
+    lines.map(|line| format!("{line}\n")).collect()
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -170,11 +197,14 @@ mod tests {
     fn comments_leave_the_page() {
         assert_eq!(without_comments("<a><!-- {{b}} -->\n<c>"), "<a><c>");
         assert_eq!(without_comments("<a><!-- open"), "<a>");
+        assert_eq!(without_notes("// a\nb(); // c\n  // d\n"), "b(); // c\n");
     }
 
     #[test]
     fn the_page_has_every_placeholder() {
         let page = without_comments(&std::fs::read_to_string(shell::at("index.html")).unwrap());
-        assert!(fill(&page, &[("css", "1"), ("js", "2"), ("wasm", "3"), ("boot", "4")]).is_ok());
+        assert!(
+            fill(&page, &[("css", "1"), ("js", "2"), ("wasm", "3"), ("boot", "4"), ("old", "5")]).is_ok()
+        );
     }
 }

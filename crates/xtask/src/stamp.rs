@@ -50,7 +50,12 @@ pub fn of(places: &[&str]) -> Result<String> {
 
 /// The first sixteen digits of the hash of some bytes, for a file's name.
 pub fn short(bytes: &[u8]) -> String {
-    let mut digits = hex(&Sha256::digest(bytes));
+    short_of(&Sha256::digest(bytes))
+}
+
+/// The first sixteen digits of a hash.
+pub fn short_of(hash: &[u8]) -> String {
+    let mut digits = hex(hash);
     digits.truncate(16);
     digits
 }

@@ -6,6 +6,7 @@ pub mod field;
 pub mod files;
 pub mod focus;
 pub mod measure;
+pub mod offline;
 pub mod panic;
 pub mod pointer;
 pub mod screen;

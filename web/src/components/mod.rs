@@ -7,6 +7,7 @@ pub mod label_field;
 pub mod ladder_panel;
 pub mod live;
 pub mod margin_tools;
+pub mod new_version;
 pub mod notice;
 pub mod pages_panel;
 pub mod readout;

@@ -9,3 +9,7 @@ pub const NO_FILES: &str = "This browser does not let the page save a file.";
 pub const FILE_UNREADABLE: &str = "This file cannot be read, or it is larger than any file of pages.";
 /// The name of the page on the screen in a file.
 pub const PAGE_ON_SCREEN: &str = "The page on the screen";
+/// When a newer version of the app is on the device. The page is in its address and in storage, so it stays.
+pub const NEW_VERSION: &str = "A new version of Crookwise is ready. Your page stays as it is.";
+/// On the button that takes it.
+pub const USE_NEW_VERSION: &str = "Reload to use it";

@@ -5,7 +5,7 @@ mod names;
 mod reading;
 mod ways;
 
-pub use app::{FILE_UNREADABLE, NO_FILES, NOT_KEPT, PAGE_ON_SCREEN};
+pub use app::{FILE_UNREADABLE, NEW_VERSION, NO_FILES, NOT_KEPT, PAGE_ON_SCREEN, USE_NEW_VERSION};
 pub use names::{Letters, Names, Octaves, alteration_sign, decimal, signature, signed_cents};
 pub use reading::{
     GUIDE, column_name, degrees, headline, making, production_sentence, range, temperament, tuning_sentence,

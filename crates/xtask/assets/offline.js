@@ -1,0 +1,28 @@
+// After the start: keeps the app on the device by the service worker. Where there is none, or it is forbidden, the app
+// runs all the same. A newer version that is ready is told to the app, which asks the reader; where this version could
+// not start, there is nothing to lose, and the newer one is taken at once.
+const keep = async (started) => {
+  try {
+    const worker = navigator.serviceWorker;
+    const kept = await worker.register("./sw.js", { updateViaCache: "none" });
+    const take = () => {
+      // Another window may have taken it already.
+      if (!kept.waiting) return location.reload();
+      worker.addEventListener("controllerchange", () => location.reload(), { once: true });
+      kept.waiting.postMessage("crookwise-take-over");
+    };
+    const tell = () => {
+      if (!kept.waiting || !kept.active) return;
+      if (started) dispatchEvent(new Event("crookwise-new-version"));
+      else take();
+    };
+    const follow = () => kept.installing && kept.installing.addEventListener("statechange", tell);
+    addEventListener("crookwise-use-new-version", take);
+    kept.addEventListener("updatefound", follow);
+    follow();
+    tell();
+  } catch {
+    // Not kept, then.
+  }
+};
+start().then(keep);

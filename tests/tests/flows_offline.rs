@@ -1,0 +1,424 @@
+//! The app on the device: without a server after one visit, a new version over an old one, and installed. The servers of
+//! these flows are really ended, and the second versions are copies of the built site with other contents and names.
+
+use anyhow::{Context, Result, bail, ensure};
+use crookwise_tests::browser::Browser;
+use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::page::{Page, View};
+use crookwise_tests::site::{Site, root};
+use crookwise_tests::versions::Version;
+use crookwise_tests::wait;
+use crookwise_tests::window::Window;
+use serde_json::{Value, json};
+
+/// What the page says of a newer version.
+const NEWS: &str = "A new version of Crookwise is ready";
+/// The button beside it.
+const TAKE: &str = "Reload to use it";
+/// One horn with one note.
+const ONE_NOTE: &str = "/read?staff=Corni+in+Es&notes=C5&at=1";
+const TOO_OLD: &str =
+    "This browser is too old for Crookwise. It needs Safari 16.4, Firefox 115, Chrome or Edge 111";
+
+/// Runs a script in the page and gives what its promise gives.
+async fn promised(page: &Page, script: &str) -> Result<Value> {
+    let whole = format!(
+        "const done = arguments[arguments.length - 1];
+         (async () => {{ {script} }})().then((value) => done({{ value }}), (problem) => done({{ problem: String(problem) }}));"
+    );
+    let answer = page.driver().execute_async(whole, vec![]).await?.json().clone();
+    match answer["problem"].as_str() {
+        Some(problem) => bail!("{script}: {problem}"),
+        None => Ok(answer["value"].clone()),
+    }
+}
+
+/// Waits until the app is on the device.
+async fn is_kept(page: &Page) -> Result<()> {
+    wait::until("the app to be kept on the device", async || {
+        let controller =
+            page.eval("return navigator.serviceWorker.controller?.state ?? null", vec![]).await?;
+        Ok((controller == json!("activated")).then_some(()))
+    })
+    .await
+}
+
+/// Ends the server and makes sure that nobody listens any more.
+async fn server_is_gone(page: &Page) -> Result<()> {
+    page.site().stop();
+    let address = page.site().origin().replace("http://", "");
+    ensure!(tokio::net::TcpStream::connect(address).await.is_err(), "somebody still listens");
+    Ok(())
+}
+
+/// Enters a note by its letter as the last one, and waits until the address holds these notes.
+async fn enter(page: &Page, letter: &str, notes: &str) -> Result<()> {
+    page.focus("button", "Add a note").await?;
+    page.press(letter).await?;
+    notes_are(page, notes).await
+}
+
+async fn notes_are(page: &Page, notes: &str) -> Result<()> {
+    let seen = wait::until(notes, async || {
+        let hash = page.hash().await?;
+        Ok(hash.split('&').any(|pair| pair == format!("notes={notes}")).then_some(()))
+    })
+    .await;
+    if seen.is_err() {
+        bail!("the address should say notes={notes}, but is {}", page.hash().await?);
+    }
+    Ok(())
+}
+
+/// Goes to another name of the page, and waits until that page has taken the place of this one.
+async fn go(page: &Page, name: &str) -> Result<()> {
+    page.eval("window.crookwiseBefore = true", vec![]).await?;
+    page.driver().goto(format!("{}{name}", page.site().address(""))).await?;
+    wait::until("the app to start again", async || {
+        let script = "return document.readyState === 'complete' && !window.crookwiseBefore && !document.getElementById('before')";
+        Ok((page.eval(script, vec![]).await? == json!(true)).then_some(()))
+    })
+    .await
+}
+
+/// Which version the page, and which its style sheet is of; empty where it is the one that was built.
+async fn versions(page: &Page) -> Result<[String; 2]> {
+    let script = "return [document.querySelector('meta[name=crookwise-version]')?.content ?? '',
+        getComputedStyle(document.documentElement).getPropertyValue('--crookwise-version').trim()]";
+    let said = page.eval(script, vec![]).await?;
+    Ok([0, 1].map(|at| said[at].as_str().unwrap_or_default().to_owned()))
+}
+
+/// Everything that the page has loaded, as it now stands, is of this version; its page and its style sheet say so too,
+/// and the device keeps exactly what belongs to it.
+async fn is_all_of(page: &Page, version: &Version, called: &str) -> Result<()> {
+    ensure!(
+        versions(page).await? == [called, called],
+        "the page and its style are of {:?}",
+        versions(page).await?
+    );
+    let script = "return performance.getEntriesByType('resource').map((entry) => new URL(entry.name).pathname.slice(1))";
+    let loaded = page.eval(script, vec![]).await?;
+    let loaded: Vec<&str> = loaded.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
+    // The worker itself is asked for by every page.
+    let foreign =
+        loaded.iter().find(|name| **name != "sw.js" && !version.names().iter().any(|own| own == *name));
+    ensure!(foreign.is_none(), "{foreign:?} is not of this version: {loaded:?}");
+    ensure!(loaded.iter().any(|name| name.ends_with(".wasm")), "the app itself was not loaded: {loaded:?}");
+    let script = "const found = [];
+        for (const name of await caches.keys()) {
+            if (!name.startsWith('crookwise ')) continue;
+            const cache = await caches.open(name);
+            const files = (await cache.keys()).map((request) => new URL(request.url).pathname.slice(1) || './');
+            found.push(files.sort());
+        }
+        return found";
+    let kept = promised(page, script).await?;
+    let mut wanted = version.names().to_vec();
+    wanted.sort();
+    ensure!(kept == json!([wanted]), "kept on the device: {kept}, and not {wanted:?}");
+    Ok(())
+}
+
+/// The news, without pressing the button.
+async fn no_news(page: &Page) -> Result<()> {
+    ensure!(!page.text().await?.contains(NEWS), "there is nothing new");
+    Ok(())
+}
+
+/// Asks for a newer version, as a browser does by itself now and then, and waits until it has been tried.
+async fn look_for_news(page: &Page) -> Result<()> {
+    let script =
+        "const kept = await navigator.serviceWorker.getRegistration(); await kept.update().catch(() => {})";
+    promised(page, script).await?;
+    wait::until("the newer version to have been tried", async || {
+        let script = "const kept = await navigator.serviceWorker.getRegistration(); return !kept.installing";
+        Ok((promised(page, script).await? == json!(true)).then_some(()))
+    })
+    .await
+}
+
+#[test]
+fn after_one_visit_the_server_may_go() {
+    let site = Version::as_built().expect("a site");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
+        is_kept(page).await?;
+        server_is_gone(page).await?;
+        page.reload().await?;
+        enter(page, "e", "C5.E5").await?;
+        page.reload().await?;
+        notes_are(page, "C5.E5").await?;
+        enter(page, "g", "C5.E5.G5").await?;
+        // By the page's other names, without the link: the reader's own page is there.
+        for name in ["", "index.html", "?from=home"] {
+            go(page, name).await?;
+            enter(page, "a", "C5.E5.G5.A5").await.with_context(|| format!("as /{name}"))?;
+            page.press("Delete").await?;
+            notes_are(page, "C5.E5.G5").await?;
+        }
+        is_all_of(page, &site, "").await?;
+        no_news(page).await
+    });
+}
+
+#[test]
+fn a_new_version_waits_until_it_is_wanted() {
+    let old = Version::as_built().expect("a site");
+    let new = Version::called("second").expect("a second site");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(old.path()).hash(ONE_NOTE), async |page| {
+        is_kept(page).await?;
+        no_news(page).await?;
+        page.site().serve_again(new.path().to_path_buf())?;
+        page.reload().await?;
+        page.sees(NEWS).await?;
+        page.axe().await?;
+        // It is announced, not forced: this page and the next are whole, and of the old version.
+        enter(page, "e", "C5.E5").await?;
+        page.reload().await?;
+        page.sees(NEWS).await?;
+        enter(page, "g", "C5.E5.G5").await?;
+        ensure!(versions(page).await? == ["", ""], "the old version stays until the button is pressed");
+
+        page.click("button", TAKE).await?;
+        wait::until("the new version", async || {
+            let at = page.eval("return document.getElementById('before') ? [] : [1]", vec![]).await?;
+            Ok((at == json!([1]) && versions(page).await? == ["second", "second"]).then_some(()))
+        })
+        .await?;
+        notes_are(page, "C5.E5.G5").await?;
+        is_kept(page).await?;
+        no_news(page).await?;
+        is_all_of(page, &new, "second").await?;
+        server_is_gone(page).await?;
+        page.reload().await?;
+        enter(page, "a", "C5.E5.G5.A5").await?;
+        is_all_of(page, &new, "second").await
+    });
+}
+
+#[test]
+fn a_version_that_arrived_in_part_is_not_taken() {
+    let old = Version::as_built().expect("a site");
+    let new = Version::called("second").expect("a second site");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(old.path()), async |page| {
+        is_kept(page).await?;
+        page.site().serve_again(new.path().to_path_buf())?;
+        let style = new.name_of("style", ".css")?;
+        let wasm = new.name_of("app", ".wasm")?;
+        // A host that answers with a page of its own where a file is missing; a file cut short; the page still the old one.
+        let page_of_old = old.text("index.html")?;
+        for (name, contents) in
+            [(wasm, "<!doctype html><title>Not here</title>"), (style, ""), ("index.html", &page_of_old)]
+        {
+            // In a site for development names carry no hash, and the page names what it always did.
+            if name == "index.html" && style == "style.css" {
+                continue;
+            }
+            new.spoil(name, contents)?;
+            look_for_news(page).await?;
+            no_news(page).await.context(name.to_owned())?;
+            page.reload().await?;
+            ensure!(versions(page).await? == ["", ""], "with {name} spoilt, the old version stays");
+            new.restore(name)?;
+        }
+        look_for_news(page).await?;
+        page.sees(NEWS).await
+    });
+}
+
+#[test]
+fn two_windows_each_reload_when_their_reader_wants() {
+    let old = Version::as_built().expect("a site");
+    let new = Version::called("second").expect("a second site");
+    // WebKitGTK's driver dies on a second window.
+    flow::in_browser(
+        Browser::Chromium,
+        &Setup::new(Window::PORTRAIT).site(old.path()).hash(ONE_NOTE),
+        async |page| {
+            is_kept(page).await?;
+            page.site().serve_again(new.path().to_path_buf())?;
+            look_for_news(page).await?;
+            page.sees(NEWS).await?;
+            let first = page.driver().window().await?;
+            let second = page.driver().new_tab().await?;
+            page.driver().switch_to_window(second.clone()).await?;
+            go(page, "").await?;
+            page.sees(NEWS).await?;
+            ensure!(versions(page).await? == ["", ""], "the second window is of the old version as well");
+            page.click("button", TAKE).await?;
+            let of_second = async || Ok((versions(page).await? == ["second", "second"]).then_some(()));
+            wait::until("the new version in the second window", of_second).await?;
+            page.find("application", "Notes on the staff").await?;
+
+            page.driver().switch_to_window(first).await?;
+            ensure!(
+                versions(page).await? == ["", ""],
+                "the first window is not reloaded under its reader's hands"
+            );
+            enter(page, "e", "C5.E5").await?;
+            page.click("button", TAKE).await?;
+            wait::until("the new version in the first window", of_second).await?;
+            notes_are(page, "C5.E5").await?;
+            page.driver().switch_to_window(second).await?;
+            page.driver().close_window().await?;
+            page.driver()
+                .switch_to_window(page.driver().windows().await?.into_iter().next().context("no window")?)
+                .await?;
+            is_all_of(page, &new, "second").await
+        },
+    );
+}
+
+#[test]
+fn a_version_that_cannot_start_gives_way_to_the_next() {
+    let broken = Version::broken("second").expect("a site that cannot start");
+    let old = Version::as_built().expect("a site");
+    let mended = Version::called("third").expect("a third site");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(old.path()).hash(ONE_NOTE), async |page| {
+        is_kept(page).await?;
+        page.site().serve_again(broken.path().to_path_buf())?;
+        look_for_news(page).await?;
+        page.click("button", TAKE).await?;
+        page.sees("Crookwise could not start. Reload the page").await?;
+        let noise = page.is_quiet().await.expect_err("the reason is on the console").to_string();
+        ensure!(noise.contains("broken on purpose"), "{noise}");
+        // Nothing can be pressed here, so the next version is taken as soon as the page is loaded again.
+        page.site().serve_again(mended.path().to_path_buf())?;
+        page.driver().refresh().await?;
+        wait::until("the mended version", async || {
+            Ok((versions(page).await? == ["third", "third"]).then_some(()))
+        })
+        .await?;
+        notes_are(page, "C5").await?;
+        page.find("application", "Notes on the staff").await?;
+        // The same reason as before, if the broken version was seen again on the way.
+        if let Err(noise) = page.is_quiet().await {
+            ensure!(
+                noise.to_string().lines().skip(1).all(|line| line.contains("broken on purpose")),
+                "{noise}"
+            );
+        }
+        Ok(())
+    });
+}
+
+#[test]
+fn a_release_makes_way_for_the_site_under_development() {
+    let release = Version::as_built().expect("a site");
+    let dev = Version::called("second").expect("a second site");
+    // As `cargo xtask serve` writes it: its page registers no worker, and the worker's name leads to one that goes.
+    let file = root().join("crates/xtask/assets/no_worker.js");
+    dev.spoil("sw.js", &std::fs::read_to_string(file).expect("the worker that goes"))
+        .expect("a site without a worker");
+    let boot = dev.name_of("boot", ".js").expect("a boot module");
+    let quiet = dev.text(boot).expect("its text").replace("start().then(keep)", "start()");
+    dev.spoil(boot, &quiet).expect("a boot module that keeps nothing");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(release.path()).hash(ONE_NOTE), async |page| {
+        is_kept(page).await?;
+        page.site().serve_again(dev.path().to_path_buf())?;
+        page.reload().await?;
+        wait::until("the release to be gone", async || {
+            let gone =
+                "return !(await navigator.serviceWorker.getRegistration()) && !(await caches.keys()).length";
+            Ok((promised(page, gone).await? == json!(true)).then_some(()))
+        })
+        .await?;
+        page.reload().await?;
+        ensure!(versions(page).await? == ["second", "second"], "the site under development");
+        enter(page, "e", "C5.E5").await
+    });
+}
+
+/// Stand-ins: browsers here all have service workers, so what others lack or forbid is taken from them by a script in
+/// front of the page's own.
+const ABSENT: [(&str, &str); 3] = [
+    ("missing", "delete Navigator.prototype.serviceWorker;"),
+    (
+        "forbidden",
+        "Object.defineProperty(navigator, 'serviceWorker', { get() { throw new DOMException('no', 'SecurityError'); } });",
+    ),
+    ("failing", "ServiceWorkerContainer.prototype.register = () => Promise.reject(new TypeError('no'));"),
+];
+
+#[test]
+fn without_a_service_worker_all_else_is_there() {
+    for (what, script) in ABSENT {
+        let site = Version::with_script(script).expect("a site");
+        flow::in_every_browser(
+            &Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE),
+            async |page| {
+                let seen = "try { return navigator.serviceWorker === undefined ? 'missing' : 'failing' } catch { return 'forbidden' }";
+                ensure!(page.eval(seen, vec![]).await? == json!(what), "the stand-in is not in its place");
+                enter(page, "e", "C5.E5").await?;
+                page.reload().await?;
+                notes_are(page, "C5.E5").await?;
+                no_news(page).await?;
+                ensure!(
+                    promised(page, "return (await caches.keys()).length").await? == json!(0),
+                    "nothing is kept"
+                );
+                Ok(())
+            },
+        );
+    }
+}
+
+#[test]
+fn the_app_can_be_installed() {
+    flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE), async |page| {
+        is_kept(page).await?;
+        let found = page.cdp("Page.getInstallabilityErrors", json!({})).await?;
+        ensure!(found["installabilityErrors"] == json!([]), "{found}");
+        let manifest = page.cdp("Page.getAppManifest", json!({})).await?;
+        ensure!(manifest["errors"] == json!([]), "{manifest}");
+        let manifest: Value = serde_json::from_str(manifest["data"].as_str().context("no manifest")?)?;
+        ensure!(manifest["name"] == "Crookwise" && manifest["display"] == "standalone", "{manifest}");
+        let icons = manifest["icons"].as_array().context("no icons")?;
+        ensure!(icons.iter().any(|icon| icon["purpose"] == "maskable"), "no icon that may be cut to a shape");
+        let mut sizes: Vec<(&str, &str)> = vec![("apple-touch-icon.png", "180x180")];
+        sizes.extend(icons.iter().filter_map(|icon| Some((icon["src"].as_str()?, icon["sizes"].as_str()?))));
+        ensure!(sizes.len() == 5, "{sizes:?}");
+        for (name, wanted) in sizes {
+            let script = format!(
+                "const icon = new Image(); icon.src = '{name}'; await icon.decode();
+                 return `${{icon.naturalWidth}}x${{icon.naturalHeight}}`"
+            );
+            let size = promised(page, &script).await?;
+            ensure!(wanted == "any" || size == wanted, "{name} is {size}, not {wanted}");
+        }
+        Ok(())
+    });
+}
+
+/// What a browser says that cannot start the app in this site.
+fn says(browser: Browser, site: &Version) -> String {
+    let view = View { browser, window: Window::PORTRAIT, hash: "", light: None, dots: 1, watched: true };
+    let opened = flow::wait_for(async {
+        let page = Page::open_on(&view, Site::of(site.path().to_path_buf(), false)?).await?;
+        page.quit().await?;
+        Ok(())
+    });
+    opened.expect_err("this app cannot start").to_string()
+}
+
+#[test]
+fn a_browser_that_is_too_old_is_told_so() {
+    for browser in Browser::wanted() {
+        // Stand-ins again: no WebAssembly; a policy that refuses it, as browsers do that do not know our word for it; and no
+        // modules, where a browser runs what carries "nomodule" and passes over what is of type "module".
+        let without = Version::with_script("delete window.WebAssembly;").expect("a site");
+        let refusing = "WebAssembly.instantiate = WebAssembly.instantiateStreaming = async () => { throw new EvalError('no'); };";
+        let refusing = Version::with_script(refusing).expect("a site");
+        let modules = Version::as_built().expect("a site");
+        let page = modules.text("index.html").expect("a page");
+        let passed_over =
+            page.replace("type=\"module\"", "type=\"unknown\"").replace("<script nomodule ", "<script ");
+        assert_ne!(page, passed_over);
+        modules.spoil("index.html", &passed_over).expect("a page without modules");
+        for (what, site) in [("WebAssembly", &without), ("its permission", &refusing), ("modules", &modules)]
+        {
+            let said = says(browser, site);
+            assert!(said.contains(TOO_OLD), "in {browser:?} without {what}: {said}");
+        }
+    }
+}
