@@ -3,6 +3,7 @@
 //! A page of Read stays readable by eye: `#/read?v=1.4c1f&staff=Corni+in+Es&notes=C4.E4.G4`. The number behind
 //! the version is a checksum against slips; a link typed by hand needs neither.
 
+mod camera;
 mod decimal;
 mod error;
 mod fields;
@@ -10,6 +11,7 @@ mod notes;
 mod page;
 mod read;
 
+pub use camera::{CameraCode, LONGEST_ADDRESS, TooLongForCamera};
 pub use error::LinkError;
 pub use page::ReadPage;
 

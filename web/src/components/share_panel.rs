@@ -1,9 +1,10 @@
-//! The link to exactly what stands on the screen.
+//! The link to exactly what stands on the screen, and the code of it for a camera.
 
 use crate::browser::{address, clipboard, field, focus};
 use crate::components::live::{hear, live, press};
 use crate::state::kept::Cell;
 use crate::state::session::Session;
+use crookwise_share::CameraCode;
 use leptos::ev::FocusEvent;
 use leptos::prelude::*;
 use leptos::task::spawn_local_scoped;
@@ -43,8 +44,27 @@ pub fn share_panel(open: Cell<bool>) -> AnyView {
                 <button on:click=press(done)>"Done"</button>
                 <span role="status">{outcome}</span>
             </div>
+            {camera(link)}
             <p class="quiet">"Everything is in the link itself; nothing is sent anywhere until you send it."</p>
         </section>
     }
     .into_any()
+}
+
+/// The link as a code for the camera of a telephone, or why there is none.
+fn camera(link: impl Fn() -> String + Copy + Send + Sync + 'static) -> AnyView {
+    let code = live(move || match CameraCode::of(&link()) {
+        Ok(code) => {
+            // Four squares of quiet round it, as the standard asks.
+            let frame = format!("-4 -4 {0} {0}", code.size + 8);
+            view! {
+                <svg class="camera" viewBox=frame role="img" aria-label="The link as a code for a camera">
+                    <path d=code.path></path>
+                </svg>
+            }
+            .into_any()
+        }
+        Err(problem) => view! { <p>{problem.to_string()}</p> }.into_any(),
+    });
+    view! { {code} }.into_any()
 }
