@@ -13,6 +13,7 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("crookwise-planner", &["crookwise-score", "crookwise-theory"]),
     ("crookwise-practice", &["crookwise-score", "crookwise-theory"]),
     ("crookwise-share", &["crookwise-planner", "crookwise-practice", "crookwise-score", "crookwise-theory"]),
+    ("crookwise-sound", &["crookwise-theory"]),
     ("crookwise-js", ALL_PURE),
     ("crookwise-web", ALL_PURE),
     ("crookwise-tests", ALL_PURE),
@@ -24,6 +25,7 @@ const ALL_PURE: &[&str] = &[
     "crookwise-practice",
     "crookwise-score",
     "crookwise-share",
+    "crookwise-sound",
     "crookwise-theory",
 ];
 /// What no pure crate may stand on, however far down.

@@ -1,0 +1,91 @@
+//! One tone as it sounds: its phase, its soft start and end, its brightness.
+
+use crate::spectrum::{Period, Sine};
+use crate::tone::Tone;
+
+/// Seconds of the soft start.
+const RISE: f64 = 0.06;
+/// Seconds of the soft end.
+const FALL: f64 = 0.08;
+/// How much brighter the start is, and over how many times the soft start it wears off.
+const BITE: f32 = 0.5;
+const BITE_RISES: f32 = 3.0;
+
+/// A tone that sounds.
+#[derive(Clone, Debug)]
+pub struct Voice {
+    period: Period,
+    /// Turns a sample, where 2⁶⁴ is a whole turn: so exact that a day of it is right to a millionth of a cent.
+    step: u64,
+    /// The sample at which it begins and the first one after it.
+    pub begins: u64,
+    ends: u64,
+    /// Samples of the soft start and the soft end; a very short tone has both shorter.
+    rise: f32,
+    fall: f32,
+    level: f32,
+}
+
+impl Voice {
+    pub fn new(tone: &Tone, sine: &Sine, rate: f64) -> Self {
+        let shorter = f64::min(1.0, tone.length / (RISE + FALL));
+        Self {
+            period: Period::new(sine, tone.colour, tone.hz, rate),
+            step: (tone.hz / rate * TURN) as u64,
+            begins: sample(tone.start, rate),
+            ends: sample(tone.end(), rate),
+            rise: (RISE * shorter * rate) as f32,
+            fall: (FALL * shorter * rate) as f32,
+            level: tone.level as f32,
+        }
+    }
+
+    /// Whether nothing of it is left at a sample.
+    pub fn is_over(&self, at: u64) -> bool {
+        at >= self.ends
+    }
+
+    /// Adds what sounds from the sample `from` on.
+    pub fn add_to(&self, out: &mut [f32], from: u64) {
+        for (at, sum) in (from..).zip(out) {
+            if at < self.begins || at >= self.ends {
+                continue;
+            }
+            let played = at - self.begins;
+            let (gain, loud) = self.shape(played as f32, (self.ends - at) as f32);
+            *sum += gain * self.period.at(self.step.wrapping_mul(played), loud);
+        }
+    }
+
+    /// Amplitude and brightness so many samples after the beginning and before the end.
+    fn shape(&self, played: f32, left: f32) -> (f32, f32) {
+        let mut gain = self.level;
+        let mut loud = self.level;
+        if played < self.rise * BITE_RISES {
+            let risen = ease(played / self.rise);
+            let bite = 1.0 - played / (self.rise * BITE_RISES);
+            gain *= risen;
+            loud *= risen * (1.0 + BITE * bite * bite);
+        }
+        if left < self.fall {
+            let fallen = ease(left / self.fall);
+            gain *= fallen;
+            loud *= fallen;
+        }
+        (gain, loud)
+    }
+}
+
+/// A whole turn of a phase.
+const TURN: f64 = 18_446_744_073_709_551_616.0;
+
+/// The sample nearest to a time. Times are kept by [`crate::Mix`] between 0 and a quarter of an hour.
+pub fn sample(seconds: f64, rate: f64) -> u64 {
+    libm::round(seconds * rate) as u64
+}
+
+/// From 0 to 1 without a corner at either end.
+fn ease(part: f32) -> f32 {
+    let part = part.clamp(0.0, 1.0);
+    part * part * (3.0 - 2.0 * part)
+}
