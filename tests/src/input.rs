@@ -10,6 +10,8 @@ use serde_json::{Value, json};
 use thirtyfour::WebElement;
 use thirtyfour::common::command::{Actions, Command};
 
+/// How long a finger rests before it is lifted.
+const REST: std::time::Duration = std::time::Duration::from_millis(120);
 const TOUCH: &str = include_str!("scripts/touch.js");
 
 /// A place on the page.
@@ -220,7 +222,11 @@ impl Page {
         .await
     }
 
+    /// Lifts a finger that has come to rest: after one that leaves while it moves, Chromium takes the next tap for the
+    /// end of a fling and gives the page no click.
     async fn lift(&self, place: Place) -> Result<()> {
+        self.chromium_touch("touchMove", &[finger_at(place)]).await?;
+        tokio::time::sleep(REST).await;
         self.chromium_touch("touchMove", &[finger_at(place)]).await?;
         self.chromium_touch("touchEnd", &[]).await
     }

@@ -17,6 +17,7 @@
 //! file was missing, or when a request left for another host.
 
 pub mod axe;
+pub mod boxes;
 pub mod browser;
 pub mod console;
 pub mod find;
@@ -26,6 +27,7 @@ pub mod keys;
 pub mod page;
 pub mod process;
 pub mod site;
+pub mod staff;
 pub mod versions;
 pub mod wait;
 pub mod window;

@@ -158,6 +158,11 @@ impl Page {
         self.window
     }
 
+    /// The address of the site without anything after `#`.
+    pub fn address(&self) -> String {
+        self.site.address("")
+    }
+
     /// The server of the site.
     pub const fn site(&self) -> &Site {
         &self.site
@@ -233,6 +238,28 @@ impl Page {
     pub async fn set_hash(&self, hash: &str) -> Result<()> {
         self.eval("location.hash = arguments[0]", vec![json!(hash)]).await?;
         Ok(())
+    }
+
+    /// Loads the page anew with this after the `#` of its address, as a reader does who comes for the first time: what
+    /// the browser kept of earlier visits is gone.
+    ///
+    /// # Errors
+    /// Where the app does not start again.
+    pub async fn visit(&self, hash: &str) -> Result<()> {
+        self.eval("localStorage.clear()", vec![]).await?;
+        self.come_back(hash).await
+    }
+
+    /// Loads the page anew with this after the `#` of its address; what the browser kept is still there.
+    ///
+    /// # Errors
+    /// Where the app does not start again.
+    pub async fn come_back(&self, hash: &str) -> Result<()> {
+        self.note_before_leaving().await?;
+        // By way of an empty page: to another `#` of the same address a browser goes without loading anything.
+        self.driver().goto("about:blank").await.context("the page could not be left")?;
+        self.driver().goto(self.site.address(hash)).await.context("the page did not load")?;
+        self.started().await
     }
 
     /// Loads the page anew at its present address.

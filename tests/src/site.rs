@@ -150,8 +150,11 @@ async fn answer(listener: TcpListener, eye: Eye) -> std::io::Result<()> {
     let files = ServeDir::new(&eye.folder).precompressed_br();
     // The JavaScript package lies beside the page, for a flow that imports it.
     let package = ServeDir::new(root().join("dist/package"));
+    // And what uses it, as an outside page would.
+    let uses = ServeDir::new(root().join("tests/node"));
     let app = Router::new()
         .nest_service("/package", package)
+        .nest_service("/uses", uses)
         .fallback_service(files)
         .layer(middleware::from_fn_with_state(eye, look));
     axum::serve(tokio::net::TcpListener::from_std(listener)?, app).await

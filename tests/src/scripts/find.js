@@ -51,6 +51,8 @@ const hidden = (element) => {
     if (at.getAttribute("aria-hidden") === "true" || at.hasAttribute("inert")) return true;
   }
   const style = getComputedStyle(element);
+  // What a closed fold holds has boxes all the same.
+  if (style.display !== "contents" && element.checkVisibility && !element.checkVisibility()) return true;
   return style.visibility !== "visible" || (element.getClientRects().length === 0 && style.display !== "contents");
 };
 const content = (element) => {
@@ -58,6 +60,8 @@ const content = (element) => {
   for (const node of element.childNodes) {
     if (node.nodeType === Node.TEXT_NODE) text += node.data;
     else if (node.nodeType === Node.ELEMENT_NODE && node.getAttribute("aria-hidden") !== "true") {
+      // A list inside its own label does not name itself.
+      if (node.tagName === "SELECT") continue;
       const style = getComputedStyle(node);
       if (style.display === "none" || style.visibility !== "visible") continue;
       const inner = node.getAttribute("aria-label") || node.getAttribute("alt") || content(node);

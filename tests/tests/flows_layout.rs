@@ -1,0 +1,129 @@
+//! The page at every size, light and dark, in every state it can be in: laid out well, and without a barrier.
+
+use anyhow::{Context, Result};
+use crookwise_tests::browser::Browser;
+use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::page::Page;
+use crookwise_tests::wait;
+use crookwise_tests::window::{Light, Window};
+use serde_json::json;
+
+/// What a reader may have before him: its name, its link, and what is pressed to come there.
+type State = (&'static str, fn() -> String, &'static [&'static str]);
+
+const STATES: [State; 8] = [
+    ("the start page", String::new, &[]),
+    ("an empty staff", || "/read?staff=Corni+in+Es".into(), &[]),
+    ("64 notes", many, &[]),
+    (
+        "an absurd label",
+        || format!("/read?staff={}&notes=C5&at=1&hand={}", "W".repeat(200), "i".repeat(200)),
+        &[],
+    ),
+    ("many words", words, &[]),
+    (
+        "More opened",
+        || "/read?staff=Clarinetto+basso+in+B&clef=F4&temperament=meantone-quarter&notes=C4&at=1".into(),
+        &["More"],
+    ),
+    ("Share opened", || many() + "&hand=Horn+in+F", &["Share"]),
+    ("a sentence about the link", || "/read?v=1.0000&staff=Corni".into(), &[]),
+];
+
+/// All that notes can be: high and low, altered, held, rests, by hand, and not to be had.
+fn many() -> String {
+    let eight = "G4.C5.Eb5.Fs5._.-.A4.G2";
+    let notes = [eight; 7].join(".") + ".C6.B5.Ds4.Cs3.Bb5.As4.D4.E5";
+    format!("/read?staff=Corni+in+Es&key=Eb+major&a4=430&notes={notes}&at=63")
+}
+
+/// The longest sentences there are: an assumed old notation, several staves on one label, a note by hand.
+fn words() -> String {
+    "/read?staff=Corno+I+in+B+alto,+Corno+II+in+G,+muta+in+Es&clef=F4&key=Ab+minor&notes=A3&at=1&temperament=vallotti"
+        .into()
+}
+
+async fn stands(page: &Page, (name, link, pressed): &State) -> Result<()> {
+    page.visit(&link()).await?;
+    for button in *pressed {
+        page.click("button", *button).await?;
+    }
+    for light in [Light::Light, Light::Dark] {
+        page.set_light(light).await?;
+        wait::until("the colours to change", async || {
+            let script = "return getComputedStyle(document.documentElement).colorScheme";
+            Ok((page.eval(script, vec![]).await? == json!(light.name())).then_some(()))
+        })
+        .await?;
+        let at = format!("{name}, {}", light.name());
+        page.well_laid_out().await.context(at.clone())?;
+        page.axe().await.context(at)?;
+    }
+    Ok(())
+}
+
+fn at(window: Window) {
+    flow::in_browser(Browser::Chromium, &Setup::new(window), async |page| {
+        let mut wrong = Vec::new();
+        for state in &STATES {
+            if let Err(problem) = stands(page, state).await {
+                wrong.push(format!("{problem:#}"));
+            }
+        }
+        anyhow::ensure!(wrong.is_empty(), "{}", wrong.join("\n"));
+        Ok(())
+    });
+}
+
+#[test]
+fn on_a_tablet_on_its_side() {
+    at(Window::LANDSCAPE);
+}
+
+#[test]
+fn on_a_tablet_upright() {
+    at(Window::PORTRAIT);
+}
+
+#[test]
+fn on_a_telephone() {
+    at(Window::PHONE);
+}
+
+#[test]
+fn on_a_desk() {
+    at(Window::DESK);
+}
+
+#[test]
+fn what_is_laid_out_wrongly_is_noticed() {
+    // The looking itself: each of these must be found.
+    let faults = [
+        ("document.querySelector('h1').style.marginLeft = '1000px'", "out of the window"),
+        ("document.querySelector('h1').style.fontSize = '12px'", "small text"),
+        ("document.querySelector('h1').style.color = '#aaa'", "faint text"),
+        (
+            "document.querySelector('h1').style.cssText = 'overflow: hidden; width: 20px; white-space: nowrap'",
+            "text cut off",
+        ),
+        (
+            "document.querySelector('#share').style.cssText = 'align-self: start; min-height: 0; padding: 0'",
+            "low target",
+        ),
+        ("document.querySelector('#share').style.cssText = 'position: relative; left: 80px'", "over"),
+        ("document.querySelector('select').style.width = '60px'", "list too narrow"),
+        ("document.querySelector('.picture svg').style.transform = 'translateY(90px)'", "ink over"),
+        ("document.querySelector('main').style.width = '3000px'", "px wide in a window of"),
+    ];
+    flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE), async |page| {
+        for (fault, wanted) in faults {
+            page.visit("").await?;
+            page.well_laid_out().await?;
+            page.eval(fault, vec![]).await?;
+            let found =
+                page.well_laid_out().await.err().map(|problem| problem.to_string()).unwrap_or_default();
+            anyhow::ensure!(found.contains(wanted), "{fault}: {found}");
+        }
+        Ok(())
+    });
+}
