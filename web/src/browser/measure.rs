@@ -16,7 +16,12 @@ pub fn follow_width(element: NodeRef<Div>, changed: impl Fn(f64) + Copy + 'stati
     Effect::new(move |_| {
         let Some(div) = element.get() else { return };
         let inner = div.clone();
-        let report = Closure::<dyn FnMut()>::new(move || changed(f64::from(inner.client_width())));
+        // With the next picture: laying out anew while widths are being reported makes WebKit complain of a loop, where
+        // a scroll bar comes or goes.
+        let report = Closure::<dyn FnMut()>::new(move || {
+            let inner = inner.clone();
+            request_animation_frame(move || changed(f64::from(inner.client_width())));
+        });
         changed(f64::from(div.client_width()));
         if let Ok(observer) = web_sys::ResizeObserver::new(report.as_ref().unchecked_ref()) {
             observer.observe(&div);
