@@ -96,9 +96,10 @@ impl Page {
     async fn middle_of(&self, role: &str, name: Name) -> Result<Place> {
         wait::until(&format!("{role} {name} to stand still"), async || {
             let element = self.find(role, name.clone()).await?;
-            let (Ok(first), Ok(second)) = (self.extent(&element).await, self.extent(&element).await) else {
-                return Ok(None);
-            };
+            let Ok(first) = self.extent(&element).await else { return Ok(None) };
+            // What was done before may still change the page with the next pictures.
+            self.settled().await?;
+            let Ok(second) = self.extent(&element).await else { return Ok(None) };
             Ok((first == second).then_some(first.middle()))
         })
         .await

@@ -329,11 +329,11 @@ fn by_touch_on_a_telephone() {
     });
 }
 
-/// Presses the tabulator key until this has the focus.
+/// Presses the tabulator key until this has the focus. WebKit adds to a field's name what stands in it.
 async fn tab_to(page: &Page, role: &str, name: &str) -> Result<()> {
     for _ in 0..90 {
         page.press("Tab").await?;
-        if page.focused().await?.is_some_and(|at| at == (role.to_owned(), name.to_owned())) {
+        if page.focused().await?.is_some_and(|at| at.0 == role && at.1.starts_with(name)) {
             return Ok(());
         }
     }
@@ -471,7 +471,8 @@ fn the_focus_is_never_lost() {
             page.focus("combobox", "Played").await?;
             page.choose("Played", "with valves").await?;
             page.find_gone("region", "Natural series").await?;
-            focus_is_on(page, "combobox", "Played").await
+            let list = if page.browser() == Browser::WebKit { "button" } else { "combobox" };
+            focus_is_on(page, list, "Played").await
         },
     );
 }
