@@ -2,6 +2,7 @@
 
 use crate::browser::focus;
 use crate::components::live::{live, press, when};
+use crate::components::staff_sheet::SHEET;
 use crate::components::system_view::pixels;
 use crate::state::kept::Derived;
 use crate::state::score_sheet::System;
@@ -31,7 +32,7 @@ fn next_cell((staff, player): (usize, usize), system: Derived<Option<System>>) -
     let add = move || {
         session.add_note(staff, player);
         // The button moves on to the next column; the keyboard stays with the new note.
-        focus::to(session.selected_element());
+        focus::to_inside(SHEET, session.selected_element());
     };
     view! {
         <button

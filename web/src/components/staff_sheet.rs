@@ -10,6 +10,9 @@ use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
 
+/// The element that holds all systems.
+pub(super) const SHEET: &str = "sheet";
+
 /// All systems under each other.
 pub fn staff_sheet() -> AnyView {
     let session = Session::get();
@@ -26,7 +29,7 @@ pub fn staff_sheet() -> AnyView {
             event.prevent_default();
             session.key(action);
             // The keyboard stays with the note that is selected now.
-            focus::to(session.selected_element());
+            focus::to_inside(SHEET, session.selected_element());
         }
     });
     let said = live(move || {
@@ -36,6 +39,8 @@ pub fn staff_sheet() -> AnyView {
     view! {
         <div
             class="sheet"
+            id=SHEET
+            tabindex="-1"
             role="application"
             aria-label="Notes on the staff"
             aria-describedby="key-help"
