@@ -33,12 +33,13 @@ async fn promised(page: &Page, script: &str) -> Result<Value> {
     }
 }
 
-/// Waits until the app is on the device.
+/// Waits until the app is on the device: a worker answers for this page, and the one registered has done its work. The
+/// controller's own state is not asked: in WebKit one that was met while it came to work says so for ever.
 async fn is_kept(page: &Page) -> Result<()> {
+    let script = "return navigator.serviceWorker.getRegistration().then(
+        (here) => navigator.serviceWorker.controller && !here.installing && !here.waiting && here.active.state)";
     wait::until("the app to be kept on the device", async || {
-        let controller =
-            page.eval("return navigator.serviceWorker.controller?.state ?? null", vec![]).await?;
-        Ok((controller == json!("activated")).then_some(()))
+        Ok((page.eval(script, vec![]).await? == json!("activated")).then_some(()))
     })
     .await
 }
