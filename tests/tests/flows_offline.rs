@@ -33,15 +33,20 @@ async fn promised(page: &Page, script: &str) -> Result<Value> {
     }
 }
 
-/// Waits until the app is on the device: a worker answers for this page, and the one registered has done its work. The
-/// controller's own state is not asked: in WebKit one that was met while it came to work says so for ever.
+/// Waits until the app is on the device: a worker answers for this page, no other is on its way, and of all versions
+/// just one is kept, the older one given up by the work of activation. The worker's own word for its state is not asked:
+/// a page that WebKit loads while a worker comes to work is never told that it has.
 async fn is_kept(page: &Page) -> Result<()> {
-    let script = "return navigator.serviceWorker.getRegistration().then(
-        (here) => navigator.serviceWorker.controller && !here.installing && !here.waiting && here.active.state)";
-    wait::until("the app to be kept on the device", async || {
-        Ok((page.eval(script, vec![]).await? == json!("activated")).then_some(()))
+    let script = "return Promise.all([navigator.serviceWorker.getRegistration(), caches.keys()]).then(([here, kept]) => [
+        navigator.serviceWorker.controller !== null, here?.installing ?? null, here?.waiting ?? null,
+        kept.filter((name) => name.startsWith('crookwise ')).length])";
+    let mut seen = json!(null);
+    let kept = wait::until("the app to be kept on the device", async || {
+        seen = page.eval(script, vec![]).await?;
+        Ok((seen == json!([true, null, null, 1])).then_some(()))
     })
-    .await
+    .await;
+    kept.with_context(|| format!("controlled, installing, waiting, versions kept: {seen}"))
 }
 
 /// Ends the server and makes sure that nobody listens any more.

@@ -15,14 +15,9 @@ const install = async () => {
   const page = await (await cache.match(at("./"))).text();
   if (!named.every((name) => page.includes(name))) throw new Error("This page is of another version.");
 };
-// The old versions go when they can: WebKit keeps a cache that the old worker still holds, and waiting for it would
-// keep this version from its work.
-const forget = async () => {
+const activate = async () => {
   const old = (await caches.keys()).filter((name) => name.startsWith(ours) && name !== version);
   await Promise.all(old.map((name) => caches.delete(name)));
-};
-const activate = async () => {
-  forget().catch(() => {});
   await clients.claim();
 };
 const answer = async (request) => {
