@@ -70,3 +70,29 @@ impl Limiter {
         out
     }
 }
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn bursts_of_any_size_at_any_time_stay_below_the_ceiling() {
+        // Made-up hops: mostly quiet, now and then far too loud or just a little, each with one sharp peak.
+        let mut seed = 1_u32;
+        let mut next = |below: u32| {
+            seed = seed.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+            (seed >> 8) % below
+        };
+        let mut limiter = Limiter::new(8_000.0);
+        let (mut most, mut bursts) = (0.0_f32, 0);
+        for _ in 0..20_000 {
+            let peak = if next(60) == 0 { next(4_000) as f32 / 1000.0 } else { 0.3 };
+            bursts += usize::from(peak > CEILING);
+            let mut hop = [peak * 0.5; HOP];
+            hop[next(HOP as u32) as usize] = -peak;
+            let out = limiter.exchange(hop);
+            most = out.iter().fold(most, |most, sample| most.max(sample.abs()));
+        }
+        assert!(bursts > 100 && most <= CEILING && most > CEILING * 0.99, "{bursts} bursts, {most}");
+    }
+}

@@ -52,6 +52,17 @@ fn no_sample_above_the_ceiling() {
 }
 
 #[test]
+fn a_little_too_loud_is_too_loud() {
+    // From one player to eight: from well within to just above to far above.
+    let free = |count: usize| ear::highest(&bare(&vec![note(233.0, 0.5, LOUD); count], 1.0));
+    assert!(free(1) < CEILING && free(3) > CEILING && free(3) < 1.5);
+    for count in 1..=8 {
+        let most = ear::highest(&sound(vec![note(233.0, 0.5, LOUD); count], 1.0));
+        assert!(most <= CEILING, "{count}: {most}");
+    }
+}
+
+#[test]
 fn two_who_beat_are_not_held_down() {
     for pair in [[327.03, 329.63], [58.27, 58.5], [440.0, 660.9]] {
         let tones = column(&pair, 2.0, LOUD);
