@@ -126,6 +126,17 @@ async fn is_all_of(page: &Page, version: &Version, called: &str) -> Result<()> {
     Ok(())
 }
 
+/// Waits until the app of this version has started in the place of another. While a page goes, WebKit's driver has none to
+/// ask.
+async fn becomes(page: &Page, called: &str) -> Result<()> {
+    wait::until(&format!("the version \"{called}\""), async || {
+        let gone = page.eval("return !document.getElementById('before')", vec![]).await.unwrap_or_default();
+        let of_version = versions(page).await.is_ok_and(|said| said == [called, called]);
+        Ok((gone == json!(true) && of_version).then_some(()))
+    })
+    .await
+}
+
 /// The news, without pressing the button.
 async fn no_news(page: &Page) -> Result<()> {
     ensure!(!page.text().await?.contains(NEWS), "there is nothing new");
@@ -156,11 +167,11 @@ fn after_one_visit_the_server_may_go() {
         notes_are(page, "C5.E5").await?;
         enter(page, "g", "C5.E5.G5").await?;
         // By the page's other names, without the link: the reader's own page is there.
-        for name in ["", "index.html", "?from=home"] {
+        let names =
+            [("", "C5.E5.G5.A5"), ("index.html", "C5.E5.G5.A5.A5"), ("?from=home", "C5.E5.G5.A5.A5.A5")];
+        for (name, notes) in names {
             go(page, name).await?;
-            enter(page, "a", "C5.E5.G5.A5").await.with_context(|| format!("as /{name}"))?;
-            page.press("Delete").await?;
-            notes_are(page, "C5.E5.G5").await?;
+            enter(page, "a", notes).await.with_context(|| format!("as /{name}"))?;
         }
         is_all_of(page, &site, "").await?;
         no_news(page).await
@@ -186,11 +197,7 @@ fn a_new_version_waits_until_it_is_wanted() {
         ensure!(versions(page).await? == ["", ""], "the old version stays until the button is pressed");
 
         page.click("button", TAKE).await?;
-        wait::until("the new version", async || {
-            let at = page.eval("return document.getElementById('before') ? [] : [1]", vec![]).await?;
-            Ok((at == json!([1]) && versions(page).await? == ["second", "second"]).then_some(()))
-        })
-        .await?;
+        becomes(page, "second").await?;
         notes_are(page, "C5.E5.G5").await?;
         is_kept(page).await?;
         no_news(page).await?;
@@ -252,9 +259,7 @@ fn two_windows_each_reload_when_their_reader_wants() {
             page.sees(NEWS).await?;
             ensure!(versions(page).await? == ["", ""], "the second window is of the old version as well");
             page.click("button", TAKE).await?;
-            let of_second = async || Ok((versions(page).await? == ["second", "second"]).then_some(()));
-            wait::until("the new version in the second window", of_second).await?;
-            page.find("application", "Notes on the staff").await?;
+            becomes(page, "second").await.context("the second window")?;
 
             page.driver().switch_to_window(first).await?;
             ensure!(
@@ -263,7 +268,7 @@ fn two_windows_each_reload_when_their_reader_wants() {
             );
             enter(page, "e", "C5.E5").await?;
             page.click("button", TAKE).await?;
-            wait::until("the new version in the first window", of_second).await?;
+            becomes(page, "second").await.context("the first window")?;
             notes_are(page, "C5.E5").await?;
             page.driver().switch_to_window(second).await?;
             page.driver().close_window().await?;
@@ -285,16 +290,17 @@ fn a_version_that_cannot_start_gives_way_to_the_next() {
         page.site().serve_again(broken.path().to_path_buf())?;
         look_for_news(page).await?;
         page.click("button", TAKE).await?;
-        page.sees("Crookwise could not start. Reload the page").await?;
+        wait::until("the sentence about an app that cannot start", async || {
+            let said = page.text().await.unwrap_or_default();
+            Ok(said.contains("Crookwise could not start. Reload the page").then_some(()))
+        })
+        .await?;
         let noise = page.is_quiet().await.expect_err("the reason is on the console").to_string();
         ensure!(noise.contains("broken on purpose"), "{noise}");
         // Nothing can be pressed here, so the next version is taken as soon as the page is loaded again.
         page.site().serve_again(mended.path().to_path_buf())?;
         page.driver().refresh().await?;
-        wait::until("the mended version", async || {
-            Ok((versions(page).await? == ["third", "third"]).then_some(()))
-        })
-        .await?;
+        becomes(page, "third").await?;
         notes_are(page, "C5").await?;
         page.find("application", "Notes on the staff").await?;
         // The same reason as before, if the broken version was seen again on the way.

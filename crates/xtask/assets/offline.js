@@ -3,13 +3,13 @@
 // not start, there is nothing to lose, and the newer one is taken at once.
 const keep = async (started) => {
   try {
-    const worker = navigator.serviceWorker;
-    const kept = await worker.register("./sw.js", { updateViaCache: "none" });
+    const kept = await navigator.serviceWorker.register("./sw.js", { updateViaCache: "none" });
     const take = () => {
       // Another window may have taken it already.
-      if (!kept.waiting) return location.reload();
-      worker.addEventListener("controllerchange", () => location.reload(), { once: true });
-      kept.waiting.postMessage("crookwise-take-over");
+      const next = kept.waiting;
+      if (!next) return location.reload();
+      next.addEventListener("statechange", () => next.state === "activated" && location.reload());
+      next.postMessage("crookwise-take-over");
     };
     const tell = () => {
       if (!kept.waiting || !kept.active) return;
