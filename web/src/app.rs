@@ -8,13 +8,15 @@ use crate::components::live::{live, when};
 use crate::components::new_version::new_version;
 use crate::components::notice::notice;
 use crate::components::readout::{glance, readout};
+use crate::components::sound_bar::sound_bar;
 use crate::components::staff_settings::staff_settings;
 use crate::components::staff_sheet::staff_sheet;
+use crate::components::together_panel::together_panel;
 use crate::components::toolbar::toolbar;
 use crate::components::wall_bar::{follow_keys, wall_bar};
 use crate::state::kept::Derived;
 use crate::state::opening::{self, Opening};
-use crate::state::preferences;
+use crate::state::preferences::Preferences;
 use crate::state::readout::Readout;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
@@ -32,14 +34,31 @@ const PREFERENCES: &str = "crookwise.preferences";
 pub fn app() -> AnyView {
     let Opening { page, notice: sentence } =
         opening::of(&address::hash(), storage::read(OWN_PAGE).as_deref());
-    let names = preferences::read(&storage::read(PREFERENCES).unwrap_or_default());
-    let session =
-        Session::new(page, names, sentence, Room { width: (measure::window_width() - 90.0).min(800.0) });
+    let preferences = Preferences::read(&storage::read(PREFERENCES).unwrap_or_default());
+    let session = Session::new(
+        page,
+        preferences,
+        sentence,
+        Room { width: (measure::window_width() - 90.0).min(800.0), wall: false },
+    );
     provide_context(session);
     follow(session);
     follow_keys(session);
     let shown = Derived::new(move || Readout::of(&session.view.get(), &session.page.get()));
-    let desk = live(move || if session.ladder.get().is_some() { "desk with-ladder" } else { "desk" });
+    let desk = live(move || match (session.whole.get().is_alone(), session.ladder.get().is_some()) {
+        (false, _) => "desk with-side",
+        (true, true) => "desk with-ladder",
+        (true, false) => "desk",
+    });
+    let setup = move || {
+        view! {
+            <section class="card setup" aria-label="The staff">
+                {label_field()}
+                {staff_settings()}
+            </section>
+        }
+        .into_any()
+    };
     let caption = || view! { <p class="quiet caption">{start::CAPTION}</p> }.into_any();
     view! {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
@@ -49,19 +68,20 @@ pub fn app() -> AnyView {
         <main>
             {notice()}
             {new_version()}
-            <section class="card setup" aria-label="The staff">
-                {label_field()}
-                {staff_settings()}
-            </section>
+            {when(move || session.shows_setup(), setup)}
             <div class=desk>
                 <section class="card notes" aria-label="Notes">
                     {glance(shown)}
                     {staff_sheet()}
+                    {sound_bar()}
                     {toolbar()}
                     {when(move || *session.untouched.get(), caption)}
                 </section>
-                {readout(shown)}
-                {ladder_panel()}
+                <div class="side">
+                    {together_panel()}
+                    {readout(shown)}
+                    {ladder_panel()}
+                </div>
             </div>
         </main>
         <footer>
@@ -81,9 +101,9 @@ fn follow(session: Session) {
         }
     });
     Effect::new(move |first: Option<()>| {
-        let names = session.names.get();
+        let preferences = session.preferences();
         if first.is_some() {
-            storage::write(PREFERENCES, &preferences::write(*names));
+            storage::write(PREFERENCES, &preferences.write());
         }
     });
     // Only what the reader did is kept: a link that was merely looked at leaves the kept page alone.

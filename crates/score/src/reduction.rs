@@ -96,7 +96,7 @@ impl ReducedColumn {
 
 /// The reduction of a whole passage, a column each. `staves` are those of the passage, resolved in its order.
 #[must_use]
-pub fn reduce(passage: &Passage, staves: &[ResolvedStaff], intonation: Intonation) -> Vec<ReducedColumn> {
+pub fn reduce(passage: &Passage, staves: &[&ResolvedStaff], intonation: Intonation) -> Vec<ReducedColumn> {
     let mut columns: Vec<ReducedColumn> = Vec::with_capacity(passage.columns().len());
     for column in 0..passage.columns().len() {
         let sounding = voices(passage, staves, column, intonation);

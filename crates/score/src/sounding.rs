@@ -35,7 +35,7 @@ pub struct Voice {
 #[must_use]
 pub fn voices(
     passage: &Passage,
-    staves: &[ResolvedStaff],
+    staves: &[&ResolvedStaff],
     column: usize,
     intonation: Intonation,
 ) -> Vec<Voice> {

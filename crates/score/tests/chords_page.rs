@@ -37,7 +37,7 @@ fn resolved(passage: &Passage) -> Vec<ResolvedStaff> {
 }
 
 fn sounding(passage: &Passage, column: usize) -> Vec<Voice> {
-    voices(passage, &resolved(passage), column, Intonation::default())
+    voices(passage, &resolved(passage).iter().collect::<Vec<_>>(), column, Intonation::default())
 }
 
 /// Staff, player and sound of each voice: "0.1 G4", with "=" where it is held and "'" where it is a doubling.
@@ -139,7 +139,7 @@ fn a_label_that_names_nothing_is_silent() {
 
 /// The notes of each column on one staff: "~" before a tied one, "!" after one that is respelled, "x2" for two voices.
 fn reduction(passage: &Passage, hand: Hand) -> Vec<String> {
-    let columns = reduce(passage, &resolved(passage), Intonation::default());
+    let columns = reduce(passage, &resolved(passage).iter().collect::<Vec<_>>(), Intonation::default());
     let column = |column: &crookwise_score::ReducedColumn| {
         let notes = column.on(hand).map(|note| {
             let tied = if note.tied { "~" } else { "" };

@@ -1,4 +1,4 @@
-//! The clipboard.
+//! The clipboard, and the sheet by which the system hands a link on.
 
 use leptos::prelude::window;
 use wasm_bindgen_futures::JsFuture;
@@ -11,4 +11,18 @@ pub async fn copy(text: &str) -> bool {
         return false;
     }
     JsFuture::from(clipboard.write_text(text)).await.is_ok()
+}
+
+/// Whether the system has a sheet to hand a link on.
+#[must_use]
+pub fn has_sheet() -> bool {
+    js_sys::Reflect::get(&window().navigator(), &"share".into()).is_ok_and(|share| share.is_function())
+}
+
+/// Opens the system's sheet with a link. Whoever closes it has changed his mind: nothing is said.
+pub async fn hand_on(link: &str) {
+    let data = web_sys::ShareData::new();
+    data.set_title("Crookwise");
+    data.set_url(link);
+    let _ = JsFuture::from(window().navigator().share_with_data(&data)).await;
 }

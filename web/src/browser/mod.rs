@@ -1,6 +1,7 @@
 //! The only place that knows the browser: each file one service, each saying whether it is there.
 
 pub mod address;
+pub mod audio;
 pub mod clipboard;
 pub mod field;
 pub mod files;

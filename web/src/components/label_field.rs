@@ -6,7 +6,7 @@ use crate::state::document::Document;
 use crate::state::kept::Derived;
 use crate::state::labelling::{self, Labelling, Other};
 use crate::state::session::Session;
-use leptos::ev::Event;
+use leptos::ev::{Event, FocusEvent};
 use leptos::prelude::*;
 
 /// The label field with its list, its meaning and its other readings.
@@ -30,6 +30,7 @@ pub fn label_field() -> AnyView {
                     maxlength="200"
                     aria-describedby="meaning"
                     prop:value=live(move || labelling.get().label.clone())
+                    on:focus=hear(move |_: FocusEvent| session.setting_up.set(true))
                     on:input=typed
                     on:change=finished
                 />

@@ -13,8 +13,7 @@ use std::sync::Arc;
 type Tool =
     (&'static str, fn(&mut Document) -> Result<(), crookwise_score::PassageError>, fn(usize, usize) -> bool);
 
-const TOOLS: [Tool; 5] = [
-    ("Add a staff", |document| document.add_staff(""), |_, staves| staves < MOST_STAVES),
+const TOOLS: [Tool; 4] = [
     ("Duplicate it", Document::duplicate_staff, |_, staves| staves < MOST_STAVES),
     ("Move it up", |document| document.move_staff(-1), |staff, _| staff > 0),
     ("Move it down", |document| document.move_staff(1), |staff, staves| staff + 1 < staves),

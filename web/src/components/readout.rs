@@ -1,7 +1,7 @@
 //! Everything about the selected note, in sentences a student understands.
 
 use crate::browser::field;
-use crate::components::live::{either, hear, live, when};
+use crate::components::live::{either, hear, live, press, when};
 use crate::state::everywhere;
 use crate::state::kept::Derived;
 use crate::state::readout::Readout;
@@ -34,7 +34,21 @@ pub fn glance(shown: Shown) -> AnyView {
         view! { <p class="quiet">"Tap the staff to place a note, or select one to read all about it."</p> }
             .into_any()
     };
-    view! { <div class="glance">{either(move || shown.get().is_some(), note, none)}</div> }.into_any()
+    let session = Session::get();
+    let several = move || session.whole.get().staves.len() > 1;
+    let change = move || {
+        let open = live(move || Some(session.shows_setup().to_string()));
+        let turn = press(move || session.setting_up.set(!*session.setting_up.get_untracked()));
+        view! { <button class="change" aria-expanded=open on:click=turn>"Change this staff"</button> }
+            .into_any()
+    };
+    view! {
+        <div class="glance">
+            {either(move || shown.get().is_some(), note, none)}
+            {when(several, change)}
+        </div>
+    }
+    .into_any()
 }
 
 /// The readout of the selected note.

@@ -18,6 +18,13 @@ pub fn share_panel(open: Cell<bool>) -> AnyView {
         let link = untrack(link);
         spawn_local_scoped(async move { copied.set(Some(clipboard::copy(&link).await)) });
     });
+    let sheet = clipboard::has_sheet().then(|| {
+        let hand_on = press(move || {
+            let link = untrack(link);
+            spawn_local_scoped(async move { clipboard::hand_on(&link).await });
+        });
+        view! { <button on:click=hand_on>"Hand it on"</button> }.into_any()
+    });
     let done = move || {
         open.set(false);
         // The panel goes with its button; the keyboard is back where it was opened.
@@ -41,6 +48,7 @@ pub fn share_panel(open: Cell<bool>) -> AnyView {
             </label>
             <div class="row">
                 <button class="strong" on:click=copy>"Copy the link"</button>
+                {sheet}
                 <button on:click=press(done)>"Done"</button>
                 <span role="status">{outcome}</span>
             </div>

@@ -17,6 +17,7 @@ pub fn staff_settings() -> AnyView {
     let shown = Derived::new(move || Form::of(&session.view.get(), &session.page.get()));
     let listed =
         |fields: &'static [Field]| fields.iter().map(|&field| list(shown, field)).collect::<Vec<_>>();
+    let several = move || session.whole.get().staves.len() > 1;
     view! {
         <div class="settings">
             {listed(&Field::FIRST)}
@@ -29,9 +30,10 @@ pub fn staff_settings() -> AnyView {
                     {air_field("Brass tuned at (°C)", form::Air::Tuned)}
                     {air_field("Playing at (°C)", form::Air::Playing)}
                 </div>
-                {margin_tools()}
+                {when(move || !several(), margin_tools)}
             </details>
         </div>
+        {when(several, margin_tools)}
     }
     .into_any()
 }

@@ -22,13 +22,20 @@ pub fn system_view(at: usize) -> AnyView {
     let staves = Derived::new(move || 0..session.whole.get().staves.len());
     let sounding =
         Derived::new(move || 0..Option::as_ref(&system.get()).map_or(0, |system| system.sounding.len()));
-    let class = live(move || if session.whole.get().is_alone() { "system" } else { "system several" });
+    let class = live(move || match (session.whole.get().is_alone(), session.sheet.get().margin > 0.0) {
+        (true, _) => "system",
+        (false, false) => "system several",
+        (false, true) => "system several margined",
+    });
+    let margin = live(move || pixels(session.sheet.get().margin));
     view! {
-        <section class=class>
+        <section class=class style=("--margin", margin)>
             {band(system)}
             {each(staves, move |staff| staff_block(staff, system, columns))}
-            <h2 class="staff-name sea">"Sounding"</h2>
-            {each(sounding, move |at| touched_staff(system, Target::Sounding(at)))}
+            <div class="staff-block sounding">
+                <h2 class="staff-name sea">"Sounding"</h2>
+                <div>{each(sounding, move |at| touched_staff(system, Target::Sounding(at)))}</div>
+            </div>
         </section>
     }
     .into_any()
@@ -46,8 +53,10 @@ fn staff_block(staff: usize, system: Derived<Option<System>>, columns: Derived<R
     view! {
         <div class=class>
             {staff_head(staff)}
-            {touched_staff(system, Target::Written(staff))}
-            {each(players, move |player| strip((staff, player), system, columns))}
+            <div>
+                {touched_staff(system, Target::Written(staff))}
+                {each(players, move |player| strip((staff, player), system, columns))}
+            </div>
         </div>
     }
     .into_any()
@@ -133,7 +142,7 @@ fn band(system: Derived<Option<System>>) -> AnyView {
         let selected = session.view.get().selected?;
         let system = system.get();
         let system = Option::as_ref(&system)?;
-        Some((system.left(selected)?, system.column))
+        Some((session.sheet.get().margin + system.left(selected)?, system.column))
     });
     let part = move || {
         let left = live(move || pixels(place.get().map_or(0.0, |(left, _)| left)));

@@ -37,12 +37,9 @@ const NOTE_TOOLS: [Tool; 8] = [
 
 /// Tools for the whole staff.
 const STEP_TOOLS: [Tool; 4] = [
-    (
-        "Add a staff",
-        "Add a staff",
-        |session| session.attempt(|document| document.add_staff("")),
-        |session| session.whole.get().staves.len() < crookwise_score::MOST_STAVES,
-    ),
+    ("Add a staff", "Add a staff", Session::add_staff, |session| {
+        session.whole.get().staves.len() < crookwise_score::MOST_STAVES
+    }),
     ("Undo", "Undo", |session| session.act(Document::undo), |session| session.document().can_undo()),
     ("Redo", "Redo", |session| session.act(Document::redo), |session| session.document().can_redo()),
     (

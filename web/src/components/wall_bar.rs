@@ -1,8 +1,10 @@
 //! The bar on the wall: reveal, step, leave.
 
-use crate::browser::screen;
+use crate::browser::{audio, screen};
 use crate::components::live::{live, press};
+use crate::components::sound_bar::hear_button;
 use crate::state::document::Document;
+use crate::state::hearing::Part;
 use crate::state::session::Session;
 use crate::state::wall::{Hidden, Wall};
 use leptos::ev::KeyboardEvent;
@@ -25,7 +27,12 @@ pub fn wall_bar() -> AnyView {
         <div class="wall-bar" role="group" aria-label="On the wall">
             {step("Step back", "◀", -1)}
             {step("Step on", "▶", 1)}
-            {Hidden::ALL.map(reveal).into_iter().collect::<Vec<_>>()}
+            {live(move || {
+                let several = !session.whole.get().is_alone();
+                let shown = Hidden::ALL.into_iter().filter(|what| several || *what != Hidden::Chord);
+                shown.map(reveal).collect::<Vec<_>>()
+            })}
+            {audio::is_there().then(|| hear_button(session, Part::Column))}
             <button on:click=press(move || leave(session))>"Leave the wall"</button>
         </div>
     }

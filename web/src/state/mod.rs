@@ -3,6 +3,7 @@
 pub mod document;
 pub mod everywhere;
 pub mod gesture;
+pub mod hearing;
 pub mod item;
 pub mod kept;
 pub mod keys;
@@ -19,6 +20,7 @@ pub mod session;
 pub mod settings_form;
 pub mod start;
 pub mod strip;
+pub mod together;
 pub mod tried;
 pub mod view;
 pub mod wall;

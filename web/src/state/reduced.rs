@@ -1,49 +1,56 @@
 //! All that sounds together, on a grand staff.
 
+use crate::state::together::resolved;
 use crate::state::view::PageView;
 use crookwise_engraving::{ColumnSpec, Ink, NoteSpec, RestSpec, RestValue, StaffSpec};
-use crookwise_theory::{Clef, Pitch, Signature, Step};
+use crookwise_score::{Hand, ReducedColumn, reduce};
+use crookwise_share::ReadPage;
+use crookwise_theory::{Clef, Signature};
 
-/// What sounds from middle C on in the treble staff, what sounds lower in the bass staff; what several play is
-/// written once.
+/// The reduction of a page on two staves. Notes that are spelled otherwise than on their own staves stand back.
 #[must_use]
-pub fn grand_staff(page: &PageView) -> Vec<StaffSpec> {
-    let movement = page.staves.iter().find_map(|staff| staff.players.first()?.place.as_ref()?.movement);
-    let signature = movement.map_or(Signature::NONE, crookwise_theory::Key::signature);
-    let middle = Pitch::natural(Step::C, 4).diatonic();
-    [Clef::TREBLE, Clef::BASS]
-        .map(|clef| {
+pub fn grand_staff(whole: &PageView, page: &ReadPage) -> Vec<StaffSpec> {
+    let columns = reduce(&page.passage, &resolved(whole), page.intonation);
+    let signature = page.passage.movement_at(0).map_or(Signature::NONE, crookwise_theory::Key::signature);
+    [(Clef::TREBLE, Hand::Upper), (Clef::BASS, Hand::Lower)]
+        .map(|(clef, hand)| {
             let mut spec = StaffSpec::new(clef, signature);
             spec.ink = Ink::Sounding;
-            let here = |pitch: Pitch| (pitch.diatonic() >= middle) == (clef == Clef::TREBLE);
-            spec.columns = (0..page.columns()).map(|column| self::column(page, column, here)).collect();
+            spec.columns = columns.iter().map(|column| self::column(column, hand)).collect();
             spec
         })
         .into()
 }
 
-fn column(page: &PageView, column: usize, here: impl Fn(Pitch) -> bool) -> ColumnSpec {
-    let mut spec = ColumnSpec::default();
-    for view in page.staves.iter().flat_map(|staff| &staff.players) {
-        let Some(shown) = view.columns.get(column) else { continue };
-        let Some(reading) = &shown.reading else { continue };
-        let strict = reading.sounding.0;
-        let movement = view.place.as_ref().and_then(|place| place.movement);
-        let pitch = movement.map_or(strict, |key| crookwise_theory::spelling::in_key(strict, key));
-        let doubled = view.place.as_ref().is_some_and(|place| place.staff.doubled_below);
-        let below = doubled.then_some(Pitch { octave: pitch.octave - 1, ..pitch });
-        for pitch in core::iter::once(pitch).chain(below).filter(|&pitch| here(pitch)) {
-            match spec.notes.iter_mut().find(|note| note.pitch.same_key(pitch)) {
-                // It is tied only where everybody holds it.
-                Some(note) => note.tied_from_previous &= shown.is_held(),
-                None => {
-                    spec.notes.push(NoteSpec { tied_from_previous: shown.is_held(), ..NoteSpec::new(pitch) });
-                }
-            }
-        }
-    }
+fn column(reduced: &ReducedColumn, hand: Hand) -> ColumnSpec {
+    let notes = reduced.on(hand).map(|note| NoteSpec {
+        tied_from_previous: note.tied,
+        ink: note.respelled.then_some(Ink::Muted),
+        ..NoteSpec::new(note.pitch)
+    });
+    let mut spec = ColumnSpec { notes: notes.collect(), ..ColumnSpec::default() };
     if spec.notes.is_empty() {
         spec.rests.push(RestSpec::new(RestValue::Quarter));
     }
     spec
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::Names;
+    use crookwise_share::Link;
+
+    #[test]
+    fn what_several_play_is_written_once_and_a_respelling_stands_back() {
+        let link = "/read?staff=2+Corni+in+Es&players=2&notes=C5&notes2=C5&staff=Violino&notes=Eb4\
+            &staff=Fagotto&notes=D%233&key=Eb+major";
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!() };
+        let staves = grand_staff(&PageView::of(&page, Names::default()), &page);
+        let upper = &staves[0].columns[0].notes;
+        assert_eq!(upper.len(), 1);
+        assert_eq!((upper[0].pitch.to_string().as_str(), upper[0].ink), ("Eb4", None));
+        let lower = &staves[1].columns[0].notes;
+        assert_eq!((lower[0].pitch.to_string().as_str(), lower[0].ink), ("Eb3", Some(Ink::Muted)));
+    }
 }

@@ -8,14 +8,24 @@ use crookwise_engraving::{
     head_width, lay_out, narrowest_column, place_at, svg,
 };
 use crookwise_score::MOST_COLUMNS;
+use crookwise_share::ReadPage;
 use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 
-/// The narrowest column a finger can hit, in pixels.
+/// The narrowest column a finger can hit, in pixels, and the narrowest that has room for names on the wall.
 const FINGER_COLUMN: f64 = 46.0;
+const WALL_COLUMN: f64 = 112.0;
 
 /// How far below and above the top line an empty staff keeps room, in staff spaces: notes beyond make their own.
 const DEEPEST: f64 = 8.0;
 const HIGHEST: f64 = -4.0;
+
+/// The same under each other with other staves: a finger may drag a note out of the picture.
+const COMPACT: (f64, f64) = (-1.5, 5.5);
+
+/// Width of the page's margin with the labels of several staves, in pixels, and from which width there is one.
+const MARGIN: f64 = 168.0;
+const WALL_MARGIN: f64 = 320.0;
+const ROOM_FOR_MARGIN: f64 = 640.0;
 
 /// Columns of a system that has room to spare.
 const STEPS: [usize; 4] = [8, 12, 16, 24];
@@ -25,6 +35,8 @@ const STEPS: [usize; 4] = [8, 12, 16, 24];
 pub struct Room {
     /// Width of the sheet in pixels.
     pub width: f64,
+    /// Whether it is read from the back row.
+    pub wall: bool,
 }
 
 impl Room {
@@ -39,6 +51,19 @@ impl Room {
             _ => [30.0, 22.0],
         }
     }
+
+    /// On the wall all staves should be seen at once: more than five stand smaller, as far as can be read.
+    fn for_staves(self, scale: f64, staves: usize) -> f64 {
+        if self.wall && staves > 5 { (scale * 5.0 / staves as f64).max(12.0_f64.min(scale)) } else { scale }
+    }
+
+    const fn margin(self) -> f64 {
+        if self.wall { WALL_MARGIN } else { MARGIN }
+    }
+
+    const fn narrowest_column(self) -> f64 {
+        if self.wall { WALL_COLUMN } else { FINGER_COLUMN }
+    }
 }
 
 /// The whole staff in systems from top to bottom.
@@ -48,6 +73,8 @@ pub struct Sheet {
     pub systems: Vec<System>,
     /// Pixels of one staff space.
     pub scale: f64,
+    /// Width of the margin with the labels of the staves, in pixels; 0 where they stand over the staves.
+    pub margin: f64,
 }
 
 /// One system: the written staves over what sounds.
@@ -83,33 +110,37 @@ pub struct Picture {
 impl Sheet {
     /// Lays out the staves in view.
     #[must_use]
-    pub fn of(page: &PageView, room: Room) -> Self {
-        let written: Vec<StaffSpec> = page.staves.iter().map(written_spec).collect();
-        let sounding = sounding_specs(page);
+    pub fn of(view: &PageView, page: &ReadPage, room: Room) -> Self {
+        let several = view.staves.len() > 1;
+        let margin = if several && room.width >= ROOM_FOR_MARGIN { room.margin() } else { 0.0 };
+        let width = room.width - margin;
+        let written: Vec<StaffSpec> = view.staves.iter().map(written_spec).collect();
+        let sounding = sounding_specs(view, page);
         let staves: Vec<&StaffSpec> = written.iter().chain(&sounding).collect();
         let widest = |widest: StaffSpace, head: StaffSpace| if head.0 > widest.0 { head } else { widest };
         let heads = staves.iter().map(|staff| head_width(staff.clef, staff.signature));
         let head = heads.fold(StaffSpace::ZERO, widest);
         let narrowest = staves.iter().map(|staff| narrowest_column(staff).0).fold(0.0, f64::max);
         // One more than there is, for the next note.
-        let slots = (page.columns() + 1).min(MOST_COLUMNS);
+        let slots = (view.columns() + 1).min(MOST_COLUMNS);
         // Few notes stand large on one system; more of them smaller, on as many as they need.
         let fits = |scale: f64| {
-            let column = narrowest.max(FINGER_COLUMN / scale);
-            ((((room.width / scale).max(20.0) - head.0) / column) as usize).max(1)
+            let column = narrowest.max(room.narrowest_column() / scale);
+            ((((width / scale).max(20.0) - head.0) / column) as usize).max(1)
         };
         let [large, small] = room.scales();
-        let scale = if page.staves.len() == 1 && fits(large) >= slots { large } else { small };
+        let scale =
+            if !several && fits(large) >= slots { large } else { room.for_staves(small, view.staves.len()) };
         // Where all fits on one system with room to spare, the columns stand wider, in steps that do not change often.
         let most = fits(scale);
         let fits = STEPS.into_iter().find(|&step| step >= slots && step <= most).unwrap_or(most);
-        let width = StaffSpace((room.width / scale).max(20.0));
+        let width = StaffSpace((width / scale).max(20.0));
         let column = StaffSpace((width - head).0 / fits as f64);
         let rows = slots.div_ceil(fits).max(1);
         let ranges: Vec<Range<usize>> = (0..rows).map(|row| row * fits..(row + 1) * fits).collect();
-        let frames = Frames { ranges: &ranges, head, column };
+        let frames = Frames { ranges: &ranges, head, column, several };
         let written_frames: Vec<Bounds> =
-            written.iter().zip(&page.staves).map(|(spec, staff)| frames.written(spec, staff)).collect();
+            written.iter().zip(&view.staves).map(|(spec, staff)| frames.written(spec, staff)).collect();
         let sounding_frames: Vec<Bounds> = sounding.iter().map(|spec| frames.sounding(spec)).collect();
         let systems = ranges
             .iter()
@@ -135,7 +166,7 @@ impl Sheet {
                 }
             })
             .collect();
-        Self { systems, scale }
+        Self { systems, scale, margin }
     }
 }
 
@@ -205,6 +236,7 @@ struct Frames<'a> {
     ranges: &'a [Range<usize>],
     head: StaffSpace,
     column: StaffSpace,
+    several: bool,
 }
 
 impl Frames<'_> {
@@ -220,6 +252,9 @@ impl Frames<'_> {
 
     /// Room for a finger, as far as the instrument goes.
     fn written(&self, spec: &StaffSpec, staff: &StaffView) -> Bounds {
+        if self.several {
+            return self.of(spec, COMPACT.0, COMPACT.1);
+        }
         let (low, high) = staff.players.first().map_or((StaffPosition(-4), StaffPosition(12)), View::reach);
         let y = |place: StaffPosition| 4.0 - f64::from(place.0) / 2.0;
         self.of(spec, (y(high) - 1.0).clamp(HIGHEST, -2.5), (y(low) + 1.0).clamp(6.5, DEEPEST))
@@ -265,10 +300,10 @@ fn written_column(staff: &StaffView, column: usize) -> ColumnSpec {
 }
 
 /// What sounds: for one player his staff as it sounds, for several all that sounds together on a grand staff.
-fn sounding_specs(page: &PageView) -> Vec<StaffSpec> {
-    match page.voice(0, 0).filter(|_| page.is_alone()) {
+fn sounding_specs(view: &PageView, page: &ReadPage) -> Vec<StaffSpec> {
+    match view.voice(0, 0).filter(|_| view.is_alone()) {
         Some(view) => sounding_spec(view).into_iter().collect(),
-        None => crate::state::reduced::grand_staff(page),
+        None => crate::state::reduced::grand_staff(view, page),
     }
 }
 
@@ -309,16 +344,21 @@ mod tests {
     use crookwise_share::Link;
 
     fn view(link: &str) -> PageView {
+        PageView::of(&page(link), crate::words::Names::default())
+    }
+
+    fn page(link: &str) -> ReadPage {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-        PageView::of(&page, crate::words::Names::default())
+        *page
     }
 
     #[test]
     fn columns_are_wide_enough_for_a_finger_and_fill_the_sheet() {
         let notes = ["C5"; 40].join(".");
-        let view = view(&format!("/read?staff=Corni+in+Es&key=Eb+major&notes={notes}"));
+        let link = format!("/read?staff=Corni+in+Es&key=Eb+major&notes={notes}");
+        let (view, page) = (view(&link), page(&link));
         for width in [300.0, 358.0, 700.0, 788.0, 1000.0, 1500.0] {
-            let sheet = Sheet::of(&view, Room { width });
+            let sheet = Sheet::of(&view, &page, Room { width, wall: false });
             assert!(sheet.systems.iter().all(|system| system.column >= 44.0), "{width}");
             let shown: usize = sheet.systems.iter().map(|system| system.columns.len()).sum();
             assert!(shown > 40);
@@ -329,8 +369,8 @@ mod tests {
 
     #[test]
     fn a_place_in_pixels_is_the_place_on_the_staff() {
-        let view = view("/read?staff=Corni+in+Es&notes=C5.E5");
-        let sheet = Sheet::of(&view, Room { width: 700.0 });
+        let link = "/read?staff=Corni+in+Es&notes=C5.E5";
+        let sheet = Sheet::of(&view(link), &page(link), Room { width: 700.0, wall: false });
         let system = &sheet.systems[0];
         let y = |place: i32| (4.0 - f64::from(place) / 2.0 - system.written[0].frame.top.0) * sheet.scale;
         for place in -12..=12 {
@@ -339,6 +379,18 @@ mod tests {
         assert_eq!(system.column_at(system.head - 1.0, 2), None);
         assert_eq!(system.column_at(system.head + 1.0, 2), Some(0));
         assert_eq!(system.column_at(690.0, 2), Some(2));
+    }
+
+    #[test]
+    fn labels_of_several_staves_stand_in_the_margin_where_there_is_room() {
+        let link = "/read?staff=Corni+in+Es&notes=C5.E5&staff=Viola&notes=C4.D4";
+        for (width, margin) in [(390.0, 0.0), (760.0, MARGIN)] {
+            let sheet = Sheet::of(&view(link), &page(link), Room { width, wall: false });
+            let system = &sheet.systems[0];
+            assert!((sheet.margin - margin).abs() < 1e-9);
+            let all = margin + system.head + system.column * system.columns.len() as f64;
+            assert!((all - width).abs() < 1.0);
+        }
     }
 
     #[test]

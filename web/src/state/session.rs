@@ -2,9 +2,11 @@
 
 use crate::state::document::Document;
 use crate::state::gesture::{Gesture, Pointer, Target};
+use crate::state::hearing::Way;
 use crate::state::kept::{Cell, Derived};
 use crate::state::keys::KeyAction;
 use crate::state::ladder::Ladder;
+use crate::state::preferences::Preferences;
 use crate::state::score_sheet::{Room, Sheet};
 use crate::state::start;
 use crate::state::tried::{self, Pointed};
@@ -37,6 +39,14 @@ pub struct Session {
     pub pointed: Cell<Pointed>,
     /// Whether the page is on the wall, and what is shown there.
     pub wall: Cell<Wall>,
+    /// Whether the settings of the selected staff are open on a page of several.
+    pub setting_up: Cell<bool>,
+    /// As whom notes are heard.
+    pub way: Cell<Way>,
+    /// How loud, in hundredths.
+    pub volume: Cell<u8>,
+    /// Whether something is being heard.
+    pub playing: Cell<bool>,
     /// A sentence about something that could not be done.
     pub notice: Cell<Option<String>>,
     /// Whether the page is still the one everybody begins with.
@@ -47,14 +57,17 @@ pub struct Session {
 impl Session {
     /// A session that begins with a page.
     #[must_use]
-    pub fn new(page: ReadPage, names: Names, notice: Option<String>, room: Room) -> Self {
+    pub fn new(page: ReadPage, preferences: Preferences, notice: Option<String>, room: Room) -> Self {
         let document = Cell::new(Document::new(page));
-        let names = Cell::new(names);
+        let names = Cell::new(preferences.names);
         let page = Derived::new(move || ReadPage::clone(document.get().page()));
         let whole = Derived::new(move || PageView::of(&page.get(), *names.get()));
         let view = Derived::new(move || whole.get().current());
         let room = Cell::new(room);
-        let sheet = Derived::new(move || Sheet::of(&whole.get(), *room.get()));
+        let wall = Cell::new(Wall::default());
+        let sheet = Derived::new(move || {
+            Sheet::of(&whole.get(), &page.get(), Room { wall: wall.get().on, ..*room.get() })
+        });
         let ladder = Derived::new(move || Ladder::of(&view.get(), &page.get().intonation));
         let untouched = Derived::new(move || page.get().passage == start::page().passage);
         Self {
@@ -66,7 +79,11 @@ impl Session {
             ladder,
             names,
             pointed: Cell::new(Pointed::Away),
-            wall: Cell::new(Wall::default()),
+            wall,
+            setting_up: Cell::new(false),
+            way: Cell::new(preferences.way),
+            volume: Cell::new(preferences.volume),
+            playing: Cell::new(false),
             notice: Cell::new(notice),
             untouched,
             room,
@@ -80,6 +97,12 @@ impl Session {
     #[must_use]
     pub fn get() -> Self {
         use_context::<Self>().expect("the app provides the session")
+    }
+
+    /// What is kept of the reader's wishes.
+    #[must_use]
+    pub fn preferences(self) -> Preferences {
+        Preferences { names: *self.names.get(), way: *self.way.get(), volume: *self.volume.get() }
     }
 
     /// The document, to look at.
@@ -115,6 +138,21 @@ impl Session {
         self.view.get().columns.len() < MOST_COLUMNS
     }
 
+    /// Adds a staff and opens its settings: it needs a label.
+    pub fn add_staff(self) {
+        self.attempt(|document| document.add_staff(""));
+        self.setting_up.set(true);
+    }
+
+    /// Whether the label and the settings of the selected staff are on the screen: always for a single staff, and
+    /// for a new one that has no label yet.
+    #[must_use]
+    pub fn shows_setup(self) -> bool {
+        let whole = self.whole.get();
+        let labelled = whole.staves.get(whole.staff).is_some_and(|staff| !staff.label.is_empty());
+        whole.staves.len() < 2 || *self.setting_up.get() || !labelled
+    }
+
     /// The link to the page, without the address of the app.
     #[must_use]
     pub fn link(self) -> String {
@@ -135,7 +173,7 @@ impl Session {
 
     /// The sheet has so much room now, in pixels.
     pub fn set_width(self, width: f64) {
-        self.room.set(Room { width });
+        self.room.set(Room { width, wall: false });
     }
 
     /// The gesture under way.
@@ -290,8 +328,12 @@ mod tests {
     fn session() -> (Owner, Session) {
         let owner = Owner::new();
         owner.set();
-        let session =
-            Session::new(ReadPage::of_label("Corni in Es"), Names::default(), None, Room { width: 700.0 });
+        let session = Session::new(
+            ReadPage::of_label("Corni in Es"),
+            Preferences::default(),
+            None,
+            Room { width: 700.0, wall: false },
+        );
         (owner, session)
     }
 

@@ -11,6 +11,8 @@ pub struct Wall {
     pub partials: bool,
     /// Names of notes.
     pub names: bool,
+    /// What the column makes together, on a page of several.
+    pub chord: bool,
 }
 
 /// Something that can be hidden on the wall.
@@ -22,11 +24,13 @@ pub enum Hidden {
     Partials,
     /// Names of notes.
     Names,
+    /// What the column makes together.
+    Chord,
 }
 
 impl Hidden {
     /// All of them, in the order in which a teacher reveals.
-    pub const ALL: [Self; 3] = [Self::Partials, Self::Sounding, Self::Names];
+    pub const ALL: [Self; 4] = [Self::Partials, Self::Sounding, Self::Names, Self::Chord];
 
     /// Its name on the button.
     #[must_use]
@@ -35,13 +39,14 @@ impl Hidden {
             Self::Sounding => "Sounding staff",
             Self::Partials => "Partials",
             Self::Names => "Names",
+            Self::Chord => "Chord",
         }
     }
 }
 
 impl Default for Wall {
     fn default() -> Self {
-        Self { on: false, sounding: true, partials: true, names: true }
+        Self { on: false, sounding: true, partials: true, names: true, chord: true }
     }
 }
 
@@ -49,7 +54,7 @@ impl Wall {
     /// Goes to the wall with everything hidden that can be revealed.
     #[must_use]
     pub const fn begin() -> Self {
-        Self { on: true, sounding: false, partials: false, names: false }
+        Self { on: true, sounding: false, partials: false, names: false, chord: false }
     }
 
     /// Whether it is shown.
@@ -59,6 +64,7 @@ impl Wall {
             Hidden::Sounding => self.sounding,
             Hidden::Partials => self.partials,
             Hidden::Names => self.names,
+            Hidden::Chord => self.chord,
         }
     }
 
@@ -69,6 +75,7 @@ impl Wall {
             Hidden::Sounding => Self { sounding: !self.sounding, ..self },
             Hidden::Partials => Self { partials: !self.partials, ..self },
             Hidden::Names => Self { names: !self.names, ..self },
+            Hidden::Chord => Self { chord: !self.chord, ..self },
         }
     }
 
@@ -79,9 +86,12 @@ impl Wall {
         if self.on {
             class.push_str(" wall");
         }
-        for (shown, name) in
-            [(self.sounding, " no-sounding"), (self.partials, " no-partials"), (self.names, " no-names")]
-        {
+        for (shown, name) in [
+            (self.sounding, " no-sounding"),
+            (self.partials, " no-partials"),
+            (self.names, " no-names"),
+            (self.chord, " no-chord"),
+        ] {
             if self.on && !shown {
                 class.push_str(name);
             }
@@ -97,7 +107,7 @@ mod tests {
     #[test]
     fn everything_is_revealed_one_by_one() {
         let mut wall = Wall::begin();
-        assert_eq!(wall.class(), "page wall no-sounding no-partials no-names");
+        assert_eq!(wall.class(), "page wall no-sounding no-partials no-names no-chord");
         for what in Hidden::ALL {
             assert!(!wall.shows(what));
             wall = wall.turn(what);

@@ -11,5 +11,11 @@ pub const FILE_UNREADABLE: &str = "This file cannot be read, or it is larger tha
 pub const PAGE_ON_SCREEN: &str = "The page on the screen";
 /// When a newer version of the app is on the device. The page is in its address and in storage, so it stays.
 pub const NEW_VERSION: &str = "A new version of Crookwise is ready. Your page stays as it is.";
+/// Beside the volume.
+pub const SOUND_IS_SOFT: &str =
+    "Soft at first, and limited. With headphones, turn it down before you listen.";
+/// Where the browser refuses to make sound.
+pub const NO_SOUND: &str =
+    "This browser makes no sound here: perhaps there is no loudspeaker, or it is forbidden.";
 /// On the button that takes it.
 pub const USE_NEW_VERSION: &str = "Reload to use it";

@@ -3,9 +3,13 @@
 mod app;
 mod names;
 mod reading;
+pub mod together;
 mod ways;
 
-pub use app::{FILE_UNREADABLE, NEW_VERSION, NO_FILES, NOT_KEPT, PAGE_ON_SCREEN, USE_NEW_VERSION};
+pub use app::{
+    FILE_UNREADABLE, NEW_VERSION, NO_FILES, NO_SOUND, NOT_KEPT, PAGE_ON_SCREEN, SOUND_IS_SOFT,
+    USE_NEW_VERSION,
+};
 pub use names::{Letters, Names, Octaves, alteration_sign, decimal, signature, signed_cents};
 pub use reading::{
     GUIDE, column_name, degrees, headline, making, production_sentence, range, temperament, tuning_sentence,

@@ -11,7 +11,7 @@ use crookwise_theory::{
 const IN_TUNE: f64 = 0.5;
 
 /// "14 cents flat", "2 cents sharp", "in tune".
-fn drift(cents: f64) -> String {
+pub(super) fn drift(cents: f64) -> String {
     if cents.abs() < IN_TUNE {
         return "in tune".into();
     }
@@ -153,12 +153,16 @@ pub fn temperament(temperament: &Temperament) -> String {
 /// "Third degree of E♭ major (3); third above the crook's own C (3)."
 #[must_use]
 pub fn degrees(degree: Degree, movement: Key, above_crook: Option<Degree>, names: Names) -> String {
-    let mut sentence =
-        format!("{} degree of {} ({})", capital(&ordinal(degree)), names.key(movement), degree_sign(degree));
+    let mut sentence = format!(
+        "{} degree of {} ({})",
+        capital(&degree_ordinal(degree)),
+        names.key(movement),
+        degree_sign(degree)
+    );
     if let Some(above) = above_crook {
         sentence.push_str(&format!(
             "; {} degree above the crook's own C ({})",
-            ordinal(above),
+            degree_ordinal(above),
             degree_sign(above)
         ));
     }
@@ -166,7 +170,7 @@ pub fn degrees(degree: Degree, movement: Key, above_crook: Option<Degree>, names
     sentence
 }
 
-fn ordinal(degree: Degree) -> String {
+pub(super) fn degree_ordinal(degree: Degree) -> String {
     let ordinals = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh"];
     let name = ordinals.get(usize::from(degree.number).saturating_sub(1)).copied().unwrap_or("first");
     match degree.alter {

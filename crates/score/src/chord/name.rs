@@ -51,31 +51,41 @@ impl Role {
     }
 }
 
-/// "G minor", "C major seventh, third in the bass", "German sixth on A-flat".
-impl fmt::Display for Chord {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let (root, quality) = (English(self.root), self.quality.words());
-        match self.quality {
+/// How the notes of a name are called.
+type NameOf<'a> = &'a dyn Fn(Tonic) -> String;
+
+impl Chord {
+    /// "G minor", "C major seventh, third in the bass", "German sixth on A-flat", with notes called as told.
+    #[must_use]
+    pub fn name_by(&self, name: NameOf<'_>) -> String {
+        let (root, quality) = (name(self.root), self.quality.words());
+        let mut words = match self.quality {
             Quality::ItalianSixth | Quality::FrenchSixth | Quality::GermanSixth => {
-                write!(f, "{quality} on {root}")?;
+                format!("{quality} on {root}")
             }
-            _ => write!(f, "{root} {quality}")?,
-        }
+            _ => format!("{root} {quality}"),
+        };
         if let Some(missing) = self.missing {
-            write!(f, ", {} missing", missing.words())?;
+            words.push_str(", ");
+            words.push_str(missing.words());
+            words.push_str(" missing");
         }
-        match self.bass {
-            Role::Root | Role::Pedal | Role::Other => Ok(()),
-            other => write!(f, ", {} in the bass", other.words()),
+        if !matches!(self.bass, Role::Root | Role::Pedal | Role::Other) {
+            words.push_str(", ");
+            words.push_str(self.bass.words());
+            words.push_str(" in the bass");
         }
+        words
     }
 }
 
-/// "C major, third in the bass", "open fifth on C", "G dominant seventh over a pedal C", "no chord".
-impl fmt::Display for Harmony {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+impl Harmony {
+    /// "C major, third in the bass", "open fifth on C", "G dominant seventh over a pedal C", "no chord", with notes
+    /// called as told.
+    #[must_use]
+    pub fn name_by(&self, name: NameOf<'_>) -> String {
         match self.kind {
-            HarmonyKind::Silence => f.write_str("silence"),
+            HarmonyKind::Silence => "silence".into(),
             HarmonyKind::One { note } => {
                 let octaves = self.members.iter().any(|member| member.octave_doublings() > 0);
                 let how = match self.letters.len() {
@@ -83,38 +93,48 @@ impl fmt::Display for Harmony {
                     0 | 1 => "alone",
                     _ => "in unison",
                 };
-                write!(f, "{} {how}", English(note))
+                format!("{} {how}", name(note))
             }
             HarmonyKind::OpenFifth { root, fifth_in_bass } => {
-                write!(f, "open fifth on {}", English(root))?;
-                f.write_str(if fifth_in_bass { ", fifth in the bass" } else { "" })
+                let bass = if fifth_in_bass { ", fifth in the bass" } else { "" };
+                format!("open fifth on {}{bass}", name(root))
             }
             HarmonyKind::Interval { lower, upper, interval } => {
-                write!(f, "{interval}, {} and {}", English(lower), English(upper))
+                format!("{interval}, {} and {}", name(lower), name(upper))
             }
-            HarmonyKind::Chord(chord) => chord.fmt(f),
+            HarmonyKind::Chord(chord) => chord.name_by(name),
             HarmonyKind::Pedal { bass, chord } => {
                 let comma = if chord.missing.is_some() { "," } else { "" };
-                write!(f, "{chord}{comma} over a pedal {}", English(bass))
+                format!("{}{comma} over a pedal {}", chord.name_by(name), name(bass))
             }
-            HarmonyKind::NoChord => f.write_str("no chord"),
+            HarmonyKind::NoChord => "no chord".into(),
         }
     }
 }
 
-/// A name as it is read aloud: "E-flat", "F-sharp".
-struct English(Tonic);
-
-impl fmt::Display for English {
+/// In English: "German sixth on A-flat".
+impl fmt::Display for Chord {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let sign = match self.0.alter {
-            0 => "",
-            1 => "-sharp",
-            -1 => "-flat",
-            2 => "-double-sharp",
-            -2 => "-double-flat",
-            _ => return self.0.fmt(f),
-        };
-        write!(f, "{}{sign}", self.0.step.letter())
+        f.write_str(&self.name_by(&english))
     }
+}
+
+/// In English: "C major, third in the bass".
+impl fmt::Display for Harmony {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str(&self.name_by(&english))
+    }
+}
+
+/// A name as it is read aloud: "E-flat", "F-sharp".
+fn english(tonic: Tonic) -> String {
+    let sign = match tonic.alter {
+        0 => "",
+        1 => "-sharp",
+        -1 => "-flat",
+        2 => "-double-sharp",
+        -2 => "-double-flat",
+        _ => return tonic.to_string(),
+    };
+    format!("{}{sign}", tonic.step.letter())
 }

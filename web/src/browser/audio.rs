@@ -1,0 +1,130 @@
+//! Sound. A context is made at the first wish to hear something, which browsers ask to be a press of the reader's.
+
+use core::cell::RefCell;
+use core::time::Duration;
+use crookwise_sound::{Mix, Synth};
+use leptos::prelude::{set_timeout, window};
+use web_sys::{AudioContext, GainNode};
+
+/// Seconds of sound in the first piece and in the later ones: the first must be there at once.
+const PIECES: (f64, f64) = (0.2, 0.5);
+/// Seconds of sound kept ready ahead of what is heard, and between two looks.
+const AHEAD: f64 = 1.5;
+const LOOK: Duration = Duration::from_millis(200);
+/// Seconds from the wish to the first sound, and in which it dies away when stopped.
+const START: f64 = 0.03;
+const FADE: f64 = 0.02;
+
+/// What is being heard.
+struct Playing {
+    /// Counts the wishes: an older one makes no more sound.
+    number: u32,
+    context: AudioContext,
+    knob: GainNode,
+    synth: Synth,
+    /// Samples still to be made.
+    left: usize,
+    rate: f64,
+    /// When the next piece begins, by the clock of the context.
+    next: f64,
+    ended: Box<dyn Fn()>,
+}
+
+thread_local! {
+    static CONTEXT: RefCell<Option<AudioContext>> = const { RefCell::new(None) };
+    static PLAYING: RefCell<Option<Playing>> = const { RefCell::new(None) };
+    static WISHES: RefCell<u32> = const { RefCell::new(0) };
+}
+
+/// Whether this browser makes sound.
+#[must_use]
+pub fn is_there() -> bool {
+    js_sys::Reflect::get(&window(), &"AudioContext".into()).is_ok_and(|made| made.is_function())
+}
+
+/// Plays a mix instead of what was playing; `ended` is called when they are over, not when they are stopped. False
+/// where the browser refuses.
+pub fn play(mix: &Mix, volume: f64, ended: Box<dyn Fn()>) -> bool {
+    stop();
+    begin(mix, volume, ended).is_some()
+}
+
+/// Ends what is playing.
+pub fn stop() {
+    if let Some(playing) = PLAYING.take() {
+        let now = playing.context.current_time();
+        let _ = playing.knob.gain().set_target_at_time(0.0, now, FADE);
+        set_timeout(move || playing.knob.disconnect().unwrap_or_default(), LOOK);
+    }
+}
+
+fn begin(mix: &Mix, volume: f64, ended: Box<dyn Fn()>) -> Option<()> {
+    let context = context()?;
+    // A context that was put to sleep wakes up at a press.
+    let _ = context.resume();
+    let rate = context.sample_rate();
+    let synth = Synth::new(mix, rate as u32, volume).ok()?;
+    let knob = context.create_gain().ok()?;
+    knob.connect_with_audio_node(&context.destination()).ok()?;
+    let number = WISHES.with_borrow_mut(|wishes| {
+        *wishes = wishes.wrapping_add(1);
+        *wishes
+    });
+    let left = (mix.seconds() * f64::from(rate)).ceil() as usize;
+    let next = context.current_time() + START;
+    let mut playing = Playing { number, context, knob, synth, left, rate: rate.into(), next, ended };
+    playing.add(PIECES.0)?;
+    PLAYING.set(Some(playing));
+    look(number);
+    Some(())
+}
+
+fn context() -> Option<AudioContext> {
+    CONTEXT.with_borrow_mut(|kept| {
+        if kept.is_none() {
+            *kept = AudioContext::new().ok();
+        }
+        kept.clone()
+    })
+}
+
+/// Makes as much sound ready as is needed now, and looks again a little later.
+fn look(number: u32) {
+    let over = PLAYING.with_borrow_mut(|playing| {
+        let playing = playing.as_mut().filter(|playing| playing.number == number)?;
+        let now = playing.context.current_time();
+        while playing.left > 0 && playing.next < now + AHEAD {
+            playing.add(PIECES.1)?;
+        }
+        Some(playing.left == 0 && playing.next <= now)
+    });
+    match over {
+        Some(false) => set_timeout(move || look(number), LOOK),
+        Some(true) => {
+            if let Some(playing) = PLAYING.take() {
+                let _ = playing.knob.disconnect();
+                (playing.ended)();
+            }
+        }
+        None => {}
+    }
+}
+
+impl Playing {
+    /// Adds a piece of at most so many seconds.
+    fn add(&mut self, seconds: f64) -> Option<()> {
+        let samples = ((seconds * self.rate) as usize).min(self.left);
+        let mut piece = vec![0.0; samples];
+        self.synth.fill(&mut piece);
+        let length = u32::try_from(samples).ok()?;
+        let buffer = self.context.create_buffer(1, length, self.rate as f32).ok()?;
+        buffer.copy_to_channel(&piece, 0).ok()?;
+        let source = self.context.create_buffer_source().ok()?;
+        source.set_buffer(Some(&buffer));
+        source.connect_with_audio_node(&self.knob).ok()?;
+        source.start_with_when(self.next).ok()?;
+        self.left -= samples;
+        self.next += samples as f64 / self.rate;
+        Some(())
+    }
+}

@@ -1,0 +1,105 @@
+//! Buttons to hear a note, a column or all.
+
+use crate::browser::{audio, field};
+use crate::components::choice::choice;
+use crate::components::live::{hear, live, press, when};
+use crate::state::hearing::{self, Part, Way};
+use crate::state::item::Item;
+use crate::state::kept::Derived;
+use crate::state::session::Session;
+use crate::words;
+use crookwise_sound::Mix;
+use leptos::ev::Event;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The bar; nothing where the browser makes no sound.
+pub fn sound_bar() -> Option<AnyView> {
+    let session = Session::get();
+    audio::is_there().then(|| {
+        let several = move || !session.whole.get().is_alone();
+        let ways = || Way::ALL.map(|way| Item::new(way.id(), way.name())).into();
+        let set_way = move |value: String| {
+            if let Some(way) = Way::ALL.into_iter().find(|way| way.id() == value) {
+                session.way.set(way);
+            }
+        };
+        view! {
+            <div class="sound" role="group" aria-label="Sound">
+                {hear_button(session, Part::Note)}
+                {when(several, move || hear_button(session, Part::Column))}
+                {hear_button(session, Part::All)}
+                {when(move || *session.playing.get(), move || stop_button(session))}
+                {choice(
+                    "Heard",
+                    Arc::new(ways),
+                    Arc::new(move || session.way.get().id().to_owned()),
+                    Box::new(set_way),
+                )}
+                {volume(session)}
+                <p class="quiet">{words::SOUND_IS_SOFT}</p>
+            </div>
+        }
+        .into_any()
+    })
+}
+
+/// A button that plays a part of the page.
+pub(super) fn hear_button(session: Session, part: Part) -> AnyView {
+    let can = Derived::new(move || hearing::can_hear(&session.whole.get(), &session.page.get(), part));
+    let act = press(move || {
+        if untrack(|| *can.get()) {
+            play(session, part);
+        }
+    });
+    view! {
+        <button aria-disabled=live(move || (!*can.get()).then_some("true")) on:click=act>
+            <span class="triangle" aria-hidden="true"></span>
+            {part.name()}
+        </button>
+    }
+    .into_any()
+}
+
+fn play(session: Session, part: Part) {
+    let (whole, page) = (session.whole.get_untracked(), session.page.get_untracked());
+    let tones = hearing::tones(&whole, &page, part, *session.way.get_untracked());
+    let volume = f64::from(*session.volume.get_untracked()) / 100.0;
+    let refused = match Mix::new(tones) {
+        Ok(mix) if audio::play(&mix, volume, Box::new(move || session.playing.set(false))) => None,
+        Ok(_) => Some(words::NO_SOUND.to_owned()),
+        Err(error) => Some(error.to_string()),
+    };
+    session.playing.set(refused.is_none());
+    session.notice.set(refused);
+}
+
+fn stop_button(session: Session) -> AnyView {
+    let stop = press(move || {
+        audio::stop();
+        session.playing.set(false);
+    });
+    view! { <button on:click=stop>"Stop"</button> }.into_any()
+}
+
+fn volume(session: Session) -> AnyView {
+    let set = hear(move |event: Event| {
+        if let Some(volume) = field::number(&event) {
+            session.volume.set(volume.clamp(0.0, 100.0) as u8);
+        }
+    });
+    view! {
+        <label class="field">
+            <span>"Volume"</span>
+            <input
+                type="range"
+                min="0"
+                max="100"
+                step="5"
+                prop:value=live(move || session.volume.get().to_string())
+                on:input=set
+            />
+        </label>
+    }
+    .into_any()
+}

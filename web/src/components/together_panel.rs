@@ -1,0 +1,82 @@
+//! What the selected column makes together: its name, who holds which member, how two players beat.
+
+use crate::components::live::{live, when};
+use crate::state::kept::Derived;
+use crate::state::session::Session;
+use crate::state::together::{MemberLine, Together};
+use leptos::prelude::*;
+
+/// The panel; nothing where one plays alone.
+pub fn together_panel() -> AnyView {
+    let session = Session::get();
+    let shown = Derived::new(move || Together::of(&session.whole.get(), &session.page.get()));
+    let part = move |part: fn(&Together) -> &str| {
+        live(move || Option::as_ref(&shown.get()).map(|shown| part(shown).to_owned()).unwrap_or_default())
+    };
+    let panel = move || {
+        let remarks = live(move || {
+            Option::as_ref(&shown.get()).map(|shown| shown.remarks.join(", ")).unwrap_or_default()
+        });
+        let members = live(move || {
+            let shown = shown.get();
+            Option::as_ref(&shown).map(|shown| shown.members.iter().map(member).collect::<Vec<_>>())
+        });
+        view! {
+            <section class="card together" aria-label="The column together">
+                <p class="quiet">{part(|shown| &shown.place)}</p>
+                <h2 class="harmony">{part(|shown| &shown.name)}</h2>
+                <p>{remarks}</p>
+                <dl class="members">{members}</dl>
+                {lines(shown, "Spelled otherwise in the chord", |shown| &shown.respelled)}
+                {lines(shown, "Beats, as the instruments give the notes", |shown| &shown.beats)}
+            </section>
+        }
+        .into_any()
+    };
+    let none = move || {
+        view! {
+            <section class="card together" aria-label="The column together">
+                <p class="quiet">"Select a column, and read here what all staves make of it."</p>
+            </section>
+        }
+        .into_any()
+    };
+    let several = move || !session.whole.get().is_alone();
+    view! {
+        {when(move || shown.get().is_some(), panel)}
+        {when(move || several() && shown.get().is_none(), none)}
+    }
+    .into_any()
+}
+
+fn member(line: &MemberLine) -> AnyView {
+    let count = (!line.count.is_empty()).then(|| view! { <small>{line.count.clone()}</small> }.into_any());
+    view! {
+        <div class="member">
+            <dt>{line.role}</dt>
+            <dd><b class="sea">{line.note.clone()}</b> <span>{line.holders.clone()} {count}</span></dd>
+        </div>
+    }
+    .into_any()
+}
+
+/// A list under a fold, where there is something in it.
+fn lines(
+    shown: Derived<Option<Together>>,
+    title: &'static str,
+    of: fn(&Together) -> &Vec<String>,
+) -> AnyView {
+    let all = move || Option::as_ref(&shown.get()).map(of).cloned().unwrap_or_default();
+    let item = |line: String| view! { <li>{line}</li> }.into_any();
+    let part = move || {
+        let items = live(move || all().into_iter().map(item).collect::<Vec<_>>());
+        view! {
+            <details>
+                <summary>{title}</summary>
+                <ul class="plain">{items}</ul>
+            </details>
+        }
+        .into_any()
+    };
+    when(move || !all().is_empty(), part).into_any()
+}

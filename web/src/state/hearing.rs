@@ -1,0 +1,199 @@
+//! What is to be heard, as tones: a note, a column or all, as the instruments give it, as the tuning wants it, or both
+//! in turn.
+
+use crate::state::view::{PageView, View};
+use crookwise_score::{Event, Length};
+use crookwise_share::ReadPage;
+use crookwise_sound::{Act, Column, Manner, Tone, Touch, alternate, column, hz, note, passage};
+
+/// Seconds of a quarter note, and of a column without a length.
+const QUARTER: f64 = 0.9;
+/// Seconds of a note or column that is heard alone.
+const ALONE: f64 = 1.6;
+/// How often two ways of a note or column are heard in turn, and the seconds between.
+const TURNS: usize = 3;
+const GAP: f64 = 0.12;
+
+/// How much of the page is heard.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Part {
+    /// The selected note.
+    Note,
+    /// Everything in the selected column.
+    Column,
+    /// All columns from first to last.
+    All,
+}
+
+/// As whom it is heard.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Way {
+    /// As the instruments give it: natural partials, not corrected.
+    Instrument,
+    /// As the tuning wants it.
+    #[default]
+    Tuning,
+    /// First the one, then the other.
+    InTurn,
+}
+
+impl Part {
+    /// The button's name.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Note => "Hear the note",
+            Self::Column => "Hear the column",
+            Self::All => "Hear all",
+        }
+    }
+}
+
+impl Way {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::Instrument, Self::Tuning, Self::InTurn];
+
+    /// Its name in what is kept.
+    #[must_use]
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::Instrument => "instrument",
+            Self::Tuning => "tuning",
+            Self::InTurn => "turns",
+        }
+    }
+
+    /// Its name in the list.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Instrument => "as the instrument gives it",
+            Self::Tuning => "as the tuning wants it",
+            Self::InTurn => "first the one, then the other",
+        }
+    }
+}
+
+/// The tones of a part of the page; none where nothing sounds there.
+#[must_use]
+pub fn tones(whole: &PageView, page: &ReadPage, part: Part, way: Way) -> Vec<Tone> {
+    let by = |manner: Manner| match part {
+        Part::Note => {
+            let current = whole.current();
+            let reading = current.selected_column().and_then(|column| column.reading);
+            reading.map(|reading| note(hz(&reading, manner), ALONE, Touch::default())).into_iter().collect()
+        }
+        Part::Column => {
+            let all: Vec<f64> = page
+                .selected
+                .map(|selected| voices(whole).flat_map(|voice| voice.hz(selected, manner)).collect())
+                .unwrap_or_default();
+            column(&all, ALONE, Touch::default())
+        }
+        Part::All => {
+            let columns = page.passage.columns().iter().enumerate().map(|(at, column)| Column {
+                seconds: seconds(column.length),
+                acts: voices(whole).map(|voice| voice.act(at, manner)).collect(),
+            });
+            passage(&columns.collect::<Vec<_>>(), Touch::default())
+        }
+    };
+    match way {
+        Way::Instrument => by(Manner::Tube),
+        Way::Tuning => by(Manner::Tuning),
+        Way::InTurn => {
+            let turns = if part == Part::All { 1 } else { TURNS };
+            alternate(&by(Manner::Tube), &by(Manner::Tuning), turns, GAP)
+        }
+    }
+}
+
+/// Whether there is something to hear.
+#[must_use]
+pub fn can_hear(whole: &PageView, page: &ReadPage, part: Part) -> bool {
+    !tones(whole, page, part, Way::Tuning).is_empty()
+}
+
+fn seconds(length: Option<Length>) -> f64 {
+    length.map_or(QUARTER, |length| {
+        let (numerator, denominator) = length.quarters();
+        QUARTER * f64::from(numerator) / f64::from(denominator)
+    })
+}
+
+/// A player's part, or its doubling an octave below.
+struct Voice<'a> {
+    view: &'a View,
+    below: bool,
+}
+
+/// Everybody who plays, staff by staff.
+fn voices(whole: &PageView) -> impl Iterator<Item = Voice<'_>> {
+    whole.staves.iter().flat_map(|staff| &staff.players).flat_map(|view| {
+        let doubled = view.place.as_ref().is_some_and(|place| place.staff.doubled_below);
+        let below = doubled.then_some(Voice { view, below: true });
+        core::iter::once(Voice { view, below: false }).chain(below)
+    })
+}
+
+impl Voice<'_> {
+    fn hz(&self, at: usize, manner: Manner) -> Option<f64> {
+        let hz = hz(self.view.columns.get(at)?.reading.as_ref()?, manner);
+        Some(if self.below { hz / 2.0 } else { hz })
+    }
+
+    fn act(&self, at: usize, manner: Manner) -> Act {
+        match (self.hz(at, manner), self.view.columns.get(at).map(|column| column.event)) {
+            (Some(_), Some(Event::Held)) => Act::Held,
+            (Some(hz), _) => Act::Note(hz),
+            (None, _) => Act::Rest,
+        }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::Names;
+    use crookwise_share::Link;
+
+    fn heard(link: &str, part: Part, way: Way) -> Vec<Tone> {
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+        tones(&PageView::of(&page, Names::default()), &page, part, way)
+    }
+
+    const PAIR: &str = "/read?staff=2+Corni+in+C&players=2&notes=E5._&notes2=C5.G4\
+        &staff=Violoncello+e+Basso&notes=C3.-&at=1";
+
+    #[test]
+    fn a_note_is_heard_as_the_tube_gives_it_or_as_the_tuning_wants_it() {
+        let hz = |way| heard(PAIR, Part::Note, way)[0].hz;
+        // Partial 10 of C2 at 65.406 Hz; E4 of equal temperament.
+        assert!((hz(Way::Instrument) - 327.03).abs() < 0.01);
+        assert!((hz(Way::Tuning) - 329.63).abs() < 0.01);
+        let turns = heard(PAIR, Part::Note, Way::InTurn);
+        assert_eq!(turns.len(), 6);
+        assert!((turns[0].hz - 327.03).abs() < 0.01 && (turns[1].hz - 329.63).abs() < 0.01);
+    }
+
+    #[test]
+    fn a_column_has_everybody_and_the_octave_below() {
+        let column = heard(PAIR, Part::Column, Way::Tuning);
+        assert_eq!(column.len(), 4);
+        assert!((column[2].hz / column[3].hz - 2.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn a_held_note_of_a_passage_is_one_tone() {
+        let all = heard(PAIR, Part::All, Way::Tuning);
+        assert_eq!(all.len(), 5);
+        assert!((all[0].length - 2.0 * QUARTER).abs() < 1e-9);
+    }
+
+    #[test]
+    fn nothing_selected_is_not_heard() {
+        assert!(heard("/read?staff=Corni+in+Es&notes=C5", Part::Note, Way::Tuning).is_empty());
+        assert!(heard("/read?staff=Corni+in+Es", Part::All, Way::InTurn).is_empty());
+        assert!(heard("/read?staff=Xyzzyq&notes=C5&at=1", Part::Column, Way::Tuning).is_empty());
+    }
+}
