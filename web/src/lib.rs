@@ -1,7 +1,8 @@
-//! The app in the browser: `state` says what is true, `components` show it, `browser` talks to the browser.
+//! The app in the browser: `state` says what is true, `components` show it, `places` are made of them, `browser` talks to the browser.
 
 pub mod app;
 pub mod browser;
 pub mod components;
+pub mod places;
 pub mod state;
 pub mod words;

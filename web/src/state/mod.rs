@@ -11,6 +11,7 @@ pub mod labelling;
 pub mod ladder;
 pub mod opening;
 pub mod pages;
+pub mod place;
 pub mod preferences;
 pub mod readout;
 pub mod ready;

@@ -1,5 +1,6 @@
 //! What stands on the screen when the app is opened: the link's page, else the reader's own, else the start page.
 
+use crate::state::place::Place;
 use crate::state::start;
 use crookwise_share::{Link, ReadPage};
 
@@ -15,6 +16,8 @@ pub struct Opening {
 /// Decides between the part of the address behind `#` and what the device keeps.
 #[must_use]
 pub fn of(hash: &str, kept: Option<&str>) -> Opening {
+    // Other places read the address themselves.
+    let hash = if Place::of(hash).is_read() { hash } else { "" };
     match Link::decode(hash) {
         Ok(Some(Link::Read(page))) => Opening { page: *page, notice: None },
         Ok(None) => match kept.map(Link::decode) {
@@ -37,6 +40,7 @@ mod tests {
         assert_eq!(of(LINK, Some("/read?staff=Fagotti")).page.passage.staves()[0].label, "Trombe in D");
         assert_eq!(of("", Some(LINK)).page.passage.staves()[0].label, "Trombe in D");
         assert_eq!(of("", None).page, start::page());
+        assert_eq!(of("/practise?x=1", Some(LINK)).page.passage.staves()[0].label, "Trombe in D");
     }
 
     #[test]

@@ -6,6 +6,7 @@ use crate::state::hearing::Way;
 use crate::state::kept::{Cell, Derived};
 use crate::state::keys::KeyAction;
 use crate::state::ladder::Ladder;
+use crate::state::place::Place;
 use crate::state::preferences::Preferences;
 use crate::state::score_sheet::{Room, Sheet};
 use crate::state::start;
@@ -35,6 +36,8 @@ pub struct Session {
     pub ladder: Derived<Option<Ladder>>,
     /// How notes are named.
     pub names: Cell<Names>,
+    /// Where the reader is in the app.
+    pub place: Cell<Place>,
     /// Where the reader points on the staff.
     pub pointed: Cell<Pointed>,
     /// Whether the page is on the wall, and what is shown there.
@@ -78,6 +81,7 @@ impl Session {
             sheet,
             ladder,
             names,
+            place: Cell::new(Place::Read),
             pointed: Cell::new(Pointed::Away),
             wall,
             setting_up: Cell::new(false),

@@ -16,6 +16,6 @@ pub use reading::{
     written_otherwise,
 };
 pub use ways::{
-    HAND_UNKNOWN, by_clef, by_interval, hand_not_understood, in_hand, interval_with_direction, on_staff,
-    sounds,
+    HAND_UNKNOWN, NO_DRUM, by_clef, by_interval, hand_not_understood, in_hand, interval_with_direction,
+    on_staff, sounds,
 };

@@ -54,6 +54,9 @@ pub fn on_staff(label: &str, note: &str, making: Option<&str>) -> String {
     }
 }
 
+/// Where none of the drums a label names has a note.
+pub const NO_DRUM: &str = "no drum has it";
+
 /// The way by an imagined clef.
 #[must_use]
 pub fn by_clef(reading: &Reading) -> String {

@@ -1,0 +1,3 @@
+//! A page each: what stands where, out of the components.
+
+pub mod read;

@@ -1,0 +1,55 @@
+//! Read: the margin of a score page, its notes, and all about them.
+
+use crate::components::label_field::label_field;
+use crate::components::ladder_panel::ladder_panel;
+use crate::components::live::{live, when};
+use crate::components::readout::{glance, readout};
+use crate::components::sound_bar::sound_bar;
+use crate::components::staff_settings::staff_settings;
+use crate::components::staff_sheet::staff_sheet;
+use crate::components::together_panel::together_panel;
+use crate::components::toolbar::toolbar;
+use crate::state::kept::Derived;
+use crate::state::readout::Readout;
+use crate::state::session::Session;
+use crate::state::start;
+use leptos::prelude::*;
+
+/// The page.
+pub fn read() -> AnyView {
+    let session = Session::get();
+    let shown = Derived::new(move || Readout::of(&session.view.get(), &session.page.get()));
+    let desk = live(move || match (session.whole.get().is_alone(), session.ladder.get().is_some()) {
+        (false, _) => "desk with-side",
+        (true, true) => "desk with-ladder",
+        (true, false) => "desk",
+    });
+    let setup = move || {
+        view! {
+            <section class="card setup" aria-label="The staff">
+                {label_field()}
+                {staff_settings()}
+            </section>
+        }
+        .into_any()
+    };
+    let caption = || view! { <p class="quiet caption">{start::CAPTION}</p> }.into_any();
+    view! {
+        {when(move || session.shows_setup(), setup)}
+        <div class=desk>
+            <section class="card notes" aria-label="Notes">
+                {glance(shown)}
+                {staff_sheet()}
+                {sound_bar()}
+                {toolbar()}
+                {when(move || *session.untouched.get(), caption)}
+            </section>
+            <div class="side">
+                {together_panel()}
+                {readout(shown)}
+                {ladder_panel()}
+            </div>
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,42 @@
+//! The places of the app, by the first word of the address.
+
+/// Where the reader is.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Place {
+    /// The margin of a score page.
+    Read,
+    /// Exercises; with what stands behind the word in the address.
+    Practise(String),
+}
+
+impl Place {
+    /// The place an address names; everything but the known words is Read, which says what is wrong with it.
+    #[must_use]
+    pub fn of(hash: &str) -> Self {
+        let hash = hash.strip_prefix('#').unwrap_or(hash);
+        match hash.split_once('?').unwrap_or((hash, "")) {
+            ("/practise", rest) => Self::Practise(rest.to_owned()),
+            _ => Self::Read,
+        }
+    }
+
+    /// Whether it is Read.
+    #[must_use]
+    pub const fn is_read(&self) -> bool {
+        matches!(self, Self::Read)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_first_word_names_the_place() {
+        assert_eq!(Place::of("#/practise"), Place::Practise(String::new()));
+        assert_eq!(Place::of("/practise?x=abc&step=2"), Place::Practise("x=abc&step=2".into()));
+        for other in ["", "#", "/read?staff=Corni", "/practised", "rubbish ? \u{202e}"] {
+            assert_eq!(Place::of(other), Place::Read);
+        }
+    }
+}
