@@ -1,0 +1,64 @@
+//! A question: the page it shows, the place it asks about, what is right.
+
+use crate::answer::{Answer, Which};
+use crate::kind::Kind;
+use crate::mistake::Mistake;
+use crookwise_score::Passage;
+use crookwise_theory::{Pitch, Sounding};
+
+/// A question.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Question {
+    /// What is asked.
+    pub kind: Kind,
+    /// The page to draw. Where something must be written the place asked about is a rest.
+    pub passage: Passage,
+    /// The place asked about. For a chord its column counts, for a copy or a heard page nothing.
+    pub at: Spot,
+    /// What shall sound, where it is asked what must be written.
+    pub given: Option<Sounding>,
+    /// The label of the instrument in hand, where it matters.
+    pub in_hand: Option<String>,
+    /// The right answer.
+    pub right: Answer,
+    /// What is right as well: another way to make the note, the strict spelling of a note the trade prints otherwise.
+    pub also: Vec<Answer>,
+    /// What to choose from, the right one among them; empty for a free answer.
+    pub choices: Vec<Answer>,
+    /// What is to be heard.
+    pub heard: Option<Heard>,
+    /// The mistake that was planted in a copy or in what is heard.
+    pub planted: Option<Mistake>,
+}
+
+/// A place in a passage, counted from 0.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct Spot {
+    /// The staff, from the top.
+    pub staff: usize,
+    /// The column.
+    pub column: usize,
+    /// The player of the staff.
+    pub player: usize,
+}
+
+/// What is to be heard.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Heard {
+    /// The whole page as it was played, one staff wrong.
+    Page(Vec<Played>),
+    /// The note asked about twice: as the tube gives it, and corrected to the tuning.
+    Two {
+        /// Which of them is the natural one.
+        natural: Which,
+    },
+}
+
+/// A note as it was played.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Played {
+    /// Where it stands on the page.
+    pub at: Spot,
+    /// What was heard there.
+    pub sounding: Sounding<Pitch>,
+}
