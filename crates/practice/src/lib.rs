@@ -2,12 +2,31 @@
 //! No clock, no browser; chance comes in as a seed.
 
 pub mod answer;
+mod ask;
+mod canonical;
+mod chance;
+mod choices;
+mod chords;
+mod draw;
+pub mod error;
 pub mod exercise;
 pub mod kind;
+mod labels;
+mod mark;
 pub mod mistake;
+mod page;
+mod pattern;
+mod planted;
+mod pool;
 pub mod question;
+mod setting;
+mod slip;
+mod slips;
+mod usage;
+mod wrong;
 
 pub use answer::{Answer, ChordName, Which};
+pub use error::{ExerciseError, Why};
 pub use exercise::{AskedStaff, Exercise, Helps, Marking, Material, NoteRange, Style, Time};
 pub use kind::Kind;
 pub use mistake::{Explanation, Mark, Mistake};

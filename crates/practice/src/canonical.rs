@@ -1,0 +1,183 @@
+//! Questions and answers as plain text: the same on every machine, for comparing and for the JavaScript package.
+
+use crate::answer::{Answer, Which};
+use crate::question::{Heard, Question, Spot};
+use core::fmt::{self, Write};
+use crookwise_score::staff::ChangeTo;
+use crookwise_score::{Cell, Event, Passage, SignatureSource, Staff};
+use crookwise_theory::Pitch;
+
+/// "note Eb4", "name Eb", "key 63", "notes C4 G4", "label horn -5 -9", "partial 7", "partial none", "made handOut",
+/// "degree #4", "clef C4 1 -2", "chord Eb 1 Third", "column 3", "staff 0", "which first".
+impl fmt::Display for Answer {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Note(note) => write!(f, "note {note}"),
+            Self::Name(name) => write!(f, "name {name}"),
+            Self::Key(key) => write!(f, "key {key}"),
+            Self::Notes(notes) => {
+                f.write_str("notes")?;
+                notes.iter().try_for_each(|note| write!(f, " {note}"))
+            }
+            Self::Label(choice) => {
+                let by = choice.transposition.0;
+                write!(f, "label {} {} {}", choice.instrument.id, by.steps, by.semitones)
+            }
+            Self::Partial(Some(number)) => write!(f, "partial {number}"),
+            Self::Partial(None) => f.write_str("partial none"),
+            Self::Made(production) => write!(f, "made {}", production.id()),
+            Self::Degree(degree) => write!(f, "degree {degree}"),
+            Self::Clef { clef, octaves, fifths } => write!(f, "clef {clef} {octaves} {fifths}"),
+            Self::Chord(chord) => write!(f, "chord {} {:?} {:?}", chord.root, chord.quality, chord.bass),
+            Self::Column(column) => write!(f, "column {column}"),
+            Self::Staff(staff) => write!(f, "staff {staff}"),
+            Self::Which(which) => f.write_str(match which {
+                Which::First => "which first",
+                Which::Second => "which second",
+            }),
+        }
+    }
+}
+
+impl fmt::Display for Spot {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        write!(f, "{}.{}.{}", self.staff, self.column, self.player)
+    }
+}
+
+impl Question {
+    /// Everything in it as lines of text. Equal texts are equal questions, on every machine.
+    #[must_use]
+    pub fn canonical(&self) -> String {
+        let mut out = String::new();
+        // Writing to a string cannot fail.
+        let _ = self.write(&mut out);
+        out
+    }
+
+    fn write(&self, out: &mut String) -> fmt::Result {
+        writeln!(out, "{} at {}", self.kind.id(), self.at)?;
+        write_passage(out, &self.passage)?;
+        if let Some(given) = self.given {
+            writeln!(out, "given {given}")?;
+        }
+        if let Some(hand) = &self.in_hand {
+            writeln!(out, "hand {hand}")?;
+        }
+        writeln!(out, "right {}", self.right)?;
+        for also in &self.also {
+            writeln!(out, "also {also}")?;
+        }
+        for choice in &self.choices {
+            writeln!(out, "choice {choice}")?;
+        }
+        match &self.heard {
+            Some(Heard::Page(notes)) => {
+                out.write_str("heard")?;
+                for played in notes {
+                    write!(out, " {}={}", played.at, played.sounding)?;
+                }
+                out.write_char('\n')?;
+            }
+            Some(Heard::Two { natural }) => writeln!(out, "heard natural {}", *natural as u8 + 1)?,
+            None => {}
+        }
+        if let Some(planted) = self.planted {
+            writeln!(out, "planted {}", planted.id())?;
+        }
+        Ok(())
+    }
+}
+
+fn write_passage(out: &mut String, passage: &Passage) -> fmt::Result {
+    if let Some(key) = passage.movement {
+        writeln!(out, "key {key}")?;
+    }
+    for (number, column) in passage.columns().iter().enumerate() {
+        if let Some(key) = column.movement {
+            writeln!(out, "key from {number} {key}")?;
+        }
+    }
+    for staff in passage.staves() {
+        write_staff(out, staff)?;
+    }
+    Ok(())
+}
+
+fn write_staff(out: &mut String, staff: &Staff) -> fmt::Result {
+    write!(out, "| {}", staff.label)?;
+    if let Some(choice) = staff.choice {
+        write!(out, "; {}", Answer::Label(choice))?;
+    }
+    let settings = staff.settings;
+    if let Some(mechanism) = settings.mechanism {
+        write!(out, "; {}", mechanism.id())?;
+    }
+    if let Some(clef) = settings.clef {
+        write!(out, "; {clef} {}", clef.octave())?;
+    }
+    if let Some(bass) = settings.bass {
+        write!(out, "; {}", bass.id())?;
+    }
+    if let Some(scheme) = settings.scheme {
+        write!(out, "; {}", scheme.id())?;
+    }
+    if let Some(source) = settings.signature {
+        write_signature(out, source)?;
+    }
+    if settings.at_pitch {
+        out.write_str("; at pitch")?;
+    }
+    for (player, crook) in staff.crooks.iter().enumerate() {
+        if let Some(choice) = crook {
+            write!(out, "; player {player} {}", Answer::Label(*choice))?;
+        }
+    }
+    for change in &staff.changes {
+        write!(out, "; from {} ", change.column)?;
+        match &change.to {
+            ChangeTo::Clef(clef) => write!(out, "{clef} {}", clef.octave())?,
+            ChangeTo::Signature(source) => write_signature(out, *source)?,
+            ChangeTo::Label(label) => out.write_str(label)?,
+        }
+    }
+    out.write_str(" |")?;
+    for cell in staff.cells() {
+        match cell {
+            Cell::Together(event) => {
+                out.write_str(" ")?;
+                write_event(out, *event)?;
+                if staff.players() > 1 && cell.is_together() {
+                    out.write_str("*")?;
+                }
+            }
+            Cell::Each(events) => {
+                for (player, event) in events.iter().enumerate() {
+                    out.write_str(if player == 0 { " " } else { "+" })?;
+                    write_event(out, *event)?;
+                }
+            }
+        }
+    }
+    out.write_char('\n')
+}
+
+fn write_signature(out: &mut String, source: SignatureSource) -> fmt::Result {
+    match source {
+        SignatureSource::None => out.write_str("; no signature"),
+        SignatureSource::Movement => out.write_str("; signature of the movement"),
+        SignatureSource::Typed(signature) => write!(out, "; signature {}", signature.0),
+    }
+}
+
+fn write_event(out: &mut String, event: Event) -> fmt::Result {
+    match event {
+        Event::Note(printed) => write_note(out, printed.0),
+        Event::Held => out.write_str("_"),
+        Event::Rest => out.write_str("-"),
+    }
+}
+
+fn write_note(out: &mut String, note: Pitch) -> fmt::Result {
+    write!(out, "{note}")
+}

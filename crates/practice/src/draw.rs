@@ -1,0 +1,275 @@
+//! Drawing the questions of an exercise from its seed: each kind in turn, each staff alike, notes by how often parts use
+//! them, nothing twice before it must be.
+
+use crate::ask::{ask, resolved};
+use crate::chance::Chance;
+use crate::choices::offer;
+use crate::chords;
+use crate::error::{ExerciseError, Why};
+use crate::exercise::{Exercise, MOST_ASKED, MOST_KEYS, MOST_QUESTIONS};
+use crate::kind::Kind;
+use crate::labels;
+use crate::page;
+use crate::pattern::{DUOS, PATTERNS};
+use crate::planted;
+use crate::pool::{Atom, STROKES, State, Theme, atoms, chord_keys};
+use crate::question::{Question, Spot};
+use crate::setting::Workshop;
+use crookwise_score::Passage;
+use crookwise_theory::Key;
+
+/// What a kind could ask.
+struct Pool {
+    kind: Kind,
+    staves: Vec<Vec<Atom>>,
+    /// Why nothing can be made of it, should that turn out.
+    why: Why,
+    /// The first question of this round: once all have been asked, they may come again.
+    since: usize,
+}
+
+impl Exercise {
+    /// Its questions: the same for the same exercise everywhere.
+    ///
+    /// ```
+    /// use crookwise_practice::{AskedStaff, Exercise};
+    ///
+    /// let exercise = Exercise { staves: vec![AskedStaff::of("Corni in Es")], ..Exercise::default() };
+    /// assert_eq!(exercise.questions().unwrap().len(), 10);
+    /// ```
+    ///
+    /// # Errors
+    /// Where the exercise is not complete, or cannot give that many questions: [`ExerciseError`] says why.
+    pub fn questions(&self) -> Result<Vec<Question>, ExerciseError> {
+        self.check()?;
+        let workshop = Workshop::of(self)?;
+        let mut chance = Chance::new(self.seed);
+        let mut kinds = self.kinds.clone();
+        kinds.sort_unstable();
+        kinds.dedup();
+        chance.shuffle(&mut kinds);
+        let mut pools = Vec::new();
+        for kind in kinds {
+            let staves = atoms(&workshop, kind).map_err(|why| ExerciseError::Nothing { kind, why })?;
+            pools.push(Pool { kind, staves, why: why_dead(kind), since: 0 });
+        }
+        let count = pools.len();
+        let mut questions: Vec<Question> = Vec::new();
+        while questions.len() < usize::from(self.questions) {
+            let turn = questions.len() % count;
+            let mut next = None;
+            for offset in 0..count {
+                let Some(pool) = pools.get_mut((turn + offset) % count) else { continue };
+                next = pool.next(&workshop, &questions, &mut chance);
+                if next.is_some() {
+                    break;
+                }
+                if !pool.alive() {
+                    return Err(ExerciseError::Nothing { kind: pool.kind, why: pool.why });
+                }
+            }
+            let mut question = next.ok_or(ExerciseError::TooFew { possible: questions.len() })?;
+            question.choices = offer(&question, self, &mut chance);
+            questions.push(question);
+        }
+        Ok(questions)
+    }
+
+    fn check(&self) -> Result<(), ExerciseError> {
+        let passage = matches!(self.material, crate::Material::Passage(_));
+        match () {
+            () if self.kinds.is_empty() => Err(ExerciseError::NoKinds),
+            () if self.staves.is_empty() && !passage => Err(ExerciseError::NoStaves),
+            () if self.staves.len() > MOST_ASKED => Err(ExerciseError::TooManyStaves),
+            () if self.keys.len() > MOST_KEYS => Err(ExerciseError::TooManyKeys),
+            () if !(1..=MOST_QUESTIONS).contains(&self.questions) => Err(ExerciseError::Questions),
+            () => Ok(()),
+        }
+    }
+}
+
+fn why_dead(kind: Kind) -> Why {
+    match kind {
+        Kind::Chord => Why::Chord,
+        Kind::WrongStaff => Why::TwoStaves,
+        Kind::Label => Why::Ambiguous,
+        Kind::WrongNote => Why::Phrase,
+        _ => Why::Range,
+    }
+}
+
+impl Pool {
+    fn alive(&self) -> bool {
+        self.staves.iter().flatten().any(|atom| atom.state != State::Dead)
+    }
+
+    /// The next question, unlike the last one and, as long as there are others, unlike all before; `None` where there
+    /// is none.
+    fn next(
+        &mut self,
+        workshop: &Workshop<'_>,
+        before: &[Question],
+        chance: &mut Chance,
+    ) -> Option<Question> {
+        let round = before.get(self.since..).unwrap_or_default();
+        if let Some(question) = self.unlike(workshop, round, chance) {
+            return Some(question);
+        }
+        // All have been asked: they may come again, but not the one that was just there.
+        for atom in self.staves.iter_mut().flatten().filter(|atom| atom.state == State::Used) {
+            atom.state = State::Fresh;
+        }
+        self.since = before.len().saturating_sub(1);
+        self.unlike(workshop, before.get(self.since..).unwrap_or_default(), chance)
+    }
+
+    fn unlike(
+        &mut self,
+        workshop: &Workshop<'_>,
+        before: &[Question],
+        chance: &mut Chance,
+    ) -> Option<Question> {
+        loop {
+            let fresh: Vec<usize> = (0..self.staves.len())
+                .filter(|&staff| self.staves.get(staff).is_some_and(|list| list.iter().any(is_fresh)))
+                .collect();
+            let staff = *chance.one(&fresh)?;
+            let list = self.staves.get_mut(staff)?;
+            let weights: Vec<u32> =
+                list.iter().map(|atom| if is_fresh(atom) { atom.weight } else { 0 }).collect();
+            let atom = list.get_mut(chance.by_weight(&weights))?;
+            let Some(question) = make(workshop, self.kind, staff, atom, chance) else {
+                atom.state = State::Dead;
+                continue;
+            };
+            let theme = atom.theme.clone();
+            atom.state = State::Used;
+            // The same in another key is another question only where the key is asked for.
+            if self.kind != Kind::Degree {
+                for other in list.iter_mut().filter(|other| is_fresh(other) && other.theme == theme) {
+                    other.state = State::Used;
+                }
+            }
+            if !before.iter().any(|other| alike(other, &question)) {
+                return Some(question);
+            }
+        }
+    }
+}
+
+fn is_fresh(atom: &Atom) -> bool {
+    atom.state == State::Fresh
+}
+
+/// Whether two questions ask the same.
+fn alike(one: &Question, other: &Question) -> bool {
+    let shown = |question: &Question| {
+        let mut passage = question.passage.clone();
+        if question.kind != Kind::Degree {
+            passage.movement = None;
+        }
+        passage
+    };
+    one.kind == other.kind
+        && one.at == other.at
+        && one.given == other.given
+        && one.right == other.right
+        && shown(one) == shown(other)
+}
+
+/// The question an atom makes.
+fn make(
+    workshop: &Workshop<'_>,
+    kind: Kind,
+    staff: usize,
+    atom: &Atom,
+    chance: &mut Chance,
+) -> Option<Question> {
+    let hand = workshop.exercise.in_hand.as_deref();
+    if let Some(source) = workshop.source() {
+        return of_source(workshop, source, kind, &atom.theme, chance);
+    }
+    if let Theme::Chord { template, lowest } = atom.theme {
+        let key = *chord_keys(workshop)?.keys.get(atom.key?)?;
+        let page = chords::page(workshop, key, chords::TEMPLATES.get(template)?, lowest, chance)?;
+        return of_column(kind, page, chance);
+    }
+    let setting = workshop.settings.get(staff)?;
+    let key: Key = match atom.key {
+        Some(number) => *setting.keys.get(number)?,
+        None => *chance.one(&setting.keys)?,
+    };
+    let (page, at) = match &atom.theme {
+        Theme::Note(written, player) => page::single(setting, key, *written, *player, chance)?,
+        Theme::Phrase { pattern, player, column } => {
+            let at = Spot { staff: 0, column: *column, player: *player };
+            page::phrase(setting, key, PATTERNS.get(*pattern)?, at, chance)?
+        }
+        Theme::Duo(duo) => {
+            let (upper, lower, _) = DUOS.get(*duo)?;
+            page::duo(setting, key, upper.parse().ok()?, lower.parse().ok()?)?
+        }
+        Theme::Drums { strokes, in_c, column } => {
+            page::drums(setting, key, STROKES.get(*strokes)?, *in_c, *column)?
+        }
+        Theme::Label(form) => {
+            let mut page = setting.page(key);
+            page.insert_column(0).ok()?;
+            if let Some(language) = form.checked_sub(1) {
+                let label = labels::form(&setting.staff, language)?;
+                let own = page.staff_mut(0)?;
+                own.choice = None;
+                own.label = label;
+            }
+            return labels::question(page);
+        }
+        Theme::Chord { .. } | Theme::Place(_) | Theme::Column(_) => return None,
+    };
+    of_note(workshop, kind, page, at, hand, chance)
+}
+
+fn of_note(
+    workshop: &Workshop<'_>,
+    kind: Kind,
+    page: Passage,
+    at: Spot,
+    hand: Option<&str>,
+    chance: &mut Chance,
+) -> Option<Question> {
+    match kind {
+        Kind::Natural => planted::natural(page, at, chance),
+        Kind::WrongNote => planted::copy(page, hand?, at.column, chance),
+        Kind::InHand => {
+            let question = ask(kind, page, at, workshop.hand.as_ref())?;
+            Some(Question { in_hand: Some(hand?.to_owned()), ..question })
+        }
+        _ => ask(kind, page, at, None),
+    }
+}
+
+fn of_column(kind: Kind, page: Passage, chance: &mut Chance) -> Option<Question> {
+    if kind == Kind::Chord { chords::question(page) } else { planted::played(page, chance) }
+}
+
+fn of_source(
+    workshop: &Workshop<'_>,
+    source: &Passage,
+    kind: Kind,
+    theme: &Theme,
+    chance: &mut Chance,
+) -> Option<Question> {
+    match *theme {
+        Theme::Column(column) => of_column(kind, page::column(source, column)?, chance),
+        Theme::Place(at) if kind == Kind::Label => {
+            let mut page = source.clone();
+            page::keep_staves(&mut page, |staff| staff == at.staff);
+            resolved(&page, 0)?;
+            labels::question(page::bare(&page)?)
+        }
+        Theme::Place(at) => {
+            let (page, at) = page::around(source, at)?;
+            of_note(workshop, kind, page, at, workshop.exercise.in_hand.as_deref(), chance)
+        }
+        _ => None,
+    }
+}

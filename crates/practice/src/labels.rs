@@ -1,0 +1,105 @@
+//! Labels to decode: the same staff as scores print it in five languages.
+
+use crate::answer::Answer;
+use crate::ask::resolved;
+use crate::kind::Kind;
+use crate::question::{Question, Spot};
+use crookwise_score::{Choice, Passage};
+use crookwise_theory::OctaveWord;
+use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
+use crookwise_theory::tables::KEY_NAMES;
+
+/// Languages of labels.
+pub(crate) const LANGUAGES: usize = 5;
+
+/// One language: how a noun and a key are joined, and the words for the high and the low octave.
+struct Language {
+    join: &'static str,
+    alto: &'static str,
+    basso: &'static str,
+}
+
+/// Italian, German, French, Spanish, English. Common practice.
+const WORDS: [Language; LANGUAGES] = [
+    Language { join: " in ", alto: " alto", basso: " basso" },
+    Language { join: " in ", alto: " hoch", basso: " tief" },
+    Language { join: " en ", alto: " aigu", basso: " grave" },
+    Language { join: " en ", alto: " agudo", basso: " grave" },
+    Language { join: " in ", alto: " alto", basso: " basso" },
+];
+
+/// Plural nouns of the crooked instruments and the clarinet in those languages. Common practice.
+const NOUNS: [(&str, [&str; LANGUAGES]); 3] = [
+    ("horn", ["Corni", "Hörner", "Cors", "Trompas", "Horns"]),
+    ("trumpet", ["Trombe", "Trompeten", "Trompettes", "Trompetas", "Trumpets"]),
+    ("clarinet", ["Clarinetti", "Klarinetten", "Clarinettes", "Clarinetes", "Clarinets"]),
+];
+
+/// A label for a staff in one of the languages, where it has one reading only and that is this staff.
+pub(crate) fn form(staff: &StaffLabel, language: usize) -> Option<String> {
+    let label = if staff.drums.is_empty() {
+        keyed(staff, language).or_else(|| plain(staff, language))?
+    } else {
+        return None;
+    };
+    let decoded = decode(&label, DecodeOptions::default());
+    let read = only(&decoded)?;
+    (Choice::of(read) == Choice::of(staff)).then_some(label)
+}
+
+/// The staff of a label that names one staff and leaves nothing open.
+pub(crate) fn only(decoded: &Decoded) -> Option<&StaffLabel> {
+    let open = !decoded.alternatives.is_empty() || decoded.problem.is_some() || decoded.staves.len() > 1;
+    decoded.staves.first().filter(|_| !open)
+}
+
+fn keyed(staff: &StaffLabel, language: usize) -> Option<String> {
+    let id = match staff.instrument.id {
+        "horn" => "horn",
+        "trumpet" => "trumpet",
+        id if id.starts_with("cl_") => "clarinet",
+        _ => return None,
+    };
+    let noun = NOUNS.iter().find(|(known, _)| *known == id)?.1.get(language)?;
+    let names = KEY_NAMES.iter().find(|names| Some(names.tonic) == staff.key)?;
+    let key =
+        [names.italian, names.german, names.french, names.spanish, names.english].get(language).copied()?;
+    // A cell holds several forms: the last of those parted by semicolons, without what stands in brackets.
+    let key = key.split('(').next()?.rsplit(';').next()?.trim();
+    let words = WORDS.get(language)?;
+    let mut capital = key.chars();
+    let key: String =
+        capital.next().map(|first| first.to_ascii_uppercase()).into_iter().chain(capital).collect();
+    let octave = match staff.octave {
+        Some(OctaveWord::Alto) if id != "clarinet" => words.alto,
+        Some(OctaveWord::Basso) if id == "horn" => words.basso,
+        _ => "",
+    };
+    Some(format!("{noun}{}{key}{octave}", words.join))
+}
+
+/// The name of an instrument that stands in no crook: the first form of its cell.
+fn plain(staff: &StaffLabel, language: usize) -> Option<String> {
+    let row = staff.instrument;
+    let names = [row.italian, row.german, row.french, row.spanish, row.english];
+    let name = names.get(language)?.split([';', ',', '(']).next()?.trim();
+    (name.chars().count() > 2).then(|| name.to_owned())
+}
+
+/// A question about a label; `None` where it can be read in several ways.
+pub(crate) fn question(page: Passage) -> Option<Question> {
+    let staff = resolved(&page, 0)?;
+    let read = only(&staff.decoded)?;
+    Some(Question {
+        kind: Kind::Label,
+        right: Answer::Label(Choice::of(read)),
+        passage: page,
+        at: Spot::default(),
+        given: None,
+        in_hand: None,
+        also: Vec::new(),
+        choices: Vec::new(),
+        heard: None,
+        planted: None,
+    })
+}

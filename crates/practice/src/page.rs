@@ -1,0 +1,231 @@
+//! Pages with notes: single ones, phrases, pairs, drums, and pieces of a passage.
+
+use crate::ask::{note, place};
+use crate::chance::Chance;
+use crate::exercise::NoteRange;
+use crate::pattern::Pattern;
+use crate::question::Spot;
+use crate::setting::{Setting, stock};
+use crate::usage::written_tonic;
+use crookwise_score::staff::{Change, ChangeTo};
+use crookwise_score::{Event, Passage, Place};
+use crookwise_theory::{Interval, Key, Mode, Pitch, Printed, Step, Tonic, Written};
+
+/// Columns shown around the note that is asked about.
+const WINDOW: usize = 8;
+
+/// A single note, and before a change of crook one more.
+pub(crate) fn single(
+    setting: &Setting,
+    key: Key,
+    written: Pitch,
+    player: usize,
+    chance: &mut Chance,
+) -> Option<(Passage, Spot)> {
+    let mut page = setting.page(key);
+    let place = setting.place(key, player)?;
+    let notation = place.notation();
+    let printed = notation.printed(Written(written));
+    if setting.asked.muta.is_none() {
+        page.set(0, 0, player, Event::Note(printed)).ok()?;
+        return Some((page, Spot { staff: 0, column: 0, player }));
+    }
+    let notes = stock(&place, NoteRange::Usual);
+    let weights: Vec<u32> = notes.iter().map(|(_, weight)| *weight).collect();
+    let before = notes.get(chance.by_weight(&weights)).map_or(written, |(note, _)| *note);
+    page.set(0, 0, player, Event::Note(notation.printed(Written(before)))).ok()?;
+    page.set(0, 1, player, Event::Note(printed)).ok()?;
+    change_crook(&mut page, setting, 1);
+    Some((page, Spot { staff: 0, column: 1, player }))
+}
+
+/// A phrase, asked about in one of its columns.
+pub(crate) fn phrase(
+    setting: &Setting,
+    key: Key,
+    pattern: &Pattern,
+    at: Spot,
+    chance: &mut Chance,
+) -> Option<(Passage, Spot)> {
+    let mut page = setting.page(key);
+    let both = setting.players() > 1 && !pattern.line(1).is_empty();
+    let lines: &[usize] = if both { &[0, 1] } else { &[at.player] };
+    for &line in lines {
+        let player = if both { line } else { at.player.min(setting.players() - 1) };
+        let place = setting.place(key, player)?;
+        for (column, written) in fitted(&place, &pattern.line(line))?.into_iter().enumerate() {
+            page.set(0, column, player, Event::Note(place.notation().printed(Written(written)))).ok()?;
+        }
+    }
+    join_unisons(&mut page);
+    if setting.asked.muta.is_some() {
+        if at.column == 0 {
+            return None;
+        }
+        change_crook(&mut page, setting, 1 + chance.place(at.column));
+    }
+    let player = if both { at.player } else { at.player.min(setting.players() - 1) };
+    Some((page, Spot { staff: 0, column: at.column, player }))
+}
+
+/// Two players at once.
+pub(crate) fn duo(setting: &Setting, key: Key, upper: Pitch, lower: Pitch) -> Option<(Passage, Spot)> {
+    let mut page = setting.page(key);
+    for (player, written) in [upper, lower].into_iter().enumerate() {
+        let place = setting.place(key, player)?;
+        let written = *fitted(&place, &[written])?.first()?;
+        page.set(0, 0, player, Event::Note(place.notation().printed(Written(written)))).ok()?;
+    }
+    join_unisons(&mut page);
+    Some((page, Spot::default()))
+}
+
+/// A few strokes on two drums, printed as C and G or at pitch.
+pub(crate) fn drums(
+    setting: &Setting,
+    key: Key,
+    strokes: &[usize],
+    in_c: bool,
+    column: usize,
+) -> Option<(Passage, Spot)> {
+    let mut page = setting.page(key);
+    let named = &setting.staff.drums;
+    let written: Vec<Pitch> = if in_c {
+        vec![Pitch::natural(Step::C, 3), Pitch::natural(Step::G, 2)]
+    } else {
+        named.iter().take(2).map(|drum| on_drum(*drum)).collect()
+    };
+    for (column, stroke) in strokes.iter().enumerate() {
+        page.set(0, column, 0, Event::Note(Printed(*written.get(*stroke)?))).ok()?;
+    }
+    Some((page, Spot { staff: 0, column, player: 0 }))
+}
+
+/// The octave a drum has: from F2 up to E3, the compass of a pair. Common practice.
+fn on_drum(drum: Tonic) -> Pitch {
+    let low = Pitch::new(drum.step, drum.alter, 2);
+    if low.midi() < 41 { Pitch { octave: 3, ..low } } else { low }
+}
+
+/// What all players of a staff have alike is written once, "a 2".
+fn join_unisons(page: &mut Passage) {
+    for column in 0..page.columns().len() {
+        let notes = [0, 1].map(|player| note(page, Spot { staff: 0, column, player }));
+        if let [Some(first), Some(second)] = notes
+            && first == second
+        {
+            let _ = page.set_together(0, column, first);
+        }
+    }
+}
+
+fn change_crook(page: &mut Passage, setting: &Setting, column: usize) {
+    if let (Some(label), Some(staff)) = (&setting.asked.muta, page.staff_mut(0)) {
+        staff.changes.push(Change { column, to: ChangeTo::Label(label.clone()) });
+    }
+}
+
+/// A line of a part in C on a staff: as it is for natural brass, for others in the key of the part and in a good octave.
+/// `None` where the staff cannot play it.
+pub(crate) fn fitted(place: &Place, line: &[Pitch]) -> Option<Vec<Pitch>> {
+    fit(place, &stock(place, NoteRange::Written(0, 127)), line)
+}
+
+/// The same, where what the staff can play is known.
+pub(crate) fn fit(place: &Place, playable: &[(Pitch, u32)], line: &[Pitch]) -> Option<Vec<Pitch>> {
+    if place.staff.natural_family().is_some() {
+        let can = |note: &&Pitch| playable.iter().any(|(known, _)| known.midi() == note.midi());
+        return (line.iter().filter(can).count() == line.len()).then(|| line.to_vec());
+    }
+    let mode = place.movement.map_or(Mode::Major, |key| key.mode);
+    let tonic = written_tonic(place.signature, mode);
+    let from_c = Interval::between(Pitch::natural(Step::C, 4), Pitch::new(tonic.step, tonic.alter, 4));
+    let own: Vec<Pitch> = line.iter().map(|note| minor(*note, mode) + from_c).collect();
+    let (low, high) = (playable.first()?.0.midi(), playable.last()?.0.midi());
+    let stands = |octaves: i32| {
+        let mut far = 0;
+        for note in &own {
+            let moved = *note + Interval::octaves(octaves);
+            if moved.midi() < low || moved.midi() > high {
+                return None;
+            }
+            let printed = place.notation().printed(Written(moved));
+            far = far.max((place.habits.clef.position(printed.0).0 - 4).abs());
+        }
+        Some(far)
+    };
+    // The octave in which the farthest note lies nearest to the middle of the staff; the lower of two.
+    let best = (-4..=3).filter_map(|octaves| stands(octaves).map(|far| (far, octaves))).min()?;
+    Some(own.iter().map(|note| *note + Interval::octaves(best.1)).collect())
+}
+
+/// A note of C major as C minor has it.
+fn minor(note: Pitch, mode: Mode) -> Pitch {
+    let lowered = mode == Mode::Minor && note.alter == 0 && matches!(note.step, Step::E | Step::A);
+    if lowered { Pitch { alter: -1, ..note } } else { note }
+}
+
+/// A piece of a passage for one player's note: his staff alone, and the columns around.
+pub(crate) fn around(passage: &Passage, at: Spot) -> Option<(Passage, Spot)> {
+    note(passage, at)?;
+    let mut page = passage.clone();
+    keep_staves(&mut page, |staff| staff == at.staff);
+    let start = at.column.saturating_sub(WINDOW / 2);
+    keep_columns(&mut page, start, start + WINDOW);
+    let at = Spot { staff: 0, column: at.column - start, ..at };
+    place(&page, at)?;
+    note(&page, at)?;
+    Some((page, at))
+}
+
+/// One column of a passage with all its staves; what was held is struck.
+pub(crate) fn column(passage: &Passage, column: usize) -> Option<Passage> {
+    let mut page = passage.clone();
+    for (staff, own) in passage.staves().iter().enumerate() {
+        for player in 0..own.players() {
+            if passage.event(staff, column, player) == Some(Event::Held) {
+                let (_, printed) = passage.sounding_note(staff, column, player)?;
+                page.set(staff, column, player, Event::Note(printed)).ok()?;
+            }
+        }
+    }
+    keep_columns(&mut page, column, column + 1);
+    Some(page)
+}
+
+/// Takes all other staves away.
+pub(crate) fn keep_staves(page: &mut Passage, keep: impl Fn(usize) -> bool) {
+    for staff in (0..page.staves().len()).rev() {
+        if !keep(staff) {
+            // The last staff cannot be taken away; it is one of those to keep.
+            let _ = page.remove_staff(staff);
+        }
+    }
+}
+
+fn keep_columns(page: &mut Passage, from: usize, to: usize) {
+    if page.movement.is_none() || from > 0 {
+        page.movement = page.movement_at(from);
+    }
+    for column in (0..page.columns().len()).rev() {
+        if column < from || column >= to {
+            let _ = page.remove_column(column);
+        }
+    }
+}
+
+/// The same staves with a single column of rests.
+pub(crate) fn bare(page: &Passage) -> Option<Passage> {
+    let mut page = page.clone();
+    page.insert_column(0).ok().or_else(|| page.remove_column(0).ok())?;
+    keep_columns(&mut page, 0, 1);
+    for staff in 0..page.staves().len() {
+        for player in 0..page.staves().get(staff)?.players() {
+            page.set(staff, 0, player, Event::Rest).ok()?;
+        }
+        if let Some(staff) = page.staff_mut(staff) {
+            staff.changes.clear();
+        }
+    }
+    Some(page)
+}

@@ -1,0 +1,313 @@
+//! Everything an exercise could ask, and how often each is to be asked.
+
+use crate::ask::OFF_KEYS;
+use crate::chords::{LOWEST, TEMPLATES};
+use crate::error::Why;
+use crate::exercise::{Material, NoteRange, Style};
+use crate::kind::Kind;
+use crate::labels::LANGUAGES;
+use crate::page::fit;
+use crate::pattern::{DUOS, PATTERNS};
+use crate::question::Spot;
+use crate::setting::{Setting, Workshop, stock};
+use crookwise_score::{Event, Passage, Place, ResolvedStaff};
+use crookwise_theory::label::DecodeOptions;
+use crookwise_theory::{Interval, Partial, Pitch, Tonic, Written};
+
+/// Something to ask.
+#[derive(Clone, Debug)]
+pub(crate) struct Atom {
+    /// Which key of the staff; `None` where any will do.
+    pub(crate) key: Option<usize>,
+    pub(crate) theme: Theme,
+    pub(crate) weight: u32,
+    pub(crate) state: State,
+}
+
+/// Whether it can still be asked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum State {
+    Fresh,
+    Used,
+    /// No question can be made of it.
+    Dead,
+}
+
+/// What a question is about.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) enum Theme {
+    /// A written note of a player.
+    Note(Pitch, usize),
+    /// A column of a pattern, for a player.
+    Phrase { pattern: usize, player: usize, column: usize },
+    /// Two players at once.
+    Duo(usize),
+    /// A stroke among strokes on two drums.
+    Drums { strokes: usize, in_c: bool, column: usize },
+    /// The label itself: 0 as it is printed, then in other languages.
+    Label(usize),
+    /// A chord and which member lies lowest.
+    Chord { template: usize, lowest: usize },
+    /// A note of the passage.
+    Place(Spot),
+    /// A column of the passage.
+    Column(usize),
+}
+
+/// Strokes on the two drums: 0 for the first that the label names.
+pub(crate) const STROKES: [&[usize]; 4] = [&[0, 1, 0], &[0, 0, 1, 0], &[1, 0], &[1, 1, 0]];
+
+fn atom(theme: Theme, key: Option<usize>, weight: u32) -> Atom {
+    Atom { key, theme, weight: weight.max(1), state: State::Fresh }
+}
+
+/// What a kind could ask, staff by staff; what concerns all staves stands in the first list.
+pub(crate) fn atoms(workshop: &Workshop<'_>, kind: Kind) -> Result<Vec<Vec<Atom>>, Why> {
+    if matches!(kind, Kind::InHand | Kind::WrongNote) && workshop.hand.is_none() {
+        return Err(Why::Hand);
+    }
+    if let Some(passage) = workshop.source() {
+        return of_passage(passage, kind, workshop.exercise.range);
+    }
+    if matches!(kind, Kind::Chord | Kind::WrongStaff) {
+        return of_chords(workshop);
+    }
+    let able: Vec<&Setting> = workshop.settings.iter().filter(|setting| suits(kind, setting)).collect();
+    if able.is_empty() {
+        return Err(lack(kind));
+    }
+    let lists: Vec<Vec<Atom>> = workshop
+        .settings
+        .iter()
+        .map(|setting| if suits(kind, setting) { of_staff(workshop, kind, setting) } else { Vec::new() })
+        .collect();
+    let phrases = kind == Kind::WrongNote || matches!(workshop.exercise.material, Material::Phrases(_));
+    match lists.iter().all(Vec::is_empty) {
+        true if phrases => Err(Why::Phrase),
+        true => Err(Why::Range),
+        false => Ok(lists),
+    }
+}
+
+/// Whether a kind can be asked on a staff.
+fn suits(kind: Kind, setting: &Setting) -> bool {
+    let staff = &setting.staff;
+    match kind {
+        Kind::Partial | Kind::Made | Kind::Natural => staff.natural_family().is_some(),
+        Kind::Clef => setting.keys.first().and_then(|key| setting.place(*key, 0)).is_some_and(|place| {
+            !staff.drums.is_empty() || place.notation().printed_to_sounding() != Interval::UNISON
+        }),
+        Kind::Writes | Kind::WrongNote => staff.drums.is_empty(),
+        Kind::Players => setting.asked.pair && staff.drums.is_empty(),
+        _ => true,
+    }
+}
+
+/// What no staff has, where a kind suits none.
+fn lack(kind: Kind) -> Why {
+    match kind {
+        Kind::Partial | Kind::Made | Kind::Natural => Why::NaturalBrass,
+        Kind::Clef => Why::Transposing,
+        Kind::Players => Why::Pair,
+        _ => Why::Range,
+    }
+}
+
+fn of_staff(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> Vec<Atom> {
+    if kind == Kind::Label {
+        return (0..=LANGUAGES).map(|form| atom(Theme::Label(form), None, 1)).collect();
+    }
+    if !setting.staff.drums.is_empty() {
+        return of_drums(setting);
+    }
+    let mut found = Vec::new();
+    let any_key = setting.staff.natural_family().is_some();
+    for (number, key) in setting.keys.iter().enumerate() {
+        if any_key && number > 0 {
+            break;
+        }
+        let in_key = (!any_key).then_some(number);
+        for player in 0..setting.players() {
+            let Some(place) = setting.place(*key, player) else { continue };
+            let wanted = stock(&place, workshop.exercise.range);
+            let styles: &[Style] = match &workshop.exercise.material {
+                Material::Phrases(styles) if !styles.is_empty() => styles,
+                _ => &Style::ALL,
+            };
+            let phrases = matches!(workshop.exercise.material, Material::Phrases(_));
+            match kind {
+                Kind::WrongNote | Kind::Players if player > 0 => {}
+                Kind::Players if !phrases => {
+                    let duos = DUOS.iter().enumerate();
+                    found.extend(duos.map(|(duo, (.., weight))| atom(Theme::Duo(duo), in_key, *weight)));
+                }
+                _ if phrases || kind == Kind::WrongNote => {
+                    let part = Part { setting, place: &place, player, key: in_key };
+                    part.phrases(&mut found, kind, styles, &wanted);
+                }
+                _ => {
+                    let able = wanted.iter().filter(|(note, _)| fits(kind, &place, *note));
+                    found
+                        .extend(able.map(|(note, weight)| atom(Theme::Note(*note, player), in_key, *weight)));
+                }
+            }
+        }
+    }
+    found
+}
+
+/// Whether a kind can be asked of a note.
+fn fits(kind: Kind, place: &Place, written: Pitch) -> bool {
+    let partial = || {
+        let family = place.staff.natural_family()?;
+        Partial::of(family, written).map(Partial::number)
+    };
+    kind != Kind::Natural || partial().is_some_and(|number| OFF_KEYS.contains(&number))
+}
+
+/// A player's part of a staff in one key.
+struct Part<'a> {
+    setting: &'a Setting,
+    place: &'a Place,
+    player: usize,
+    key: Option<usize>,
+}
+
+impl Part<'_> {
+    /// The phrases this part can play, each asked about in the columns whose note is wanted.
+    fn phrases(&self, found: &mut Vec<Atom>, kind: Kind, styles: &[Style], wanted: &[(Pitch, u32)]) {
+        let Self { setting, place, player, key } = *self;
+        let playable = stock(place, NoteRange::Written(0, 127));
+        for (pattern, own) in PATTERNS.iter().enumerate().filter(|(_, own)| styles.contains(&own.style)) {
+            let both = !own.line(1).is_empty();
+            if kind == Kind::Players && !both {
+                continue;
+            }
+            // A single player may have either line.
+            let lines: &[usize] = match (setting.players(), both) {
+                (1, true) => &[0, 1],
+                (_, true) => &[player][..],
+                (_, false) => &[0],
+            };
+            for &line in lines {
+                let Some(notes) = fit(place, &playable, &own.line(line)) else { continue };
+                for (column, note) in notes.iter().enumerate() {
+                    let first = column == 0 && setting.asked.muta.is_some();
+                    let inside = wanted.iter().any(|(known, _)| known.midi() == note.midi());
+                    if inside && !first && fits(kind, place, *note) {
+                        found.push(atom(Theme::Phrase { pattern, player: line, column }, key, 1));
+                    }
+                }
+            }
+        }
+    }
+}
+
+fn of_drums(setting: &Setting) -> Vec<Atom> {
+    let named = &setting.staff.drums;
+    if named.len() < 2 {
+        return Vec::new();
+    }
+    let c_and_g = |drum: &Tonic| drum.fifths() == 0 || drum.fifths() == 1;
+    let may_be_in_c = !named.iter().all(c_and_g);
+    let mut found = Vec::new();
+    for (strokes, own) in STROKES.iter().enumerate() {
+        for column in 0..own.len() {
+            for in_c in [false, true] {
+                if may_be_in_c || !in_c {
+                    found.push(atom(Theme::Drums { strokes, in_c, column }, None, 1));
+                }
+            }
+        }
+    }
+    found
+}
+
+fn of_chords(workshop: &Workshop<'_>) -> Result<Vec<Vec<Atom>>, Why> {
+    if workshop.settings.len() < 2 {
+        return Err(Why::TwoStaves);
+    }
+    let mut found = Vec::new();
+    let keys = chord_keys(workshop).map_or(&[][..], |setting| &setting.keys);
+    for (number, key) in keys.iter().enumerate() {
+        for (template, own) in TEMPLATES.iter().enumerate() {
+            for (lowest, weight) in LOWEST.iter().enumerate().take(own.members(*key)) {
+                let theme = Theme::Chord { template, lowest };
+                found.push(atom(theme, Some(number), own.weight * weight));
+            }
+        }
+    }
+    if found.is_empty() { Err(Why::Chord) } else { Ok(vec![found]) }
+}
+
+/// The staff whose keys a page of several staves is in: the first natural brass, else the first that transposes, else
+/// the first.
+pub(crate) fn chord_keys<'a>(workshop: &'a Workshop<'_>) -> Option<&'a Setting> {
+    let settings = &workshop.settings;
+    let brass = settings.iter().find(|setting| setting.staff.natural_family().is_some());
+    let transposing = || settings.iter().find(|setting| setting.staff.transposition.0.fifths() != 0);
+    brass.or_else(transposing).or(settings.first())
+}
+
+fn of_passage(passage: &Passage, kind: Kind, range: NoteRange) -> Result<Vec<Vec<Atom>>, Why> {
+    let columns = passage.columns().len();
+    let mut lists = Vec::new();
+    let mut suits_some = false;
+    let mut keyed = false;
+    let together = matches!(kind, Kind::Chord | Kind::WrongStaff);
+    for (staff, own) in passage.staves().iter().enumerate() {
+        let resolved = ResolvedStaff::of(own, DecodeOptions::default());
+        let mut found = Vec::new();
+        if kind == Kind::Label {
+            suits_some = true;
+            found.push(atom(Theme::Place(Spot { staff, ..Spot::default() }), None, 1));
+        }
+        let players = if matches!(kind, Kind::Players | Kind::WrongNote) { 1 } else { own.players() };
+        for column in 0..if kind == Kind::Label { 0 } else { columns } {
+            for player in 0..players {
+                let Some(Event::Note(printed)) = passage.event(staff, column, player) else { continue };
+                let Some(place) = resolved.place(passage, column, player) else { continue };
+                let written = place.notation().written(printed);
+                let brass = place.staff.natural_family().is_some();
+                keyed |= place.movement.is_some();
+                let suits = match kind {
+                    Kind::Partial | Kind::Made | Kind::Natural => brass,
+                    Kind::Clef => place.notation().printed_to_sounding() != Interval::UNISON,
+                    Kind::Writes | Kind::WrongNote => place.staff.drums.is_empty(),
+                    Kind::Players => own.players() > 1,
+                    Kind::Degree => place.movement.is_some(),
+                    _ => true,
+                };
+                suits_some |= suits;
+                if suits && within(range, &place, written) && fits(kind, &place, written.0) {
+                    found.push(atom(Theme::Place(Spot { staff, column, player }), None, 1));
+                }
+            }
+        }
+        lists.push(found);
+    }
+    if together {
+        if passage.staves().len() < 2 {
+            return Err(Why::TwoStaves);
+        }
+        return Ok(vec![(0..columns).map(|column| atom(Theme::Column(column), None, 1)).collect()]);
+    }
+    match (lists.iter().all(Vec::is_empty), suits_some) {
+        (false, _) => Ok(lists),
+        (true, true) => Err(Why::Range),
+        (true, false) if kind == Kind::Degree && !keyed => Err(Why::Key),
+        (true, false) => Err(lack(kind)),
+    }
+}
+
+fn within(range: NoteRange, place: &Place, written: Written) -> bool {
+    match range {
+        NoteRange::Usual => true,
+        NoteRange::Written(low, high) => (i32::from(low)..=i32::from(high)).contains(&written.0.midi()),
+        NoteRange::Partials(low, high) => place
+            .staff
+            .natural_family()
+            .and_then(|family| Partial::of(family, written.0))
+            .is_some_and(|partial| (low..=high).contains(&partial.number())),
+    }
+}

@@ -1,0 +1,153 @@
+//! The staves of an exercise made ready: labels decoded once, keys chosen, notes that can be asked for.
+
+use crate::error::ExerciseError;
+use crate::exercise::{AskedStaff, Exercise, Material, NoteRange};
+use crate::usage::{brass_notes, scale_notes, usual_keys};
+use crookwise_score::{Passage, Place, ResolvedStaff};
+use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
+use crookwise_theory::{Key, Mode, Partial, Pitch, StaffPosition};
+
+/// Where notes usually stand: from the second ledger line below to the third above.
+const USUAL_PLACES: core::ops::RangeInclusive<i32> = -5..=14;
+
+/// One staff of an exercise made ready.
+#[derive(Debug)]
+pub(crate) struct Setting {
+    pub(crate) asked: AskedStaff,
+    /// The staff of the first player.
+    pub(crate) staff: StaffLabel,
+    /// The keys it is asked in.
+    pub(crate) keys: Vec<Key>,
+    /// A passage of this staff without notes.
+    page: Passage,
+    resolved: ResolvedStaff,
+}
+
+/// An exercise made ready.
+#[derive(Debug)]
+pub(crate) struct Workshop<'a> {
+    pub(crate) exercise: &'a Exercise,
+    pub(crate) settings: Vec<Setting>,
+    pub(crate) hand: Option<StaffLabel>,
+}
+
+impl<'a> Workshop<'a> {
+    /// Decodes all labels.
+    pub(crate) fn of(exercise: &'a Exercise) -> Result<Self, ExerciseError> {
+        let mut settings = Vec::new();
+        if !matches!(exercise.material, Material::Passage(_)) {
+            for (staff, asked) in exercise.staves.iter().enumerate() {
+                let setting = Setting::of(asked, &exercise.keys);
+                settings.push(setting.ok_or(ExerciseError::Label { staff })?);
+            }
+        }
+        let hand = match &exercise.in_hand {
+            Some(label) => Some(named(label).ok_or(ExerciseError::Hand)?),
+            None => None,
+        };
+        Ok(Self { exercise, settings, hand })
+    }
+
+    /// The passage the columns come from, where the material is one.
+    pub(crate) fn source(&self) -> Option<&'a Passage> {
+        match &self.exercise.material {
+            Material::Passage(passage) => Some(passage),
+            _ => None,
+        }
+    }
+}
+
+/// The staff a label names first.
+pub(crate) fn named(label: &str) -> Option<StaffLabel> {
+    decode(label, DecodeOptions::default()).staves.into_iter().next()
+}
+
+impl Setting {
+    fn of(asked: &AskedStaff, keys: &[Key]) -> Option<Self> {
+        let mut page = Passage::of_staff(&asked.label);
+        dress(&mut page, 0, asked);
+        let resolved = ResolvedStaff::of(page.staves().first()?, DecodeOptions::default());
+        let staff = resolved.place(&page, 0, 0)?.staff;
+        if asked.muta.as_deref().is_some_and(|label| named(label).is_none()) {
+            return None;
+        }
+        let keys = if keys.is_empty() { usual_keys(&staff) } else { keys.to_vec() };
+        Some(Self { asked: asked.clone(), staff, keys, page, resolved })
+    }
+
+    /// A page of this staff in a key, without notes.
+    pub(crate) fn page(&self, key: Key) -> Passage {
+        let mut page = self.page.clone();
+        page.movement = Some(key);
+        page
+    }
+
+    /// Players of the staff.
+    pub(crate) fn players(&self) -> usize {
+        if self.asked.pair { 2 } else { 1 }
+    }
+
+    /// How a player reads it in a key.
+    pub(crate) fn place(&self, key: Key, player: usize) -> Option<Place> {
+        self.resolved.place(&self.page(key), 0, player)
+    }
+
+    /// Puts this staff at the bottom of a page.
+    pub(crate) fn add_to(&self, page: &mut Passage) -> Option<usize> {
+        let at = page.add_staff(&self.asked.label).ok()?;
+        dress(page, at, &self.asked);
+        Some(at)
+    }
+}
+
+/// Gives a staff of a page what the exercise tells of it; the change of crook comes with the notes.
+fn dress(page: &mut Passage, at: usize, asked: &AskedStaff) {
+    if asked.pair {
+        // Two players are within what a staff may have.
+        let _ = page.set_players(at, 2);
+    }
+    if let Some(staff) = page.staff_mut(at) {
+        staff.choice = asked.choice;
+        staff.settings = asked.settings;
+    }
+}
+
+/// Written notes that may be asked for on a staff in a key, with how often parts use them.
+pub(crate) fn stock(place: &Place, range: NoteRange) -> Vec<(Pitch, u32)> {
+    if !place.staff.drums.is_empty() {
+        return Vec::new();
+    }
+    let family = place.staff.natural_family();
+    let (lowest, highest) = (place.habits.clef.bottom_line(), place.habits.clef.pitch_at(StaffPosition(9)));
+    let mut notes = match family {
+        Some(family) => brass_notes(family),
+        None => {
+            let mode = place.movement.map_or(Mode::Major, |key| key.mode);
+            scale_notes(&place.staff, place.signature, mode, (lowest, highest))
+        }
+    };
+    match range {
+        NoteRange::Usual => {
+            let notation = place.notation();
+            notes.retain_mut(|(note, weight)| {
+                let printed = notation.printed(crookwise_theory::Written(*note));
+                let stands = place.habits.clef.position(printed.0).0;
+                // Notes without ledger lines are the usual ones.
+                if family.is_none() && (-1..=9).contains(&stands) {
+                    *weight *= 2;
+                }
+                *weight > 0 && USUAL_PLACES.contains(&stands)
+            });
+        }
+        NoteRange::Partials(low, high) => notes.retain_mut(|(note, weight)| {
+            *weight = (*weight).max(1);
+            let partial = family.and_then(|family| Partial::of(family, *note)).map(Partial::number);
+            partial.is_some_and(|number| (low..=high).contains(&number))
+        }),
+        NoteRange::Written(low, high) => notes.retain_mut(|(note, weight)| {
+            *weight = weight.saturating_add(1);
+            (i32::from(low)..=i32::from(high)).contains(&note.midi())
+        }),
+    }
+    notes
+}

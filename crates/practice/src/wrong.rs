@@ -1,0 +1,361 @@
+//! Wrong answers that typical mistakes lead to, each with the mistakes behind it.
+
+use crate::answer::{Answer, ChordName};
+use crate::ask::{note, resolved};
+use crate::chords::{name, roles, sounding};
+use crate::kind::Kind;
+use crate::mistake::{Explanation, Mistake};
+use crate::question::{Question, Spot};
+use crate::setting::named;
+use crate::slip::{Change, Slip, Steps};
+use crate::slips::{Around, like_a_horn, of_printed, of_staff, steps, transpositions};
+use crookwise_score::{Choice, Harmony, Passage, Place, ResolvedStaff, chord::Heard};
+use crookwise_theory::label::StaffLabel;
+use crookwise_theory::spelling::as_brass_prints;
+use crookwise_theory::{
+    ClefReading, CrookFamily, Degree, Instrument, Interval, Partial, Pitch, Production, Reach, Written,
+};
+
+/// A wrong answer and what leads to it.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub(crate) struct Wrong {
+    pub(crate) answer: Answer,
+    pub(crate) explanation: Explanation,
+    /// How far-fetched a pair of mistakes is.
+    pub(crate) cost: u8,
+}
+
+/// Every wrong answer that one typical mistake or two together lead to. Some may be right all the same.
+pub(crate) fn wrong_answers(question: &Question) -> Vec<Wrong> {
+    let found = match question.kind {
+        Kind::Sounds | Kind::InHand | Kind::Degree => of_note(question),
+        Kind::Writes => of_writing(question),
+        Kind::Partial | Kind::Made => of_making(question),
+        Kind::Clef => of_clef(question),
+        Kind::Label => of_label(question),
+        Kind::Chord => of_chord(question),
+        Kind::Players => of_players(question),
+        Kind::WrongNote | Kind::WrongStaff | Kind::Natural => None,
+    };
+    found.unwrap_or_default()
+}
+
+/// A staff of a question with one place on it.
+struct Scene<'a> {
+    passage: &'a Passage,
+    staff: ResolvedStaff,
+    at: Spot,
+    place: Place,
+    hand: Option<StaffLabel>,
+}
+
+impl<'a> Scene<'a> {
+    fn of(passage: &'a Passage, at: Spot, hand: Option<&str>) -> Option<Self> {
+        let staff = resolved(passage, at.staff)?;
+        let place = staff.place(passage, at.column, at.player)?;
+        Some(Self { passage, staff, at, place, hand: hand.and_then(named) })
+    }
+
+    fn around(&self) -> Around<'_> {
+        let own = self.place.notation().transposition.0;
+        let crook = |column: usize, player: usize| {
+            let place = self.staff.place(self.passage, column, player)?;
+            Some(place.notation().transposition.0).filter(|other| *other != own)
+        };
+        let last = self.passage.columns().len().saturating_sub(1);
+        let mut other_crooks: Vec<Interval> =
+            [0, last].into_iter().filter_map(|column| crook(column, self.at.player)).collect();
+        other_crooks.dedup();
+        let players = self.passage.staves().get(self.at.staff).map_or(1, crookwise_score::Staff::players);
+        let partner = (0..players)
+            .filter(|&player| player != self.at.player)
+            .find_map(|player| crook(self.at.column, player));
+        Around { place: &self.place, other_crooks, partner, hand: self.hand.as_ref() }
+    }
+
+    /// Every slip of the note at the place, with the steps of the right reading.
+    fn slips(&self) -> Option<(Steps, Vec<Slip>)> {
+        let printed = note(self.passage, self.at)?;
+        let around = self.around();
+        Some((steps(&around, printed), of_printed(&around, printed)))
+    }
+}
+
+fn one(mistake: Mistake) -> Explanation {
+    Explanation { mistake, with: None }
+}
+
+fn single(answer: Answer, mistake: Mistake) -> Wrong {
+    Wrong { answer, explanation: one(mistake), cost: 0 }
+}
+
+/// Where single slips and pairs of them lead.
+fn lead(steps: Steps, slips: &[Slip], answer: impl Fn(Pitch) -> Vec<Answer>) -> Vec<Wrong> {
+    let mut found = Vec::new();
+    let mut put = |steps: Steps, explanation: Explanation, cost: u8| {
+        found.extend(answer(steps.lead()).into_iter().map(|answer| Wrong { answer, explanation, cost }));
+    };
+    for (place, slip) in slips.iter().enumerate() {
+        let once = steps.with(slip.change);
+        put(once, one(slip.mistake), 0);
+        for other in slips.get(place + 1..).unwrap_or_default() {
+            if other.mistake != slip.mistake && other.change.goes_with(slip.change) {
+                let both = Explanation { mistake: slip.mistake, with: Some(other.mistake) };
+                put(once.with(other.change), both, slip.change.cost() + other.change.cost());
+            }
+        }
+    }
+    found
+}
+
+fn of_note(question: &Question) -> Option<Vec<Wrong>> {
+    let scene = Scene::of(&question.passage, question.at, question.in_hand.as_deref())?;
+    let (steps, slips) = scene.slips()?;
+    if question.kind != Kind::Degree {
+        return Some(lead(steps, &slips, |pitch| vec![Answer::Note(pitch)]));
+    }
+    let key = scene.place.movement?;
+    let degree = |pitch: Pitch| Answer::Degree(Degree::of(pitch, key));
+    let mut found: Vec<Wrong> =
+        slips.iter().map(|slip| single(degree(steps.with(slip.change).lead()), slip.mistake)).collect();
+    let reading = question.reading()?;
+    found.push(single(Answer::Degree(reading.crook_degree), Mistake::CrookForKey));
+    Some(found)
+}
+
+fn of_writing(question: &Question) -> Option<Vec<Wrong>> {
+    let scene = Scene::of(&question.passage, question.at, None)?;
+    let notation = scene.place.notation();
+    let mut steps = Steps::new(question.given?.0, notation.printed_to_written, notation.transposition.0);
+    steps.backwards = true;
+    let mut slips = of_staff(&scene.around(), steps);
+    let clef = scene.place.habits.clef;
+    let right = steps.lead();
+    for other in crookwise_theory::Clef::ALL {
+        let mixed = clef.sign == crookwise_theory::ClefSign::C
+            && matches!(
+                other,
+                crookwise_theory::Clef::TREBLE
+                    | crookwise_theory::Clef::BASS
+                    | crookwise_theory::Clef::ALTO
+                    | crookwise_theory::Clef::TENOR
+            )
+            && other != clef.without_octave();
+        if mixed {
+            // Put where the note would stand in the other clef, which the printed one makes another note.
+            let there = clef.pitch_at(other.position(right));
+            let by = Interval::between(Pitch { alter: 0, ..right }, there);
+            slips.push(Slip { mistake: Mistake::ClefMisread, change: Change::From(steps.from + by) });
+        }
+    }
+    let brass = scene.place.staff.natural_family().is_some();
+    Some(lead(steps, &slips, |strict| {
+        let printed = as_brass_prints(Written(strict)).0;
+        let also = (brass && printed != strict).then_some(Answer::Note(printed));
+        core::iter::once(Answer::Note(strict)).chain(also).collect()
+    }))
+}
+
+fn of_making(question: &Question) -> Option<Vec<Wrong>> {
+    let scene = Scene::of(&question.passage, question.at, None)?;
+    let family = scene.place.staff.natural_family()?;
+    let printed = note(&question.passage, question.at)?;
+    let making = question.reading()?.making?;
+    let made = |written: Pitch| match question.kind {
+        Kind::Partial => Some(Answer::Partial(Partial::of(family, written).map(Partial::number))),
+        _ => Reach::of(family, written).map(|row| Answer::Made(row.production)),
+    };
+    let mut found = Vec::new();
+    if making.partial.is_some_and(|partial| matches!(partial.number(), 7 | 11 | 13 | 14)) {
+        let literal: &[Answer] = match question.kind {
+            Kind::Partial => &[Answer::Partial(None)],
+            _ => &[Answer::Made(Production::Open), Answer::Made(Production::Half)],
+        };
+        found.extend(literal.iter().map(|answer| single(answer.clone(), Mistake::PartialLiterally)));
+    }
+    let bass = scene.place.notation().printed_to_written;
+    for slip in of_printed(&scene.around(), printed) {
+        let written = match slip.change {
+            Change::From(note) if slip.mistake != Mistake::PartialLiterally => note + bass,
+            Change::Bass(other) => printed.0 + other,
+            Change::Octaves(octaves) => printed.0 + bass + Interval::octaves(octaves),
+            _ => continue,
+        };
+        found.extend(made(written).map(|answer| single(answer, slip.mistake)));
+    }
+    Some(found)
+}
+
+fn of_clef(question: &Question) -> Option<Vec<Wrong>> {
+    let scene = Scene::of(&question.passage, question.at, None)?;
+    let printed = note(&question.passage, question.at)?;
+    let Answer::Clef { clef, octaves, .. } = question.right else { return None };
+    let habits = scene.place.habits;
+    let around = scene.around();
+    let steps = steps(&around, printed);
+    let mut found = vec![single(Answer::Clef { clef, octaves, fifths: 0 }, Mistake::ClefSignature)];
+    for slip in of_staff(&around, steps) {
+        let interval = match slip.change {
+            Change::Reverse => steps.bass - steps.transposition,
+            Change::Transposition(other) => steps.bass + other,
+            Change::Bass(other) => other + steps.transposition,
+            Change::Octaves(by) => steps.bass + steps.transposition + Interval::octaves(by),
+            _ => continue,
+        };
+        let by = ClefReading::of(habits.clef, scene.place.signature, interval);
+        let answer = Answer::Clef { clef: by.clef.without_octave(), octaves: by.octaves, fifths: by.fifths };
+        found.push(single(answer, slip.mistake));
+    }
+    Some(found)
+}
+
+fn of_label(question: &Question) -> Option<Vec<Wrong>> {
+    let staff = resolved(&question.passage, 0)?;
+    let staff = staff.staff(0)?;
+    let own = staff.transposition;
+    let choice = |instrument: &'static Instrument, to: Interval| {
+        Answer::Label(Choice { instrument, transposition: crookwise_theory::Transposition(to) })
+    };
+    let mut found: Vec<Wrong> = transpositions(staff, own.0)
+        .into_iter()
+        .map(|(mistake, to)| {
+            let instrument = match (mistake, staff.instrument.id) {
+                (Mistake::OtherClarinet, "cl_a") => Instrument::by_id("cl_bb"),
+                (Mistake::OtherClarinet, _) => Instrument::by_id("cl_a"),
+                _ => None,
+            };
+            single(choice(instrument.unwrap_or(staff.instrument), to), mistake)
+        })
+        .collect();
+    if own.0 != Interval::UNISON {
+        found.push(single(choice(staff.instrument, -own.0), Mistake::Direction));
+    }
+    for octaves in [1, -1] {
+        found.push(single(choice(staff.instrument, own.0 + Interval::octaves(octaves)), Mistake::Octave));
+    }
+    let mut other = |id: &str, family: Option<CrookFamily>, mistake: Mistake| {
+        let Some(instrument) = Instrument::by_id(id) else { return };
+        let crooks = family.zip(staff.key).map(|(family, key)| family.in_key(key));
+        match crooks {
+            Some(crooks) => {
+                for crook in crooks {
+                    found.push(single(choice(instrument, crook.transposition.0), mistake));
+                }
+            }
+            None => {
+                let to = instrument.transposition.map_or(own.0, |own| own.0);
+                found.push(single(choice(instrument, to), mistake));
+            }
+        }
+    };
+    match staff.instrument.id {
+        "horn" => {
+            other("trumpet", Some(CrookFamily::Trumpet), Mistake::OtherInstrument);
+            other("cor_ang", None, Mistake::TakenForHorn);
+            other("basset_hn", None, Mistake::TakenForHorn);
+        }
+        "trumpet" => {
+            other("horn", Some(CrookFamily::Horn), Mistake::OtherInstrument);
+            for id in ["cl_bb", "cl_a", "cl_d", "cl_c", "cl_eb"] {
+                let same_key = Instrument::by_id(id).and_then(|row| row.transposition).is_some_and(|to| {
+                    Some((Pitch::natural(crookwise_theory::Step::C, 4) + to.0).tonic()) == staff.key
+                });
+                if same_key {
+                    other(id, None, Mistake::OtherInstrument);
+                }
+            }
+        }
+        id if like_a_horn(id) => other("horn", Some(CrookFamily::Horn), Mistake::TakenForHorn),
+        _ => {}
+    }
+    Some(found)
+}
+
+fn of_chord(question: &Question) -> Option<Vec<Wrong>> {
+    let Answer::Chord(right) = question.right else { return None };
+    let bass = |role| Answer::Chord(ChordName { bass: role, ..right });
+    let mut found: Vec<Wrong> = roles(right.quality)
+        .iter()
+        .filter(|role| **role != right.bass)
+        .map(|role| single(bass(*role), Mistake::OtherBass))
+        .collect();
+    let voices = sounding(&question.passage);
+    let heard: Vec<Heard> = voices
+        .iter()
+        .map(|voice| Heard { pitch: voice.sounding.0, spells: voice.reading.making.is_none() })
+        .collect();
+    let mut try_chord = |heard: &[Heard], mistake: Mistake| {
+        if let Some(chord) = name(&Harmony::of(heard, question.passage.movement)) {
+            found.push(single(Answer::Chord(chord), mistake));
+        }
+    };
+    let as_printed: Vec<Heard> =
+        voices.iter().zip(&heard).map(|(voice, heard)| Heard { pitch: voice.printed.0, ..*heard }).collect();
+    try_chord(&as_printed, Mistake::NotTransposed);
+    for staff in 0..question.passage.staves().len() {
+        let at = Spot { staff, column: question.at.column, player: 0 };
+        let Some((steps, slips)) = Scene::of(&question.passage, at, None).and_then(|scene| scene.slips())
+        else {
+            continue;
+        };
+        for slip in slips.iter().filter(|slip| slip.mistake != Mistake::Spelling) {
+            let by = Interval::between(steps.lead(), steps.with(slip.change).lead());
+            let moved = |(voice, heard): (&crookwise_score::Voice, &Heard)| Heard {
+                pitch: if voice.staff == staff { heard.pitch + by } else { heard.pitch },
+                ..*heard
+            };
+            let moved: Vec<Heard> = voices.iter().zip(&heard).map(moved).collect();
+            try_chord(&moved, slip.mistake);
+        }
+    }
+    Some(found)
+}
+
+fn of_players(question: &Question) -> Option<Vec<Wrong>> {
+    let Answer::Notes(right) = &question.right else { return None };
+    let staff = question.passage.staves().get(question.at.staff)?;
+    let mut scenes = Vec::new();
+    for player in 0..staff.players() {
+        let at = Spot { player, ..question.at };
+        scenes.push(Scene::of(&question.passage, at, None)?.slips()?);
+    }
+    let led: Vec<Pitch> = scenes.iter().map(|(steps, _)| steps.lead()).collect();
+    let mut found = Vec::new();
+    for (player, (steps, slips)) in scenes.iter().enumerate() {
+        for slip in slips {
+            // The same slip by all, and by this player alone.
+            let alone = |other: usize, note: Pitch| {
+                if other == player { steps.with(slip.change).lead() } else { note }
+            };
+            let all = scenes.iter().map(|(steps, slips)| {
+                let own = slips
+                    .iter()
+                    .find(|own| own.mistake == slip.mistake && same_sort(own.change, slip.change));
+                own.map_or(steps.lead(), |own| steps.with(own.change).lead())
+            });
+            let mut answers = vec![all.collect::<Vec<Pitch>>()];
+            if right.len() > 1 {
+                answers.push(led.iter().enumerate().map(|(other, note)| alone(other, *note)).collect());
+            }
+            for mut notes in answers {
+                if right.len() == 1 {
+                    notes.truncate(1);
+                }
+                found.push(single(Answer::Notes(notes), slip.mistake));
+            }
+        }
+    }
+    if let [only] = right[..] {
+        let two = Answer::Notes(vec![only, only + -Interval::OCTAVE]);
+        found.push(single(two, Mistake::ATwo));
+    }
+    Some(found)
+}
+
+/// Whether two changes are of one sort and, for octaves and letters, of one size.
+fn same_sort(one: Change, other: Change) -> bool {
+    match (one, other) {
+        (Change::Octaves(_) | Change::Letters(_), _) => one == other,
+        _ => core::mem::discriminant(&one) == core::mem::discriminant(&other),
+    }
+}
