@@ -150,7 +150,7 @@ fn set(workshop: &Workshop<'_>, key: Key, dealt: &[Option<Candidate>]) -> Option
 /// What sounds in the first column.
 pub(crate) fn sounding(page: &Passage) -> Vec<Voice> {
     let staves: Vec<_> = (0..page.staves().len()).filter_map(|staff| resolved(page, staff)).collect();
-    voices(page, &staves, 0, Intonation::default())
+    voices(page, &staves.iter().collect::<Vec<_>>(), 0, Intonation::default())
 }
 
 /// The name of the chord in the first column: a whole one that can be heard one way only, on at least two staves.
