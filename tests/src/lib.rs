@@ -25,6 +25,7 @@ pub mod flow;
 pub mod input;
 pub mod keys;
 pub mod page;
+pub mod passage;
 pub mod process;
 pub mod site;
 pub mod staff;

@@ -7,7 +7,7 @@ use crate::window::{Light, Window};
 use anyhow::{Context, Result, bail};
 use serde_json::{Value, json};
 use std::path::Path;
-use std::sync::Mutex;
+use std::sync::{Mutex, PoisonError};
 use thirtyfour::WebDriver;
 
 /// How a page is opened.
@@ -38,6 +38,8 @@ pub struct Page {
     pub(crate) noted: Mutex<Vec<String>>,
     /// What the page had asked for before it was last left.
     pub(crate) asked: Mutex<Vec<String>>,
+    /// The stand-in that Chromium now runs, by the number it gave it.
+    stand_in: Mutex<Option<String>>,
     running: Running,
 }
 
@@ -65,6 +67,7 @@ impl Page {
             watched: view.watched,
             noted: Mutex::default(),
             asked: Mutex::default(),
+            stand_in: Mutex::default(),
             running,
         };
         if let Err(problem) = page.prepare(view).await {
@@ -200,6 +203,62 @@ impl Page {
         let feature = json!({ "name": "prefers-color-scheme", "value": light.name() });
         self.cdp("Emulation.setEmulatedMedia", json!({ "features": [feature] })).await?;
         Ok(())
+    }
+
+    /// Makes the page's own area another size, with what goes with it.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn resize(&self, window: Window) -> Result<()> {
+        if self.browser == Browser::Chromium {
+            let Window { width, height, touch } = window;
+            let metrics =
+                json!({ "width": width, "height": height, "deviceScaleFactor": 1, "mobile": touch });
+            self.cdp("Emulation.setDeviceMetricsOverride", metrics).await?;
+        } else {
+            self.fit_window(window).await?;
+        }
+        self.settled().await
+    }
+
+    /// From the next load on this script runs before the page's own, instead of the one that was last given here: a
+    /// stand-in for something in the browser that is missing, refuses, or is to be listened to. Nothing runs where it
+    /// is empty. The page must have been opened on the site that was built.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn stand_in(&self, script: &str) -> Result<()> {
+        if self.browser != Browser::Chromium {
+            self.site.set_stand_in(script);
+            return Ok(());
+        }
+        let before = self.stand_in.lock().unwrap_or_else(PoisonError::into_inner).take();
+        if let Some(known) = before {
+            self.cdp("Page.removeScriptToEvaluateOnNewDocument", json!({ "identifier": known })).await?;
+        }
+        if !script.is_empty() {
+            let answer =
+                self.cdp("Page.addScriptToEvaluateOnNewDocument", json!({ "source": script })).await?;
+            let known = answer["identifier"].as_str().map(String::from);
+            *self.stand_in.lock().unwrap_or_else(PoisonError::into_inner) = known;
+        }
+        Ok(())
+    }
+
+    /// Runs a script in the page, as the body of an asynchronous function, and gives back what its promise gives.
+    ///
+    /// # Errors
+    /// Where the script throws.
+    pub async fn promised(&self, script: &str) -> Result<Value> {
+        let whole = format!(
+            "const done = arguments[arguments.length - 1];
+             (async () => {{ {script} }})().then((value) => done({{ value }}), (problem) => done({{ problem: String(problem) }}));"
+        );
+        let answer = self.driver().execute_async(whole, vec![]).await?.json().clone();
+        match answer["problem"].as_str() {
+            Some(problem) => bail!("{script}: {problem}"),
+            None => Ok(answer["value"].clone()),
+        }
     }
 
     /// Everything that is written on the page now, as a reader sees it.

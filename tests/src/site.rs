@@ -18,6 +18,8 @@ use tower_http::services::ServeDir;
 pub(crate) const WATCH: &str = include_str!("scripts/watch.js");
 /// Where the watching script is found on this server.
 const WATCH_PATH: &str = "/crookwise-watch.js";
+/// Where the stand-in is found that comes before the page's own scripts.
+const STAND_IN_PATH: &str = "/crookwise-stand-in.js";
 
 /// The folder of the built site: `CROOKWISE_SITE`, or `dist/site`.
 ///
@@ -43,6 +45,7 @@ pub fn root() -> PathBuf {
 pub struct Site {
     port: u16,
     missing: Arc<Mutex<Vec<String>>>,
+    stand_in: Arc<Mutex<String>>,
     server: Mutex<Option<Server>>,
 }
 
@@ -51,6 +54,7 @@ struct Eye {
     folder: PathBuf,
     hooked: bool,
     missing: Arc<Mutex<Vec<String>>>,
+    stand_in: Arc<Mutex<String>>,
 }
 
 impl Site {
@@ -70,9 +74,10 @@ impl Site {
     pub fn of(folder: PathBuf, hooked: bool) -> Result<Self> {
         let listener = TcpListener::bind(("127.0.0.1", 0)).context("no port is free")?;
         let port = listener.local_addr()?.port();
-        let missing = Arc::default();
-        let server = Server::start(listener, Eye { folder, hooked, missing: Arc::clone(&missing) })?;
-        Ok(Self { port, missing, server: Mutex::new(Some(server)) })
+        let (missing, stand_in) = (Arc::default(), Arc::default());
+        let eye = Eye { folder, hooked, missing: Arc::clone(&missing), stand_in: Arc::clone(&stand_in) };
+        let server = Server::start(listener, eye)?;
+        Ok(Self { port, missing, stand_in, server: Mutex::new(Some(server)) })
     }
 
     /// Ends the server with all its connections. Until [`Site::serve_again`] nobody listens at its address.
@@ -87,9 +92,15 @@ impl Site {
     pub fn serve_again(&self, folder: PathBuf) -> Result<()> {
         self.stop();
         let listener = TcpListener::bind(("127.0.0.1", self.port)).context("the port is taken")?;
-        let eye = Eye { folder, hooked: false, missing: Arc::clone(&self.missing) };
+        let (missing, stand_in) = (Arc::clone(&self.missing), Arc::clone(&self.stand_in));
+        let eye = Eye { folder, hooked: false, missing, stand_in };
         *self.server.lock().unwrap_or_else(PoisonError::into_inner) = Some(Server::start(listener, eye)?);
         Ok(())
+    }
+
+    /// Where the site is hooked, this script runs before the page's own from the next load on.
+    pub(crate) fn set_stand_in(&self, script: &str) {
+        script.clone_into(&mut self.stand_in.lock().unwrap_or_else(PoisonError::into_inner));
     }
 
     /// The page's address with this after the `#`.
@@ -170,6 +181,11 @@ async fn look(State(eye): State<Eye>, request: Request, next: Next) -> Response 
     if eye.hooked && path == WATCH_PATH {
         return ([(header::CONTENT_TYPE, "text/javascript")], WATCH).into_response();
     }
+    if eye.hooked && path == STAND_IN_PATH {
+        let script = eye.stand_in.lock().unwrap_or_else(PoisonError::into_inner).clone();
+        let headers = [(header::CONTENT_TYPE, "text/javascript"), (header::CACHE_CONTROL, "no-store")];
+        return (headers, script).into_response();
+    }
     if eye.hooked && (path == "/" || path == "/index.html") {
         return hooked_page(&eye);
     }
@@ -183,7 +199,9 @@ async fn look(State(eye): State<Eye>, request: Request, next: Next) -> Response 
 fn hooked_page(eye: &Eye) -> Response {
     match std::fs::read_to_string(eye.folder.join("index.html")) {
         Ok(page) => {
-            let page = page.replacen("<head>", &format!("<head><script src=\"{WATCH_PATH}\"></script>"), 1);
+            let scripts =
+                [WATCH_PATH, STAND_IN_PATH].map(|path| format!("<script src=\"{path}\"></script>")).concat();
+            let page = page.replacen("<head>", &format!("<head>{scripts}"), 1);
             ([(header::CONTENT_TYPE, "text/html")], Body::from(page)).into_response()
         }
         Err(problem) => (StatusCode::NOT_FOUND, problem.to_string()).into_response(),

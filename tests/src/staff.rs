@@ -63,11 +63,16 @@ impl Page {
     /// # Errors
     /// When there is no such column, or its staff has not five lines.
     pub async fn staff_column(&self, column: usize) -> Result<StaffColumn> {
-        let what = format!("column {column} of the staff to stand still");
+        self.column_at(vec![json!(column)]).await
+    }
+
+    /// The column that these arguments of the script name: a column, and a label where there are several staves.
+    pub(crate) async fn column_at(&self, named: Vec<Value>) -> Result<StaffColumn> {
+        let what = format!("column {} of the staff to stand still", named[0]);
         let place = wait::until(&what, async || {
             self.settled().await?;
-            let first = self.eval(STAFF, vec![json!(column)]).await?;
-            let second = self.eval(STAFF, vec![json!(column)]).await?;
+            let first = self.eval(STAFF, named.clone()).await?;
+            let second = self.eval(STAFF, named.clone()).await?;
             Ok((first == second && !first.is_null()).then_some(first))
         })
         .await?;

@@ -20,19 +20,6 @@ const ONE_NOTE: &str = "/read?staff=Corni+in+Es&notes=C5&at=1";
 const TOO_OLD: &str =
     "This browser is too old for Crookwise. It needs Safari 16.4, Firefox 115, Chrome or Edge 111";
 
-/// Runs a script in the page and gives what its promise gives.
-async fn promised(page: &Page, script: &str) -> Result<Value> {
-    let whole = format!(
-        "const done = arguments[arguments.length - 1];
-         (async () => {{ {script} }})().then((value) => done({{ value }}), (problem) => done({{ problem: String(problem) }}));"
-    );
-    let answer = page.driver().execute_async(whole, vec![]).await?.json().clone();
-    match answer["problem"].as_str() {
-        Some(problem) => bail!("{script}: {problem}"),
-        None => Ok(answer["value"].clone()),
-    }
-}
-
 /// Waits until the app is on the device: a worker answers for this page, no other is on its way, and of all versions
 /// just one is kept, the older one given up by the work of activation. The worker's own word for its state is not asked:
 /// a page that WebKit loads while a worker comes to work is never told that it has.
@@ -119,7 +106,7 @@ async fn is_all_of(page: &Page, version: &Version, called: &str) -> Result<()> {
             found.push(files.sort());
         }
         return found";
-    let kept = promised(page, script).await?;
+    let kept = page.promised(script).await?;
     let mut wanted = version.names().to_vec();
     wanted.sort();
     ensure!(kept == json!([wanted]), "kept on the device: {kept}, and not {wanted:?}");
@@ -147,10 +134,10 @@ async fn no_news(page: &Page) -> Result<()> {
 async fn look_for_news(page: &Page) -> Result<()> {
     let script =
         "const kept = await navigator.serviceWorker.getRegistration(); await kept.update().catch(() => {})";
-    promised(page, script).await?;
+    page.promised(script).await?;
     wait::until("the newer version to have been tried", async || {
         let script = "const kept = await navigator.serviceWorker.getRegistration(); return !kept.installing";
-        Ok((promised(page, script).await? == json!(true)).then_some(()))
+        Ok((page.promised(script).await? == json!(true)).then_some(()))
     })
     .await
 }
@@ -332,7 +319,7 @@ fn a_release_makes_way_for_the_site_under_development() {
         wait::until("the release to be gone", async || {
             let gone =
                 "return !(await navigator.serviceWorker.getRegistration()) && !(await caches.keys()).length";
-            Ok((promised(page, gone).await? == json!(true)).then_some(()))
+            Ok((page.promised(gone).await? == json!(true)).then_some(()))
         })
         .await?;
         page.reload().await?;
@@ -366,7 +353,7 @@ fn without_a_service_worker_all_else_is_there() {
                 notes_are(page, "C5.E5").await?;
                 no_news(page).await?;
                 ensure!(
-                    promised(page, "return (await caches.keys()).length").await? == json!(0),
+                    page.promised("return (await caches.keys()).length").await? == json!(0),
                     "nothing is kept"
                 );
                 Ok(())
@@ -395,7 +382,7 @@ fn the_app_can_be_installed() {
                 "const icon = new Image(); icon.src = '{name}'; await icon.decode();
                  return `${{icon.naturalWidth}}x${{icon.naturalHeight}}`"
             );
-            let size = promised(page, &script).await?;
+            let size = page.promised(&script).await?;
             ensure!(wanted == "any" || size == wanted, "{name} is {size}, not {wanted}");
         }
         Ok(())

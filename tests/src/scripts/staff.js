@@ -1,12 +1,20 @@
-// Where the written staff stands on the screen, at the column of one of the buttons in "Notes on the staff". The staff is
-// scrolled to the middle first; all lengths are in CSS pixels from the corner of what is seen.
-const [column] = arguments;
-const cells = [...document.querySelectorAll('[role=application][aria-label="Notes on the staff"] button')];
-const cell = cells[column];
-if (!cell) return null;
-const before = (staff) => staff.compareDocumentPosition(cell) & Node.DOCUMENT_POSITION_FOLLOWING;
-const staff = [...document.querySelectorAll('[role=img][aria-label="Written staff"]')].filter(before).at(-1);
-if (!staff) return null;
+// Where a written staff stands on the screen, at the column of one of its buttons: of the staff with this label, or of
+// the only one in "Notes on the staff". The staff is scrolled to the middle first; all lengths are in CSS pixels from the
+// corner of what is seen.
+const [column, label] = arguments;
+const sheet = document.querySelector('[role=application][aria-label="Notes on the staff"]');
+const staves = [...sheet.querySelectorAll("[role=img]")];
+const before = (staff, cell) => staff.compareDocumentPosition(cell) & Node.DOCUMENT_POSITION_FOLLOWING;
+let cell, staff;
+if (label === undefined) {
+  cell = [...sheet.querySelectorAll("button")][column];
+  if (!cell) return null;
+  staff = staves.filter((staff) => staff.ariaLabel === "Written staff" && before(staff, cell)).at(-1);
+} else {
+  staff = staves.find((staff) => staff.ariaLabel === `Written staff, ${label}`);
+  cell = staff?.parentElement.querySelector("[role=group]")?.querySelectorAll("button")[column];
+}
+if (!staff || !cell) return null;
 staff.scrollIntoView({ block: "center", inline: "nearest", behavior: "instant" });
 const picture = staff.querySelector("svg");
 if (!picture) return null;
