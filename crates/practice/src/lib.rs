@@ -3,6 +3,7 @@
 
 pub mod answer;
 mod ask;
+mod bytes;
 mod canonical;
 mod chance;
 mod choices;
@@ -14,6 +15,7 @@ pub mod kind;
 mod labels;
 mod mark;
 pub mod mistake;
+mod pack;
 mod page;
 mod pattern;
 mod planted;
@@ -30,4 +32,5 @@ pub use error::{ExerciseError, Why};
 pub use exercise::{AskedStaff, Exercise, Helps, Marking, Material, NoteRange, Style, Time};
 pub use kind::Kind;
 pub use mistake::{Explanation, Mark, Mistake};
+pub use pack::PackError;
 pub use question::{Heard, Played, Question, Spot};
