@@ -34,17 +34,15 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
         }
     }
     chance.shuffle(&mut wrong);
-    wrong.extend(fillers(question));
+    // What nobody would say is offered only where nothing better is left.
+    let (likely, unlikely): (Vec<Answer>, Vec<Answer>) = fillers(question).into_iter().partition(sensible);
+    wrong.extend(likely.into_iter().chain(unlikely));
     // Choices must differ whatever the marking lets pass.
     let marking = exercise.marking;
     let mut offered = vec![question.right.clone()];
     for answer in wrong {
         let known = |other: &Answer| accepts(other, &answer, marking) || alike(other, &answer);
-        if offered.len() < OFFERED
-            && sensible(&answer)
-            && !question.is_right(&answer, marking)
-            && !offered.iter().any(known)
-        {
+        if offered.len() < OFFERED && !question.is_right(&answer, marking) && !offered.iter().any(known) {
             offered.push(answer);
         }
     }

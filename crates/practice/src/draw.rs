@@ -3,10 +3,11 @@
 
 use crate::ask::{ask, resolved};
 use crate::chance::Chance;
+use crate::check::check;
 use crate::choices::offer;
 use crate::chords;
 use crate::error::{ExerciseError, Why};
-use crate::exercise::{Exercise, MOST_ASKED, MOST_KEYS, MOST_QUESTIONS};
+use crate::exercise::Exercise;
 use crate::kind::Kind;
 use crate::labels;
 use crate::page;
@@ -41,7 +42,7 @@ impl Exercise {
     /// # Errors
     /// Where the exercise is not complete, or cannot give that many questions: [`ExerciseError`] says why.
     pub fn questions(&self) -> Result<Vec<Question>, ExerciseError> {
-        self.check()?;
+        check(self)?;
         let workshop = Workshop::of(self)?;
         let mut chance = Chance::new(self.seed);
         let mut kinds = self.kinds.clone();
@@ -73,18 +74,6 @@ impl Exercise {
             questions.push(question);
         }
         Ok(questions)
-    }
-
-    fn check(&self) -> Result<(), ExerciseError> {
-        let passage = matches!(self.material, crate::Material::Passage(_));
-        match () {
-            () if self.kinds.is_empty() => Err(ExerciseError::NoKinds),
-            () if self.staves.is_empty() && !passage => Err(ExerciseError::NoStaves),
-            () if self.staves.len() > MOST_ASKED => Err(ExerciseError::TooManyStaves),
-            () if self.keys.len() > MOST_KEYS => Err(ExerciseError::TooManyKeys),
-            () if !(1..=MOST_QUESTIONS).contains(&self.questions) => Err(ExerciseError::Questions),
-            () => Ok(()),
-        }
     }
 }
 

@@ -17,6 +17,13 @@ pub enum ExerciseError {
     TooManyKeys,
     /// The number of questions is not from 1 to [`MOST_QUESTIONS`].
     Questions,
+    /// A key has more than seven sharps or flats.
+    Key,
+    /// The reading or the signature chosen for a staff is one that no score has; staves are counted from 0.
+    Setting {
+        /// Which staff.
+        staff: usize,
+    },
     /// The label of a staff names nothing known; staves are counted from 0.
     Label {
         /// Which staff.
@@ -71,6 +78,14 @@ impl fmt::Display for ExerciseError {
             Self::TooManyStaves => write!(f, "An exercise has at most {MOST_ASKED} staves"),
             Self::TooManyKeys => write!(f, "An exercise has at most {MOST_KEYS} keys"),
             Self::Questions => write!(f, "An exercise has from 1 to {MOST_QUESTIONS} questions"),
+            Self::Key => f.write_str("A key has at most seven sharps or flats"),
+            Self::Setting { staff } => {
+                write!(
+                    f,
+                    "Staff {} is set as no score has it: choose its reading and signature anew",
+                    staff + 1
+                )
+            }
             Self::Label { staff } => {
                 write!(f, "The label of staff {} names no instrument known here", staff + 1)
             }

@@ -6,6 +6,7 @@ mod ask;
 mod bytes;
 mod canonical;
 mod chance;
+mod check;
 mod choices;
 mod chords;
 mod draw;

@@ -12,7 +12,7 @@ use crate::question::Spot;
 use crate::setting::{Setting, Workshop, stock};
 use crookwise_score::{Event, Passage, Place, ResolvedStaff};
 use crookwise_theory::label::DecodeOptions;
-use crookwise_theory::{Interval, Partial, Pitch, Tonic, Written};
+use crookwise_theory::{Interval, Partial, Pitch, Printed, Tonic, Written};
 
 /// Something to ask.
 #[derive(Clone, Debug)]
@@ -279,7 +279,11 @@ fn of_passage(passage: &Passage, kind: Kind, range: NoteRange) -> Result<Vec<Vec
                     _ => true,
                 };
                 suits_some |= suits;
-                if suits && within(range, &place, written) && fits(kind, &place, written.0) {
+                if suits
+                    && is_printed(printed)
+                    && within(range, &place, written)
+                    && fits(kind, &place, written.0)
+                {
                     found.push(atom(Theme::Place(Spot { staff, column, player }), None, 1));
                 }
             }
@@ -298,6 +302,11 @@ fn of_passage(passage: &Passage, kind: Kind, range: NoteRange) -> Result<Vec<Vec
         (true, false) if kind == Kind::Degree && !keyed => Err(Why::Key),
         (true, false) => Err(lack(kind)),
     }
+}
+
+/// Whether any score prints such a note: at most two signs, and on the keyboard of ten octaves.
+fn is_printed(note: Printed) -> bool {
+    (-2..=2).contains(&note.0.alter) && (0..=127).contains(&note.0.midi())
 }
 
 fn within(range: NoteRange, place: &Place, written: Written) -> bool {

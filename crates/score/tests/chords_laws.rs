@@ -222,3 +222,18 @@ fn every_chord_in_every_position_moves() {
     }
     assert_eq!(seen.len(), stacks.len());
 }
+
+/// A key that nobody writes comes in by a damaged file: it is named somehow, and nothing breaks.
+#[test]
+fn a_key_beyond_all_signs_breaks_nothing() {
+    let pitches: Vec<Pitch> = ["C3", "E4", "G4", "Bb4"].map(|name| name.parse().unwrap()).into();
+    for alter in [i32::MIN, -306_783_377, -20, 20, 306_783_378, i32::MAX] {
+        for step in crookwise_theory::Step::ALL {
+            let key = Key::new(Tonic::new(step, alter), Mode::Major);
+            for more in 0..=pitches.len() {
+                let harmony = Harmony::of_pitches(&pitches[..more], Some(key));
+                assert_eq!(harmony.letters.len(), more);
+            }
+        }
+    }
+}

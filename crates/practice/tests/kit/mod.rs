@@ -2,11 +2,12 @@
 #![allow(dead_code, reason = "each file of tests uses its own part")]
 
 use crookwise_practice::{AskedStaff, Exercise, Helps, Kind, Marking, Material, NoteRange, Style, Time};
-use crookwise_score::{Choice, Settings, SignatureSource};
+use crookwise_score::staff::{Change, ChangeTo};
+use crookwise_score::{Choice, Event, Passage, Settings, SignatureSource};
 use crookwise_theory::label::Mechanism;
 use crookwise_theory::{
-    BassNotation, Clef, ClefSign, Instrument, Interval, Key, Mode, Scheme, Signature, Step, Tonic,
-    Transposition,
+    BassNotation, Clef, ClefSign, Instrument, Interval, Key, Mode, Pitch, Printed, Scheme, Signature, Step,
+    Tonic, Transposition,
 };
 use proptest::collection::vec;
 use proptest::option::{of as perhaps, weighted};
@@ -164,6 +165,86 @@ prop_compose! {
             helps: Helps { interval, clef, sounding_c, series, name, label },
             marking: Marking { enharmonics, octave },
         }
+    }
+}
+
+fn likely_staff() -> impl Strategy<Value = AskedStaff> {
+    let label = || select(&LABELS[..29]).prop_map(String::from);
+    (label(), prop_oneof![3 => Just(Settings::default()), 1 => settings()], weighted(0.15, label())).prop_map(
+        |(label, settings, muta)| {
+            let typed = matches!(settings.signature, Some(SignatureSource::Typed(Signature(signs))) if signs.abs() > 7);
+            let signature = settings.signature.filter(|_| !typed);
+            AskedStaff { settings: Settings { signature, ..settings }, muta, ..asked(&label) }
+        },
+    )
+}
+
+prop_compose! {
+    /// An exercise of which questions can mostly be made.
+    pub fn likely_exercise()(
+        exercise in any_exercise(),
+        kinds in prop_oneof![2 => vec(select(&Kind::ALL[..]), 1..2), 1 => vec(select(&Kind::ALL[..]), 1..4)],
+        mut staves in vec(likely_staff(), 2..6),
+        keys in vec((0usize..15, any::<bool>()), 0..3),
+        range in prop_oneof![
+            3 => Just(NoteRange::Usual),
+            1 => (2u8..5, 8u8..17).prop_map(|(low, high)| NoteRange::Partials(low, high)),
+            1 => (45u8..60, 70u8..90).prop_map(|(low, high)| NoteRange::Written(low, high)),
+        ],
+        hand in select(&["Horn in F", "Clarinet in B-flat", "Clarinetto in A", "Violini"][..]),
+        questions in 1u8..=20,
+    ) -> Exercise {
+        staves.push(AskedStaff { pair: true, ..AskedStaff::of("Corni in Es") });
+        let keys = keys.into_iter().map(|(at, minor)| {
+            Key::common(if minor { Mode::Minor } else { Mode::Major })[at]
+        });
+        Exercise { kinds, staves, keys: keys.collect(), range, in_hand: Some(hand.into()), questions, ..exercise }
+    }
+}
+
+/// A printed note near a staff, or a rest, or a held note.
+fn event() -> impl Strategy<Value = Event> {
+    prop_oneof![
+        20 => (15i32..45, -1i32..=1).prop_map(|(place, alter)| {
+            Event::Note(Printed(Pitch::from_diatonic(place, alter)))
+        }),
+        1 => any::<(i32, i32)>().prop_map(|(place, alter)| {
+            Event::Note(Printed(Pitch::from_diatonic(place, alter)))
+        }),
+        2 => Just(Event::Held),
+        2 => Just(Event::Rest),
+    ]
+}
+
+prop_compose! {
+    /// A passage of a few staves and columns, with changes of crook and clef.
+    pub fn any_passage()(
+        staves in vec((label(), 1usize..=3, prop_oneof![2 => Just(Settings::default()), 1 => settings()]), 1..4),
+        notes in vec((0usize..4, 0usize..6, 0usize..3, event()), 0..40),
+        movement in perhaps(key()),
+        changes in vec((0usize..4, 0usize..6, prop_oneof![
+            label().prop_map(ChangeTo::Label),
+            clef().prop_map(ChangeTo::Clef),
+            signature().prop_map(ChangeTo::Signature),
+        ]), 0..3),
+    ) -> Passage {
+        let mut passage = Passage::default();
+        passage.movement = movement;
+        for (label, players, settings) in staves {
+            let at = passage.add_staff(&label).unwrap();
+            passage.set_players(at, players).unwrap();
+            passage.staff_mut(at).unwrap().settings = settings;
+        }
+        for (staff, column, player, event) in notes {
+            // What does not fit is left out.
+            let _ = passage.set(staff, column, player, event);
+        }
+        for (staff, column, to) in changes {
+            if let Some(staff) = passage.staff_mut(staff) {
+                staff.changes.push(Change { column, to });
+            }
+        }
+        passage
     }
 }
 

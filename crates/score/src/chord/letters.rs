@@ -100,7 +100,7 @@ impl Page {
 
     /// Where a key of the keyboard stands in the movement's key: fifths from its tonic, −5 to 6.
     pub fn place_in_key(&self, sounding: i32) -> Option<i32> {
-        self.movement.map(|key| keyed(sounding, key) - key.tonic.fifths())
+        self.movement.map(|key| keyed(sounding, key).saturating_sub(key.tonic.fifths()))
     }
 
     /// Whether no letter of the staves speaks against a chord on this root.
@@ -120,7 +120,10 @@ impl Page {
                 .all(|&tone| IN_KEY.contains(&(name.saturating_add(fifths(tone)).saturating_sub(home))))
         };
         let name = keyed(root, key);
-        [name, name + 12, name - 12].into_iter().find(|&name| lies_well(name)).unwrap_or(name)
+        [name, name.saturating_add(12), name.saturating_sub(12)]
+            .into_iter()
+            .find(|&name| lies_well(name))
+            .unwrap_or(name)
     }
 
     fn root_by_staves(&self, tones: &[Tone], root: i32) -> i32 {
@@ -201,15 +204,15 @@ fn from_middle(name: i32) -> (i32, i32) {
 /// The name with the fewest signs: from D-flat to F-sharp.
 fn plainest(sounding: i32) -> i32 {
     // Seven semitones are a fifth, and seven times seven is one more than four octaves.
-    (sounding * 7 + 5).rem_euclid(12) - 5
+    (sounding.rem_euclid(12) * 7 + 5).rem_euclid(12) - 5
 }
 
 /// What a key of the keyboard is called in the movement's key.
 fn keyed(sounding: i32, key: Key) -> i32 {
     let plain = tonic_of(plainest(sounding));
+    let home = key.tonic.fifths();
     // Spelled from near the key, so that the choice is among all that are near it.
-    let near = tonic_of(
-        key.tonic.fifths().saturating_add((plain.fifths() - key.tonic.fifths() + 5).rem_euclid(12) - 5),
-    );
+    let apart = plain.fifths().saturating_sub(home).saturating_add(5).rem_euclid(12) - 5;
+    let near = tonic_of(home.saturating_add(apart));
     in_key(Pitch::new(near.step, near.alter, 4), key).tonic().fifths()
 }
