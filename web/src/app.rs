@@ -6,6 +6,7 @@ use crate::components::live::{live, when};
 use crate::components::new_version::new_version;
 use crate::components::notice::notice;
 use crate::components::wall_bar::{follow_keys, wall_bar};
+use crate::places::practise::practise;
 use crate::places::read::read;
 use crate::state::opening::{self, Opening};
 use crate::state::place::Place;
@@ -44,6 +45,7 @@ pub fn app() -> AnyView {
             {notice()}
             {new_version()}
             {when(move || session.place.get().is_read(), read)}
+            {when(move || !session.place.get().is_read(), practise)}
         </main>
         <footer>
             <p>"Facts of the trade carry their sources; what they leave open is shown as open."</p>

@@ -9,6 +9,7 @@ mod error;
 mod fields;
 mod notes;
 mod page;
+pub mod practise;
 mod read;
 
 pub use camera::{CameraCode, LONGEST_ADDRESS, TooLongForCamera};

@@ -2,7 +2,7 @@
 
 use leptos::ev::Event;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{HtmlInputElement, HtmlSelectElement};
+use web_sys::{HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
 
 /// The text in the field or the value of the list that an event comes from.
 #[must_use]
@@ -10,9 +10,13 @@ pub fn text(event: &Event) -> String {
     let Some(target) = event.target() else { return String::new() };
     match target.dyn_into::<HtmlInputElement>() {
         Ok(input) => input.value(),
-        Err(target) => {
-            JsValue::from(target).dyn_into().map(|list: HtmlSelectElement| list.value()).unwrap_or_default()
-        }
+        Err(target) => match target.dyn_into::<HtmlTextAreaElement>() {
+            Ok(area) => area.value(),
+            Err(target) => JsValue::from(target)
+                .dyn_into()
+                .map(|list: HtmlSelectElement| list.value())
+                .unwrap_or_default(),
+        },
     }
 }
 
@@ -41,4 +45,10 @@ pub fn select_all(event: &Event) {
     if let Some(input) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()) {
         input.select();
     }
+}
+
+/// Whether a key goes to a button, which it presses.
+#[must_use]
+pub fn is_button(event: &leptos::ev::KeyboardEvent) -> bool {
+    event.target().is_some_and(|target| target.dyn_ref::<web_sys::HtmlButtonElement>().is_some())
 }

@@ -3,10 +3,12 @@
 pub mod address;
 pub mod audio;
 pub mod clipboard;
+pub mod clock;
 pub mod field;
 pub mod files;
 pub mod focus;
 pub mod measure;
+pub mod midi;
 pub mod offline;
 pub mod panic;
 pub mod pointer;

@@ -1,4 +1,4 @@
-//! The full screen, and keys that reach the page whatever has the focus.
+//! The full screen, paper, and keys that reach the page whatever has the focus.
 
 use leptos::ev::{KeyboardEvent, keydown};
 use leptos::prelude::{document, on_cleanup, window_event_listener};
@@ -21,4 +21,9 @@ pub fn give_back() {
 pub fn on_key(pressed: impl Fn(KeyboardEvent) + 'static) {
     let listener = window_event_listener(keydown, pressed);
     on_cleanup(move || listener.remove());
+}
+
+/// Opens the browser's way to paper.
+pub fn print() {
+    let _ = leptos::prelude::window().print();
 }

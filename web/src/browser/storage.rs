@@ -15,3 +15,10 @@ pub fn write(name: &str, text: &str) -> bool {
         _ => false,
     }
 }
+
+/// Forgets what is kept under a name.
+pub fn remove(name: &str) {
+    if let Ok(Some(storage)) = window().local_storage() {
+        let _ = storage.remove_item(name);
+    }
+}

@@ -23,13 +23,16 @@ pub fn header() -> AnyView {
         theme::show(now);
     });
     let word = |value: Cell<bool>| live(move || Some(value.get().to_string()));
+    // Pages, links and the wall of Read; other places have their own.
+    let elsewhere = move || live(move || !session.place.get().is_read());
     view! {
         <header class="bar">
             <h1 id="name" tabindex="-1">"Crookwise"</h1>
-            <p class="what">"From the printed staff to what sounds"</p>
+            {nav()}
             <div class="switches">
                 <button
                     id="pages"
+                    hidden=elsewhere()
                     aria-expanded=word(paging)
                     on:click=press(move || paging.set(!*paging.get_untracked()))
                 >
@@ -37,12 +40,13 @@ pub fn header() -> AnyView {
                 </button>
                 <button
                     id="share"
+                    hidden=elsewhere()
                     aria-expanded=word(sharing)
                     on:click=press(move || sharing.set(!*sharing.get_untracked()))
                 >
                     "Share"
                 </button>
-                <button on:click=press(move || enter(session))>"On the wall"</button>
+                <button hidden=elsewhere() on:click=press(move || enter(session))>"On the wall"</button>
                 <button
                     id="settings"
                     aria-expanded=word(setting)
@@ -56,6 +60,22 @@ pub fn header() -> AnyView {
         {when(move || *paging.get(), move || pages_panel(paging))}
         {when(move || *sharing.get(), move || share_panel(sharing))}
         {when(move || *setting.get(), move || settings_panel(setting))}
+    }
+    .into_any()
+}
+
+/// The places of the app.
+fn nav() -> AnyView {
+    let session = Session::get();
+    let place = move |name: &'static str, address: &'static str| {
+        let here = live(move || (session.place.get().address() == address).then_some("page"));
+        view! { <a href=format!("#{address}") aria-current=here>{name}</a> }.into_any()
+    };
+    view! {
+        <nav class="places" aria-label="Places">
+            {place("Read", "/read")}
+            {place("Practise", "/practise")}
+        </nav>
     }
     .into_any()
 }

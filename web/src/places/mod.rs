@@ -1,3 +1,4 @@
 //! A page each: what stands where, out of the components.
 
+pub mod practise;
 pub mod read;

@@ -12,6 +12,7 @@ pub mod ladder;
 pub mod opening;
 pub mod pages;
 pub mod place;
+pub mod practise;
 pub mod preferences;
 pub mod readout;
 pub mod ready;

@@ -20,6 +20,15 @@ impl Place {
         }
     }
 
+    /// Its address, without what stands behind the word.
+    #[must_use]
+    pub const fn address(&self) -> &'static str {
+        match self {
+            Self::Read => "/read",
+            Self::Practise(_) => "/practise",
+        }
+    }
+
     /// Whether it is Read.
     #[must_use]
     pub const fn is_read(&self) -> bool {

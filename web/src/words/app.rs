@@ -17,5 +17,14 @@ pub const SOUND_IS_SOFT: &str =
 /// Where the browser refuses to make sound.
 pub const NO_SOUND: &str =
     "This browser makes no sound here: perhaps there is no loudspeaker, or it is forbidden.";
+/// What became of a wish to copy.
+#[must_use]
+pub const fn copied(outcome: Option<bool>) -> &'static str {
+    match outcome {
+        None => "",
+        Some(true) => "Copied.",
+        Some(false) => "This browser does not let the page copy: select the text and copy it yourself.",
+    }
+}
 /// On the button that takes it.
 pub const USE_NEW_VERSION: &str = "Reload to use it";

@@ -1,14 +1,16 @@
 //! Every sentence the page says, gathered where a translator would look for them. Nothing here computes music.
 
 mod app;
+pub mod mistakes;
 mod names;
+pub mod practise;
 mod reading;
 pub mod together;
 mod ways;
 
 pub use app::{
     FILE_UNREADABLE, NEW_VERSION, NO_FILES, NO_SOUND, NOT_KEPT, PAGE_ON_SCREEN, SOUND_IS_SOFT,
-    USE_NEW_VERSION,
+    USE_NEW_VERSION, copied,
 };
 pub use names::{Letters, Names, Octaves, alteration_sign, decimal, signature, signed_cents};
 pub use reading::{

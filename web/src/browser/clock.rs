@@ -1,0 +1,29 @@
+//! The clocks of the browser.
+
+use leptos::prelude::{set_interval_with_handle, window};
+use std::time::Duration;
+
+/// Milliseconds since the page was opened.
+#[must_use]
+pub fn now() -> f64 {
+    window().performance().map_or_else(js_sys::Date::now, |clock| clock.now())
+}
+
+/// Seconds since 1970.
+#[must_use]
+pub fn seconds() -> u64 {
+    (js_sys::Date::now() / 1000.0) as u64
+}
+
+/// A number by chance.
+#[must_use]
+pub fn chance() -> u32 {
+    (js_sys::Math::random() * f64::from(u32::MAX)) as u32
+}
+
+/// Calls back every quarter of a second, until what called for it is gone.
+pub fn tick(act: impl Fn() + 'static) {
+    if let Ok(handle) = set_interval_with_handle(act, Duration::from_millis(250)) {
+        leptos::prelude::on_cleanup(move || handle.clear());
+    }
+}

@@ -1,0 +1,68 @@
+//! A link to what is on the screen: to copy, to hand on, and as a code for a camera.
+
+use crate::browser::{clipboard, field};
+use crate::components::live::{hear, live, press};
+use crate::state::kept::Cell;
+use crate::words;
+use crookwise_share::CameraCode;
+use leptos::ev::FocusEvent;
+use leptos::prelude::*;
+use leptos::task::spawn_local_scoped;
+use std::sync::Arc;
+
+/// Makes the link anew whenever it changes.
+pub type Link = Arc<dyn Fn() -> String + Send + Sync>;
+
+/// The link in a field of this name, with its buttons; `more` are further buttons.
+pub fn link_card(name: &'static str, link: Link, more: AnyView) -> AnyView {
+    let copied = Cell::new(None::<bool>);
+    let (shown, copied_link, handed) = (Arc::clone(&link), Arc::clone(&link), Arc::clone(&link));
+    let copy = press(move || {
+        let link = untrack(|| copied_link());
+        spawn_local_scoped(async move { copied.set(Some(clipboard::copy(&link).await)) });
+    });
+    let sheet = clipboard::has_sheet().then(|| {
+        let hand_on = press(move || {
+            let link = untrack(|| handed());
+            spawn_local_scoped(async move { clipboard::hand_on(&link).await });
+        });
+        view! { <button on:click=hand_on>"Hand it on"</button> }.into_any()
+    });
+    view! {
+        <label class="field wide">
+            <span>{name}</span>
+            <input
+                type="text"
+                readonly
+                prop:value=live(move || shown())
+                on:focus=hear(|event: FocusEvent| field::select_all(&event))
+            />
+        </label>
+        <div class="row">
+            <button class="strong" on:click=copy>"Copy the link"</button>
+            {sheet}
+            {more}
+            <span role="status">{live(move || words::copied(*copied.get()))}</span>
+        </div>
+        {camera(link)}
+    }
+    .into_any()
+}
+
+/// The link as a code for the camera of a telephone, or why there is none.
+fn camera(link: Link) -> AnyView {
+    let code = live(move || match CameraCode::of(&link()) {
+        Ok(code) => {
+            // Four squares of quiet round it, as the standard asks.
+            let frame = format!("-4 -4 {0} {0}", code.size + 8);
+            view! {
+                <svg class="camera" viewBox=frame role="img" aria-label="The link as a code for a camera">
+                    <path d=code.path></path>
+                </svg>
+            }
+            .into_any()
+        }
+        Err(problem) => view! { <p>{problem.to_string()}</p> }.into_any(),
+    });
+    view! { {code} }.into_any()
+}

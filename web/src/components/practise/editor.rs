@@ -1,0 +1,288 @@
+//! An exercise is set: what is asked, on which staves, how; its first questions are shown meanwhile.
+
+use crate::browser::{address, clock, field};
+use crate::components::choice::choice;
+use crate::components::link_card::link_card;
+use crate::components::live::{each, hear, live, press, when};
+use crate::components::practise::question_page::question_page;
+use crate::state::kept::Derived;
+use crate::state::practise::setting::{self, Help, List, Switch};
+use crate::state::practise::{Practise, Screen};
+use crate::state::session::Session;
+use crate::words;
+use crookwise_practice::exercise::{MOST_ASKED, MOST_QUESTIONS};
+use crookwise_practice::{AskedStaff, Exercise, Kind, Material, Question, Style};
+use crookwise_share::practise::PractiseLink;
+use leptos::ev::Event;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// Questions shown while the exercise is set.
+const SHOWN: usize = 3;
+
+/// The screen.
+pub fn editor() -> AnyView {
+    let practise = Practise::get();
+    let staves = Derived::new(move || 0..practise.set.get().staves.len());
+    let from_passage = move || matches!(practise.set.get().material, Material::Passage(_));
+    let phrases = move || matches!(practise.set.get().material, Material::Phrases(_));
+    let add = press(move || {
+        change(practise, |set| {
+            if set.staves.len() < MOST_ASKED {
+                set.staves.push(AskedStaff::of("Trombe in D"));
+            }
+        });
+    });
+    let staff_list = move || {
+        let rows = each(staves, staff_row);
+        view! { <div class="asked-staves">{rows}</div> }.into_any()
+    };
+    view! {
+        <div class="desk with-side">
+            <section class="card exercise" aria-label="Set an exercise">
+                <h2>"What is asked"</h2>
+                {switches("Kinds of questions", Kind::ALL.map(Switch::Kind).to_vec())}
+                <h2>"On which staves"</h2>
+                <div class="settings">
+                    {list("Notes", List::Material)}
+                    {list("Range", List::Range)}
+                    {list("Movement", List::Key)}
+                </div>
+                {when(phrases, || switches("Styles; none for all", Style::ALL.map(Switch::Style).to_vec()))}
+                {when(move || !from_passage(), staff_list)}
+                <div class="row"><button on:click=add>"Add a staff"</button></div>
+                {hand(practise)}
+                <h2>"How"</h2>
+                <div class="settings">
+                    {list("Time", List::Time)}
+                    {number(practise)}
+                    <button on:click=press(move || change(practise, |set| set.seed = clock::chance()))>
+                        "Other questions"
+                    </button>
+                </div>
+                {switches("Answers", vec![Switch::Choices, Switch::Enharmonics, Switch::Octave])}
+                {switches("Shown beside the question", Help::ALL.map(Switch::Help).to_vec())}
+            </section>
+            <div class="side">
+                {preview(practise)}
+                {use_it(practise)}
+            </div>
+        </div>
+    }
+    .into_any()
+}
+
+fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
+    let mut set = Exercise::clone(&practise.set.get_untracked());
+    change(&mut set);
+    practise.run.set(None);
+    practise.set.set(set);
+}
+
+/// Buttons that are on or off.
+fn switches(name: &'static str, all: Vec<Switch>) -> AnyView {
+    let practise = Practise::get();
+    let button = |switch: Switch| {
+        let on = live(move || Some(switch.is_on(&practise.set.get()).to_string()));
+        let turn = press(move || change(practise, |set| switch.turn(set)));
+        view! { <button aria-pressed=on on:click=turn>{setting::name(switch)}</button> }.into_any()
+    };
+    let buttons: Vec<AnyView> = all.into_iter().map(button).collect();
+    view! {
+        <p class="quiet">{name}</p>
+        <div class="tools" role="group" aria-label=name>{buttons}</div>
+    }
+    .into_any()
+}
+
+fn list(name: &'static str, list: List) -> AnyView {
+    let practise = Practise::get();
+    let session = Session::get();
+    choice(
+        name,
+        Arc::new(move || list.items(&practise.set.get(), *session.names.get())),
+        Arc::new(move || list.value(&practise.set.get())),
+        Box::new(move |value: String| {
+            let page = session.page.get_untracked();
+            change(practise, |set| list.choose(set, &value, &page.passage));
+        }),
+    )
+}
+
+/// A staff that is asked about.
+fn staff_row(at: usize) -> AnyView {
+    let practise = Practise::get();
+    let staff = Derived::new(move || practise.set.get().staves.get(at).cloned().unwrap_or_default());
+    let with = move |act: Box<dyn FnOnce(&mut AskedStaff)>| {
+        change(practise, |set| {
+            if let Some(staff) = set.staves.get_mut(at) {
+                act(staff);
+            }
+        });
+    };
+    let label = hear(move |event: Event| {
+        let label = field::text(&event);
+        with(Box::new(move |staff| staff.label = label));
+    });
+    let muta = hear(move |event: Event| {
+        let label = field::text(&event);
+        with(Box::new(move |staff| staff.muta = Some(label).filter(|label| !label.trim().is_empty())));
+    });
+    let pair = live(move || Some(staff.get().pair.to_string()));
+    let set_clef = move |value: String| with(Box::new(move |staff| staff.settings.clef = value.parse().ok()));
+    let away = press(move || {
+        change(practise, |set| {
+            if set.staves.len() > 1 && at < set.staves.len() {
+                set.staves.remove(at);
+            }
+        });
+    });
+    view! {
+        <div class="settings asked-staff" role="group" aria-label=format!("Staff {}", at + 1)>
+            <label class="field">
+                <span>"What the score prints"</span>
+                <input
+                    type="text"
+                    class="printed"
+                    maxlength="200"
+                    autocomplete="off"
+                    spellcheck="false"
+                    prop:value=live(move || staff.get().label.clone())
+                    on:change=label
+                />
+            </label>
+            {choice(
+                "Clef",
+                Arc::new(setting::clefs),
+                Arc::new(move || staff.get().settings.clef.map(|clef| clef.to_string()).unwrap_or_default()),
+                Box::new(set_clef),
+            )}
+            <label class="field">
+                <span>"Changes to"</span>
+                <input
+                    type="text"
+                    maxlength="200"
+                    placeholder="such as muta in C"
+                    autocomplete="off"
+                    prop:value=live(move || staff.get().muta.clone().unwrap_or_default())
+                    on:change=muta
+                />
+            </label>
+            <button aria-pressed=pair on:click=press(move || with(Box::new(|staff| staff.pair = !staff.pair)))>
+                "Two players"
+            </button>
+            <button on:click=away aria-label=format!("Take staff {} away", at + 1)>"Take it away"</button>
+        </div>
+    }
+    .into_any()
+}
+
+/// The instrument in the reader's hands, where a question needs one.
+fn hand(practise: Practise) -> AnyView {
+    let needed =
+        move || practise.set.get().kinds.iter().any(|kind| matches!(kind, Kind::InHand | Kind::WrongNote));
+    let typed = hear(move |event: Event| {
+        let label = field::text(&event);
+        change(practise, |set| set.in_hand = Some(label).filter(|label| !label.trim().is_empty()));
+    });
+    let value = live(move || practise.set.get().in_hand.clone().unwrap_or_default());
+    let hidden = live(move || !needed());
+    view! {
+        <label class="field in-hand" hidden=hidden>
+            <span>"The instrument in the reader's hands"</span>
+            <input
+                type="text"
+                maxlength="200"
+                placeholder="such as Horn in F"
+                autocomplete="off"
+                prop:value=value
+                on:change=typed
+            />
+        </label>
+    }
+    .into_any()
+}
+
+fn number(practise: Practise) -> AnyView {
+    let typed = hear(move |event: Event| {
+        if let Some(number) = field::number(&event) {
+            let number = number.clamp(1.0, f64::from(MOST_QUESTIONS)) as u8;
+            change(practise, |set| set.questions = number);
+            field::set(&event, &number.to_string());
+        }
+    });
+    view! {
+        <label class="field narrow">
+            <span>"Questions"</span>
+            <input
+                type="number"
+                inputmode="numeric"
+                min="1"
+                max=MOST_QUESTIONS.to_string()
+                prop:value=live(move || practise.set.get().questions.to_string())
+                on:change=typed
+            />
+        </label>
+    }
+    .into_any()
+}
+
+/// The first questions, or why there are none.
+fn preview(practise: Practise) -> AnyView {
+    let made = Derived::new(move || setting::preview(&practise.set.get(), SHOWN));
+    let problem = live(move || made.get().as_ref().as_ref().err().cloned().unwrap_or_default());
+    let count = Derived::new(move || 0..made.get().as_ref().as_ref().map_or(0, Vec::len));
+    let one = move |at: usize| {
+        let question =
+            Derived::new(move || made.get().as_ref().as_ref().ok().and_then(|all| all.get(at)).cloned());
+        shown(question)
+    };
+    view! {
+        <section class="card" aria-label="The first questions">
+            <h2>"The first questions"</h2>
+            <p class="problem" role="status">{problem}</p>
+            {each(count, one)}
+        </section>
+    }
+    .into_any()
+}
+
+fn shown(question: Derived<Option<Question>>) -> AnyView {
+    let session = Session::get();
+    let prompt = live(move || {
+        Option::as_ref(&question.get()).map(|one| words::practise::prompt(one, *session.names.get()))
+    });
+    let right = live(move || {
+        let question = question.get();
+        Option::as_ref(&question).map(|one| words::practise::answer(&one.right, one, *session.names.get()))
+    });
+    view! {
+        <div class="previewed">
+            <p><b>{prompt}</b> " " <span class="sea">{right}</span></p>
+            {question_page(question, false)}
+        </div>
+    }
+    .into_any()
+}
+
+/// What can be done with it.
+fn use_it(practise: Practise) -> AnyView {
+    let go = move |name: &'static str, screen: Screen, class: &'static str| {
+        let act = press(move || practise.screen.set(screen));
+        view! { <button class=class on:click=act>{name}</button> }.into_any()
+    };
+    let link = Arc::new(move || {
+        address::with_hash(&PractiseLink::Do(Box::new(Exercise::clone(&practise.set.get()))).encode())
+    });
+    view! {
+        <section class="card share-it" aria-label="Use it">
+            <div class="tools">
+                {go("Do it", Screen::Do, "strong")}
+                {go("On the wall", Screen::Wall, "")}
+                {go("On paper", Screen::Paper, "")}
+            </div>
+            {link_card("A link for the students", link, ().into_any())}
+        </section>
+    }
+    .into_any()
+}

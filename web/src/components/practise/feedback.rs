@@ -1,0 +1,67 @@
+//! What became of an answer: right or not, which mistake, and the right way.
+
+use crate::browser::clock;
+use crate::components::live::{live, press};
+use crate::state::practise::Practise;
+use crate::state::session::Session;
+use crate::words;
+use leptos::prelude::*;
+
+/// The button that goes on.
+pub const NEXT: &str = "next-question";
+
+/// The feedback on the last answer.
+pub fn feedback() -> AnyView {
+    let practise = Practise::get();
+    let session = Session::get();
+    let said = live(move || {
+        let (run, names) = (practise.run.get(), *session.names.get());
+        let run = Option::as_ref(&run)?;
+        let (question, (given, mark)) = (run.question()?, run.shown.as_ref()?);
+        let right = words::practise::answer(&question.right, question, names);
+        let (class, head) = match (given, mark.right) {
+            (_, true) => ("verdict right", format!("Right: {right}")),
+            (Some(given), false) => {
+                let given = words::practise::answer(given, question, names);
+                ("verdict wrong", format!("You said {given}. It is {right}."))
+            }
+            (None, false) => ("verdict wrong", format!("It is {right}.")),
+        };
+        let sign = if mark.right { "✓" } else { "✗" };
+        let mistakes: Vec<AnyView> = mark
+            .mistakes()
+            .into_iter()
+            .map(|mistake| view! { <li>{words::mistakes::sentence(mistake)}</li> }.into_any())
+            .collect();
+        let mistakes =
+            (!mistakes.is_empty()).then(|| view! { <ul class="mistakes">{mistakes}</ul> }.into_any());
+        let ways: Vec<AnyView> = question
+            .reading()
+            .map(|reading| words::practise::right_way(&reading, names))
+            .unwrap_or_default()
+            .into_iter()
+            .map(|line| view! { <li>{line}</li> }.into_any())
+            .collect();
+        Some(
+            view! {
+                <p class=class><span aria-hidden="true">{sign}</span>" "{head}</p>
+                {mistakes}
+                <ul class="plain quiet">{ways}</ul>
+            }
+            .into_any(),
+        )
+    });
+    let last = move || {
+        let run = practise.run.get();
+        Option::as_ref(&run).is_some_and(|run| run.done.len() == run.questions.len())
+    };
+    view! {
+        <div class="feedback">
+            <div role="status">{said}</div>
+            <button class="strong" id=NEXT on:click=press(move || practise.go_on(clock::now()))>
+                {live(move || if last() { "See how it went" } else { "Next question" })}
+            </button>
+        </div>
+    }
+    .into_any()
+}

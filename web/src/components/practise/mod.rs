@@ -1,0 +1,11 @@
+//! Practise: questions, answers, and what was made of them.
+
+pub mod answer_area;
+pub mod doing;
+pub mod editor;
+pub mod ending;
+pub mod feedback;
+pub mod note_pad;
+pub mod on_wall;
+pub mod paper;
+pub mod question_page;

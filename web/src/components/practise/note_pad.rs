@@ -1,0 +1,168 @@
+//! An answer in notes: a staff to tap, letters, signs and octaves.
+
+use crate::browser::{clock, midi, pointer};
+use crate::components::live::{hear, live, press, when};
+use crate::state::kept::{Cell, Derived};
+use crate::state::keys::{Held, KeyAction};
+use crate::state::practise::Practise;
+use crate::state::practise::asking::{Draft, Way};
+use crate::state::practise::picture::AnswerStaff;
+use crate::state::session::Session;
+use crate::words;
+use crookwise_practice::Answer;
+use crookwise_theory::{Clef, Step, Tonic};
+use leptos::ev::{KeyboardEvent, PointerEvent};
+use leptos::prelude::*;
+use leptos::task::spawn_local_scoped;
+
+/// The pad's element, to which the keyboard goes with each question.
+pub const PAD: &str = "answer";
+
+/// Pixels of one staff space.
+const SCALE: f64 = 12.0;
+
+/// Letters in the order of a keyboard.
+const LETTERS: [Step; 7] = [Step::C, Step::D, Step::E, Step::F, Step::G, Step::A, Step::B];
+
+/// A pad for one note, or for one of each player.
+pub fn note_pad(clef: Clef, most: usize) -> AnyView {
+    let practise = Practise::get();
+    let session = Session::get();
+    let staff = Derived::new(move || AnswerStaff::of(clef, &practise.draft.get().notes, SCALE));
+    let tap = hear(move |event: PointerEvent| {
+        if let Some(place) = pointer::place(&event).filter(|_| pointer::is_main(&event)) {
+            let place = staff.get_untracked().place_at(place.y);
+            practise.draw(|draft| draft.place(place, clef));
+        }
+    });
+    let letter = move |step: Step| {
+        let name = live(move || session.names.get().tonic(Tonic::new(step, 0)));
+        let act = press(move || practise.draw(|draft| draft.letter(step, clef)));
+        view! { <button class="letter" on:click=act>{name}</button> }.into_any()
+    };
+    let tool = |name: &'static str, face: &'static str, act: fn(&mut Draft)| {
+        let act = press(move || practise.draw(act));
+        let class = if face.chars().count() == 1 { "sign-button" } else { "" };
+        view! { <button class=class aria-label=name on:click=act>{face}</button> }.into_any()
+    };
+    let said = live(move || {
+        let names = *session.names.get();
+        practise
+            .draft
+            .get()
+            .notes
+            .iter()
+            .map(|note| names.note_spoken(*note))
+            .collect::<Vec<_>>()
+            .join(" and ")
+    });
+    let shown = live(move || {
+        let names = *session.names.get();
+        practise.draft.get().notes.iter().map(|note| names.note(*note)).collect::<Vec<_>>().join(" · ")
+    });
+    view! {
+        <div
+            class="note-pad"
+            id=PAD
+            tabindex="0"
+            role="application"
+            aria-label="Your answer: letters enter a note, arrows move it, plus and minus alter it, Enter answers"
+            on:keydown=hear(move |event| keyed(practise, clef, &event))
+        >
+            <div class="answer-staff">
+                <div class="touched" role="img" aria-label="Staff for the answer" on:pointerdown=tap>
+                    <div class="picture" inner_html=live(move || staff.get().svg.clone())></div>
+                </div>
+                <p class="big sea" aria-hidden="true">{shown}</p>
+                <p class="unseen" role="status">{said}</p>
+            </div>
+            <div class="pad-buttons">
+                <div class="tools" role="group" aria-label="Letters">{LETTERS.map(letter).into_iter().collect::<Vec<_>>()}</div>
+                <div class="tools" role="group" aria-label="Signs and octaves">
+                    {tool("Flat", "♭", |draft| draft.sign(-1))}
+                    {tool("Natural", "♮", |draft| draft.sign(0))}
+                    {tool("Sharp", "♯", |draft| draft.sign(1))}
+                    {tool("Octave up", "Octave up", |draft| draft.octave(1))}
+                    {tool("Octave down", "Octave down", |draft| draft.octave(-1))}
+                    {when(move || most > 1, move || other_player(practise))}
+                    {(most == 1 && midi::is_there()).then(|| keyboard(practise))}
+                </div>
+            </div>
+        </div>
+    }
+    .into_any()
+}
+
+/// A MIDI keyboard answers by itself, once it is listened to.
+fn keyboard(practise: Practise) -> AnyView {
+    let said = Cell::new("");
+    let act = press(move || {
+        spawn_local_scoped(async move {
+            let heard = midi::listen(move |key| {
+                let way = practise.way.get_untracked();
+                if matches!(&*way, Some(Way::Notes { most: 1, .. })) {
+                    practise.answer(Some(Answer::Key(key)), clock::now());
+                }
+            });
+            said.set(match heard.await {
+                None => words::practise::MIDI_REFUSED,
+                Some(0) => words::practise::NO_KEYBOARD,
+                Some(_) => words::practise::KEYBOARD_LISTENS,
+            });
+        });
+    });
+    view! {
+        <button on:click=act>"Play it on a MIDI keyboard"</button>
+        <span role="status">{live(move || *said.get())}</span>
+    }
+    .into_any()
+}
+
+/// The other player's note.
+fn other_player(practise: Practise) -> AnyView {
+    let face =
+        live(
+            move || if practise.draft.get().at == 0 { "Second player's note" } else { "First player's note" },
+        );
+    let turn = press(move || practise.draw(|draft| draft.at = 1 - draft.at.min(1)));
+    view! { <button on:click=turn>{face}</button> }.into_any()
+}
+
+fn keyed(practise: Practise, clef: Clef, event: &KeyboardEvent) {
+    // Enter on a button presses the button.
+    let on_pad = event.target() == event.current_target();
+    if event.key() == "Enter" && on_pad {
+        event.prevent_default();
+        answer(practise);
+        return;
+    }
+    let held = Held {
+        command: event.ctrl_key() || event.meta_key(),
+        shift: event.shift_key(),
+        alt: event.alt_key(),
+    };
+    let letters = Session::get().names.get_untracked().letters;
+    let Some(action) = KeyAction::of(&event.key(), held, letters) else { return };
+    let act: Box<dyn FnOnce(&mut Draft)> = match action {
+        KeyAction::Enter(step) => Box::new(move |draft| draft.letter(step, clef)),
+        KeyAction::EnterAltered(step, alter) => Box::new(move |draft| {
+            draft.letter(step, clef);
+            draft.alter(alter);
+        }),
+        KeyAction::Move(letters) => Box::new(move |draft| draft.step(letters)),
+        KeyAction::Octave(octaves) => Box::new(move |draft| draft.octave(octaves)),
+        KeyAction::Alter(semitones) => Box::new(move |draft| draft.alter(semitones)),
+        _ => return,
+    };
+    event.prevent_default();
+    practise.draw(act);
+}
+
+/// Gives the answer that has been made.
+pub fn answer(practise: Practise) {
+    let way = practise.way.get_untracked();
+    let draft = practise.draft.get_untracked();
+    if let Some(answer) = Option::as_ref(&way).and_then(|way| draft.answer(way)) {
+        practise.answer(Some(answer), clock::now());
+    }
+}

@@ -1,0 +1,98 @@
+//! One question for the whole class: the answer is hidden until it is revealed by a key, a clicker or a tap.
+
+use crate::browser::{clock, field, screen};
+use crate::components::live::{live, press, when};
+use crate::components::practise::doing::listen;
+use crate::components::practise::question_page::question_page;
+use crate::state::kept::Derived;
+use crate::state::practise::{OnWall, Practise, Screen};
+use crate::state::session::Session;
+use crate::words;
+use crookwise_practice::{Question, Time};
+use leptos::ev::KeyboardEvent;
+use leptos::prelude::*;
+
+/// The screen for the wall.
+pub fn on_wall() -> AnyView {
+    let practise = Practise::get();
+    let session = Session::get();
+    let questions = Derived::new(move || practise.set.get().questions().unwrap_or_default());
+    let count = move || questions.get().len();
+    let question = Derived::new(move || questions.get().get(practise.on_wall.get().at).cloned());
+    let prompt = live(move || {
+        Option::as_ref(&question.get()).map(|one| words::practise::prompt(one, *session.names.get()))
+    });
+    let number = live(move || format!("{} of {}", practise.on_wall.get().at + 1, count()));
+    let answer = live(move || {
+        let question = question.get();
+        let text = Option::as_ref(&question)
+            .map(|one| words::practise::answer(&one.right, one, *session.names.get()));
+        if practise.on_wall.get().revealed { text } else { None }
+    });
+    let choices = live(move || {
+        let question = question.get();
+        let question = Option::as_ref(&question)?;
+        let item = |choice| {
+            let text = words::practise::answer(choice, question, *session.names.get());
+            view! { <li>{text}</li> }.into_any()
+        };
+        Some(question.choices.iter().map(item).collect::<Vec<_>>())
+    });
+    let step = move |places: isize| {
+        let now = *practise.on_wall.get_untracked();
+        let at = now.at.saturating_add_signed(places).min(untrack(count).saturating_sub(1));
+        practise.on_wall.set(OnWall { at, revealed: false });
+        practise.asked_at.set(clock::now());
+    };
+    let on = move || {
+        let now = *practise.on_wall.get_untracked();
+        if now.revealed { step(1) } else { practise.on_wall.set(OnWall { revealed: true, ..now }) }
+    };
+    let leave = move || {
+        screen::give_back();
+        practise.screen.set(Screen::Set);
+    };
+    screen::on_key(move |event: KeyboardEvent| {
+        let presses = matches!(event.key().as_str(), "Enter" | " ") && field::is_button(&event);
+        if event.default_prevented() || presses {
+            return;
+        }
+        match event.key().as_str() {
+            "ArrowRight" | "PageDown" | " " | "Enter" => on(),
+            "ArrowLeft" | "PageUp" => step(-1),
+            "Escape" => leave(),
+            _ => return,
+        }
+        event.prevent_default();
+    });
+    if let Time::Each(seconds) = practise.set.get_untracked().time {
+        practise.asked_at.set(clock::now());
+        clock::tick(move || {
+            let waited = clock::now() - *practise.asked_at.get_untracked();
+            let now = *practise.on_wall.get_untracked();
+            if waited >= f64::from(seconds) * 1000.0 && !now.revealed {
+                practise.on_wall.set(OnWall { revealed: true, ..now });
+            }
+        });
+    }
+    let heard = move || Option::as_ref(&question.get()).is_some_and(|one: &Question| one.heard.is_some());
+    let revealed = live(move || if practise.on_wall.get().revealed { "Next question" } else { "Reveal" });
+    view! {
+        <div class="wall practise-wall">
+            <div class="wall-bar" role="group" aria-label="On the wall">
+                <button aria-label="Step back" on:click=press(move || step(-1))>"◀"</button>
+                <button on:click=press(on)>{revealed}</button>
+                <button on:click=press(leave)>"Leave the wall"</button>
+                <p class="quiet">{number}</p>
+            </div>
+            <section aria-label="Question">
+                <h2 class="prompt">{prompt}</h2>
+                {question_page(question, true)}
+                {when(heard, move || listen(question))}
+                <ol class="wall-choices">{choices}</ol>
+                <p class="big sea" role="status">{answer}</p>
+            </section>
+        </div>
+    }
+    .into_any()
+}

@@ -1,0 +1,142 @@
+//! A worksheet for paper and its key: what is printed looks like an examination paper, the rest stays on the screen.
+
+use crate::browser::{field, screen};
+use crate::components::choice::choice;
+use crate::components::live::{hear, live, press};
+use crate::components::practise::question_page::system;
+use crate::state::item::Item;
+use crate::state::kept::{Cell, Derived};
+use crate::state::practise::Practise;
+use crate::state::practise::asking::Way;
+use crate::state::practise::paper::{self, Space};
+use crate::state::practise::picture::{AnswerStaff, Picture};
+use crate::state::session::Session;
+use crate::words::{self, Names};
+use crookwise_practice::{Question, Time};
+use leptos::ev::Event;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// Pixels of one staff space on paper: a staff of about eleven millimetres.
+const SCALE: f64 = 10.0;
+
+/// The worksheet as it will be printed, with what can be chosen over it.
+pub fn paper() -> AnyView {
+    let practise = Practise::get();
+    let session = Session::get();
+    let title = Cell::new(words::practise::WORKSHEET.to_owned());
+    let size = Cell::new("a4".to_owned());
+    let space = Cell::new(Space::Staff);
+    let made = Derived::new(move || practise.set.get().questions().map_err(|error| error.to_string()));
+    let problem = live(move || made.get().as_ref().as_ref().err().cloned().unwrap_or_default());
+    let class = live(move || format!("paper {}", size.get()));
+    let questions = live(move || {
+        let (made, names) = (made.get(), *session.names.get());
+        let questions = made.as_ref().as_ref().map(Vec::as_slice).unwrap_or_default();
+        let one = |(at, question)| printed(at, question, *space.get(), names);
+        questions.iter().enumerate().map(one).collect::<Vec<_>>()
+    });
+    let key = live(move || {
+        let (made, names) = (made.get(), *session.names.get());
+        let questions = made.as_ref().as_ref().map(Vec::as_slice).unwrap_or_default();
+        questions.iter().map(|question| answered(question, names)).collect::<Vec<_>>()
+    });
+    let sizes = || vec![Item::new("a4", "A4"), Item::new("letter", "Letter")];
+    let spaces = || Space::ALL.map(|one| Item::new(one.id(), one.name())).into();
+    let set_space = move |value: String| {
+        if let Some(one) = Space::ALL.into_iter().find(|one| one.id() == value) {
+            space.set(one);
+        }
+    };
+    let time = live(move || match practise.set.get().time {
+        Time::All(seconds) => format!("Time: {} minutes", seconds.div_ceil(60)),
+        _ => String::new(),
+    });
+    view! {
+        <section class="card settings not-printed" aria-label="Worksheet">
+            <label class="field">
+                <span>"Title"</span>
+                <input
+                    type="text"
+                    maxlength="120"
+                    prop:value=live(move || title.get().to_string())
+                    on:input=hear(move |event: Event| title.set(field::text(&event)))
+                />
+            </label>
+            {choice("Paper", Arc::new(sizes), Arc::new(move || size.get().to_string()), Box::new(move |value| size.set(value)))}
+            {choice("For the answers", Arc::new(spaces), Arc::new(move || space.get().id().to_owned()), Box::new(set_space))}
+            <button class="strong" on:click=press(screen::print)>"Print"</button>
+            <p class="problem" role="status">{problem}</p>
+        </section>
+        <article class=class aria-label="Worksheet as printed">
+            <div class="sheet-of-paper">
+                <header class="paper-head">
+                    <h1>{live(move || title.get().to_string())}</h1>
+                    <p class="name-line"><span>"Name"</span><span>"Date"</span></p>
+                    <p>{time}</p>
+                </header>
+                <ol class="paper-questions">{questions}</ol>
+            </div>
+            <div class="sheet-of-paper key">
+                <h1>{live(move || format!("{}: key", title.get()))}</h1>
+                <ol class="paper-key">{key}</ol>
+                <p class="quiet">{words::GUIDE}</p>
+            </div>
+        </article>
+    }
+    .into_any()
+}
+
+/// A question with room for its answer.
+fn printed(at: usize, question: &Question, space: Space, names: Names) -> AnyView {
+    let room = paper::room(question);
+    let mut picture = Picture::of(question, names, room.room);
+    if question.passage.columns().len() < 2 {
+        // There is only one note: nothing needs to point at it.
+        picture.asked.1 = None;
+    }
+    let lone = picture.asked.1.is_none() && question.given.is_some();
+    let systems: Vec<AnyView> = if lone && space == Space::Staff {
+        // The empty staff for the answer is the place it asks about.
+        picture
+            .labels
+            .iter()
+            .map(|label| view! { <p class="asked-label">{label.clone()}</p> }.into_any())
+            .collect()
+    } else {
+        picture.sheet.systems.iter().map(|one| system(&picture, one)).collect()
+    };
+    let name = words::practise::page(question, names);
+    let class = if room.whole_line { "paper-question whole" } else { "paper-question" };
+    let choices: Vec<AnyView> = question
+        .choices
+        .iter()
+        .map(|choice| {
+            let text = words::practise::answer(choice, question, names);
+            view! { <li>{text}</li> }.into_any()
+        })
+        .collect();
+    let answer = match (Way::of(question), space) {
+        (Way::Notes { clef, .. }, Space::Staff) => {
+            let staff = AnswerStaff::for_paper(clef, SCALE);
+            view! { <div class="empty-staff" inner_html=staff></div> }.into_any()
+        }
+        (Way::Choices(_), _) => view! { <ol class="paper-choices" type="a">{choices}</ol> }.into_any(),
+        _ => view! { <p class="answer-line"></p> }.into_any(),
+    };
+    view! {
+        <li class=class value=(at + 1).to_string()>
+            <p class="paper-prompt">{words::practise::prompt(question, names)}</p>
+            <div role="img" aria-label=name>{systems}</div>
+            {answer}
+        </li>
+    }
+    .into_any()
+}
+
+/// The answer of the key, and the interval that leads to it.
+fn answered(question: &Question, names: Names) -> AnyView {
+    let right = words::practise::answer(&question.right, question, names);
+    let way = question.reading().map(|reading| words::practise::short_way(&reading, names));
+    view! { <li><b>{right}</b> " " <span class="quiet">{way}</span></li> }.into_any()
+}

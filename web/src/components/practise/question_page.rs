@@ -1,0 +1,61 @@
+//! The staves of a question.
+
+use crate::browser::measure;
+use crate::components::live::live;
+use crate::components::system_view::pixels;
+use crate::state::kept::{Cell, Derived};
+use crate::state::practise::picture::Picture;
+use crate::state::score_sheet::{Room, System};
+use crate::state::session::Session;
+use crate::words;
+use crookwise_practice::Question;
+use leptos::html::Div;
+use leptos::prelude::*;
+
+/// The page of a question, as wide as there is room; `wall` for the back row.
+pub fn question_page(question: Derived<Option<Question>>, wall: bool) -> AnyView {
+    let session = Session::get();
+    let width = Cell::new((measure::window_width() - 90.0).min(900.0));
+    let element = NodeRef::<Div>::new();
+    measure::follow_width(element, move |now| width.set(now));
+    let picture = Derived::new(move || {
+        let room = Room { width: *width.get(), wall };
+        Option::as_ref(&question.get()).map(|question| Picture::of(question, *session.names.get(), room))
+    });
+    let name = live(move || {
+        let names = *session.names.get();
+        Option::as_ref(&question.get()).map(|question| words::practise::page(question, names))
+    });
+    let systems = live(move || {
+        let picture = picture.get();
+        Option::as_ref(&picture)
+            .map(|picture| picture.sheet.systems.iter().map(|one| system(picture, one)).collect::<Vec<_>>())
+    });
+    view! {
+        <div class="question-page" role="img" aria-label=name node_ref=element>{systems}</div>
+    }
+    .into_any()
+}
+
+/// One system of a picture that only shows.
+pub fn system(picture: &Picture, system: &System) -> AnyView {
+    let margin = picture.sheet.margin;
+    let band = picture.asked.1.and_then(|column| system.left(column)).map(|left| {
+        let (left, width) = (pixels(margin + left), pixels(system.column));
+        view! { <div class="band" style:left=left style:width=width></div> }.into_any()
+    });
+    let staff = |(at, (written, label)): (usize, (&crate::state::score_sheet::Picture, &String))| {
+        let asked = picture.asked.0 == Some(at) && picture.labels.len() > 1;
+        let class = if asked { "asked-label asked" } else { "asked-label" };
+        view! {
+            <div class="staff-block">
+                <p class=class>{label.clone()}</p>
+                <div class="picture" inner_html=written.svg.clone()></div>
+            </div>
+        }
+        .into_any()
+    };
+    let staves: Vec<AnyView> = system.written.iter().zip(&picture.labels).enumerate().map(staff).collect();
+    let class = if margin > 0.0 { "system several margined" } else { "system several" };
+    view! { <div class=class style=("--margin", pixels(margin))>{band}{staves}</div> }.into_any()
+}

@@ -1,0 +1,108 @@
+//! Practise: the course, exercises that are set or done, results, the reader's own record.
+
+use crate::browser::{address, clock, storage};
+use crate::components::live::{live, press, when};
+use crate::components::practise::doing::doing;
+use crate::components::practise::editor::editor;
+use crate::components::practise::on_wall::on_wall;
+use crate::components::practise::paper::paper;
+use crate::state::kept::Derived;
+use crate::state::place::Place;
+use crate::state::practise::{Practise, Screen, setting};
+use crate::state::session::Session;
+use crate::words;
+use crookwise_practice::Exercise;
+use crookwise_share::practise::PractiseLink;
+use leptos::prelude::*;
+
+/// Where an exercise under way is kept: its link, then its answers.
+const UNDER_WAY: &str = "crookwise.exercise";
+
+/// Screens that stand in the bar of Practise.
+const SCREENS: [(Screen, &str); 4] = [
+    (Screen::Course, "Course"),
+    (Screen::Set, "Set an exercise"),
+    (Screen::Class, "Results of a class"),
+    (Screen::Record, "My record"),
+];
+
+/// The page.
+pub fn practise() -> AnyView {
+    let practise = Practise::new(setting::first(clock::chance()));
+    provide_context(practise);
+    follow(practise);
+    let screen = Derived::new(move || *practise.screen.get());
+    let is = move |one: Screen| move || *screen.get() == one;
+    let tab = move |(one, name): (Screen, &'static str)| {
+        let here = move || match *screen.get() {
+            Screen::Step(_) => one == Screen::Course,
+            Screen::Do | Screen::Paper => one == Screen::Set,
+            other => one == other,
+        };
+        let current = live(move || here().then_some("page"));
+        let go = press(move || practise.screen.set(one));
+        view! { <button aria-current=current on:click=go>{name}</button> }.into_any()
+    };
+    let notice = live(move || Option::clone(&practise.notice.get()));
+    let bar = move || {
+        view! {
+            <nav class="tools places" aria-label="Practise">
+                {SCREENS.map(tab).into_iter().collect::<Vec<_>>()}
+            </nav>
+        }
+        .into_any()
+    };
+    view! {
+        {when(move || *screen.get() != Screen::Wall, bar)}
+        <p class="problem" role="status">{notice}</p>
+        {when(is(Screen::Set), editor)}
+        {when(is(Screen::Do), doing)}
+        {when(is(Screen::Wall), on_wall)}
+        {when(is(Screen::Paper), paper)}
+    }
+    .into_any()
+}
+
+/// Keeps the address, the storage and the state in step.
+fn follow(practise: Practise) {
+    let session = Session::get();
+    Effect::new(move |_| {
+        let place = session.place.get();
+        let Place::Practise(pairs) = &*place else { return };
+        match PractiseLink::decode(pairs) {
+            Ok(link) if link != untrack(|| practise.link()) => practise.open(link),
+            Ok(_) => {}
+            Err(error) => practise.notice.set(Some(error.to_string())),
+        }
+    });
+    Effect::new(move |first: Option<()>| {
+        let link = practise.link().encode();
+        if first.is_some() {
+            address::replace_hash(&link);
+        }
+    });
+    // An exercise under way is taken up after a reload.
+    Effect::new(move |_| {
+        if *practise.screen.get() == Screen::Do && practise.run.get_untracked().is_none() {
+            let kept = storage::read(UNDER_WAY).unwrap_or_default();
+            if let Some((link, done)) = kept.split_once('\n')
+                && link == exercise_link(&practise.set.get_untracked())
+                && !done.is_empty()
+            {
+                practise.begin(Some(done), clock::now());
+            }
+        }
+    });
+    Effect::new(move |_| {
+        if let Some(run) = Option::as_ref(&practise.run.get()) {
+            let kept = format!("{}\n{}", exercise_link(&run.exercise), run.write());
+            if !storage::write(UNDER_WAY, &kept) {
+                session.notice.set(Some(words::NOT_KEPT.into()));
+            }
+        }
+    });
+}
+
+fn exercise_link(exercise: &Exercise) -> String {
+    PractiseLink::Do(Box::new(exercise.clone())).encode()
+}

@@ -1,0 +1,218 @@
+//! How a question is answered, and the answer while it is being made.
+
+use crookwise_practice::{Answer, Kind, Question, Which};
+use crookwise_score::ResolvedStaff;
+use crookwise_theory::label::DecodeOptions;
+use crookwise_theory::{Clef, Degree, Pitch, StaffPosition, Step};
+
+/// How a question is answered.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Way {
+    /// One of a few.
+    Choices(Vec<Answer>),
+    /// A note on a staff with this clef and no signature; or so many of them, one for each player.
+    Notes {
+        /// The clef of the staff for the answer.
+        clef: Clef,
+        /// How many notes there may be.
+        most: usize,
+    },
+    /// A partial by its number.
+    Partials,
+    /// A degree by its number and sign.
+    Degrees,
+    /// A column of the page.
+    Columns(usize),
+    /// A staff of the page by its label.
+    Staves(Vec<String>),
+    /// The first or the second that is heard.
+    FirstOrSecond,
+}
+
+/// Partials that can be answered.
+pub const PARTIALS: core::ops::RangeInclusive<u8> = 2..=16;
+
+impl Way {
+    /// How this question is answered.
+    #[must_use]
+    pub fn of(question: &Question) -> Self {
+        if !question.choices.is_empty() {
+            return Self::Choices(question.choices.clone());
+        }
+        match question.kind {
+            Kind::Partial => Self::Partials,
+            Kind::Degree => Self::Degrees,
+            Kind::WrongNote => Self::Columns(question.passage.columns().len()),
+            Kind::WrongStaff => {
+                Self::Staves(question.passage.staves().iter().map(|staff| staff.label.clone()).collect())
+            }
+            Kind::Natural => Self::FirstOrSecond,
+            _ => Self::notes(question),
+        }
+    }
+
+    fn notes(question: &Question) -> Self {
+        let most = if question.kind == Kind::Players { 2 } else { 1 };
+        let right: &[Pitch] = match &question.right {
+            Answer::Note(note) => core::slice::from_ref(note),
+            Answer::Notes(notes) => notes,
+            _ => &[],
+        };
+        let clef = match question.kind {
+            Kind::Writes => printed_clef(question).unwrap_or(Clef::TREBLE),
+            _ => low_or_high(right),
+        };
+        Self::Notes { clef, most }
+    }
+}
+
+/// The clef of the place that is asked about.
+fn printed_clef(question: &Question) -> Option<Clef> {
+    let at = question.at;
+    let staff = ResolvedStaff::of(question.passage.staves().get(at.staff)?, DecodeOptions::default());
+    Some(staff.place(&question.passage, at.column, at.player)?.habits.clef)
+}
+
+/// The bass clef for what lies low on average.
+fn low_or_high(notes: &[Pitch]) -> Clef {
+    let middle = Pitch::natural(Step::C, 4).diatonic();
+    let sum: i32 = notes.iter().map(|note| note.diatonic() - middle).sum();
+    if sum < 0 { Clef::BASS } else { Clef::TREBLE }
+}
+
+/// An answer that is being made, for those that are made in steps.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Draft {
+    /// The notes so far.
+    pub notes: Vec<Pitch>,
+    /// Which of them is being changed.
+    pub at: usize,
+    /// The number of a degree.
+    pub number: Option<u8>,
+    /// Its sign.
+    pub alter: i32,
+}
+
+impl Draft {
+    /// The note being changed.
+    #[must_use]
+    pub fn note(&self) -> Option<Pitch> {
+        self.notes.get(self.at).copied()
+    }
+
+    /// Puts a letter, unaltered, in the octave nearest to the note before, or to the middle of the staff.
+    pub fn letter(&mut self, step: Step, clef: Clef) {
+        let near = self.note().unwrap_or_else(|| clef.pitch_at(StaffPosition(4)));
+        let here = Pitch::natural(step, near.octave);
+        let nearest = [-1, 0, 1].map(|octaves| Pitch { octave: here.octave + octaves, ..here });
+        let far = |pitch: &Pitch| (pitch.diatonic() - near.diatonic()).abs();
+        if let Some(pitch) = nearest.into_iter().min_by_key(far) {
+            self.put(pitch);
+        }
+    }
+
+    /// Puts a note on a place of the staff, unaltered.
+    pub fn place(&mut self, at: StaffPosition, clef: Clef) {
+        self.put(clef.pitch_at(at));
+    }
+
+    /// Puts a note.
+    pub fn put(&mut self, pitch: Pitch) {
+        match self.notes.get_mut(self.at) {
+            Some(note) => *note = pitch,
+            None => self.notes.push(pitch),
+        }
+    }
+
+    /// Gives the note or degree this sign; once more takes it away.
+    pub fn sign(&mut self, alter: i32) {
+        let turned = |now: i32| if now == alter { 0 } else { alter };
+        match self.notes.get_mut(self.at) {
+            Some(note) => note.alter = turned(note.alter),
+            None => self.alter = turned(self.alter),
+        }
+    }
+
+    /// Moves the note by letters.
+    pub fn step(&mut self, letters: i32) {
+        if let Some(note) = self.note() {
+            let diatonic = note.diatonic() + letters;
+            let Some(step) = Step::ALL.get(diatonic.rem_euclid(7) as usize) else { return };
+            self.put(Pitch::new(*step, 0, diatonic.div_euclid(7)));
+        }
+    }
+
+    /// Moves the note by octaves.
+    pub fn octave(&mut self, octaves: i32) {
+        if let Some(note) = self.note() {
+            self.put(Pitch { octave: note.octave + octaves, ..note });
+        }
+    }
+
+    /// Raises or lowers the note on its letter, by at most two signs.
+    pub fn alter(&mut self, semitones: i32) {
+        if let Some(note) = self.note() {
+            self.put(Pitch { alter: (note.alter + semitones).clamp(-2, 2), ..note });
+        }
+    }
+
+    /// The answer, where it is complete.
+    #[must_use]
+    pub fn answer(&self, way: &Way) -> Option<Answer> {
+        match way {
+            Way::Notes { most: 1, .. } => self.notes.first().copied().map(Answer::Note),
+            Way::Notes { .. } => (!self.notes.is_empty()).then(|| Answer::Notes(self.notes.clone())),
+            Way::Degrees => self.number.map(|number| Answer::Degree(Degree { number, alter: self.alter })),
+            _ => None,
+        }
+    }
+}
+
+/// Both answers to what is heard twice.
+pub const FIRST_OR_SECOND: [Which; 2] = [Which::First, Which::Second];
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_note_is_made_by_letters_signs_and_octaves() {
+        let mut draft = Draft::default();
+        let way = Way::Notes { clef: Clef::TREBLE, most: 1 };
+        assert_eq!(draft.answer(&way), None);
+        draft.letter(Step::G, Clef::TREBLE);
+        assert_eq!(draft.note().unwrap().to_string(), "G4");
+        draft.sign(-1);
+        draft.octave(1);
+        assert_eq!(draft.note().unwrap().to_string(), "Gb5");
+        draft.sign(-1);
+        draft.step(1);
+        assert_eq!(draft.note().unwrap().to_string(), "A5");
+        draft.letter(Step::C, Clef::TREBLE);
+        assert_eq!(draft.answer(&way), Some(Answer::Note("C6".parse().unwrap())));
+        draft.place(StaffPosition(0), Clef::BASS);
+        assert_eq!(draft.note().unwrap().to_string(), "G2");
+    }
+
+    #[test]
+    fn two_players_have_a_note_each() {
+        let mut draft = Draft::default();
+        let way = Way::Notes { clef: Clef::TREBLE, most: 2 };
+        draft.letter(Step::E, Clef::TREBLE);
+        draft.at = 1;
+        draft.letter(Step::C, Clef::TREBLE);
+        assert_eq!(
+            draft.answer(&way),
+            Some(Answer::Notes(vec!["E5".parse().unwrap(), "C5".parse().unwrap()]))
+        );
+    }
+
+    #[test]
+    fn a_degree_has_a_number_and_a_sign() {
+        let mut draft = Draft::default();
+        draft.sign(1);
+        assert_eq!(draft.answer(&Way::Degrees), None);
+        draft.number = Some(4);
+        assert_eq!(draft.answer(&Way::Degrees), Some(Answer::Degree(Degree { number: 4, alter: 1 })));
+    }
+}

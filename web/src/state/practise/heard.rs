@@ -1,0 +1,78 @@
+//! What is to be heard of a question, as tones.
+
+use crookwise_practice::{Heard, Question, Which};
+use crookwise_sound::{Act, Column, Manner, Tone, Touch, alternate, hz, note, passage};
+use crookwise_theory::Tuning;
+
+/// Seconds of a note of a page, of one of two notes, and of the pause between them.
+const BEAT: f64 = 0.8;
+const ALONE: f64 = 1.4;
+const PAUSE: f64 = 0.4;
+
+/// The tones of what a question lets be heard; none for what is only seen.
+#[must_use]
+pub fn tones(question: &Question) -> Vec<Tone> {
+    match &question.heard {
+        Some(Heard::Page(played)) => {
+            let tuning = Tuning::default();
+            let columns = (0..question.passage.columns().len()).map(|at| Column {
+                seconds: BEAT,
+                acts: played
+                    .iter()
+                    .filter(|note| note.at.column == at)
+                    .map(|note| Act::Note(tuning.frequency(note.sounding.0)))
+                    .collect(),
+            });
+            passage(&columns.collect::<Vec<_>>(), Touch::default())
+        }
+        Some(Heard::Two { natural }) => {
+            let Some(reading) = question.reading() else { return Vec::new() };
+            let one = |manner| vec![note(hz(&reading, manner), ALONE, Touch::default())];
+            let (tube, tuning) = (one(Manner::Tube), one(Manner::Tuning));
+            match natural {
+                Which::First => alternate(&tube, &tuning, 1, PAUSE),
+                Which::Second => alternate(&tuning, &tube, 1, PAUSE),
+            }
+        }
+        None => Vec::new(),
+    }
+}
+
+/// The note that is asked about and its answer, to be heard once it has been given.
+#[must_use]
+pub fn right(question: &Question) -> Vec<Tone> {
+    let reading = question.reading();
+    reading.map(|reading| note(reading.target_hz, ALONE, Touch::default())).into_iter().collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_practice::{AskedStaff, Exercise, Kind};
+
+    #[test]
+    fn the_natural_one_of_two_is_off_the_tuning() {
+        let staves = vec![AskedStaff::of("Corni in Es")];
+        let exercise = Exercise { kinds: vec![Kind::Natural], staves, ..Exercise::default() };
+        for question in exercise.questions().unwrap() {
+            let tones = tones(&question);
+            assert_eq!(tones.len(), 2);
+            let target = question.reading().unwrap().target_hz;
+            let Some(Heard::Two { natural }) = question.heard else { panic!() };
+            let (tube, tuned) = if natural == Which::First { (0, 1) } else { (1, 0) };
+            assert!((tones[tuned].hz - target).abs() < 1e-9);
+            assert!((tones[tube].hz - target).abs() > 1.0);
+        }
+    }
+
+    #[test]
+    fn a_page_is_heard_column_by_column() {
+        let staves = ["Violino", "Corno in F", "Viola"].map(AskedStaff::of).into();
+        let exercise =
+            Exercise { kinds: vec![Kind::WrongStaff], staves, questions: 3, ..Exercise::default() };
+        for question in exercise.questions().unwrap() {
+            let tones = tones(&question);
+            assert!(tones.len() >= 2 * question.passage.columns().len());
+        }
+    }
+}

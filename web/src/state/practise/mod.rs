@@ -1,0 +1,205 @@
+//! Practise: which of its screens is shown, the exercise that is set, the one under way.
+
+pub mod asking;
+pub mod heard;
+pub mod paper;
+pub mod picture;
+pub mod run;
+pub mod setting;
+
+use crate::state::kept::{Cell, Derived};
+use asking::{Draft, Way};
+use crookwise_practice::{Answer, Exercise, Question};
+use crookwise_share::practise::PractiseLink;
+use leptos::prelude::*;
+use run::Run;
+
+/// A screen of Practise.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Screen {
+    /// The course, step by step.
+    Course,
+    /// A step of it, from 0.
+    Step(usize),
+    /// An exercise is set.
+    Set,
+    /// An exercise is done.
+    Do,
+    /// One question at a time for the whole class.
+    Wall,
+    /// Results of a class are read.
+    Class,
+    /// What the reader has answered so far.
+    Record,
+    /// A worksheet on paper.
+    Paper,
+}
+
+/// A question on the wall: which, and whether its answer is shown.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub struct OnWall {
+    /// Which question, from 0.
+    pub at: usize,
+    /// Whether its answer is shown.
+    pub revealed: bool,
+}
+
+/// Handles on the state of Practise.
+#[derive(Clone, Copy, Debug)]
+pub struct Practise {
+    /// What is shown.
+    pub screen: Cell<Screen>,
+    /// The exercise that is set, shared or printed.
+    pub set: Cell<Exercise>,
+    /// The exercise under way.
+    pub run: Cell<Option<Run>>,
+    /// The answer that is being made.
+    pub draft: Cell<Draft>,
+    /// The question that is asked, or whose answer is shown.
+    pub question: Derived<Option<Question>>,
+    /// How it is answered.
+    pub way: Derived<Option<Way>>,
+    /// When it was asked, in milliseconds.
+    pub asked_at: Cell<f64>,
+    /// The question on the wall.
+    pub on_wall: Cell<OnWall>,
+    /// What a teacher has pasted.
+    pub pasted: Cell<String>,
+    /// A sentence about something that could not be done.
+    pub notice: Cell<Option<String>>,
+}
+
+impl Practise {
+    /// Practise at its beginning.
+    #[must_use]
+    pub fn new(set: Exercise) -> Self {
+        let run = Cell::new(None::<Run>);
+        let question = Derived::new(move || Option::as_ref(&run.get()).and_then(Run::question).cloned());
+        let way = Derived::new(move || Option::as_ref(&question.get()).map(Way::of));
+        Self {
+            screen: Cell::new(Screen::Course),
+            set: Cell::new(set),
+            run,
+            draft: Cell::new(Draft::default()),
+            question,
+            way,
+            asked_at: Cell::new(0.0),
+            on_wall: Cell::new(OnWall::default()),
+            pasted: Cell::new(String::new()),
+            notice: Cell::new(None),
+        }
+    }
+
+    /// The state of this page.
+    ///
+    /// # Panics
+    /// Never in the place Practise, which provides it first.
+    #[must_use]
+    pub fn get() -> Self {
+        use_context::<Self>().expect("the place provides its state")
+    }
+
+    /// Shows what a link names.
+    pub fn open(self, link: PractiseLink) {
+        self.notice.set(None);
+        let (screen, exercise) = match link {
+            PractiseLink::Course => (Screen::Course, None),
+            PractiseLink::Step(step) => (Screen::Step(usize::from(step).saturating_sub(1)), None),
+            PractiseLink::Set(exercise) => (Screen::Set, Some(exercise)),
+            PractiseLink::Do(exercise) => (Screen::Do, Some(exercise)),
+            PractiseLink::Wall(exercise) => (Screen::Wall, Some(exercise)),
+            PractiseLink::Paper(exercise) => (Screen::Paper, Some(exercise)),
+            PractiseLink::Record => (Screen::Record, None),
+            PractiseLink::Class(text) => {
+                if !text.is_empty() {
+                    self.pasted.set(text);
+                }
+                (Screen::Class, None)
+            }
+        };
+        if let Some(exercise) = exercise {
+            if *self.set.get_untracked() != *exercise {
+                self.run.set(None);
+            }
+            self.set.set(*exercise);
+        }
+        self.on_wall.set(OnWall::default());
+        self.screen.set(screen);
+    }
+
+    /// The link to what is shown.
+    #[must_use]
+    pub fn link(self) -> PractiseLink {
+        let exercise = || Box::new(Exercise::clone(&self.set.get()));
+        match *self.screen.get() {
+            Screen::Course => PractiseLink::Course,
+            Screen::Step(step) => PractiseLink::Step(u8::try_from(step + 1).unwrap_or(1)),
+            Screen::Set => PractiseLink::Set(exercise()),
+            Screen::Do => PractiseLink::Do(exercise()),
+            Screen::Wall => PractiseLink::Wall(exercise()),
+            Screen::Paper => PractiseLink::Paper(exercise()),
+            Screen::Class => PractiseLink::Class(String::new()),
+            Screen::Record => PractiseLink::Record,
+        }
+    }
+
+    /// Begins the exercise that is set, at `now` in milliseconds; takes up what was kept of it.
+    pub fn begin(self, kept: Option<&str>, now: f64) {
+        match Run::begin(Exercise::clone(&self.set.get_untracked())) {
+            Ok(mut run) => {
+                if let Some(kept) = kept {
+                    run.take_up(kept);
+                }
+                self.notice.set(None);
+                self.run.set(Some(run));
+                self.ask(now);
+            }
+            Err(error) => self.notice.set(Some(error.to_string())),
+        }
+    }
+
+    /// Begins a repetition, at `now` in milliseconds.
+    pub fn repeat(self, run: Run, now: f64) {
+        self.set.set(run.exercise.clone());
+        self.notice.set(None);
+        self.run.set(Some(run));
+        self.ask(now);
+        self.screen.set(Screen::Do);
+    }
+
+    /// Answers the question at `now`, or leaves it out.
+    pub fn answer(self, answer: Option<Answer>, now: f64) {
+        let ms = (now - *self.asked_at.get_untracked()).clamp(0.0, 3_600_000.0) as u32;
+        self.change(|run| run.answer(answer, ms));
+    }
+
+    /// Goes on to the next question at `now`.
+    pub fn go_on(self, now: f64) {
+        self.change(Run::go_on);
+        self.ask(now);
+    }
+
+    /// Leaves out the rest.
+    pub fn stop(self) {
+        self.change(Run::stop);
+    }
+
+    /// Changes the answer that is being made.
+    pub fn draw(self, change: impl FnOnce(&mut Draft)) {
+        let mut draft = Draft::clone(&self.draft.get_untracked());
+        change(&mut draft);
+        self.draft.set(draft);
+    }
+
+    fn ask(self, now: f64) {
+        self.draft.set(Draft::default());
+        self.asked_at.set(now);
+    }
+
+    fn change(self, change: impl FnOnce(&mut Run)) {
+        if let Some(mut run) = Option::clone(&self.run.get_untracked()) {
+            change(&mut run);
+            self.run.set(Some(run));
+        }
+    }
+}

@@ -1,0 +1,130 @@
+//! A question as it stands on the page, and the staff for its answer.
+
+use crate::state::score_sheet::{Room, Sheet};
+use crate::state::view::PageView;
+use crate::words::Names;
+use crookwise_engraving::{
+    Bounds, ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, head_width, lay_out, place_at, svg,
+};
+use crookwise_practice::{Kind, Question};
+use crookwise_score::Passage;
+use crookwise_share::ReadPage;
+use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
+
+/// Places a note of an answer can take above and below the middle line.
+const REACH: i32 = 14;
+
+/// Pixels for the head of a staff and for each column beyond which a picture gets no wider.
+const FIRST: f64 = 200.0;
+const EACH: f64 = 130.0;
+
+/// The staves of a question, broken into systems.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Picture {
+    /// The systems and their staves.
+    pub sheet: Sheet,
+    /// What the score prints at the head of each staff.
+    pub labels: Vec<String>,
+    /// The staff and the column asked about.
+    pub asked: (Option<usize>, Option<usize>),
+}
+
+impl Picture {
+    /// The page of a question on so much room.
+    #[must_use]
+    pub fn of(question: &Question, names: Names, room: Room) -> Self {
+        let asked = match question.kind {
+            Kind::Chord => (None, Some(question.at.column)),
+            Kind::WrongNote | Kind::WrongStaff | Kind::Label => (None, None),
+            _ => (Some(question.at.staff), Some(question.at.column)),
+        };
+        Self { asked, ..Self::of_passage(&question.passage, names, room) }
+    }
+
+    /// A passage with nothing asked.
+    #[must_use]
+    pub fn of_passage(passage: &Passage, names: Names, room: Room) -> Self {
+        // A few notes need no more room than this.
+        let width =
+            room.width.min(if room.wall { f64::MAX } else { FIRST + EACH * passage.columns().len() as f64 });
+        let room = Room { width: width.max(room.width.min(FIRST * 2.0)), ..room };
+        let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
+        let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
+        Self { sheet: Sheet::of(&PageView::of(&page, names), &page, room), labels, asked: (None, None) }
+    }
+}
+
+/// An empty staff on which the notes of an answer are put.
+#[derive(Clone, Debug, PartialEq)]
+pub struct AnswerStaff {
+    /// The text of the picture.
+    pub svg: String,
+    top: StaffSpace,
+    scale: f64,
+}
+
+impl AnswerStaff {
+    /// The staff with the notes so far; `scale` in pixels of one staff space.
+    #[must_use]
+    pub fn of(clef: Clef, notes: &[Pitch], scale: f64) -> Self {
+        let mut spec = StaffSpec::new(clef, Signature::NONE);
+        spec.ink = Ink::Sounding;
+        spec.columns = vec![ColumnSpec {
+            notes: notes.iter().map(|&note| NoteSpec::new(note)).collect(),
+            ..ColumnSpec::default()
+        }];
+        let head = head_width(clef, Signature::NONE);
+        let metrics = Metrics { head, column: StaffSpace(7.0), before: vec![StaffSpace::ZERO] };
+        let layout = lay_out(&spec, 0..1, &metrics);
+        let half = f64::from(REACH) / 2.0;
+        let frame = layout.bounds.union(Bounds::new(0.0, 2.0 - half, head.0 + 7.0, 2.0 + half));
+        let options = svg::SvgOptions { frame: Some(frame), scale: Some(scale), ..Default::default() };
+        Self { svg: svg::write(&layout.drawing, &options), top: frame.top, scale }
+    }
+
+    /// An empty staff on paper, as wide as half a line.
+    #[must_use]
+    pub fn for_paper(clef: Clef, scale: f64) -> String {
+        let mut spec = StaffSpec::new(clef, Signature::NONE);
+        spec.columns = vec![ColumnSpec::default()];
+        let head = head_width(clef, Signature::NONE);
+        let metrics =
+            Metrics { head, column: StaffSpace(300.0 / scale) - head, before: vec![StaffSpace::ZERO] };
+        let drawing = lay_out(&spec, 0..1, &metrics).drawing;
+        svg::write(&drawing, &svg::SvgOptions { scale: Some(scale), ..Default::default() })
+    }
+
+    /// The place under y in pixels from the top of the picture.
+    #[must_use]
+    pub fn place_at(&self, y: f64) -> StaffPosition {
+        let place = place_at(StaffSpace(y / self.scale + self.top.0)).0;
+        StaffPosition(place.clamp(4 - REACH, 4 + REACH))
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_practice::{AskedStaff, Exercise};
+
+    #[test]
+    fn a_question_shows_its_staves_and_where_it_asks() {
+        let staves = vec![AskedStaff::of("Corni in Es")];
+        let questions = Exercise { staves, ..Exercise::default() }.questions().unwrap();
+        let picture = Picture::of(&questions[0], Names::default(), Room { width: 500.0, wall: false });
+        assert_eq!(picture.labels, ["Corni in Es"]);
+        assert_eq!(picture.asked.0, Some(0));
+        let column = picture.asked.1.unwrap();
+        assert!(picture.sheet.systems[0].left(column).is_some());
+    }
+
+    #[test]
+    fn a_tap_on_the_answer_staff_is_a_place() {
+        let staff = AnswerStaff::of(Clef::TREBLE, &[], 10.0);
+        // Half of the reach above the middle line is the top.
+        assert_eq!(staff.place_at(0.0), StaffPosition(4 + REACH));
+        assert_eq!(staff.place_at(70.0), StaffPosition(4));
+        let with = AnswerStaff::of(Clef::TREBLE, &["C7".parse().unwrap()], 10.0);
+        assert!(with.svg.len() > staff.svg.len());
+    }
+}

@@ -1,0 +1,192 @@
+//! An exercise under way: its questions, what was answered, where it stands.
+
+use crookwise_practice::{Answer, Exercise, ExerciseError, Mark, Mistake, Question};
+
+/// What became of a question.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Done {
+    /// Right, wrong with its mistakes, or left out.
+    pub outcome: Outcome,
+    /// How long it took, in milliseconds.
+    pub ms: u32,
+}
+
+/// How a question was answered.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum Outcome {
+    /// As a musician would.
+    Right,
+    /// Otherwise; with the mistakes that explain it.
+    Wrong(Vec<Mistake>),
+    /// Not at all.
+    LeftOut,
+}
+
+/// An exercise under way.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Run {
+    /// The exercise.
+    pub exercise: Exercise,
+    /// Its questions.
+    pub questions: Vec<Question>,
+    /// What was answered, question by question.
+    pub done: Vec<Done>,
+    /// The last answer and its mark while they are shown; `None` while a question is asked.
+    pub shown: Option<(Option<Answer>, Mark)>,
+}
+
+impl Run {
+    /// Begins an exercise.
+    ///
+    /// # Errors
+    /// Where it cannot be asked.
+    pub fn begin(exercise: Exercise) -> Result<Self, ExerciseError> {
+        let questions = exercise.questions()?;
+        Ok(Self { exercise, questions, done: Vec::new(), shown: None })
+    }
+
+    /// The question that is asked or whose answer is shown, counted from 0; `None` at the end.
+    #[must_use]
+    pub fn number(&self) -> Option<usize> {
+        let at = self.done.len().saturating_sub(usize::from(self.shown.is_some()));
+        (at < self.questions.len()).then_some(at)
+    }
+
+    /// That question.
+    #[must_use]
+    pub fn question(&self) -> Option<&Question> {
+        self.questions.get(self.number()?)
+    }
+
+    /// Answers the question, or leaves it out; nothing while an answer is shown.
+    pub fn answer(&mut self, answer: Option<Answer>, ms: u32) {
+        if self.shown.is_some() {
+            return;
+        }
+        let Some(question) = self.question() else { return };
+        let mark = match &answer {
+            Some(answer) => question.mark(answer, self.exercise.marking),
+            None => Mark { right: false, explained: Vec::new() },
+        };
+        let outcome = match &answer {
+            None => Outcome::LeftOut,
+            Some(_) if mark.right => Outcome::Right,
+            Some(_) => Outcome::Wrong(mark.mistakes()),
+        };
+        self.done.push(Done { outcome, ms });
+        self.shown = Some((answer, mark));
+    }
+
+    /// Goes on to the next question.
+    pub fn go_on(&mut self) {
+        self.shown = None;
+    }
+
+    /// Leaves out all that is left.
+    pub fn stop(&mut self) {
+        self.shown = None;
+        let left = self.questions.len().saturating_sub(self.done.len());
+        self.done.extend(core::iter::repeat_n(Done { outcome: Outcome::LeftOut, ms: 0 }, left));
+    }
+
+    /// How many were right.
+    #[must_use]
+    pub fn right(&self) -> usize {
+        self.done.iter().filter(|done| done.outcome == Outcome::Right).count()
+    }
+
+    /// The middle one of the times of what was answered, in milliseconds.
+    #[must_use]
+    pub fn usual_ms(&self) -> Option<u32> {
+        let answered = self.done.iter().filter(|done| done.outcome != Outcome::LeftOut);
+        let mut times: Vec<u32> = answered.map(|done| done.ms).collect();
+        times.sort_unstable();
+        times.get(times.len() / 2).copied()
+    }
+
+    /// What was answered, as text that is kept in case of a reload: "r1200 w3400.2.5 o".
+    #[must_use]
+    pub fn write(&self) -> String {
+        let word = |done: &Done| match &done.outcome {
+            Outcome::Right => format!("r{}", done.ms),
+            Outcome::Wrong(mistakes) => {
+                let codes = mistakes.iter().map(|mistake| format!(".{}", mistake.code()));
+                format!("w{}{}", done.ms, codes.collect::<String>())
+            }
+            Outcome::LeftOut => format!("o{}", done.ms),
+        };
+        self.done.iter().map(word).collect::<Vec<_>>().join(" ")
+    }
+
+    /// Takes up what was kept; what cannot be read is asked again.
+    pub fn take_up(&mut self, kept: &str) {
+        let done = kept.split_whitespace().map_while(read);
+        self.done = done.take(self.questions.len()).collect();
+        self.shown = None;
+    }
+}
+
+fn read(word: &str) -> Option<Done> {
+    let (letter, rest) = word.split_at_checked(1)?;
+    let mut numbers = rest.split('.');
+    let ms = numbers.next()?.parse().ok()?;
+    let outcome = match letter {
+        "r" => Outcome::Right,
+        "o" => Outcome::LeftOut,
+        "w" => {
+            let mistakes = numbers.map(|code| Mistake::from_code(code.parse().ok()?));
+            Outcome::Wrong(mistakes.collect::<Option<_>>()?)
+        }
+        _ => return None,
+    };
+    Some(Done { outcome, ms })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_practice::AskedStaff;
+
+    fn run() -> Run {
+        let staves = vec![AskedStaff::of("Corni in Es"), AskedStaff::of("Clarinetti in A")];
+        Run::begin(Exercise { staves, questions: 4, ..Exercise::default() }).unwrap()
+    }
+
+    #[test]
+    fn answers_are_marked_and_shown_before_the_next_question() {
+        let mut run = run();
+        let right = run.question().unwrap().right.clone();
+        run.answer(Some(right), 900);
+        assert_eq!((run.number(), run.right()), (Some(0), 1));
+        assert!(run.shown.as_ref().unwrap().1.right);
+        run.answer(None, 5);
+        assert_eq!(run.done.len(), 1);
+        run.go_on();
+        assert_eq!(run.number(), Some(1));
+        run.answer(Some(Answer::Which(crookwise_practice::Which::First)), 1_500);
+        assert!(matches!(run.done[1].outcome, Outcome::Wrong(_)));
+        run.go_on();
+        run.stop();
+        assert_eq!((run.number(), run.done.len()), (None, 4));
+        assert_eq!(run.usual_ms(), Some(1_500));
+    }
+
+    #[test]
+    fn a_reload_loses_nothing_and_rubbish_is_asked_again() {
+        let mut first = run();
+        first.done = vec![
+            Done { outcome: Outcome::Right, ms: 1_200 },
+            Done { outcome: Outcome::Wrong(vec![Mistake::Direction, Mistake::Octave]), ms: 3_400 },
+            Done { outcome: Outcome::LeftOut, ms: 10 },
+        ];
+        let mut again = run();
+        again.take_up(&first.write());
+        assert_eq!(again.done, first.done);
+        for rubbish in ["r", "w1.999", "x5", "ü12", "r-1"] {
+            again.take_up(&format!("r5 {rubbish} r6"));
+            assert_eq!(again.done.len(), 1, "{rubbish}");
+        }
+        again.take_up(&"r1 ".repeat(50));
+        assert_eq!(again.done.len(), 4);
+    }
+}

@@ -1,0 +1,302 @@
+//! Sentences of Practise: what is asked, what was wrong, what is right.
+
+use super::names::{Names, alteration_sign, tenths};
+use super::{by_clef, interval_with_direction, making};
+use crate::state::practise::setting::Help;
+use crookwise_practice::{Answer, Exercise, Helps, Kind, Material, Question, Style, Time, Which};
+use crookwise_score::chord::Chord;
+use crookwise_score::{Event, ResolvedStaff};
+use crookwise_theory::label::{DecodeOptions, decode};
+use crookwise_theory::{Pitch, Production, Reading, Step};
+
+/// The name of a kind of question in lists.
+#[must_use]
+pub const fn kind(kind: Kind) -> &'static str {
+    match kind {
+        Kind::Sounds => "What sounds",
+        Kind::Writes => "What must be written",
+        Kind::InHand => "Read it on another instrument",
+        Kind::Label => "What the label says",
+        Kind::Partial => "Which partial",
+        Kind::Made => "How it is made",
+        Kind::Degree => "Which degree of the key",
+        Kind::Clef => "Which clef to imagine",
+        Kind::Chord => "The chord of several staves",
+        Kind::WrongNote => "Find the wrong note in a copy",
+        Kind::WrongStaff => "Hear which staff is wrong",
+        Kind::Natural => "Hear which is the natural partial",
+        Kind::Players => "What two players sound",
+    }
+}
+
+/// What is asked, in one sentence.
+#[must_use]
+pub fn prompt(question: &Question, names: Names) -> String {
+    match question.kind {
+        Kind::Sounds => "What sounds here?".into(),
+        Kind::Writes => match question.given {
+            Some(sounding) => format!("What must be written, so that {} sounds?", names.note(sounding.0)),
+            None => "What must be written?".into(),
+        },
+        Kind::InHand => {
+            let hand = question.in_hand.as_deref().map(|label| instrument(label, names));
+            format!("You play {}. Which note do you read?", hand.unwrap_or_default())
+        }
+        Kind::Label => "What does this label say?".into(),
+        Kind::Partial => "Which partial is it?".into(),
+        Kind::Made => "How is it made?".into(),
+        Kind::Degree => match question.passage.movement_at(question.at.column) {
+            Some(key) => format!("Which degree of {} sounds?", names.key(key)),
+            None => "Which degree of the key sounds?".into(),
+        },
+        Kind::Clef => "Which clef do you imagine, and with which signature?".into(),
+        Kind::Chord => "Which chord do these staves make?".into(),
+        Kind::WrongNote => "The lower staff copies the upper one. Which note is wrong?".into(),
+        Kind::WrongStaff => "Listen. Which staff is played wrong?".into(),
+        Kind::Natural => "Listen to both. Which is the natural partial, uncorrected?".into(),
+        Kind::Players => "What do the players of this staff sound?".into(),
+    }
+}
+
+/// What stands on the page of a question, for who cannot see it: label, clef and notes, never what sounds.
+#[must_use]
+pub fn page(question: &Question, names: Names) -> String {
+    let at = question.at;
+    let staff = |(number, staff): (usize, &crookwise_score::Staff)| {
+        let resolved = ResolvedStaff::of(staff, DecodeOptions::default());
+        let clef = resolved.place(&question.passage, 0, 0).map(|place| place.habits.clef.name());
+        let mut notes = Vec::new();
+        for column in 0..question.passage.columns().len() {
+            for player in 0..staff.players() {
+                let asked = number == at.staff && column == at.column && player == at.player;
+                let asked =
+                    asked && !matches!(question.kind, Kind::WrongNote | Kind::WrongStaff | Kind::Chord);
+                match question.passage.event(number, column, player) {
+                    Some(Event::Note(printed)) => {
+                        let mark =
+                            if asked && question.passage.columns().len() > 1 { " (asked)" } else { "" };
+                        notes.push(format!("{}{mark}", names.note_spoken(printed.0)));
+                    }
+                    _ if asked && question.kind != Kind::Label => notes.push("a gap".into()),
+                    _ => {}
+                }
+            }
+        }
+        let clef = clef.map(|clef| format!(", {clef} clef")).unwrap_or_default();
+        let label = if staff.label.is_empty() { "A staff" } else { staff.label.as_str() };
+        let notes = if notes.is_empty() { String::new() } else { format!(": {}", notes.join(", ")) };
+        format!("{label}{clef}{notes}")
+    };
+    question.passage.staves().iter().enumerate().map(staff).collect::<Vec<_>>().join("; ")
+}
+
+/// What is shown beside the question, as the exercise wishes.
+#[must_use]
+pub fn helps(question: &Question, helps: Helps, names: Names) -> Vec<String> {
+    let mut lines = Vec::new();
+    let staff = question.passage.staves().get(question.at.staff);
+    let decoded = staff.map(|staff| decode(&staff.label, DecodeOptions::default()));
+    let Some(label) = decoded.as_ref().and_then(|decoded| decoded.staves.first()) else { return lines };
+    if helps.label && question.kind != Kind::Label {
+        lines.push(label.words_by(&|key| names.key_word(key)));
+    }
+    if helps.interval {
+        lines.push(format!("Sounds {}.", interval_with_direction(label.transposition.0)));
+    }
+    if helps.sounding_c {
+        let c = Pitch::natural(Step::C, 5) + label.transposition.0;
+        lines.push(format!("Written {} sounds {}.", names.note(Pitch::natural(Step::C, 5)), names.note(c)));
+    }
+    if let Some(reading) = question.reading().filter(|_| question.given.is_none()) {
+        if helps.name {
+            lines.push(format!("The printed note is {}.", names.note(reading.printed.0)));
+        }
+        if helps.clef && question.kind != Kind::Clef {
+            lines.push(by_clef(&reading));
+        }
+        if helps.series && reading.making.is_some() && !matches!(question.kind, Kind::Partial | Kind::Natural)
+        {
+            let series = "Partials 2 to 16: C3 G3 C4 E4 G4 B♭4 C5 D5 E5 F5 G5 A5 B♭5 B5 C6 (written).";
+            lines.push(series.into());
+        }
+    }
+    lines
+}
+
+/// What an exercise is about, in a sentence.
+#[must_use]
+pub fn about(exercise: &Exercise) -> String {
+    let kinds: Vec<&str> = exercise.kinds.iter().map(|one| kind(*one)).collect();
+    let staves: Vec<&str> = match &exercise.material {
+        Material::Passage(passage) => passage.staves().iter().map(|staff| staff.label.as_str()).collect(),
+        _ => exercise.staves.iter().map(|staff| staff.label.as_str()).collect(),
+    };
+    let time = match exercise.time {
+        Time::Free => "in your own time".to_owned(),
+        Time::Each(seconds) => format!("{seconds} seconds for each"),
+        Time::All(seconds) => format!("{seconds} seconds for all"),
+    };
+    let plural = if exercise.questions == 1 { "question" } else { "questions" };
+    format!("{} {plural}, {time}. {}. On {}.", exercise.questions, kinds.join("; "), staves.join("; "))
+}
+
+/// Under the button that begins an exercise.
+pub const NOTHING_IS_SENT: &str =
+    "Nothing is sent anywhere. At the end there is a short code, which you may give to a teacher.";
+
+/// Over the code at the end.
+pub const CODE: &str = "The code says which questions were right and which mistakes were made. It is no proof of anything: \
+    anybody can write one. It goes nowhere unless you send it.";
+
+/// "8 of 10 right, 4.2 seconds each as a rule".
+#[must_use]
+pub fn score(right: usize, all: usize, usual_ms: Option<u32>) -> String {
+    let time = usual_ms
+        .map(|ms| format!(", {} seconds each as a rule", tenths(f64::from(ms) / 1000.0)))
+        .unwrap_or_default();
+    format!("{right} of {all} right{time}")
+}
+
+/// An instrument by its label, with its article: "a horn in F".
+fn instrument(label: &str, names: Names) -> String {
+    let decoded = decode(label, DecodeOptions::default());
+    let name = decoded
+        .staves
+        .first()
+        .map_or_else(|| label.to_owned(), |staff| staff.name_by(&|key| names.key_word(key)));
+    let mut letters = name.chars();
+    let small: String =
+        letters.next().map(|first| first.to_ascii_lowercase()).into_iter().chain(letters).collect();
+    let article = if small.starts_with(['a', 'e', 'i', 'o', 'u']) { "an" } else { "a" };
+    format!("{article} {small}")
+}
+
+/// An answer, to be chosen or shown.
+#[must_use]
+pub fn answer(answer: &Answer, question: &Question, names: Names) -> String {
+    match answer {
+        Answer::Note(note) => names.note(*note),
+        Answer::Name(note) => names.tonic(*note),
+        Answer::Key(key) => format!("key {key}"),
+        Answer::Notes(notes) => notes.iter().map(|note| names.note(*note)).collect::<Vec<_>>().join(" and "),
+        Answer::Label(choice) => {
+            let label =
+                question.passage.staves().first().map(|staff| staff.label.as_str()).unwrap_or_default();
+            let decoded = decode(label, DecodeOptions::default());
+            match choice.among(&decoded) {
+                Some(staff) => staff.words_by(&|key| names.key_word(key)),
+                None => choice.instrument.id.to_owned(),
+            }
+        }
+        Answer::Partial(Some(number)) => format!("partial {number}"),
+        Answer::Partial(None) => "not on the series".into(),
+        Answer::Made(production) => made(*production).into(),
+        Answer::Degree(degree) => format!("{}{}", alteration_sign(degree.alter), degree.number),
+        Answer::Clef { clef, octaves, fifths } => {
+            let octaves = match octaves {
+                0 => String::new(),
+                1 => ", an octave higher".into(),
+                -1 => ", an octave lower".into(),
+                up @ 2.. => format!(", {up} octaves higher"),
+                down => format!(", {} octaves lower", down.unsigned_abs()),
+            };
+            let signature = match fifths {
+                0 => "same signature".to_owned(),
+                sharps @ 1.. => format!("{sharps}♯ more"),
+                flats => format!("{}♭ more", flats.unsigned_abs()),
+            };
+            format!("{}{octaves}, {signature}", clef.name())
+        }
+        Answer::Chord(chord) => {
+            let chord = Chord { root: chord.root, quality: chord.quality, missing: None, bass: chord.bass };
+            chord.name_by(&|note| names.tonic(note))
+        }
+        Answer::Column(column) => format!("note {}", column + 1),
+        Answer::Staff(staff) => question
+            .passage
+            .staves()
+            .get(usize::from(*staff))
+            .map_or_else(|| format!("staff {}", staff + 1), |staff| staff.label.clone()),
+        Answer::Which(Which::First) => "the first".into(),
+        Answer::Which(Which::Second) => "the second".into(),
+    }
+}
+
+/// How a note is made, as a choice.
+#[must_use]
+pub fn made(production: Production) -> &'static str {
+    production.words()
+}
+
+/// The right way three times: by interval, by clef, by degree; and how it is made.
+#[must_use]
+pub fn right_way(reading: &Reading, names: Names) -> Vec<String> {
+    let mut lines = vec![
+        format!(
+            "By interval: {} sounds {}, so it is {}.",
+            names.note(reading.printed.0),
+            interval_with_direction(reading.interval),
+            names.note(reading.sounding.0)
+        ),
+        format!("By clef: {}", by_clef(reading)),
+    ];
+    let degree =
+        |degree: crookwise_theory::Degree| format!("{}{}", alteration_sign(degree.alter), degree.number);
+    let crook = degree(reading.crook_degree);
+    lines.push(match reading.movement_degree {
+        Some(movement) => format!("By degree: {} in the key, {crook} above the written C.", degree(movement)),
+        None => format!("By degree: {crook} above the written C."),
+    });
+    if let Some(made) = &reading.making {
+        lines.push(format!("{}.", making(made)));
+    }
+    lines
+}
+
+/// The title of a worksheet before anybody has given it one.
+pub const WORKSHEET: &str = "Reading transposing parts";
+
+/// The way to an answer in a few words, for the key of a worksheet.
+#[must_use]
+pub fn short_way(reading: &Reading, names: Names) -> String {
+    let way =
+        format!("{} sounds {}", names.note(reading.printed.0), interval_with_direction(reading.interval));
+    match &reading.making {
+        Some(made) => format!("{way}; {}", making(made)),
+        None => way,
+    }
+}
+
+/// A style of phrases.
+#[must_use]
+pub const fn style(style: Style) -> &'static str {
+    match style {
+        Style::Fanfare => "Fanfares",
+        Style::HornFifths => "Horn fifths",
+        Style::Dominant => "Dominant",
+        Style::Pedal => "Pedals",
+        Style::Octaves => "Octaves of a pair",
+        Style::Melody => "High melody",
+        Style::Hand => "With the hand",
+    }
+}
+
+/// A help beside the question.
+#[must_use]
+pub const fn help(help: Help) -> &'static str {
+    match help {
+        Help::Label => "The label in plain words",
+        Help::Interval => "The interval",
+        Help::SoundingC => "What written C sounds",
+        Help::Clef => "The clef to imagine",
+        Help::Name => "The name of the note",
+        Help::Series => "The series",
+    }
+}
+
+/// Where a MIDI keyboard is not allowed.
+pub const MIDI_REFUSED: &str = "This browser or this device does not let the page hear a MIDI keyboard.";
+/// Where there is none.
+pub const NO_KEYBOARD: &str = "No MIDI keyboard is connected: connect one and press again.";
+/// Where there is one.
+pub const KEYBOARD_LISTENS: &str = "Your keyboard answers now.";
