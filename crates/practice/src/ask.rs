@@ -123,6 +123,9 @@ impl Question {
     /// be written it is the note that is right in its strict spelling. `None` where no single note is asked about.
     #[must_use]
     pub fn reading(&self) -> Option<Reading> {
+        if matches!(self.kind, Kind::Label | Kind::Chord | Kind::WrongStaff) {
+            return None;
+        }
         let place = place(&self.passage, self.at)?;
         if let Some(sounding) = self.given {
             return Some(write_at(&place, sounding).strict);

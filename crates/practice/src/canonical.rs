@@ -1,43 +1,11 @@
-//! Questions and answers as plain text: the same on every machine, for comparing and for the JavaScript package.
+//! Questions as plain text: the same on every machine, for comparing and for the JavaScript package.
 
-use crate::answer::{Answer, Which};
+use crate::answer::Answer;
 use crate::question::{Heard, Question, Spot};
 use core::fmt::{self, Write};
 use crookwise_score::staff::ChangeTo;
 use crookwise_score::{Cell, Event, Passage, SignatureSource, Staff};
 use crookwise_theory::Pitch;
-
-/// "note Eb4", "name Eb", "key 63", "notes C4 G4", "label horn -5 -9", "partial 7", "partial none", "made handOut",
-/// "degree #4", "clef C4 1 -2", "chord Eb 1 Third", "column 3", "staff 0", "which first".
-impl fmt::Display for Answer {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        match self {
-            Self::Note(note) => write!(f, "note {note}"),
-            Self::Name(name) => write!(f, "name {name}"),
-            Self::Key(key) => write!(f, "key {key}"),
-            Self::Notes(notes) => {
-                f.write_str("notes")?;
-                notes.iter().try_for_each(|note| write!(f, " {note}"))
-            }
-            Self::Label(choice) => {
-                let by = choice.transposition.0;
-                write!(f, "label {} {} {}", choice.instrument.id, by.steps, by.semitones)
-            }
-            Self::Partial(Some(number)) => write!(f, "partial {number}"),
-            Self::Partial(None) => f.write_str("partial none"),
-            Self::Made(production) => write!(f, "made {}", production.id()),
-            Self::Degree(degree) => write!(f, "degree {degree}"),
-            Self::Clef { clef, octaves, fifths } => write!(f, "clef {clef} {octaves} {fifths}"),
-            Self::Chord(chord) => write!(f, "chord {} {:?} {:?}", chord.root, chord.quality, chord.bass),
-            Self::Column(column) => write!(f, "column {column}"),
-            Self::Staff(staff) => write!(f, "staff {staff}"),
-            Self::Which(which) => f.write_str(match which {
-                Which::First => "which first",
-                Which::Second => "which second",
-            }),
-        }
-    }
-}
 
 impl fmt::Display for Spot {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {

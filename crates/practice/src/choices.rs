@@ -55,12 +55,12 @@ fn alike(one: &Answer, other: &Answer) -> bool {
     accepts(one, other, Marking { enharmonics: false, octave: true })
 }
 
-/// Whether a musician would ever say so: no more than two flats or sharps.
+/// Whether a musician would ever say so.
 fn sensible(answer: &Answer) -> bool {
     let few = |alter: i32| (-2..=2).contains(&alter);
     match answer {
-        Answer::Note(note) => few(note.alter) && (-1..=9).contains(&note.octave),
-        Answer::Notes(notes) => notes.iter().all(|note| few(note.alter)),
+        Answer::Note(note) => (-1..=1).contains(&note.alter) && (-1..=9).contains(&note.octave),
+        Answer::Notes(notes) => notes.iter().all(|note| (-1..=1).contains(&note.alter)),
         Answer::Degree(degree) => few(degree.alter),
         Answer::Clef { octaves, fifths, .. } => few(*octaves) && (-7..=7).contains(fifths),
         Answer::Label(choice) => (-28..=14).contains(&choice.transposition.0.steps),

@@ -1,7 +1,7 @@
 //! Drawing the questions of an exercise from its seed: each kind in turn, each staff alike, notes by how often parts use
 //! them, nothing twice before it must be.
 
-use crate::ask::{ask, resolved};
+use crate::ask::{ask, note, place, resolved};
 use crate::chance::Chance;
 use crate::check::check;
 use crate::choices::offer;
@@ -13,7 +13,7 @@ use crate::labels;
 use crate::page;
 use crate::pattern::{DUOS, PATTERNS};
 use crate::planted;
-use crate::pool::{Atom, STROKES, State, Theme, atoms, chord_keys};
+use crate::pool::{Atom, STROKES, State, Theme, atoms, chord_keys, within};
 use crate::question::{Question, Spot};
 use crate::setting::Workshop;
 use crookwise_score::Passage;
@@ -100,24 +100,38 @@ impl Pool {
         before: &[Question],
         chance: &mut Chance,
     ) -> Option<Question> {
-        let round = before.get(self.since..).unwrap_or_default();
-        if let Some(question) = self.unlike(workshop, round, chance) {
+        if let Some(question) = self.unlike(workshop, before, chance) {
             return Some(question);
         }
         // All have been asked: they may come again, but not the one that was just there.
         for atom in self.staves.iter_mut().flatten().filter(|atom| atom.state == State::Used) {
             atom.state = State::Fresh;
         }
-        self.since = before.len().saturating_sub(1);
-        self.unlike(workshop, before.get(self.since..).unwrap_or_default(), chance)
+        self.since = before.len();
+        self.unlike(workshop, before, chance)
     }
 
+    /// A fresh question unlike all of this round and unlike the last one.
     fn unlike(
         &mut self,
         workshop: &Workshop<'_>,
         before: &[Question],
         chance: &mut Chance,
     ) -> Option<Question> {
+        let found = self.fresh(workshop, before, chance);
+        for atom in self.staves.iter_mut().flatten().filter(|atom| atom.state == State::Aside) {
+            atom.state = State::Fresh;
+        }
+        found
+    }
+
+    fn fresh(
+        &mut self,
+        workshop: &Workshop<'_>,
+        before: &[Question],
+        chance: &mut Chance,
+    ) -> Option<Question> {
+        let round = before.get(self.since..).unwrap_or_default();
         loop {
             let fresh: Vec<usize> = (0..self.staves.len())
                 .filter(|&staff| self.staves.get(staff).is_some_and(|list| list.iter().any(is_fresh)))
@@ -131,6 +145,12 @@ impl Pool {
                 atom.state = State::Dead;
                 continue;
             };
+            if !round.iter().any(|other| alike(other, &question))
+                && before.last().is_some_and(|last| alike(last, &question))
+            {
+                atom.state = State::Aside;
+                continue;
+            }
             let theme = atom.theme.clone();
             atom.state = State::Used;
             // The same in another key is another question only where the key is asked for.
@@ -139,7 +159,7 @@ impl Pool {
                     other.state = State::Used;
                 }
             }
-            if !before.iter().any(|other| alike(other, &question)) {
+            if !round.iter().any(|other| alike(other, &question)) {
                 return Some(question);
             }
         }
@@ -231,6 +251,19 @@ fn of_note(
         Kind::InHand => {
             let question = ask(kind, page, at, workshop.hand.as_ref())?;
             Some(Question { in_hand: Some(hand?.to_owned()), ..question })
+        }
+        Kind::Players => {
+            let inside = |player: usize| {
+                let at = Spot { player, ..at };
+                let place = place(&page, at)?;
+                let written = place.notation().written(note(&page, at)?);
+                Some(within(workshop.exercise.range, &place, written))
+            };
+            let players = page.staves().first()?.players();
+            if !(0..players).all(|player| inside(player) == Some(true)) {
+                return None;
+            }
+            ask(kind, page, at, None)
         }
         _ => ask(kind, page, at, None),
     }

@@ -5,9 +5,9 @@ use crate::ask::resolved;
 use crate::kind::Kind;
 use crate::question::{Question, Spot};
 use crookwise_score::{Choice, Passage};
-use crookwise_theory::OctaveWord;
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
 use crookwise_theory::tables::KEY_NAMES;
+use crookwise_theory::{Interval, OctaveWord};
 
 /// Languages of labels.
 pub(crate) const LANGUAGES: usize = 5;
@@ -43,15 +43,24 @@ pub(crate) fn form(staff: &StaffLabel, language: usize) -> Option<String> {
         return None;
     };
     let decoded = decode(&label, DecodeOptions::default());
-    let read = only(&decoded)?;
+    let read = only(&decoded, &label)?;
     (Choice::of(read) == Choice::of(staff)).then_some(label)
 }
 
-/// The staff of a label that names one staff and leaves nothing open.
-pub(crate) fn only(decoded: &Decoded) -> Option<&StaffLabel> {
-    let open = !decoded.alternatives.is_empty() || decoded.problem.is_some() || decoded.staves.len() > 1;
-    decoded.staves.first().filter(|_| !open)
+/// The staff of a label that names one staff and leaves nothing open. That English print would mean B natural by B is
+/// no question where the label is not English.
+pub(crate) fn only<'a>(decoded: &'a Decoded, label: &str) -> Option<&'a StaffLabel> {
+    let first = decoded.staves.first()?;
+    let english = label.split(' ').any(|word| ENGLISH.contains(&word));
+    let b_natural = first.transposition.0 + Interval::new(0, 1);
+    let open = decoded.alternatives.iter().any(|other| {
+        english || other.staff.instrument != first.instrument || other.staff.transposition.0 != b_natural
+    });
+    (!open && decoded.problem.is_none() && decoded.staves.len() == 1).then_some(first)
 }
+
+/// Nouns that are English, or may be.
+const ENGLISH: [&str; 6] = ["Horn", "Horns", "Trumpet", "Trumpets", "Clarinet", "Clarinets"];
 
 fn keyed(staff: &StaffLabel, language: usize) -> Option<String> {
     let id = match staff.instrument.id {
@@ -89,7 +98,7 @@ fn plain(staff: &StaffLabel, language: usize) -> Option<String> {
 /// A question about a label; `None` where it can be read in several ways.
 pub(crate) fn question(page: Passage) -> Option<Question> {
     let staff = resolved(&page, 0)?;
-    let read = only(&staff.decoded)?;
+    let read = only(&staff.decoded, &page.staves().first()?.label)?;
     Some(Question {
         kind: Kind::Label,
         right: Answer::Label(Choice::of(read)),

@@ -25,6 +25,7 @@ pub mod question;
 mod setting;
 mod slip;
 mod slips;
+mod spoken;
 mod usage;
 mod wrong;
 
@@ -35,3 +36,4 @@ pub use kind::Kind;
 pub use mistake::{Explanation, Mark, Mistake};
 pub use pack::PackError;
 pub use question::{Heard, Played, Question, Spot};
+pub use spoken::UnknownAnswer;

@@ -29,6 +29,8 @@ pub(crate) struct Atom {
 pub(crate) enum State {
     Fresh,
     Used,
+    /// Not just now: it was the last question.
+    Aside,
     /// No question can be made of it.
     Dead,
 }
@@ -309,7 +311,8 @@ fn is_printed(note: Printed) -> bool {
     (-2..=2).contains(&note.0.alter) && (0..=127).contains(&note.0.midi())
 }
 
-fn within(range: NoteRange, place: &Place, written: Written) -> bool {
+/// Whether a written note lies within what is asked for.
+pub(crate) fn within(range: NoteRange, place: &Place, written: Written) -> bool {
     match range {
         NoteRange::Usual => true,
         NoteRange::Written(low, high) => (i32::from(low)..=i32::from(high)).contains(&written.0.midi()),

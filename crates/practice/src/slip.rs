@@ -111,8 +111,8 @@ impl Change {
     /// How far-fetched it is as one of two mistakes made together.
     pub(crate) const fn cost(self) -> u8 {
         match self {
-            Self::Octaves(1 | -1) | Self::Letters(1 | -1) | Self::Reverse => 1,
-            Self::Bass(_) | Self::Alter(_) | Self::Transposition(_) | Self::ReverseHand => 2,
+            Self::Octaves(1 | -1) | Self::Letters(1 | -1) | Self::Reverse | Self::Bass(_) => 1,
+            Self::Alter(_) | Self::Transposition(_) | Self::ReverseHand => 2,
             Self::From(_) | Self::Hand(_) | Self::Octaves(_) | Self::Letters(_) => 3,
         }
     }

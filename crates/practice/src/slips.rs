@@ -191,16 +191,18 @@ pub(crate) fn like_a_horn(id: &str) -> bool {
     matches!(id, "cor_ang" | "basset_hn" | "ob_caccia")
 }
 
-/// The note read in another clef: from a C clef in any usual one, from the bass clef in the treble.
+/// The note read in another clef: from a C clef in any usual one; from the bass clef in the treble, where that is the
+/// usual one of the instrument.
 fn clef(place: &Place, printed: Printed, put: &mut impl FnMut(Mistake, Change)) {
     let own = place.habits.clef;
     let others: &[Clef] = match own.sign {
         ClefSign::C => &[Clef::TREBLE, Clef::BASS, Clef::ALTO, Clef::TENOR],
-        ClefSign::F => &[Clef::TREBLE],
-        ClefSign::G => &[],
+        ClefSign::F if place.staff.instrument.clef == Clef::TREBLE => &[Clef::TREBLE],
+        ClefSign::F | ClefSign::G => &[],
     };
     for other in others.iter().filter(|other| **other != own.without_octave()) {
-        let there = other.pitch_at(own.position(printed.0));
+        // Who overlooks the bass clef does not think of its old notation either.
+        let there = other.pitch_at(own.position(printed.0)) + -place.notation().printed_to_written;
         let accidental = printed.0.alter - place.signature.alteration(printed.0.step);
         let alter = place.signature.alteration(there.step) + accidental;
         put(Mistake::ClefMisread, Change::From(crookwise_theory::Pitch { alter, ..there }));

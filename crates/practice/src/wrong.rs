@@ -116,10 +116,13 @@ fn of_note(question: &Question) -> Option<Vec<Wrong>> {
     }
     let key = scene.place.movement?;
     let degree = |pitch: Pitch| Answer::Degree(Degree::of(pitch, key));
+    // Another letter of the same sound is another degree only on paper.
+    let heard = slips.iter().filter(|slip| slip.mistake != Mistake::Spelling);
     let mut found: Vec<Wrong> =
-        slips.iter().map(|slip| single(degree(steps.with(slip.change).lead()), slip.mistake)).collect();
-    let reading = question.reading()?;
-    found.push(single(Answer::Degree(reading.crook_degree), Mistake::CrookForKey));
+        heard.map(|slip| single(degree(steps.with(slip.change).lead()), slip.mistake)).collect();
+    if steps.transposition.fifths() != 0 {
+        found.push(single(Answer::Degree(question.reading()?.crook_degree), Mistake::CrookForKey));
+    }
     Some(found)
 }
 
@@ -181,7 +184,10 @@ fn of_making(question: &Question) -> Option<Vec<Wrong>> {
             Change::Octaves(octaves) => printed.0 + bass + Interval::octaves(octaves),
             _ => continue,
         };
-        found.extend(made(written).map(|answer| single(answer, slip.mistake)));
+        // Off the series lands who reads an E-flat for an E; from another octave nobody says so.
+        let off =
+            |answer: &Answer| *answer == Answer::Partial(None) && slip.mistake != Mistake::SignatureImagined;
+        found.extend(made(written).filter(|answer| !off(answer)).map(|answer| single(answer, slip.mistake)));
     }
     Some(found)
 }
@@ -298,7 +304,10 @@ fn of_chord(question: &Question) -> Option<Vec<Wrong>> {
         else {
             continue;
         };
-        for slip in slips.iter().filter(|slip| slip.mistake != Mistake::Spelling) {
+        // Another octave only changes what lies lowest, which has its own name.
+        let audible =
+            slips.iter().filter(|slip| !matches!(slip.change, Change::Octaves(_) | Change::Letters(_)));
+        for slip in audible {
             let by = Interval::between(steps.lead(), steps.with(slip.change).lead());
             let moved = |(voice, heard): (&crookwise_score::Voice, &Heard)| Heard {
                 pitch: if voice.staff == staff { heard.pitch + by } else { heard.pitch },

@@ -1,0 +1,191 @@
+//! The crate's marking against a second marker, over all kinds and every answer a musician could give.
+#![allow(clippy::unwrap_used, reason = "a test may fail")]
+
+mod second;
+
+use crookwise_practice::{Answer, ChordName, ExerciseError, Kind, Marking, Question, Which};
+use crookwise_score::{Choice, Quality, Role};
+use crookwise_theory::tables::{HORN_CROOKS, INSTRUMENTS, TRUMPET_CROOKS};
+use crookwise_theory::{Clef, Degree, Pitch, Production, Step, Tonic, Transposition};
+use second::{LABELS, exercise, exercises, labelled, staff};
+
+/// Every answer that could be given to a kind of question.
+fn every_answer(question: &Question) -> Vec<Answer> {
+    let names = || Step::ALL.into_iter().flat_map(|step| (-2..=2).map(move |alter| Tonic::new(step, alter)));
+    let notes =
+        || names().flat_map(|name| (0..9).map(move |octave| Pitch::new(name.step, name.alter, octave)));
+    let numbers = |count: usize| (0..count).map(|number| number as u8);
+    match question.kind {
+        Kind::Sounds => {
+            let keys = (0..128).map(Answer::Key);
+            notes().map(Answer::Note).chain(names().map(Answer::Name)).chain(keys).collect()
+        }
+        Kind::Writes | Kind::InHand => notes().map(Answer::Note).collect(),
+        Kind::Partial => {
+            (1..=18).map(|number| Answer::Partial(Some(number))).chain([Answer::Partial(None)]).collect()
+        }
+        Kind::Made => [
+            Production::Open,
+            Production::HandOut,
+            Production::Quarter,
+            Production::Half,
+            Production::ThreeQuarter,
+            Production::Full,
+            Production::Lipped,
+            Production::Chromatic,
+            Production::Unavailable,
+        ]
+        .map(Answer::Made)
+        .into(),
+        Kind::Degree => (1..=7)
+            .flat_map(|number| (-2..=2).map(move |alter| Answer::Degree(Degree { number, alter })))
+            .collect(),
+        Kind::Clef => Clef::ALL
+            .into_iter()
+            .flat_map(|clef| (-2..=2).map(move |octaves| (clef, octaves)))
+            .flat_map(|(clef, octaves)| (-7..=7).map(move |fifths| Answer::Clef { clef, octaves, fifths }))
+            .collect(),
+        Kind::Chord => {
+            let qualities = [
+                Quality::Major,
+                Quality::Minor,
+                Quality::Diminished,
+                Quality::DominantSeventh,
+                Quality::MajorSeventh,
+                Quality::MinorSeventh,
+                Quality::HalfDiminishedSeventh,
+            ];
+            let basses = [Role::Root, Role::Third, Role::Fifth, Role::Seventh];
+            names()
+                .flat_map(|root| qualities.map(|quality| (root, quality)))
+                .flat_map(|(root, quality)| {
+                    basses.map(|bass| Answer::Chord(ChordName { root, quality, bass }))
+                })
+                .collect()
+        }
+        Kind::Label => INSTRUMENTS
+            .iter()
+            .flat_map(|instrument| {
+                let crooks = HORN_CROOKS.iter().chain(&TRUMPET_CROOKS).map(|crook| crook.transposition);
+                crooks.map(move |transposition| Answer::Label(Choice { instrument, transposition }))
+            })
+            .collect(),
+        Kind::WrongNote => numbers(question.passage.columns().len()).map(Answer::Column).collect(),
+        Kind::WrongStaff => numbers(question.passage.staves().len()).map(Answer::Staff).collect(),
+        Kind::Natural => [Which::First, Which::Second].map(Answer::Which).into(),
+        Kind::Players => {
+            let Answer::Notes(right) = &question.right else { panic!("{question:?}") };
+            let near: Vec<Pitch> = notes()
+                .filter(|note| right.iter().any(|own| (own.midi() - note.midi()).abs() <= 1))
+                .collect();
+            let both = near.iter().flat_map(|one| near.iter().map(move |two| vec![*one, *two]));
+            near.iter().map(|note| vec![*note]).chain(both).map(Answer::Notes).collect()
+        }
+    }
+}
+
+#[test]
+fn two_markers_agree_on_every_answer() {
+    let mut questions = [0; 13];
+    let mut judged = 0_u64;
+    for exercise in exercises(4) {
+        let Ok(drawn) = exercise.questions() else { continue };
+        if exercise.kinds == [Kind::Label] {
+            continue;
+        }
+        for question in drawn {
+            questions[usize::from(question.kind.code()) - 1] += 1;
+            let mut rights = 0;
+            for answer in every_answer(&question) {
+                let Some(right) = second::oracle::right(&question, &answer, exercise.marking) else {
+                    continue;
+                };
+                judged += 1;
+                rights += usize::from(right);
+                let found = question.is_right(&answer, exercise.marking);
+                assert_eq!(found, right, "{answer} under {:?}\n{}", exercise.marking, question.canonical());
+            }
+            assert!(rights > 0, "{}", question.canonical());
+        }
+    }
+    let total: usize = questions.iter().sum();
+    assert!(total > 4000 && judged > 1_000_000, "{questions:?} {judged}");
+    let few: Vec<Kind> =
+        Kind::ALL.into_iter().filter(|kind| questions[usize::from(kind.code()) - 1] < 100).collect();
+    assert_eq!(few, [Kind::Label]);
+}
+
+#[test]
+fn labels_in_five_languages_mean_the_same_staff() {
+    for label in ["Corni in Es", "Trombe in D", "Clarinetti in B", "Corno inglese", "Hörner in tief H"] {
+        let mut seen = Vec::new();
+        for seed in 1..=4 {
+            let mut own = exercise(Kind::Label, vec![staff(label)], seed);
+            own.questions = 4;
+            own.in_hand = None;
+            for question in own.questions().unwrap() {
+                let mut rights = 0;
+                for answer in every_answer(&question) {
+                    let right = second::oracle::right(&question, &answer, Marking::default()).unwrap();
+                    rights += usize::from(right);
+                    assert_eq!(
+                        question.is_right(&answer, Marking::default()),
+                        right,
+                        "{answer}\n{}",
+                        question.canonical()
+                    );
+                }
+                assert!(rights > 0, "{}", question.canonical());
+                let shown = question.passage.staves()[0].label.clone();
+                if !seen.contains(&shown) {
+                    seen.push(shown);
+                }
+            }
+        }
+        assert!(seen.len() > 2, "{seen:?}");
+    }
+}
+
+#[test]
+fn the_right_answer_and_only_one_choice_is_right() {
+    for exercise in exercises(2) {
+        let questions = match exercise.questions() {
+            Ok(questions) => questions,
+            Err(ExerciseError::Nothing { .. } | ExerciseError::TooFew { .. }) => continue,
+            Err(error) => panic!("{error}"),
+        };
+        for question in questions {
+            assert!(question.mark(&question.right, exercise.marking).right);
+            for also in &question.also {
+                assert!(question.mark(also, exercise.marking).right);
+            }
+            let right: Vec<&Answer> = question
+                .choices
+                .iter()
+                .filter(|choice| question.is_right(choice, exercise.marking))
+                .collect();
+            if question.choices.is_empty() {
+                continue;
+            }
+            assert_eq!(right, [&question.right], "{}", question.canonical());
+            assert!((3..=4).contains(&question.choices.len()), "{}", question.canonical());
+            for (place, choice) in question.choices.iter().enumerate() {
+                assert!(!question.choices[..place].contains(choice), "{}", question.canonical());
+            }
+        }
+    }
+}
+
+#[test]
+fn the_kit_knows_its_labels() {
+    use crookwise_theory::label::{DecodeOptions, decode};
+    for (label, id, crooks) in LABELS {
+        let decoded = decode(label, DecodeOptions::default());
+        for (staff, crook) in decoded.staves.iter().zip(crooks) {
+            assert_eq!(staff.instrument.id, id, "{label}");
+            assert_eq!(staff.transposition, Transposition::new(crook.0, crook.1), "{label}");
+        }
+        assert_eq!(decoded.staves.len(), crooks.len(), "{label}");
+        assert_eq!(labelled(label).1, id);
+    }
+}
