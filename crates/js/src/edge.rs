@@ -1,15 +1,19 @@
 //! Where JavaScript comes in and goes out: values into [`Value`], replies into objects, problems into `Error`s.
 
 use crate::contract;
+use crate::exercise::{self, STAFF_FIELDS};
 use crate::problem::{Code, Problem};
 use crate::value::{Fields, Value};
-use js_sys::{Error, JsString, Reflect};
+use js_sys::{Array, Error, JsString, Reflect};
 use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::*;
 
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &'static str = include_str!("types.d.ts");
+
+/// Entries of a list that are looked at: more than any field takes, so that a longer one stays wrong.
+const MOST: usize = 100;
 
 /// UTF-16 units of a string that are looked at: more than any field can mean, so that a longer one stays wrong.
 const LONGEST: u32 = 2000;
@@ -42,6 +46,33 @@ pub fn write_note(request: &JsValue) -> Result<JsValue, JsValue> {
     reply(object(request, "request", false).and_then(|request| contract::write_note(&request)))
 }
 
+/// An exercise as text.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = makeExercise, skip_typescript)]
+pub fn make_exercise(options: &JsValue) -> Result<JsValue, JsValue> {
+    reply(object(options, "options", false).and_then(|options| exercise::make(&options)))
+}
+
+/// The questions of an exercise.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = askExercise, skip_typescript)]
+pub fn ask_exercise(text: &JsValue) -> Result<JsValue, JsValue> {
+    reply(exercise::ask(value(text)))
+}
+
+/// The mark of an answer.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = markAnswer, skip_typescript)]
+pub fn mark_answer(text: &JsValue, question: &JsValue, answer: &JsValue) -> Result<JsValue, JsValue> {
+    reply(exercise::mark(value(text), value(question), value(answer)))
+}
+
 /// An object of the caller's, or nothing where nothing need be.
 struct Object(Option<JsValue>);
 
@@ -66,13 +97,7 @@ fn object(found: &JsValue, field: &'static str, optional: bool) -> Result<Object
             Err(Problem { code: Code::Missing, field, sentence })
         }
         other => {
-            let kind = match other {
-                Value::Text(_) => "a string",
-                Value::Number(_) => "a number",
-                Value::Other(kind) => kind,
-                Value::Missing => "nothing",
-            };
-            let sentence = format!("{field} must be an object, not {kind}");
+            let sentence = format!("{field} must be an object, not {}", other.kind());
             Err(Problem { code: Code::Type, field, sentence })
         }
     }
@@ -88,21 +113,38 @@ fn value(found: &JsValue) -> Value {
     if found.js_typeof() == "number" {
         return found.as_f64().map_or(Value::Other("a strange number"), Value::Number);
     }
+    if let Some(flag) = found.as_bool() {
+        return Value::Flag(flag);
+    }
+    if found.is_array() {
+        return list(found);
+    }
+    if found.is_object() && !found.is_function() {
+        return fields(found);
+    }
     Value::Other(if found.is_null() {
         "null"
-    } else if found.as_bool().is_some() {
-        "a boolean"
     } else if found.is_function() {
         "a function"
     } else if found.is_symbol() {
         "a symbol"
     } else if found.is_bigint() {
         "a bigint"
-    } else if found.is_array() {
-        "an array"
     } else {
-        "an object"
+        "something strange"
     })
+}
+
+/// A list, as far as it is looked at.
+fn list(found: &JsValue) -> Value {
+    let array: &Array = found.unchecked_ref();
+    Value::List(array.iter().take(MOST).map(|one| value(&one)).collect())
+}
+
+/// The fields that mean something in any object of a list.
+fn fields(found: &JsValue) -> Value {
+    let object = Object(Some(found.clone()));
+    Value::Object(STAFF_FIELDS.into_iter().map(|name| (name, object.get(name))).collect())
 }
 
 fn reply<T: Serialize>(outcome: Result<T, Problem>) -> Result<JsValue, JsValue> {

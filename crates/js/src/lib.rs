@@ -1,10 +1,11 @@
-//! The JavaScript and TypeScript package: `decodeLabel`, `readNote` and `writeNote`.
+//! The JavaScript and TypeScript package: `decodeLabel`, `readNote`, `writeNote`, and the calls for exercises.
 //!
 //! What a call means stands in [`contract`], in plain Rust; [`request`] checks what the caller hands in, [`reply`] is
 //! what the caller gets back, and only `edge` knows JavaScript. The types a caller sees are in `types.d.ts`.
 
 pub mod contract;
 mod edge;
+pub mod exercise;
 pub mod problem;
 pub mod reply;
 pub mod request;

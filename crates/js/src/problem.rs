@@ -37,11 +37,19 @@ pub enum Code {
     TunedOn,
     /// No whole number from 1 to 9999.
     Year,
+    /// No such kind of question, or none at all.
+    Kinds,
+    /// The exercise cannot be asked: the sentence says why.
+    Exercise,
+    /// There is no question of that number.
+    Question,
+    /// The answer is none that a question takes.
+    Answer,
 }
 
 impl Code {
     /// Every code.
-    pub const ALL: [Self; 16] = [
+    pub const ALL: [Self; 20] = [
         Self::Missing,
         Self::Type,
         Self::Label,
@@ -58,6 +66,10 @@ impl Code {
         Self::TemperamentKey,
         Self::TunedOn,
         Self::Year,
+        Self::Kinds,
+        Self::Exercise,
+        Self::Question,
+        Self::Answer,
     ];
 
     /// The code as JavaScript has it.
@@ -80,6 +92,10 @@ impl Code {
             Self::TemperamentKey => "temperamentKey",
             Self::TunedOn => "tunedOn",
             Self::Year => "year",
+            Self::Kinds => "kinds",
+            Self::Exercise => "exercise",
+            Self::Question => "question",
+            Self::Answer => "answer",
         }
     }
 }

@@ -115,7 +115,11 @@ fn first_staff(label: &str, code: Code, field: &'static str) -> Result<StaffLabe
     })
 }
 
-fn parse<T: FromStr<Err: Display>>(text: &str, code: Code, field: &'static str) -> Result<T, Problem> {
+pub(crate) fn parse<T: FromStr<Err: Display>>(
+    text: &str,
+    code: Code,
+    field: &'static str,
+) -> Result<T, Problem> {
     text.parse().map_err(|error| Problem {
         code,
         field,

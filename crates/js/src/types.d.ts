@@ -55,7 +55,8 @@ export type Grade = "A" | "B" | "C" | "D" | "E";
  */
 export type ErrorCode =
     | "missing" | "type" | "label" | "as" | "pitch" | "clef" | "clefOctave" | "bassNotation" | "scheme" | "mechanism"
-    | "movementKey" | "a4" | "temperament" | "temperamentKey" | "tunedOn" | "year";
+    | "movementKey" | "a4" | "temperament" | "temperamentKey" | "tunedOn" | "year"
+    | "kinds" | "exercise" | "question" | "answer";
 
 /** What every call throws: an `Error` whose `message` is a sentence for the reader. */
 export interface CrookwiseError extends Error {
@@ -269,3 +270,140 @@ export function readNote(request: ReadRequest): Reading;
  * @throws {CrookwiseError}
  */
 export function writeNote(request: WriteRequest): Writing;
+
+/**
+ * What a question asks: what sounds, what must be written, the note on the instrument in hand, the label, the partial,
+ * how it is made, the degree, the clef to imagine, the chord of several staves, the wrong note of a copy, the staff that
+ * is heard wrong, which of two sounds is the natural partial, what both players sound.
+ */
+export type QuestionKind =
+    | "sounds" | "writes" | "inHand" | "label" | "partial" | "made" | "degree" | "clef" | "chord" | "wrongNote"
+    | "wrongStaff" | "natural" | "players";
+
+/** What explains a wrong answer. */
+export type Mistake =
+    | "direction" | "octave" | "thirdForSixth" | "quality" | "eForEs" | "bForH" | "otherClarinet"
+    | "accidentalNotShifted" | "clefSignature" | "oldBassNotation" | "signatureImagined" | "signatureOverlooked"
+    | "crookChange" | "takenForHorn" | "spelling" | "partialLiterally" | "drumsInCAndG" | "aTwo" | "clefMisread"
+    | "notTransposed" | "altoForBasso" | "otherPlayersCrook" | "crookForKey" | "otherBass" | "otherInstrument";
+
+/** A staff to ask about. */
+export interface AskedStaff {
+    /** As the score prints it. */
+    label: string;
+    /** Its clef; the usual one of its instrument where absent. */
+    clef?: ClefName;
+    /** The label of the crook it changes to in the course of a question. */
+    muta?: string;
+    /** Whether two players share it. */
+    pair?: boolean;
+}
+
+/** What an exercise asks. */
+export interface ExerciseOptions {
+    /** Kinds of questions, each in its turn; "sounds" where absent. */
+    kinds?: QuestionKind[];
+    /** The staves, by label or with more. */
+    staves: (string | AskedStaff)[];
+    /** Keys of the movement, such as "Eb major"; those usual for the staff where absent. */
+    keys?: string[];
+    /** The instrument in hand, for "inHand" and "wrongNote". */
+    inHand?: string;
+    /** Phrases of the trade's patterns instead of single notes. */
+    phrases?: boolean;
+    /** The lowest partial asked for, 2 to 24; on natural brass. */
+    lowestPartial?: number;
+    /** The highest partial asked for, 2 to 24. */
+    highestPartial?: number;
+    /** How many questions, 1 to 60; 10 where absent. */
+    questions?: number;
+    /** The seed of all chance, 0 to 2147483647; 1 where absent. */
+    seed?: number;
+    /** Answers are chosen among a few. */
+    choices?: boolean;
+    /** Another spelling of the same key of the keyboard is right too. */
+    enharmonics?: boolean;
+    /** The octave is not judged. */
+    anyOctave?: boolean;
+    /** Seconds for each question, 1 to 3600. */
+    secondsEach?: number;
+    /** Seconds for all questions, 1 to 3600. */
+    secondsAll?: number;
+}
+
+/**
+ * An answer as text: "note Eb4", "name Eb", "key 63" (a MIDI number), "notes C4 G4", "label horn -5 -9" (instrument,
+ * letters, semitones), "partial 7", "partial none", "made handOut", "degree #4", "clef C4 1 -2" (clef, octaves, sharps
+ * or flats added), "chord Eb major third" (root, quality, lowest member), "column 3", "staff 0", "which first".
+ */
+export type Answer = string;
+
+/** A staff of a question. */
+export interface QuestionStaff {
+    /** As the score prints it. */
+    label: string;
+    /** For each player what is printed in each column; null for a rest or a gap. */
+    notes: (string | null)[][];
+}
+
+/** A note that is heard. */
+export interface HeardNote {
+    /** Its staff, from 0. */
+    staff: number;
+    /** Its column, from 0. */
+    column: number;
+    /** What sounds. */
+    sounding: string;
+}
+
+/** A question. */
+export interface Question {
+    /** What is asked. */
+    kind: QuestionKind;
+    /** The staves it shows, from the top. */
+    staves: QuestionStaff[];
+    /** The staff, column and player asked about, from 0. */
+    at: [number, number, number];
+    /** The key of the movement there. */
+    movementKey: string | null;
+    /** What shall sound, where it is asked what must be written. */
+    given: string | null;
+    /** The label of the instrument in hand, where it matters. */
+    inHand: string | null;
+    /** What to choose from, the right answer among them; empty for a free answer. */
+    choices: Answer[];
+    /** The right answer. */
+    right: Answer;
+    /** What is right as well. */
+    also: Answer[];
+    /** What is heard of a page, for "wrongStaff". */
+    heard: HeardNote[];
+    /** Everything in it as text: equal texts are equal questions, on every machine. */
+    canonical: string;
+}
+
+/** The mark of an answer. */
+export interface Mark {
+    /** Whether a musician would accept it. */
+    right: boolean;
+    /** What explains a wrong answer; empty where nothing typical does. */
+    mistakes: Mistake[];
+}
+
+/**
+ * Makes an exercise. The text is what stands behind `do=` in a link to the app.
+ * @throws {CrookwiseError}
+ */
+export function makeExercise(options: ExerciseOptions): string;
+
+/**
+ * The questions of an exercise: the same for the same text, everywhere.
+ * @throws {CrookwiseError} with code "missing", "type" or "exercise"
+ */
+export function askExercise(exercise: string): Question[];
+
+/**
+ * Marks an answer to a question of an exercise, counted from 0.
+ * @throws {CrookwiseError}
+ */
+export function markAnswer(exercise: string, question: number, answer: Answer): Mark;

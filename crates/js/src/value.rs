@@ -11,7 +11,13 @@ pub enum Value {
     Text(String),
     /// A number, `NaN` and the infinities among them.
     Number(f64),
-    /// Anything else, in words with an article: "null", "an object".
+    /// True or false.
+    Flag(bool),
+    /// A list.
+    List(Vec<Value>),
+    /// An object with the fields that were looked for.
+    Object(Vec<(&'static str, Value)>),
+    /// Anything else, in words with an article: "null", "a function".
     Other(&'static str),
 }
 
@@ -22,6 +28,44 @@ pub trait Fields {
 }
 
 impl Value {
+    /// What it is, in words with an article.
+    #[must_use]
+    pub const fn kind(&self) -> &'static str {
+        match self {
+            Self::Missing => "nothing",
+            Self::Text(_) => "a string",
+            Self::Number(_) => "a number",
+            Self::Flag(_) => "a boolean",
+            Self::List(_) => "an array",
+            Self::Object(_) => "an object",
+            Self::Other(kind) => kind,
+        }
+    }
+
+    /// The value as true or false; missing is false.
+    ///
+    /// # Errors
+    /// [`Code::Type`] for anything else.
+    pub fn flag(self, field: &'static str) -> Result<bool, Problem> {
+        match self {
+            Self::Missing => Ok(false),
+            Self::Flag(flag) => Ok(flag),
+            other => Err(wrong_type(field, "a boolean", other.kind())),
+        }
+    }
+
+    /// The value as a list; missing is an empty one.
+    ///
+    /// # Errors
+    /// [`Code::Type`] for anything else.
+    pub fn list(self, field: &'static str) -> Result<Vec<Self>, Problem> {
+        match self {
+            Self::Missing => Ok(Vec::new()),
+            Self::List(list) => Ok(list),
+            other => Err(wrong_type(field, "an array", other.kind())),
+        }
+    }
+
     /// The value as a text, where one may be missing.
     ///
     /// # Errors
@@ -30,8 +74,7 @@ impl Value {
         match self {
             Self::Missing => Ok(None),
             Self::Text(text) => Ok(Some(text)),
-            Self::Number(_) => Err(wrong_type(field, "a string", "a number")),
-            Self::Other(kind) => Err(wrong_type(field, "a string", kind)),
+            other => Err(wrong_type(field, "a string", other.kind())),
         }
     }
 
@@ -55,8 +98,7 @@ impl Value {
         match self {
             Self::Missing => Ok(None),
             Self::Number(number) => Ok(Some(number)),
-            Self::Text(_) => Err(wrong_type(field, "a number", "a string")),
-            Self::Other(kind) => Err(wrong_type(field, "a number", kind)),
+            other => Err(wrong_type(field, "a number", other.kind())),
         }
     }
 
@@ -81,6 +123,6 @@ impl Value {
     }
 }
 
-fn wrong_type(field: &'static str, wanted: &str, found: &str) -> Problem {
+pub(crate) fn wrong_type(field: &'static str, wanted: &str, found: &str) -> Problem {
     Problem { code: Code::Type, field, sentence: format!("{field} must be {wanted}, not {found}") }
 }
