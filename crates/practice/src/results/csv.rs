@@ -1,0 +1,149 @@
+//! The class as a table for a spreadsheet (RFC 4180).
+
+use super::class::Class;
+use super::outcome::Given;
+use crate::mistake::Mistake;
+use crate::pace::Pace;
+
+/// The words of the table.
+#[derive(Clone, Copy, Debug)]
+pub struct CsvWords {
+    /// Head of the first column.
+    pub name: &'static str,
+    /// Head of the number of right answers, and what stands for one.
+    pub right: &'static str,
+    /// Head of the number of wrong answers, and what stands for one; mistakes follow.
+    pub wrong: &'static str,
+    /// Head of the number of questions left out, and what stands for one.
+    pub left_out: &'static str,
+    /// Head of the pace in the middle.
+    pub pace: &'static str,
+    /// Head of a question; its number follows.
+    pub question: &'static str,
+    /// The four classes of pace, from quick to slow.
+    pub paces: [&'static str; 4],
+    /// The name of a mistake.
+    pub mistake: fn(Mistake) -> &'static str,
+}
+
+impl Default for CsvWords {
+    fn default() -> Self {
+        Self {
+            name: "name",
+            right: "right",
+            wrong: "wrong",
+            left_out: "left out",
+            pace: "pace in the middle",
+            question: "question",
+            paces: ["fluent", "steady", "slow", "very slow"],
+            mistake: Mistake::id,
+        }
+    }
+}
+
+impl Class {
+    /// A line for each student, in the order of [`Class::students`], below a line of heads: name, numbers of right and
+    /// wrong answers and of questions left out, pace in the middle, then each question.
+    ///
+    /// Lines end in CR LF, fields with a comma, a quotation mark or a line break are quoted. A text that a spreadsheet
+    /// would take for a formula gets an apostrophe in front.
+    #[must_use]
+    pub fn csv(&self, words: &CsvWords) -> String {
+        let mut heads: Vec<String> =
+            [words.name, words.right, words.wrong, words.left_out, words.pace].map(field).to_vec();
+        heads.extend((1..=self.questions.len()).map(|number| field(&format!("{} {number}", words.question))));
+        let mut out = line(&heads);
+        for student in &self.students {
+            let mut fields = vec![
+                field(student.name.as_deref().unwrap_or_default()),
+                student.right.to_string(),
+                student.wrong.to_string(),
+                student.left_out.to_string(),
+                field(student.pace.map_or("", |pace| words.pace(pace))),
+            ];
+            fields.extend(student.given.iter().map(|given| field(&words.given(*given))));
+            out.push_str(&line(&fields));
+        }
+        out
+    }
+}
+
+impl CsvWords {
+    fn pace(&self, pace: Pace) -> &'static str {
+        self.paces.get(pace as usize).copied().unwrap_or_default()
+    }
+
+    fn given(&self, given: Given) -> String {
+        match given {
+            Given::LeftOut => self.left_out.to_owned(),
+            Given::Right(_) => self.right.to_owned(),
+            Given::Wrong(..) => {
+                let named: Vec<&str> = given.mistakes().map(self.mistake).collect();
+                if named.is_empty() {
+                    self.wrong.to_owned()
+                } else {
+                    format!("{}: {}", self.wrong, named.join(" + "))
+                }
+            }
+        }
+    }
+}
+
+fn line(fields: &[String]) -> String {
+    format!("{}\r\n", fields.join(","))
+}
+
+/// A text as a field, safe for spreadsheets.
+fn field(text: &str) -> String {
+    let formula =
+        text.trim_start().starts_with(['=', '+', '-', '@', '\u{FF1D}', '\u{FF0B}', '\u{FF0D}', '\u{FF20}'])
+            || text.starts_with(['\t', '\r', '\n']);
+    let guard = if formula { "'" } else { "" };
+    if text.contains(['"', ',', '\r', '\n']) {
+        format!("\"{guard}{}\"", text.replace('"', "\"\""))
+    } else {
+        format!("{guard}{text}")
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::results::{Fingerprint, Outcome, find_all};
+
+    #[test]
+    fn an_outside_reader_gets_every_field_back() {
+        let exercise = Fingerprint::of(b"x");
+        let given = vec![
+            Given::Right(Pace::Fluent),
+            Given::wrong(Pace::VerySlow, &[Mistake::EForEs, Mistake::Octave]),
+            Given::LeftOut,
+            Given::wrong(Pace::VerySlow, &[]),
+        ];
+        let names = ["=1+1", " @home", "-Tal, \"Mira\"", "+49", "Rü, B.", "plain", "\u{FF1D}A1"];
+        let codes = names
+            .iter()
+            .zip(0..)
+            .map(|(name, tag)| Outcome::new(exercise, tag, given.clone(), name).unwrap().code());
+        let text = codes.collect::<Vec<_>>().join("\n");
+        let csv = Class::of(exercise, &find_all(&text)).csv(&CsvWords::default());
+        let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(csv.as_bytes());
+        let rows: Vec<Vec<String>> =
+            reader.records().map(|row| row.unwrap().iter().map(String::from).collect()).collect();
+        assert_eq!(rows[0][..6], ["name", "right", "wrong", "left out", "pace in the middle", "question 1"]);
+        let mut read: Vec<&str> = rows[1..].iter().map(|row| row[0].as_str()).collect();
+        read.sort_unstable();
+        let mut wanted = vec!["'=1+1", "'@home", "'-Tal, \"Mira\"", "'+49", "Rü, B.", "plain", "'\u{FF1D}A1"];
+        wanted.sort_unstable();
+        assert_eq!(read, wanted);
+        let tail = ["1", "2", "1", "very slow", "right", "wrong: octave + eForEs", "left out", "wrong"];
+        assert!(rows[1..].iter().all(|row| row[1..] == tail));
+    }
+
+    #[test]
+    fn lines_and_quotation_marks_as_the_standard_has_them() {
+        assert_eq!(field("a\"b,c"), "\"a\"\"b,c\"");
+        assert_eq!(field("\n=x"), "\"'\n=x\"");
+        assert_eq!(line(&[field("a"), field("b")]), "a,b\r\n");
+    }
+}

@@ -1,0 +1,207 @@
+//! What a student did in an exercise.
+
+use crate::exercise::MOST_QUESTIONS;
+use crate::mistake::Mistake;
+use crate::pace::Pace;
+use core::fmt;
+use crc::{CRC_24_OPENPGP, Crc, NoTable};
+
+/// Bytes of the longest name in a code. What is longer is cut between two characters.
+pub const LONGEST_NAME: usize = 60;
+
+/// A short checksum of an exercise: equal exercises have equal ones, others hardly ever (one pair in a million).
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub struct Fingerprint(pub(super) u32);
+
+/// What was given to one question.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
+pub enum Given {
+    /// Nothing.
+    LeftOut,
+    /// A right answer.
+    Right(Pace),
+    /// A wrong answer, with up to two mistakes that explain it, by rising number, the first slot filled first.
+    Wrong(Pace, [Option<Mistake>; 2]),
+}
+
+/// What a student did in an exercise.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Outcome {
+    pub(super) exercise: Fingerprint,
+    pub(super) tag: u16,
+    pub(super) given: Vec<Given>,
+    pub(super) name: Option<String>,
+}
+
+/// Why there can be no outcome.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OutcomeError {
+    /// No question, or more than an exercise may have.
+    Questions,
+}
+
+impl fmt::Display for OutcomeError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Questions => f.write_str("A result has one to sixty questions."),
+        }
+    }
+}
+
+impl core::error::Error for OutcomeError {}
+
+impl Fingerprint {
+    /// Of the packed bytes of an exercise.
+    #[must_use]
+    pub fn of(packed: &[u8]) -> Self {
+        Self(Crc::<u32, NoTable>::new(&CRC_24_OPENPGP).checksum(packed) & 0xF_FFFF)
+    }
+
+    /// As a number below 2²⁰, to keep beside what belongs to the exercise.
+    #[must_use]
+    pub const fn number(self) -> u32 {
+        self.0
+    }
+
+    /// Of such a number; `None` for a larger one.
+    #[must_use]
+    pub fn from_number(number: u32) -> Option<Self> {
+        (number <= 0xF_FFFF).then_some(Self(number))
+    }
+}
+
+impl Given {
+    /// A wrong answer with the first two of its mistakes.
+    ///
+    /// ```
+    /// use crookwise_practice::results::Given;
+    /// use crookwise_practice::{Mistake, Pace};
+    ///
+    /// let given = Given::wrong(Pace::Fluent, &[Mistake::Octave, Mistake::Direction]);
+    /// assert_eq!(given, Given::Wrong(Pace::Fluent, [Some(Mistake::Direction), Some(Mistake::Octave)]));
+    /// ```
+    #[must_use]
+    pub fn wrong(pace: Pace, mistakes: &[Mistake]) -> Self {
+        let first = mistakes.first().copied();
+        let second = mistakes.iter().copied().find(|other| Some(*other) != first);
+        match (first, second) {
+            (Some(a), Some(b)) => Self::Wrong(pace, [Some(a.min(b)), Some(a.max(b))]),
+            _ => Self::Wrong(pace, [first, None]),
+        }
+    }
+
+    /// Its pace; `None` for what was left out.
+    #[must_use]
+    pub const fn pace(self) -> Option<Pace> {
+        match self {
+            Self::LeftOut => None,
+            Self::Right(pace) | Self::Wrong(pace, _) => Some(pace),
+        }
+    }
+
+    /// The mistakes that explain it.
+    pub fn mistakes(self) -> impl Iterator<Item = Mistake> {
+        let named = if let Self::Wrong(_, named) = self { named } else { [None; 2] };
+        named.into_iter().flatten()
+    }
+}
+
+impl Outcome {
+    /// What was given to each question, in order. The tag is any number drawn by chance for this run; its lowest eleven
+    /// bits count. Of the name, white space at the ends goes, line breaks and other control characters become
+    /// spaces, and what is longer than [`LONGEST_NAME`] bytes is cut; an empty one is none.
+    ///
+    /// # Errors
+    /// Without a question, or with more than [`MOST_QUESTIONS`].
+    pub fn new(exercise: Fingerprint, tag: u32, given: Vec<Given>, name: &str) -> Result<Self, OutcomeError> {
+        if given.is_empty() || given.len() > usize::from(MOST_QUESTIONS) {
+            return Err(OutcomeError::Questions);
+        }
+        let given = given.into_iter().map(sorted).collect();
+        let tag = u16::try_from(tag & 0x7FF).unwrap_or_default();
+        Ok(Self { exercise, tag, given, name: clean(name) })
+    }
+
+    /// The exercise.
+    #[must_use]
+    pub const fn exercise(&self) -> Fingerprint {
+        self.exercise
+    }
+
+    /// What was given, question by question.
+    #[must_use]
+    pub fn given(&self) -> &[Given] {
+        &self.given
+    }
+
+    /// The name, if one was typed.
+    #[must_use]
+    pub fn name(&self) -> Option<&str> {
+        self.name.as_deref()
+    }
+
+    /// How many answers were right.
+    #[must_use]
+    pub fn right(&self) -> usize {
+        self.given.iter().filter(|given| matches!(given, Given::Right(_))).count()
+    }
+}
+
+/// Mistakes are kept by rising number, whoever made the value.
+fn sorted(given: Given) -> Given {
+    match given {
+        Given::Wrong(pace, [a, b]) => {
+            let named: Vec<Mistake> = [a, b].into_iter().flatten().collect();
+            Given::wrong(pace, &named)
+        }
+        other => other,
+    }
+}
+
+fn clean(name: &str) -> Option<String> {
+    let spaced: String = name.chars().map(|sign| if sign.is_control() { ' ' } else { sign }).collect();
+    let mut cut = String::new();
+    for sign in spaced.trim().chars() {
+        if cut.len() + sign.len_utf8() > LONGEST_NAME {
+            break;
+        }
+        cut.push(sign);
+    }
+    let cut = cut.trim_end();
+    (!cut.is_empty()).then(|| cut.to_owned())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn names_are_cleaned_and_cut_between_characters() {
+        let named = |name: &str| {
+            let outcome = Outcome::new(Fingerprint::of(b"x"), 0, vec![Given::LeftOut], name).unwrap();
+            outcome.name().map(str::to_owned)
+        };
+        assert_eq!(named("  "), None);
+        assert_eq!(named(" Mira\nTal\t"), Some("Mira Tal".to_owned()));
+        let long = "ä".repeat(40);
+        assert_eq!(named(&long), Some("ä".repeat(30)));
+    }
+
+    #[test]
+    fn an_outcome_has_one_to_sixty_questions() {
+        let outcome = |count| Outcome::new(Fingerprint::of(b"x"), 0, vec![Given::LeftOut; count], "");
+        assert_eq!(outcome(0), Err(OutcomeError::Questions));
+        assert!(outcome(1).is_ok() && outcome(60).is_ok());
+        assert_eq!(outcome(61), Err(OutcomeError::Questions));
+    }
+
+    #[test]
+    fn fingerprints_tell_exercises_apart() {
+        let mut seen: Vec<Fingerprint> = (0..500u16).map(|n| Fingerprint::of(&n.to_be_bytes())).collect();
+        seen.sort_unstable();
+        seen.dedup();
+        assert_eq!(seen.len(), 500);
+        assert_eq!(Fingerprint::from_number(seen[3].number()), Some(seen[3]));
+        assert_eq!(Fingerprint::from_number(1 << 20), None);
+    }
+}
