@@ -23,6 +23,7 @@ mod pattern;
 mod planted;
 mod pool;
 pub mod question;
+pub mod record;
 pub mod results;
 mod setting;
 mod slip;
