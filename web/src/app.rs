@@ -42,7 +42,7 @@ pub fn app() -> AnyView {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
         <div class=live(move || session.wall.get().class())>
         {header()}
-        {when(move || session.wall.get().on, wall_bar)}
+        {when(move || session.wall.get().on, || later(|| Box::pin(fetched_wall_bar())))}
         <main>
             {notice()}
             {new_version()}
@@ -61,6 +61,11 @@ pub fn app() -> AnyView {
 #[wasm_split(practise, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_practise() -> Fetched {
     Ok(practise())
+}
+
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_wall_bar() -> Fetched {
+    Ok(wall_bar())
 }
 
 /// Keeps the address, the storage and the session in step.

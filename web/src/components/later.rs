@@ -14,6 +14,7 @@
 
 use crate::components::live::{live, press};
 use crate::state::kept::Cell;
+use crate::state::session::Session;
 use crate::words;
 use core::pin::Pin;
 use leptos::prelude::*;
@@ -25,6 +26,8 @@ use std::sync::{Arc, Mutex, PoisonError};
 pub type Fetched = Result<AnyView, SplitLoaderError>;
 /// A part of the page on its way.
 pub type Fetching = Pin<Box<dyn Future<Output = Fetched>>>;
+/// Something done, if its code could be fetched.
+pub type Done = Result<(), SplitLoaderError>;
 
 /// Whether the part is here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,6 +41,15 @@ enum Arrival {
 /// so and lets the reader try again.
 pub fn later(part: impl Fn() -> Fetching + Send + Sync + 'static) -> AnyView {
     fetched(Arc::new(part))
+}
+
+/// Does something whose code is fetched first. Where it cannot be fetched, the notice says so.
+pub fn act(session: Session, deed: Pin<Box<dyn Future<Output = Done>>>) {
+    spawn_local_scoped(async move {
+        if deed.await.is_err() {
+            session.notice.set(Some(words::PART_MISSING.to_owned()));
+        }
+    });
 }
 
 fn fetched(part: Arc<dyn Fn() -> Fetching + Send + Sync>) -> AnyView {
