@@ -15,6 +15,7 @@ mod package;
 mod serve;
 mod shell;
 mod site;
+mod slim;
 mod split;
 mod stamp;
 mod test;

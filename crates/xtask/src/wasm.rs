@@ -1,7 +1,7 @@
 //! From a crate to a wasm file with its JavaScript glue.
 
 use crate::split::{self, Parts, Split};
-use crate::{shell, tools};
+use crate::{shell, slim, tools};
 use anyhow::{Context, Result, bail};
 use cargo_metadata::Message;
 use std::io::BufReader;
@@ -132,11 +132,7 @@ fn bind(main: Vec<u8>, parts: Option<Parts>, profile: Profile, typescript: bool)
         }
     }
     snippets.sort();
-    Ok(Bound {
-        js: output.js().to_owned(),
-        ts: output.ts().map(str::to_owned),
-        wasm: output.wasm_mut().emit_wasm(),
-        snippets,
-        parts,
-    })
+    let glue = output.js().to_owned();
+    let js = if parts.is_some() && !dev { slim::slim(output.wasm_mut(), &glue)? } else { glue };
+    Ok(Bound { js, ts: output.ts().map(str::to_owned), wasm: output.wasm_mut().emit_wasm(), snippets, parts })
 }
