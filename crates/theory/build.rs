@@ -64,8 +64,7 @@ fn instruments(out: &mut String) -> Result<(), Box<dyn std::error::Error>> {
         writeln!(
             out,
             "Instrument {{ id: {:?}, english: {:?}, italian: {:?}, german: {:?}, french: {:?}, spanish: {:?}, \
-             abbreviations: {:?}, transposition: {by_itself}, clef: {}, clefs: {:?}, range: {:?}, source: {:?}, \
-             remark: {:?}, family: Family::{family} }},",
+             abbreviations: {:?}, transposition: {by_itself}, clef: {}, range: {:?}, family: Family::{family} }},",
             &row[0],
             &row[1],
             &row[2],
@@ -74,10 +73,20 @@ fn instruments(out: &mut String) -> Result<(), Box<dyn std::error::Error>> {
             &row[5],
             &row[6],
             clef(&row[10]),
-            &row[10],
             &row[11],
-            &row[12],
-            &row[13],
+        )?;
+    }
+    writeln!(out, "];")?;
+    writeln!(
+        out,
+        "/// The notes to every row of `data/instruments.csv`, in its order.\npub static INSTRUMENT_NOTES: [InstrumentNotes; {}] = [",
+        rows.len()
+    )?;
+    for row in &rows {
+        writeln!(
+            out,
+            "InstrumentNotes {{ clefs: {:?}, source: {:?}, remark: {:?} }},",
+            &row[10], &row[12], &row[13]
         )?;
     }
     writeln!(out, "];")?;

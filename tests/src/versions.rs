@@ -162,8 +162,9 @@ fn text(files: &BTreeMap<String, Vec<u8>>, name: &str) -> Result<String> {
 
 /// Changes what the page loads, without changing what it does, and the names that carry a hash of it.
 fn change(files: &mut BTreeMap<String, Vec<u8>>, called: &str) -> Result<()> {
-    // The boot module last: it names the others.
-    let order = ["style.css", "app.wasm", "app.js", "boot.js"];
+    // The boot module last: it names the others. The glue and the module that fetches parts name each other; both are told
+    // of every change, whatever hash they carried before.
+    let order = ["style.css", "app.wasm", "parts.js", "app.js", "boot.js"];
     for (stem, ending) in order.iter().filter_map(|name| name.split_once('.')) {
         let starts = [format!("{stem}-"), format!("{stem}.")];
         let of_ours =
@@ -184,14 +185,11 @@ fn change(files: &mut BTreeMap<String, Vec<u8>>, called: &str) -> Result<()> {
         let digits: String = hash.iter().take(8).map(|byte| format!("{byte:02x}")).collect();
         let new = if old.contains('-') { format!("{stem}-{digits}.{ending}") } else { old.clone() };
         files.insert(new.clone(), bytes);
-        for name in ["index.html", WORKER] {
+        let told = |name: &&String| ["boot", "app", "parts"].iter().any(|stem| name.starts_with(stem));
+        let told: Vec<String> =
+            files.keys().filter(told).filter(|name| name.ends_with(".js")).cloned().collect();
+        for name in told.iter().map(String::as_str).chain(["index.html", WORKER]) {
             replace(files, name, &old, &new)?;
-        }
-        if ending != "css" {
-            let boot = files.keys().find(|name| name.starts_with("boot")).context("no boot module")?.clone();
-            if boot != new {
-                replace(files, &boot, &old, &new)?;
-            }
         }
     }
     Ok(())

@@ -2,6 +2,7 @@
 
 use crate::browser::{address, measure, storage};
 use crate::components::header::header;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{live, when};
 use crate::components::new_version::new_version;
 use crate::components::notice::notice;
@@ -14,6 +15,7 @@ use crate::state::preferences::Preferences;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// Where the reader's own page is kept.
 const OWN_PAGE: &str = "crookwise.page";
@@ -40,12 +42,12 @@ pub fn app() -> AnyView {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
         <div class=live(move || session.wall.get().class())>
         {header()}
-        {when(move || session.wall.get().on, wall_bar)}
+        {when(move || session.wall.get().on, || later(|| Box::pin(fetched_wall_bar())))}
         <main>
             {notice()}
             {new_version()}
             {when(move || session.place.get().is_read(), read)}
-            {when(move || !session.place.get().is_read(), practise)}
+            {when(move || !session.place.get().is_read(), || later(|| Box::pin(fetched_practise())))}
         </main>
         <footer>
             <p>"Facts of the trade carry their sources; what they leave open is shown as open."</p>
@@ -54,6 +56,16 @@ pub fn app() -> AnyView {
         </div>
     }
     .into_any()
+}
+
+#[wasm_split(practise, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_practise() -> Fetched {
+    Ok(practise())
+}
+
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_wall_bar() -> Fetched {
+    Ok(wall_bar())
 }
 
 /// Keeps the address, the storage and the session in step.

@@ -105,9 +105,11 @@ fn uses(item: &Item, wanted: Glyph) -> bool {
 fn write_defs(out: &mut String, glyphs: impl Iterator<Item = Glyph>) {
     out.push_str("<defs>");
     for glyph in glyphs {
-        let (name, path, scale) = (glyph.name(), glyph.path(), 1.0 / UNITS);
+        let (name, path) = (glyph.name(), glyph.path());
         // Writing to a string cannot fail.
-        let _ = write!(out, r#"<path id="g-{name}" transform="scale({scale})" d="{path}"/>"#);
+        let _ = write!(out, r#"<path id="g-{name}" transform="scale("#);
+        number(out, 1.0 / UNITS);
+        let _ = write!(out, r#")" d="{path}"/>"#);
     }
     out.push_str("</defs>");
 }

@@ -1,7 +1,7 @@
 //! The staves of a score: who reads them and how they transpose by themselves.
 
 use crate::clef::Clef;
-use crate::tables::INSTRUMENTS;
+use crate::tables::{INSTRUMENT_NOTES, INSTRUMENTS};
 use crate::transposition::Transposition;
 
 /// A row of the table of instruments.
@@ -25,16 +25,21 @@ pub struct Instrument {
     pub transposition: Option<Transposition>,
     /// The clef its staff has unless told otherwise.
     pub clef: Clef,
-    /// All its clefs, as the table has them.
-    pub clefs: &'static str,
     /// Usual written range, as the table has it.
     pub range: &'static str,
+    /// Its place in the list.
+    pub family: Family,
+}
+
+/// What the table notes beside an instrument. It stands apart, so that a program which does not show it does not carry it.
+#[derive(Debug)]
+pub struct InstrumentNotes {
+    /// All its clefs, as the table has them.
+    pub clefs: &'static str,
     /// S with a source, C for common practice, M for from memory.
     pub source: &'static str,
     /// What else the trade knows of it.
     pub remark: &'static str,
-    /// Its place in the list.
-    pub family: Family,
 }
 
 /// Groups of the list of instruments.
@@ -89,6 +94,17 @@ impl Instrument {
     #[must_use]
     pub fn by_id(id: &str) -> Option<&'static Self> {
         INSTRUMENTS.iter().find(|instrument| instrument.id == id)
+    }
+
+    /// What the table notes beside it.
+    ///
+    /// ```
+    /// # use crookwise_theory::Instrument;
+    /// assert_eq!(Instrument::by_id("viola").unwrap().notes().unwrap().clefs, "C3, G2");
+    /// ```
+    #[must_use]
+    pub fn notes(&self) -> Option<&'static InstrumentNotes> {
+        INSTRUMENTS.iter().zip(&INSTRUMENT_NOTES).find(|(row, _)| *row == self).map(|(_, notes)| notes)
     }
 
     /// Whether its bass-clef staves follow the old octave habit by default: horn, trumpet, basset horn.

@@ -32,7 +32,7 @@ pub use clef::{Clef, ClefSign, StaffPosition};
 pub use clef_reading::{ClefReading, ReadSign};
 pub use crook::{Crook, CrookFamily, OctaveWord};
 pub use degree::Degree;
-pub use instrument::{Family, Instrument};
+pub use instrument::{Family, Instrument, InstrumentNotes};
 pub use interval::{Direction, Interval};
 pub use intonation::{Intonation, TunedOn, Warmth};
 pub use key::{Key, Mode, Signature};

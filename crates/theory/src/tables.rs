@@ -2,7 +2,7 @@
 
 use crate::clef::Clef;
 use crate::crook::{Crook, CrookFamily, OctaveWord};
-use crate::instrument::{Family, Instrument};
+use crate::instrument::{Family, Instrument, InstrumentNotes};
 use crate::key_names::KeyNames;
 use crate::pitch::{Step, Tonic};
 use crate::reach::{Grade, Production, Reach};

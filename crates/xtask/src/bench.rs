@@ -1,7 +1,7 @@
 //! Two measurements, printed beside what was planned for: the bytes of a first visit, and the time from a touch to the
 //! next picture on the screen. A measurement never fails for its figures.
 
-use crate::{shell, site, test, worker};
+use crate::{shell, site, split, test, worker};
 use anyhow::{Context, Result};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -23,10 +23,21 @@ pub fn bench() -> Result<()> {
 
 fn first_visit(folder: &Path) -> Result<()> {
     let files = read_all(folder)?;
+    let (parts, needed): (Vec<_>, Vec<_>) =
+        visited(&files).into_iter().partition(|name| split::is_part(name));
+    let total = listed(&files, &needed);
+    let share = 100 * total / FIRST_VISIT;
+    println!("{total:>9}  in all, of {FIRST_VISIT} planned for ({share} %)");
+    shell::heading("Parts, fetched when they are wanted, and kept on the device after the start");
+    listed(&files, &parts);
+    Ok(())
+}
+
+/// Prints the files with what they weigh over the wire, and gives the sum.
+fn listed(files: &BTreeMap<String, Vec<u8>>, names: &[String]) -> usize {
     let mut total = 0;
-    for name in visited(&files) {
-        let packed = files.get(&format!("{name}.br"));
-        let (size, note) = match (packed, files.get(&name)) {
+    for name in names {
+        let (size, note) = match (files.get(&format!("{name}.br")), files.get(name)) {
             (Some(packed), _) => (packed.len(), ""),
             (None, Some(plain)) => (plain.len(), "  as it is"),
             (None, None) => continue,
@@ -34,9 +45,7 @@ fn first_visit(folder: &Path) -> Result<()> {
         total += size;
         println!("{size:>9}  {name}{note}");
     }
-    let share = 100 * total / FIRST_VISIT;
-    println!("{total:>9}  in all, of {FIRST_VISIT} planned for ({share} %)");
-    Ok(())
+    total
 }
 
 fn read_all(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>> {

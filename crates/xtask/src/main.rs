@@ -15,6 +15,8 @@ mod package;
 mod serve;
 mod shell;
 mod site;
+mod slim;
+mod split;
 mod stamp;
 mod test;
 mod tidy;

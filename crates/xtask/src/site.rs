@@ -1,7 +1,7 @@
 //! The site: the app, its glue, its style sheet, its page and its licences as plain files.
 
 use crate::wasm::{self, Bound, Profile};
-use crate::{compress, licences, shell, stamp, worker};
+use crate::{compress, licences, shell, split, stamp, worker};
 use anyhow::{Context, Result, bail};
 use std::path::{Path, PathBuf};
 use std::time::Instant;
@@ -74,7 +74,7 @@ fn write(folder: &Path, files: &[File], packed: bool) -> Result<()> {
 }
 
 fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
-    let Bound { wasm, js, snippets, .. } = wasm::make(wasm::APP, profile, false)?;
+    let Bound { wasm, js, snippets, parts, .. } = wasm::make(wasm::APP, profile, false)?;
     let css = style_sheet()?;
     let named = |stem: &str, ending: &str, bytes: &[u8]| match profile {
         Profile::Dev => format!("{stem}.{ending}"),
@@ -82,7 +82,12 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     };
     let css_name = named("style", "css", css.as_bytes());
     let wasm_name = named("app", "wasm", &wasm);
-    let js_name = named("app", "js", js.as_bytes());
+    let (parts, link) = parts.context("the app was not split")?.named(named)?;
+    // These two name each other, so they share the hash of both.
+    let both = [js.as_bytes(), link.as_bytes()].concat();
+    let (js_name, link_name) = (named("app", "js", &both), named("parts", "js", &both));
+    let js = swap(&js, split::LINK, &link_name)?;
+    let link = swap(&link, split::GLUE, &js_name)?;
     let old = without_notes(OLD);
     let old_name = named("too-old", "js", old.as_bytes());
     let mut boot = fill(&without_notes(BOOT), &[("js", &js_name), ("wasm", &wasm_name)])?;
@@ -96,6 +101,7 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     let names = [
         ("css", css_name.as_str()),
         ("js", &js_name),
+        ("parts", &link_name),
         ("wasm", &wasm_name),
         ("boot", &boot_name),
         ("old", &old_name),
@@ -105,10 +111,12 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
         (css_name, css.into_bytes()),
         (wasm_name, wasm),
         (js_name, js.into_bytes()),
+        (link_name, link.into_bytes()),
         (boot_name, boot.into_bytes()),
         (old_name, old.into_bytes()),
         ("index.html".to_owned(), page.into_bytes()),
     ];
+    files.extend(parts);
     files.extend(snippets.into_iter().map(|(name, text)| (name, text.into_bytes())));
     files.extend(copied()?);
     files.push(("licences.txt".to_owned(), licences::text(wasm::APP.package)?.into_bytes()));
@@ -121,6 +129,15 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
         files.push((worker::NAME.to_owned(), worker::script(&files)?.into_bytes()));
     }
     Ok(files)
+}
+
+/// A module that imports another, by the name that the other has now.
+fn swap(module: &str, before: &str, after: &str) -> Result<String> {
+    let before = format!("from \"{before}\"");
+    if !module.contains(&before) {
+        bail!("nothing is imported {before}");
+    }
+    Ok(module.replace(&before, &format!("from \"./{after}\"")))
 }
 
 /// Every file of `web/style`, joined in the order of their names.
@@ -203,8 +220,6 @@ mod tests {
     #[test]
     fn the_page_has_every_placeholder() {
         let page = without_comments(&std::fs::read_to_string(shell::at("index.html")).unwrap());
-        assert!(
-            fill(&page, &[("css", "1"), ("js", "2"), ("wasm", "3"), ("boot", "4"), ("old", "5")]).is_ok()
-        );
+        assert!(fill(&page, &["css", "js", "parts", "wasm", "boot", "old"].map(|name| (name, "1"))).is_ok());
     }
 }

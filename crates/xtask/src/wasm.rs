@@ -1,6 +1,7 @@
 //! From a crate to a wasm file with its JavaScript glue.
 
-use crate::{shell, tools};
+use crate::split::{self, Parts, Split};
+use crate::{shell, slim, tools};
 use anyhow::{Context, Result, bail};
 use cargo_metadata::Message;
 use std::io::BufReader;
@@ -42,28 +43,40 @@ pub struct Bound {
     pub ts: Option<String>,
     /// JavaScript that crates bring along: the path from the glue, and the text.
     pub snippets: Vec<(String, String)>,
+    /// What is fetched later, for a program.
+    pub parts: Option<Parts>,
 }
 
 /// Compiles a crate to wasm and writes its glue.
 pub fn make(source: Source, profile: Profile, typescript: bool) -> Result<Bound> {
     tools::wasm_target()?;
     let file = compile(source, profile)?;
-    bind(&file, profile, typescript)
+    let (main, parts) = if source.library {
+        (std::fs::read(&file).with_context(|| format!("could not read {}", file.display()))?, None)
+    } else {
+        let Split { main, parts } = split::split(&file)?;
+        (main, Some(parts))
+    };
+    bind(main, parts, profile, typescript)
         .with_context(|| format!("wasm-bindgen could not write the glue of {}", source.package))
 }
 
 fn compile(source: Source, profile: Profile) -> Result<PathBuf> {
     let mut command = shell::cargo();
+    command.args(["rustc", "--package", source.package]);
     if source.library {
         // Said here, so that the library needs no cdylib in its own manifest to be tested natively.
-        command.args(["rustc", "--lib", "--crate-type=cdylib", "--package", source.package]);
+        command.args(["--lib", "--crate-type=cdylib"]);
     } else {
-        command.args(["build", "--package", source.package, "--bin", source.package]);
+        command.args(["--bin", source.package]);
     }
     command.args(["--locked", "--target=wasm32-unknown-unknown", "--message-format=json-render-diagnostics"]);
     if profile == Profile::Release {
         command.arg("--release");
         command.env("CARGO_ENCODED_RUSTFLAGS", release_flags());
+    }
+    if !source.library {
+        command.args(["--", split::LINKER]);
     }
     let mut child = command.stdout(Stdio::piped()).spawn().context("could not run cargo")?;
     let stdout = child.stdout.take().context("cargo has no output")?;
@@ -95,10 +108,17 @@ fn release_flags() -> String {
     flags.join("\u{1f}")
 }
 
-fn bind(file: &PathBuf, profile: Profile, typescript: bool) -> Result<Bound> {
+fn bind(main: Vec<u8>, parts: Option<Parts>, profile: Profile, typescript: bool) -> Result<Bound> {
     let dev = profile == Profile::Dev;
     let mut bindgen = Bindgen::new();
-    bindgen.input_path(file).web(true)?.out_name("app").typescript(typescript).omit_default_module_path(true);
+    // What the parts share with what starts must stay to be had.
+    bindgen.keep_lld_exports(parts.is_some());
+    bindgen
+        .input_bytes("app", main)
+        .web(true)?
+        .out_name("app")
+        .typescript(typescript)
+        .omit_default_module_path(true);
     bindgen.debug(dev).keep_debug(dev).remove_name_section(!dev).remove_producers_section(!dev);
     let mut output = bindgen.generate_output()?;
     let mut snippets: Vec<(String, String)> = output
@@ -112,10 +132,7 @@ fn bind(file: &PathBuf, profile: Profile, typescript: bool) -> Result<Bound> {
         }
     }
     snippets.sort();
-    Ok(Bound {
-        js: output.js().to_owned(),
-        ts: output.ts().map(str::to_owned),
-        wasm: output.wasm_mut().emit_wasm(),
-        snippets,
-    })
+    let glue = output.js().to_owned();
+    let js = if parts.is_some() && !dev { slim::slim(output.wasm_mut(), &glue)? } else { glue };
+    Ok(Bound { js, ts: output.ts().map(str::to_owned), wasm: output.wasm_mut().emit_wasm(), snippets, parts })
 }

@@ -42,6 +42,12 @@ pub fn is_there() -> bool {
     js_sys::Reflect::get(&window(), &"AudioContext".into()).is_ok_and(|made| made.is_function())
 }
 
+/// Makes the browser ready to sound, within a press of the reader's; false where it refuses.
+pub fn wake() -> bool {
+    // A context that was put to sleep wakes up at a press.
+    context().is_some_and(|context| context.resume().is_ok())
+}
+
 /// Plays a mix instead of what was playing; `ended` is called when they are over, not when they are stopped. False
 /// where the browser refuses.
 pub fn play(mix: &Mix, volume: f64, ended: Box<dyn Fn()>) -> bool {
@@ -60,7 +66,6 @@ pub fn stop() {
 
 fn begin(mix: &Mix, volume: f64, ended: Box<dyn Fn()>) -> Option<()> {
     let context = context()?;
-    // A context that was put to sleep wakes up at a press.
     let _ = context.resume();
     let rate = context.sample_rate();
     let synth = Synth::new(mix, rate as u32, volume).ok()?;

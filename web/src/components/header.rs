@@ -1,6 +1,7 @@
 //! The bar at the head of the page.
 
 use crate::browser::theme;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{live, press, when};
 use crate::components::pages_panel::pages_panel;
 use crate::components::settings_panel::settings_panel;
@@ -9,6 +10,7 @@ use crate::components::wall_bar::enter;
 use crate::state::kept::Cell;
 use crate::state::session::Session;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// Name and switches.
 pub fn header() -> AnyView {
@@ -57,9 +59,9 @@ pub fn header() -> AnyView {
                 <button aria-pressed=word(dark) on:click=turn>"Dark"</button>
             </div>
         </header>
-        {when(move || *paging.get(), move || pages_panel(paging))}
-        {when(move || *sharing.get(), move || share_panel(sharing))}
-        {when(move || *setting.get(), move || settings_panel(setting))}
+        {when(move || *paging.get(), move || later(move || Box::pin(fetched_pages(paging))))}
+        {when(move || *sharing.get(), move || later(move || Box::pin(fetched_share(sharing))))}
+        {when(move || *setting.get(), move || later(move || Box::pin(fetched_settings(setting))))}
     }
     .into_any()
 }
@@ -78,4 +80,19 @@ fn nav() -> AnyView {
         </nav>
     }
     .into_any()
+}
+
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_pages(open: Cell<bool>) -> Fetched {
+    Ok(pages_panel(open))
+}
+
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_share(open: Cell<bool>) -> Fetched {
+    Ok(share_panel(open))
+}
+
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_settings(open: Cell<bool>) -> Fetched {
+    Ok(settings_panel(open))
 }

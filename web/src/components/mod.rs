@@ -5,6 +5,7 @@ pub mod column_cell;
 pub mod header;
 pub mod label_field;
 pub mod ladder_panel;
+pub mod later;
 pub mod link_card;
 pub mod live;
 pub mod margin_tools;

@@ -2,6 +2,7 @@
 
 use crate::browser::{audio, field};
 use crate::components::choice::choice;
+use crate::components::later::{self, Done};
 use crate::components::live::{hear, live, press, when};
 use crate::state::hearing::{self, Part, Way};
 use crate::state::item::Item;
@@ -11,6 +12,7 @@ use crate::words;
 use crookwise_sound::Mix;
 use leptos::ev::Event;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 use std::sync::Arc;
 
 /// The bar; nothing where the browser makes no sound.
@@ -61,7 +63,17 @@ pub(super) fn hear_button(session: Session, part: Part) -> AnyView {
     .into_any()
 }
 
+/// Browsers begin to sound only within a press, so they are asked at once; the part that makes the sound may come after.
 fn play(session: Session, part: Part) {
+    if audio::wake() {
+        later::act(session, Box::pin(played(session, part)));
+    } else {
+        session.notice.set(Some(words::NO_SOUND.to_owned()));
+    }
+}
+
+#[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
+fn played(session: Session, part: Part) -> Done {
     let (whole, page) = (session.whole.get_untracked(), session.page.get_untracked());
     let tones = hearing::tones(&whole, &page, part, *session.way.get_untracked());
     let volume = f64::from(*session.volume.get_untracked()) / 100.0;
@@ -72,14 +84,19 @@ fn play(session: Session, part: Part) {
     };
     session.playing.set(refused.is_none());
     session.notice.set(refused);
+    Ok(())
 }
 
 fn stop_button(session: Session) -> AnyView {
-    let stop = press(move || {
-        audio::stop();
-        session.playing.set(false);
-    });
+    let stop = press(move || later::act(session, Box::pin(stopped(session))));
     view! { <button on:click=stop>"Stop"</button> }.into_any()
+}
+
+#[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
+fn stopped(session: Session) -> Done {
+    audio::stop();
+    session.playing.set(false);
+    Ok(())
 }
 
 fn volume(session: Session) -> AnyView {

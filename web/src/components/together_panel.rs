@@ -1,12 +1,12 @@
 //! What the selected column makes together: its name, who holds which member, how two players beat.
 
-use crate::components::live::{live, when};
+use crate::components::live::{either, live, when};
 use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::state::together::{MemberLine, Together};
 use leptos::prelude::*;
 
-/// The panel; nothing where one plays alone.
+/// The panel, where several play.
 pub fn together_panel() -> AnyView {
     let session = Session::get();
     let shown = Derived::new(move || Together::of(&session.whole.get(), &session.page.get()));
@@ -41,12 +41,7 @@ pub fn together_panel() -> AnyView {
         }
         .into_any()
     };
-    let several = move || !session.whole.get().is_alone();
-    view! {
-        {when(move || shown.get().is_some(), panel)}
-        {when(move || several() && shown.get().is_none(), none)}
-    }
-    .into_any()
+    either(move || shown.get().is_some(), panel, none).into_any()
 }
 
 fn member(line: &MemberLine) -> AnyView {

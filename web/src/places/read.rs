@@ -2,6 +2,7 @@
 
 use crate::components::label_field::label_field;
 use crate::components::ladder_panel::ladder_panel;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{live, when};
 use crate::components::readout::{glance, readout};
 use crate::components::sound_bar::sound_bar;
@@ -14,6 +15,7 @@ use crate::state::readout::Readout;
 use crate::state::session::Session;
 use crate::state::start;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The page.
 pub fn read() -> AnyView {
@@ -45,11 +47,16 @@ pub fn read() -> AnyView {
                 {when(move || *session.untouched.get(), caption)}
             </section>
             <div class="side">
-                {together_panel()}
+                {when(move || !session.whole.get().is_alone(), || later(|| Box::pin(fetched_together())))}
                 {readout(shown)}
                 {ladder_panel()}
             </div>
         </div>
     }
     .into_any()
+}
+
+#[wasm_split(several, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_together() -> Fetched {
+    Ok(together_panel())
 }

@@ -1,7 +1,7 @@
 //! What is to be heard, as tones: a note, a column or all, as the instruments give it, as the tuning wants it, or both
 //! in turn.
 
-use crate::state::view::{PageView, View};
+use crate::state::view::{ColumnView, PageView, View};
 use crookwise_score::{Event, Length};
 use crookwise_share::ReadPage;
 use crookwise_sound::{Act, Column, Manner, Tone, Touch, alternate, column, hz, note, passage};
@@ -111,7 +111,15 @@ pub fn tones(whole: &PageView, page: &ReadPage, part: Part, way: Way) -> Vec<Ton
 /// Whether there is something to hear.
 #[must_use]
 pub fn can_hear(whole: &PageView, page: &ReadPage, part: Part) -> bool {
-    !tones(whole, page, part, Way::Tuning).is_empty()
+    let sounds = |column: Option<&ColumnView>| column.is_some_and(|column| column.reading.is_some());
+    let mut players = whole.staves.iter().flat_map(|staff| &staff.players);
+    match part {
+        Part::Note => sounds(whole.voice(whole.staff, whole.player).and_then(View::selected_column)),
+        Part::Column => {
+            players.any(|view| sounds(page.selected.and_then(|selected| view.columns.get(selected))))
+        }
+        Part::All => players.any(|view| view.columns.iter().any(|column| sounds(Some(column)))),
+    }
 }
 
 fn seconds(length: Option<Length>) -> f64 {
@@ -195,5 +203,26 @@ mod tests {
         assert!(heard("/read?staff=Corni+in+Es&notes=C5", Part::Note, Way::Tuning).is_empty());
         assert!(heard("/read?staff=Corni+in+Es", Part::All, Way::InTurn).is_empty());
         assert!(heard("/read?staff=Xyzzyq&notes=C5&at=1", Part::Column, Way::Tuning).is_empty());
+    }
+
+    #[test]
+    fn what_can_be_heard_has_tones_and_nothing_else() {
+        for link in [
+            PAIR,
+            "/read?staff=2+Corni+in+C&players=2&notes=-.C5&notes2=C5.-&staff=Violoncello&notes=C3.-&at=2",
+            "/read?staff=2+Corni+in+C&players=2&notes=-.-&notes2=-.-&at=1",
+            "/read?staff=Corni+in+Es&notes=C5",
+            "/read?staff=Corni+in+Es",
+            "/read?staff=Corni+in+Es&notes=C5._.-&at=2",
+            "/read?staff=Corni+in+Es&notes=C5._.-&at=3",
+            "/read?staff=Xyzzyq&notes=C5&at=1",
+        ] {
+            let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+            let whole = PageView::of(&page, Names::default());
+            for part in [Part::Note, Part::Column, Part::All] {
+                let tones = tones(&whole, &page, part, Way::Tuning);
+                assert_eq!(can_hear(&whole, &page, part), !tones.is_empty(), "{link} {part:?}");
+            }
+        }
     }
 }

@@ -28,3 +28,5 @@ pub const fn copied(outcome: Option<bool>) -> &'static str {
 }
 /// On the button that takes it.
 pub const USE_NEW_VERSION: &str = "Reload to use it";
+/// Where the code of a part of the page could not be fetched.
+pub const PART_MISSING: &str = "This part could not be fetched: the connection may be down.";

@@ -132,7 +132,12 @@ mod tests {
                 continue;
             }
             let row = Instrument::by_id(form.id).unwrap();
-            assert!(row.remark.contains(&printed(form.transposition)), "{}: {}", form.id, form.key);
+            assert!(
+                row.notes().unwrap().remark.contains(&printed(form.transposition)),
+                "{}: {}",
+                form.id,
+                form.key
+            );
         }
         for form in FORMS {
             let sounding = Pitch::natural(Step::C, 4) + form.transposition.0;
@@ -147,7 +152,7 @@ mod tests {
     fn lower_forms_stand_in_the_remarks() {
         for (id, numbers) in [("cl_g", "-3,-5,0"), ("wt_b_f", "-4,-7,-1")] {
             let row = Instrument::by_id(id).unwrap();
-            assert!(row.remark.contains(numbers));
+            assert!(row.notes().unwrap().remark.contains(numbers));
             let lower = octave_lower(row).unwrap().to_musicxml();
             assert_eq!(format!("{},{},{}", lower.diatonic, lower.chromatic, lower.octave_change), numbers);
         }

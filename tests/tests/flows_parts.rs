@@ -1,0 +1,90 @@
+//! Parts of the app whose code comes when they are first wanted: they are not there before, they work after, they are on
+//! the device, and a reader is told when one cannot come.
+
+use anyhow::{Result, ensure};
+use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::page::Page;
+use crookwise_tests::versions::Version;
+use crookwise_tests::wait;
+use crookwise_tests::window::Window;
+use serde_json::Value;
+
+const ONE_NOTE: &str = "/read?staff=Corni+in+Es&notes=C5&at=1";
+/// In the place of a connection that fails once.
+const FAILS_ONCE: &str = "const whole = window.fetch;
+let failed = false;
+window.fetch = (what, ...more) => {
+  if (failed || !String(what.url ?? what).includes('/part-')) return whole(what, ...more);
+  failed = true;
+  return Promise.reject(new TypeError('failed on purpose'));
+};";
+
+/// How many parts this page itself has fetched.
+async fn fetched(page: &Page) -> Result<usize> {
+    let script =
+        "return performance.getEntriesByType('resource').map((entry) => new URL(entry.name).pathname)
+        .filter((path) => /^.part-.*wasm$/.test(path))";
+    Ok(page.eval(script, vec![]).await?.as_array().map_or(0, Vec::len))
+}
+
+/// Opens a panel by its button and finds it.
+async fn open(page: &Page, panel: &str) -> Result<()> {
+    page.tap("button", panel).await?;
+    page.find("region", panel).await.map(|_| ())
+}
+
+#[test]
+fn a_part_comes_when_it_is_wanted_and_works() {
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash(ONE_NOTE), async |page| {
+        page.notes_are(&["written C5, sounds E-flat 4"]).await?;
+        ensure!(fetched(page).await? == 0, "a part was fetched before it was wanted");
+        open(page, "Settings").await?;
+        ensure!(fetched(page).await? > 0, "the panel came, but no part");
+        page.choose("Octaves", "Helmholtz: c′ is middle C").await?;
+        page.notes_are(&["written two-line C, sounds one-line E-flat"]).await?;
+        page.click("button", "Done").await?;
+        page.find_gone("region", "Settings").await?;
+
+        // The others come from the same file.
+        let before = fetched(page).await?;
+        open(page, "Share").await?;
+        page.find("img", "The link as a code for a camera").await?;
+        open(page, "Pages").await?;
+        page.fill("textbox", "A name for this page", "One note").await?;
+        page.click("button", "Keep this page").await?;
+        page.find("button", "Remove One note").await?;
+        ensure!(fetched(page).await? == before, "a part was fetched twice");
+        page.axe().await
+    });
+}
+
+#[test]
+fn a_part_that_cannot_come_is_said_and_comes_when_asked_again() {
+    let site = Version::with_script(FAILS_ONCE).expect("a site with a poor connection");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
+        page.tap("button", "Settings").await?;
+        page.sees("This part could not be fetched").await?;
+        let noise = page.is_quiet().await.expect_err("the reason is on the console").to_string();
+        ensure!(noise.contains("failed on purpose"), "{noise}");
+        page.click("button", "Try again").await?;
+        page.find("region", "Settings").await?;
+        page.choose("Octaves", "Helmholtz: c′ is middle C").await?;
+        page.notes_are(&["written two-line C, sounds one-line E-flat"]).await
+    });
+}
+
+#[test]
+fn a_part_that_was_never_wanted_is_there_without_a_server() {
+    let site = Version::as_built().expect("a site");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
+        wait::until("the worker to answer", async || {
+            let script = "return navigator.serviceWorker.controller !== null";
+            Ok((page.eval(script, vec![]).await? == Value::Bool(true)).then_some(()))
+        })
+        .await?;
+        page.site().stop();
+        open(page, "Settings").await?;
+        page.choose("Octaves", "Helmholtz: c′ is middle C").await?;
+        page.notes_are(&["written two-line C, sounds one-line E-flat"]).await
+    });
+}

@@ -1,0 +1,89 @@
+//! Parts of the page whose code is fetched when they are first wanted.
+//!
+//! A function is kept out of what a first visit downloads by two lines over it, and called through `later`:
+//!
+//! ```ignore
+//! #[wasm_split(panels, fallible)]
+//! fn fetched_panel(open: Cell<bool>) -> Fetched { Ok(panel(open)) }
+//!
+//! later(move || Box::pin(fetched_panel(open)))
+//! ```
+//!
+//! Functions that name the same part (here `panels`) come in one file. What only they reach goes with them; what the page
+//! reaches otherwise as well stays where it is.
+
+use crate::components::live::{live, press};
+use crate::state::kept::Cell;
+use crate::state::session::Session;
+use crate::words;
+use core::pin::Pin;
+use leptos::prelude::*;
+use leptos::task::spawn_local_scoped;
+use leptos::wasm_split::SplitLoaderError;
+use std::sync::{Arc, Mutex, PoisonError};
+
+/// A part of the page, if its code could be fetched.
+pub type Fetched = Result<AnyView, SplitLoaderError>;
+/// A part of the page on its way.
+pub type Fetching = Pin<Box<dyn Future<Output = Fetched>>>;
+/// Something done, if its code could be fetched.
+pub type Done = Result<(), SplitLoaderError>;
+
+/// Whether the part is here.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+enum Arrival {
+    Awaited,
+    Here,
+    Missing,
+}
+
+/// A part of the page; while its code is fetched, nothing stands in its place. Where it cannot be fetched, the page says
+/// so and lets the reader try again.
+pub fn later(part: impl Fn() -> Fetching + Send + Sync + 'static) -> AnyView {
+    fetched(Arc::new(part))
+}
+
+/// Does something whose code is fetched first. Where it cannot be fetched, the notice says so.
+pub fn act(session: Session, deed: Pin<Box<dyn Future<Output = Done>>>) {
+    spawn_local_scoped(async move {
+        if deed.await.is_err() {
+            session.notice.set(Some(words::PART_MISSING.to_owned()));
+        }
+    });
+}
+
+fn fetched(part: Arc<dyn Fn() -> Fetching + Send + Sync>) -> AnyView {
+    let arrival = Cell::new(Arrival::Awaited);
+    let kept = Arc::new(Mutex::new(None));
+    let fetch = {
+        let kept = Arc::clone(&kept);
+        move || {
+            let (fetching, kept) = (part(), Arc::clone(&kept));
+            arrival.set(Arrival::Awaited);
+            spawn_local_scoped(async move {
+                let fetched = fetching.await;
+                let now = if fetched.is_ok() { Arrival::Here } else { Arrival::Missing };
+                *kept.lock().unwrap_or_else(PoisonError::into_inner) = fetched.ok();
+                arrival.set(now);
+            });
+        }
+    };
+    fetch();
+    let shown = live(move || match *arrival.get() {
+        Arrival::Awaited => None,
+        Arrival::Here => kept.lock().unwrap_or_else(PoisonError::into_inner).take(),
+        Arrival::Missing => {
+            let again = press(fetch.clone());
+            Some(
+                view! {
+                    <section class="card row" role="alert">
+                        <p>{words::PART_MISSING}</p>
+                        <button on:click=again>"Try again"</button>
+                    </section>
+                }
+                .into_any(),
+            )
+        }
+    });
+    view! { {shown} }.into_any()
+}
