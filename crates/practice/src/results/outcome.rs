@@ -51,7 +51,7 @@ impl fmt::Display for OutcomeError {
 impl core::error::Error for OutcomeError {}
 
 impl Fingerprint {
-    /// Of the packed bytes of an exercise.
+    /// Of the packed bytes of an exercise; of one about a passage, with the passage as its link has it behind them.
     #[must_use]
     pub fn of(packed: &[u8]) -> Self {
         Self(Crc::<u32, NoTable>::new(&CRC_24_OPENPGP).checksum(packed) & 0xF_FFFF)
