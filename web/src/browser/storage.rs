@@ -2,6 +2,11 @@
 
 use leptos::prelude::window;
 
+/// Where the record of practice is kept.
+pub const RECORD: &str = "crookwise.record";
+/// Where one is laid that came in a file, until it is joined to the other.
+pub const RECORD_TAKEN_IN: &str = "crookwise.record.taken-in";
+
 /// Reads what is kept under a name.
 #[must_use]
 pub fn read(name: &str) -> Option<String> {

@@ -130,7 +130,7 @@ fn files_row(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
         // The page on the screen goes with the others: a backup of everything in one tap.
         let mut all = Vec::clone(&list.get_untracked());
         pages::keep(&mut all, words::PAGE_ON_SCREEN, &session.page.get_untracked());
-        if !files::save(FILE, &pages::write(&all)) {
+        if !files::save(FILE, &pages::backup(&all, storage::read(storage::RECORD).as_deref())) {
             said.set(words::NO_FILES.to_owned());
         }
     });
@@ -140,7 +140,12 @@ fn files_row(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
                 said.set(words::FILE_UNREADABLE.to_owned());
                 return;
             };
-            let (more, problem) = pages::read(&text);
+            let (part, record) = pages::parts(&text);
+            if let Some(record) = record {
+                // Practise joins it to its own when it is opened next.
+                storage::write(storage::RECORD_TAKEN_IN, record);
+            }
+            let (more, problem) = pages::read(part);
             let mut changed = Vec::clone(&list.get_untracked());
             pages::merge(&mut changed, more);
             keep(list, changed, said);

@@ -2,13 +2,16 @@
 
 use crate::browser::{address, clock, storage};
 use crate::components::live::{live, press, when};
+use crate::components::practise::class::class;
 use crate::components::practise::doing::doing;
 use crate::components::practise::editor::editor;
 use crate::components::practise::on_wall::on_wall;
 use crate::components::practise::paper::paper;
+use crate::components::practise::record_view::record_view;
 use crate::state::kept::Derived;
 use crate::state::place::Place;
-use crate::state::practise::{Practise, Screen, setting};
+use crate::state::practise::run::Run;
+use crate::state::practise::{Practise, Screen, remembered, setting};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::Exercise;
@@ -17,6 +20,9 @@ use leptos::prelude::*;
 
 /// Where an exercise under way is kept: its link, then its answers.
 const UNDER_WAY: &str = "crookwise.exercise";
+
+/// Where the number is kept under which this device writes into the record.
+const SOURCE: &str = "crookwise.source";
 
 /// Screens that stand in the bar of Practise.
 const SCREENS: [(Screen, &str); 4] = [
@@ -30,6 +36,7 @@ const SCREENS: [(Screen, &str); 4] = [
 pub fn practise() -> AnyView {
     let practise = Practise::new(setting::first(clock::chance()));
     provide_context(practise);
+    join_taken_in();
     follow(practise);
     let screen = Derived::new(move || *practise.screen.get());
     let is = move |one: Screen| move || *screen.get() == one;
@@ -59,6 +66,8 @@ pub fn practise() -> AnyView {
         {when(is(Screen::Do), doing)}
         {when(is(Screen::Wall), on_wall)}
         {when(is(Screen::Paper), paper)}
+        {when(is(Screen::Class), class)}
+        {when(is(Screen::Record), record_view)}
     }
     .into_any()
 }
@@ -93,6 +102,17 @@ fn follow(practise: Practise) {
             }
         }
     });
+    let answered = Derived::new(move || {
+        let run = practise.run.get();
+        Option::as_ref(&run).map_or((0, false), |run| (run.done.len(), run.shown.is_some()))
+    });
+    Effect::new(move |_| {
+        if answered.get().1
+            && let Some(run) = Option::as_ref(&practise.run.get_untracked())
+        {
+            remember(run);
+        }
+    });
     Effect::new(move |_| {
         if let Some(run) = Option::as_ref(&practise.run.get()) {
             let kept = format!("{}\n{}", exercise_link(&run.exercise), run.write());
@@ -101,6 +121,31 @@ fn follow(practise: Practise) {
             }
         }
     });
+}
+
+/// Joins a record that came in a file to the one on the device.
+fn join_taken_in() {
+    if let Some(text) = storage::read(storage::RECORD_TAKEN_IN) {
+        let own = remembered::read(storage::read(storage::RECORD).as_deref());
+        let both = own.merged(&remembered::read(Some(&text)));
+        if storage::write(storage::RECORD, &both.to_text()) {
+            storage::remove(storage::RECORD_TAKEN_IN);
+        }
+    }
+}
+
+/// Remembers the last answer. What is kept is read anew each time: another tab may have written in the meantime.
+fn remember(run: &Run) {
+    if let Some(attempt) = remembered::last(run, clock::seconds()) {
+        let mut record = remembered::read(storage::read(storage::RECORD).as_deref());
+        let source = storage::read(SOURCE).and_then(|text| text.parse().ok()).unwrap_or_else(|| {
+            let source = clock::chance();
+            storage::write(SOURCE, &source.to_string());
+            source
+        });
+        record.add(source, attempt);
+        storage::write(storage::RECORD, &record.to_text());
+    }
 }
 
 fn exercise_link(exercise: &Exercise) -> String {

@@ -39,6 +39,33 @@ impl core::fmt::Display for PagesError {
     }
 }
 
+/// The line of a file behind which the record of practice stands.
+const RECORD: &str = "Crookwise practice";
+
+/// A backup of everything: the pages, and the record of practice if there is one.
+#[must_use]
+pub fn backup(pages: &[KeptPage], record: Option<&str>) -> String {
+    let mut out = write(pages);
+    if let Some(record) = record {
+        out.push_str(&format!("{RECORD}\n{record}"));
+    }
+    out
+}
+
+/// A file taken apart: its pages, and the record of practice if there is one.
+#[must_use]
+pub fn parts(file: &str) -> (&str, Option<&str>) {
+    let mut at = 0;
+    for line in file.split_inclusive('\n') {
+        if line.trim_end() == RECORD {
+            let (pages, rest) = file.split_at_checked(at).unwrap_or((file, ""));
+            return (pages, rest.split_once('\n').map(|(_, record)| record));
+        }
+        at += line.len();
+    }
+    (file, None)
+}
+
 /// Reads kept pages; what cannot be read is left out and counted.
 #[must_use]
 pub fn read(text: &str) -> (Vec<KeptPage>, Option<PagesError>) {
@@ -107,6 +134,18 @@ fn clean(name: &str) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_backup_has_the_record_behind_the_pages() {
+        let mut pages = Vec::new();
+        keep(&mut pages, "Corni", &ReadPage::of_label("Corni in Es"));
+        let file = backup(&pages, Some("crookwise record 1\nx\n"));
+        let (part, record) = parts(&file);
+        assert_eq!(read(part), (pages.clone(), None));
+        assert_eq!(record, Some("crookwise record 1\nx\n"));
+        assert_eq!(parts(&file.replace('\n', "\r\n")).1, Some("crookwise record 1\r\nx\r\n"));
+        assert_eq!(parts(&backup(&pages, None)).1, None);
+    }
 
     #[test]
     fn pages_go_into_a_file_and_back() {

@@ -5,6 +5,7 @@ pub mod mistakes;
 mod names;
 pub mod practise;
 mod reading;
+pub mod results;
 pub mod together;
 mod ways;
 

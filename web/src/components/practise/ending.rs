@@ -1,17 +1,24 @@
 //! How an exercise went.
 
-use crate::browser::clock;
-use crate::components::live::{live, press};
+use crate::browser::{address, clipboard, clock, field};
+use crate::components::live::{hear, live, press};
+use crate::state::kept::Cell;
 use crate::state::practise::Practise;
 use crate::state::practise::run::{Outcome, Run};
+use crate::state::practise::sharing;
 use crate::state::session::Session;
 use crate::words;
+use crookwise_share::practise::PractiseLink;
+use leptos::ev::Event;
 use leptos::prelude::*;
+use leptos::task::spawn_local_scoped;
 
 /// How it went, what was missed, and a code for the teacher.
 pub fn ending() -> AnyView {
     let practise = Practise::get();
     let session = Session::get();
+    let name = Cell::new(String::new());
+    let copied = Cell::new(None::<bool>);
     let run = move || Option::clone(&practise.run.get());
     let head = live(move || {
         run().map(|run| words::practise::score(run.right(), run.questions.len(), run.usual_ms()))
@@ -19,6 +26,13 @@ pub fn ending() -> AnyView {
     let missed = live(move || {
         let names = *session.names.get();
         run().map(|run| missed(&run, names)).unwrap_or_default()
+    });
+    let tag = clock::chance();
+    let code = move || run().map(|run| sharing::code(&run, tag, &name.get())).unwrap_or_default();
+    let copy = press(move || {
+        let text =
+            untrack(|| format!("{}\n{}", code(), address::with_hash(&PractiseLink::Class(code()).encode())));
+        spawn_local_scoped(async move { copied.set(Some(clipboard::copy(&text).await)) });
     });
     let again = press(move || practise.begin(None, clock::now()));
     let others = press(move || {
@@ -35,6 +49,22 @@ pub fn ending() -> AnyView {
                 <button class="strong" on:click=others>"Other questions of this kind"</button>
                 <button on:click=again>"The same once more"</button>
             </div>
+            <h3>"For a teacher"</h3>
+            <p class="quiet">{words::practise::CODE}</p>
+            <div class="settings">
+                <label class="field">
+                    <span>"Your name, if you wish"</span>
+                    <input
+                        type="text"
+                        maxlength="40"
+                        autocomplete="off"
+                        on:input=hear(move |event: Event| name.set(field::text(&event)))
+                    />
+                </label>
+                <button on:click=copy>"Copy code and link"</button>
+                <span role="status">{live(move || words::copied(*copied.get()))}</span>
+            </div>
+            <p class="code">{live(code)}</p>
         </section>
     }
     .into_any()

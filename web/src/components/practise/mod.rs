@@ -1,6 +1,7 @@
 //! Practise: questions, answers, and what was made of them.
 
 pub mod answer_area;
+pub mod class;
 pub mod doing;
 pub mod editor;
 pub mod ending;
@@ -9,3 +10,4 @@ pub mod note_pad;
 pub mod on_wall;
 pub mod paper;
 pub mod question_page;
+pub mod record_view;

@@ -4,8 +4,10 @@ pub mod asking;
 pub mod heard;
 pub mod paper;
 pub mod picture;
+pub mod remembered;
 pub mod run;
 pub mod setting;
+pub mod sharing;
 
 use crate::state::kept::{Cell, Derived};
 use asking::{Draft, Way};

@@ -1,0 +1,141 @@
+//! Results of a class: a teacher pastes whatever came, and every code in it is found.
+
+use crate::browser::{field, files};
+use crate::components::live::{hear, live, press, when};
+use crate::state::kept::Derived;
+use crate::state::practise::Practise;
+use crate::state::practise::sharing::{self, Read};
+use crate::words;
+use crookwise_practice::results::{Given, Student};
+use leptos::ev::Event;
+use leptos::prelude::*;
+
+/// The screen.
+pub fn class() -> AnyView {
+    let practise = Practise::get();
+    let read = Derived::new(move || sharing::read(&practise.pasted.get(), &practise.set.get()));
+    let typed = hear(move |event: Event| practise.pasted.set(field::text(&event)));
+    let said = live(move || words::results::found(&read.get()));
+    let trouble = live(move || {
+        let item = |line: String| view! { <li>{line}</li> }.into_any();
+        words::results::troubles(&read.get()).into_iter().map(item).collect::<Vec<_>>()
+    });
+    let some = move || !read.get().class.students.is_empty();
+    view! {
+        <section class="card exercise" aria-label="Results of a class">
+            <h2>"Results of a class"</h2>
+            <label class="field wide">
+                <span>"Paste a whole mail or chat: every code in it is found"</span>
+                <textarea rows="6" prop:value=live(move || practise.pasted.get().to_string()) on:input=typed></textarea>
+            </label>
+            <p role="status">{said}</p>
+            <ul class="plain problem">{trouble}</ul>
+            <p class="quiet">{words::results::NO_PROOF}</p>
+        </section>
+        {when(some, move || tables(read))}
+    }
+    .into_any()
+}
+
+/// The class by student and by question, and its mistakes.
+fn tables(read: Derived<Read>) -> AnyView {
+    let practise = Practise::get();
+    let save = press(move || {
+        let csv = read.get_untracked().class.csv(&words::results::csv());
+        if !files::save("results.csv", &csv) {
+            practise.notice.set(Some(words::NO_FILES.into()));
+        }
+    });
+    let mistakes = live(move || {
+        let read = read.get();
+        let most = read.class.mistakes.first().map_or(1, |(_, count)| *count).max(1);
+        read.class
+            .mistakes
+            .iter()
+            .map(|(mistake, count)| bar(words::mistakes::short(*mistake), *count, most))
+            .collect::<Vec<_>>()
+    });
+    let heads = live(move || {
+        let read = read.get();
+        let head = |number: usize| view! { <th scope="col">{(number + 1).to_string()}</th> }.into_any();
+        (0..read.class.questions.len()).map(head).collect::<Vec<_>>()
+    });
+    let students =
+        live(move || read.get().class.students.iter().enumerate().map(student).collect::<Vec<_>>());
+    let totals = live(move || {
+        let read = read.get();
+        let cell = |tally: &crookwise_practice::results::QuestionTally| {
+            let all = tally.right + tally.wrong + tally.left_out;
+            view! { <td>{format!("{}/{all}", tally.right)}</td> }.into_any()
+        };
+        read.class.questions.iter().map(cell).collect::<Vec<_>>()
+    });
+    view! {
+        <section class="card exercise" aria-label="The class">
+            <h2>"Mistakes of the class"</h2>
+            <dl class="bars">{mistakes}</dl>
+            <h2>"By student and by question"</h2>
+            <div class="wide-table" tabindex="0" role="region" aria-label="Table of results">
+                <table class="results">
+                    <thead>
+                        <tr>
+                            <th scope="col">"Name"</th>
+                            <th scope="col">"Right"</th>
+                            <th scope="col">"Time"</th>
+                            {heads}
+                        </tr>
+                    </thead>
+                    <tbody>{students}</tbody>
+                    <tfoot>
+                        <tr>
+                            <th scope="row" colspan="3">"Right in all"</th>
+                            {totals}
+                        </tr>
+                    </tfoot>
+                </table>
+            </div>
+            <p class="quiet">"✓ right, ✗ wrong, – left out. A mark with several letters names the mistake when touched."</p>
+            <div class="row"><button on:click=save>"Save as a table (CSV)"</button></div>
+        </section>
+    }
+    .into_any()
+}
+
+fn student((at, student): (usize, &Student)) -> AnyView {
+    let name = student.name.clone().unwrap_or_else(|| words::results::nameless(at + 1));
+    let again = student.again.then_some(" (again)");
+    let cell = |given: &Given| {
+        let (class, sign, said) = words::results::given(*given);
+        let title = said.clone();
+        view! {
+            <td class=class title=title>
+                <span aria-hidden="true">{sign}</span>
+                <span class="unseen">{said}</span>
+            </td>
+        }
+        .into_any()
+    };
+    let cells: Vec<AnyView> = student.given.iter().map(cell).collect();
+    let pace = student.pace.map(words::results::pace);
+    view! {
+        <tr>
+            <th scope="row">{name}{again}</th>
+            <td>{student.right.to_string()}</td>
+            <td>{pace}</td>
+            {cells}
+        </tr>
+    }
+    .into_any()
+}
+
+/// A count as a bar with its number.
+pub(super) fn bar(name: &'static str, count: u32, most: u32) -> AnyView {
+    let width = format!("{}%", u64::from(count) * 100 / u64::from(most.max(1)));
+    view! {
+        <div class="count">
+            <dt>{name}</dt>
+            <dd><span class="count-bar" style:width=width aria-hidden="true"></span> {count.to_string()}</dd>
+        </div>
+    }
+    .into_any()
+}

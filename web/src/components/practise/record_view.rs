@@ -1,0 +1,130 @@
+//! What the reader has answered so far, as pictures; what comes back next.
+
+use crate::browser::{clock, storage};
+use crate::components::live::{live, press, when};
+use crate::components::practise::class::bar;
+use crate::state::kept::{Cell, Derived};
+use crate::state::practise::Practise;
+use crate::state::practise::remembered;
+use crate::state::session::Session;
+use crate::words;
+use crookwise_practice::record::{Counts, Record, StaffKey};
+use leptos::prelude::*;
+
+/// Lines of each picture.
+const MOST: usize = 8;
+
+/// The screen.
+pub fn record_view() -> AnyView {
+    let record = Cell::new(remembered::read(storage::read(storage::RECORD).as_deref()));
+    let empty = move || record.get().is_empty();
+    view! {
+        {when(empty, || view! { <section class="card" aria-label="My record"><p>{words::results::NO_RECORD}</p></section> }.into_any())}
+        {when(move || !empty(), move || pictures(record))}
+    }
+    .into_any()
+}
+
+fn pictures(record: Cell<Record>) -> AnyView {
+    let practise = Practise::get();
+    let session = Session::get();
+    let now = clock::seconds();
+    let weak = Derived::new(move || record.get().weak(now));
+    let asking = Cell::new(false);
+    let repeat = press(move || {
+        if let Some(run) = remembered::repetition(&record.get_untracked(), &[], now, clock::chance()) {
+            practise.repeat(run, clock::now());
+        }
+    });
+    let due = live(move || words::results::due(remembered::due(&record.get(), now)));
+    let staves = live(move || {
+        let name = |key: &StaffKey| key.label().unwrap_or_else(|| words::sounds(key.transposition().0));
+        shares(&weak.get().staves, name)
+    });
+    let notes = live(move || {
+        let names = *session.names.get();
+        shares(&weak.get().notes, move |note| names.tonic(*note))
+    });
+    let kinds = live(move || shares(&weak.get().kinds, |kind| words::practise::kind(*kind).to_owned()));
+    let mistakes = live(move || {
+        let weak = weak.get();
+        let most = weak.mistakes.first().map_or(1, |(_, count)| *count);
+        let one = |(mistake, count): &(crookwise_practice::Mistake, u32)| {
+            bar(words::mistakes::short(*mistake), *count, most)
+        };
+        weak.mistakes.iter().take(MOST).map(one).collect::<Vec<_>>()
+    });
+    let weeks = live(move || {
+        let weeks = remembered::weeks(&record.get(), now);
+        let most = weeks.iter().map(|week| week.asked).max().unwrap_or(1).max(1);
+        let last = weeks.len();
+        weeks.iter().enumerate().map(|(at, week)| column(*week, most, last - at - 1)).collect::<Vec<_>>()
+    });
+    let wipe = press(move || {
+        if *asking.get_untracked() {
+            storage::remove(storage::RECORD);
+            record.set(Record::default());
+        } else {
+            asking.set(true);
+        }
+    });
+    view! {
+        <section class="card exercise" aria-label="My record">
+            <h2>"What comes back"</h2>
+            <p>{due}</p>
+            <div class="row"><button class="strong" on:click=repeat>"Repeat now"</button></div>
+            <h2>"Week by week"</h2>
+            <p class="quiet">"Answers a week: fluent (right and quick), right but slow, wrong."</p>
+            <ol class="weeks">{weeks}</ol>
+            <h2>"Weakest staves, last thirty days"</h2>
+            <dl class="bars">{staves}</dl>
+            <h2>"Weakest notes"</h2>
+            <dl class="bars">{notes}</dl>
+            <h2>"Weakest kinds of questions"</h2>
+            <dl class="bars">{kinds}</dl>
+            <h2>"Mistakes"</h2>
+            <dl class="bars">{mistakes}</dl>
+            <div class="row">
+                <button on:click=wipe>
+                    {live(move || if *asking.get() { "Yes, wipe my record for good" } else { "Wipe my record" })}
+                </button>
+            </div>
+            <p class="quiet">{words::results::RECORD_IS_HERE}</p>
+        </section>
+    }
+    .into_any()
+}
+
+/// Shares of right answers, the weakest first.
+fn shares<T>(list: &[(T, Counts)], name: impl Fn(&T) -> String) -> Vec<AnyView> {
+    let one = |(what, counts): &(T, Counts)| {
+        let width = format!("{}%", u64::from(counts.right) * 100 / u64::from(counts.asked.max(1)));
+        let said = words::results::share(*counts);
+        view! {
+            <div class="count">
+                <dt>{name(what)}</dt>
+                <dd><span class="share"><span style:width=width></span></span> {said}</dd>
+            </div>
+        }
+        .into_any()
+    };
+    list.iter().take(MOST).map(one).collect()
+}
+
+/// A week as a column.
+fn column(week: Counts, most: u32, back: usize) -> AnyView {
+    let part = |count: u32| format!("{}%", u64::from(count) * 100 / u64::from(most));
+    let slow = week.right.saturating_sub(week.fluent);
+    let wrong = week.asked.saturating_sub(week.right);
+    let said = words::results::week(back, week);
+    let title = said.clone();
+    view! {
+        <li title=title>
+            <span class="unseen">{said}</span>
+            <span class="wrong" style:height=part(wrong)></span>
+            <span class="slow" style:height=part(slow)></span>
+            <span class="fluent" style:height=part(week.fluent)></span>
+        </li>
+    }
+    .into_any()
+}

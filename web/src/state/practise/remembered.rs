@@ -1,0 +1,108 @@
+//! What the reader has answered so far: what is kept of it, what is weak, what comes next.
+
+use crate::state::practise::run::{Outcome, Run};
+use crookwise_practice::Exercise;
+use crookwise_practice::record::{Attempt, Counts, Item, Record, Span, Subject, plan, week};
+
+/// Questions of a repetition.
+const REPEATED: usize = 10;
+
+/// Weeks of the picture.
+pub const WEEKS: u32 = 12;
+
+/// The last answer of a run, to be remembered: nothing for what was left out.
+#[must_use]
+pub fn last(run: &Run, now: u64) -> Option<Attempt> {
+    let at = run.done.len().checked_sub(1)?;
+    let (done, item) = (run.done.get(at)?, Item::of(run.questions.get(at)?)?);
+    match &done.outcome {
+        Outcome::Right => Some(Attempt::new(now, item, true, &[], done.ms)),
+        Outcome::Wrong(mistakes) => Some(Attempt::new(now, item, false, mistakes, done.ms)),
+        Outcome::LeftOut => None,
+    }
+}
+
+/// What is kept, read; what cannot be read counts as nothing.
+#[must_use]
+pub fn read(text: Option<&str>) -> Record {
+    text.and_then(|text| Record::from_text(text).ok()).map(|read| read.record).unwrap_or_default()
+}
+
+/// How many items wait to come back.
+#[must_use]
+pub fn due(record: &Record, now: u64) -> usize {
+    record.memories().values().filter(|memory| memory.is_due(now)).count()
+}
+
+/// What was missed and what is weak as an exercise of its own; `None` where nothing has been answered yet.
+#[must_use]
+pub fn repetition(record: &Record, fresh: &[Item], now: u64, seed: u32) -> Option<Run> {
+    let asks = plan(record, fresh, now, seed, REPEATED);
+    let ask = |(at, ask): (usize, &crookwise_practice::record::Ask)| {
+        let exercise = ask.item.exercise(seed.wrapping_add(u32::try_from(at).unwrap_or_default()))?;
+        exercise.questions().ok()?.into_iter().next()
+    };
+    let questions: Vec<_> = asks.iter().enumerate().filter_map(ask).collect();
+    let count = u8::try_from(questions.len()).ok().filter(|count| *count > 0)?;
+    let exercise = Exercise { questions: count, seed, ..Exercise::default() };
+    Some(Run { exercise, questions, done: Vec::new(), shown: None })
+}
+
+/// All answers of the last weeks, the oldest week first.
+#[must_use]
+pub fn weeks(record: &Record, now: u64) -> Vec<Counts> {
+    let last = week(now);
+    let all = record.over_time(Span::Week);
+    (0..WEEKS)
+        .rev()
+        .map(|back| {
+            let here = all.iter().filter(|((when, subject), _)| {
+                Some(*when) == last.checked_sub(back) && matches!(subject, Subject::Kind(_))
+            });
+            here.fold(Counts::default(), |sum, (_, counts)| sum.plus(*counts))
+        })
+        .collect()
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::practise::setting;
+
+    const NOW: u64 = 1_790_000_000;
+
+    fn answered() -> Record {
+        let mut run = Run::begin(setting::first(3)).unwrap();
+        let mut record = Record::default();
+        while let Some(question) = run.question() {
+            let right = question.right.clone();
+            let answer = if run.done.len() == 2 { None } else { Some(right) };
+            run.answer(answer, 2_000);
+            if let Some(attempt) = last(&run, NOW) {
+                record.add(1, attempt);
+            }
+            run.go_on();
+        }
+        record
+    }
+
+    #[test]
+    fn answers_are_remembered_but_not_what_was_left_out() {
+        let record = answered();
+        assert_eq!(record.attempts().len(), 9);
+        assert_eq!(weeks(&record, NOW).last().unwrap().asked, 9);
+        assert_eq!(weeks(&record, NOW).len(), 12);
+        assert_eq!(read(Some(&record.to_text())), record);
+        assert!(read(Some("rubbish \u{202e}")).is_empty());
+    }
+
+    #[test]
+    fn what_is_due_is_asked_again() {
+        let record = answered();
+        let later = NOW + 400 * 86_400;
+        assert!(due(&record, later) > 0);
+        let run = repetition(&record, &[], later, 5).unwrap();
+        assert!(!run.questions.is_empty());
+        assert_eq!(repetition(&Record::default(), &[], later, 5), None);
+    }
+}

@@ -1,0 +1,64 @@
+//! The code a student gives to a teacher, and what a teacher reads out of many.
+
+use crate::state::practise::run::{Outcome as Done, Run};
+use crookwise_practice::results::{Class, Fingerprint, Found, Given, Outcome, find_all};
+use crookwise_practice::{Exercise, Pace};
+
+/// The code of an exercise that is over. The tag is drawn by chance, so that two with equal results stay two.
+#[must_use]
+pub fn code(run: &Run, tag: u32, name: &str) -> String {
+    let given = run.questions.iter().zip(&run.done).map(|(question, done)| {
+        let pace = Pace::of(question.kind, done.ms);
+        match &done.outcome {
+            Done::Right => Given::Right(pace),
+            Done::Wrong(mistakes) => Given::wrong(pace, mistakes),
+            Done::LeftOut => Given::LeftOut,
+        }
+    });
+    let exercise = Fingerprint::of(&run.exercise.pack());
+    Outcome::new(exercise, tag, given.collect(), name).map(|outcome| outcome.code()).unwrap_or_default()
+}
+
+/// What was found in a text.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Read {
+    /// All codes and all that is damaged.
+    pub found: Found,
+    /// The class, for the exercise most codes belong to.
+    pub class: Class,
+    /// Whether that is the exercise which is set.
+    pub same_exercise: bool,
+}
+
+/// Reads a whole mail or chat.
+#[must_use]
+pub fn read(text: &str, set: &Exercise) -> Read {
+    let found = find_all(text);
+    let own = Fingerprint::of(&set.pack());
+    let exercise = found.commonest().unwrap_or(own);
+    Read { class: Class::of(exercise, &found), same_exercise: exercise == own, found }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::practise::setting;
+    use crookwise_practice::Mistake;
+
+    #[test]
+    fn what_a_student_sends_a_teacher_reads() {
+        let mut run = Run::begin(setting::first(3)).unwrap();
+        let right = run.question().unwrap().right.clone();
+        run.answer(Some(right), 2_000);
+        run.go_on();
+        run.answer(None, 500);
+        run.stop();
+        let text = format!("Hello,\nhere is mine: {}\nBest", code(&run, 7, "Ann"));
+        let read = read(&text, &run.exercise);
+        assert!(read.same_exercise);
+        let student = &read.class.students[0];
+        assert_eq!((student.name.as_deref(), student.right, student.left_out), (Some("Ann"), 1, 9));
+        assert_eq!(student.given[0], Given::Right(Pace::Fluent));
+        assert!(read.class.mistakes.iter().all(|(mistake, _)| *mistake != Mistake::Octave));
+    }
+}

@@ -1,0 +1,111 @@
+//! Sentences about results: of a class, and of the reader's own record.
+
+use super::mistakes;
+use crate::state::practise::sharing::Read;
+use crookwise_practice::Pace;
+use crookwise_practice::record::Counts;
+use crookwise_practice::results::{CsvWords, Given};
+
+/// Over the table of a class.
+pub const NO_PROOF: &str = "Nothing is sent anywhere. A code holds a checksum against slips of the pen; it is no proof of who answered.";
+
+/// How many codes were found.
+#[must_use]
+pub fn found(read: &Read) -> String {
+    let count = read.class.students.len();
+    match (count, read.same_exercise) {
+        (0, _) => "No code yet.".into(),
+        (1, true) => "One code of the exercise that is set.".into(),
+        (1, false) => "One code.".into(),
+        (_, true) => format!("{count} codes of the exercise that is set."),
+        (_, false) => format!("{count} codes of one exercise."),
+    }
+}
+
+/// What was found and is not counted: damaged codes and those of other exercises.
+#[must_use]
+pub fn troubles(read: &Read) -> Vec<String> {
+    let mut lines: Vec<String> = read
+        .found
+        .damaged
+        .iter()
+        .map(|one| format!("Line {}: a code that is damaged. {}", one.at.line, one.trouble))
+        .collect();
+    match read.class.others.len() {
+        0 => {}
+        1 => lines.push("One code belongs to another exercise.".into()),
+        more => lines.push(format!("{more} codes belong to other exercises.")),
+    }
+    lines
+}
+
+/// A student without a name.
+#[must_use]
+pub fn nameless(number: usize) -> String {
+    format!("without a name ({number})")
+}
+
+/// An answer in the table: its class, its sign, and what it says aloud.
+#[must_use]
+pub fn given(given: Given) -> (&'static str, &'static str, String) {
+    match given {
+        Given::LeftOut => ("left-out", "–", "left out".into()),
+        Given::Right(pace) => ("right", "✓", format!("right, {}", self::pace(pace))),
+        Given::Wrong(..) => {
+            let named: Vec<&str> = given.mistakes().map(mistakes::short).collect();
+            let named = if named.is_empty() { "wrong".to_owned() } else { named.join(" and ") };
+            ("wrong", "✗", named)
+        }
+    }
+}
+
+/// A class of response time.
+#[must_use]
+pub const fn pace(pace: Pace) -> &'static str {
+    match pace {
+        Pace::Fluent => "fluent",
+        Pace::Steady => "steady",
+        Pace::Slow => "slow",
+        Pace::VerySlow => "very slow",
+    }
+}
+
+/// The words of the table for a spreadsheet.
+#[must_use]
+pub fn csv() -> CsvWords {
+    CsvWords { mistake: mistakes::short, ..CsvWords::default() }
+}
+
+/// Where nothing has been answered yet.
+pub const NO_RECORD: &str =
+    "Nothing has been answered on this device yet. What you miss in an exercise will come back here.";
+
+/// Under the record.
+pub const RECORD_IS_HERE: &str = "Kept on this device only, and in the backup you make of your pages. A reading is fluent when it is right and quick.";
+
+/// How much waits to come back.
+#[must_use]
+pub fn due(count: usize) -> String {
+    match count {
+        0 => "Nothing is due. Repeating now takes what is weakest.".into(),
+        1 => "One thing is due.".into(),
+        more => format!("{more} things are due."),
+    }
+}
+
+/// "8 of 10 right, 5 fluent".
+#[must_use]
+pub fn share(counts: Counts) -> String {
+    format!("{} of {} right, {} fluent", counts.right, counts.asked, counts.fluent)
+}
+
+/// A week in words.
+#[must_use]
+pub fn week(back: usize, counts: Counts) -> String {
+    let when = match back {
+        0 => "This week".to_owned(),
+        1 => "Last week".to_owned(),
+        more => format!("{more} weeks ago"),
+    };
+    format!("{when}: {}", share(counts))
+}
