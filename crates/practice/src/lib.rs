@@ -9,6 +9,7 @@ mod chance;
 mod check;
 mod choices;
 mod chords;
+pub mod course;
 mod draw;
 pub mod error;
 pub mod exercise;

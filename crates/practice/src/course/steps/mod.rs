@@ -1,0 +1,33 @@
+//! The steps, a file each: title and exercises.
+
+mod s01;
+mod s02;
+mod s03;
+mod s04;
+mod s05;
+mod s06;
+mod s07;
+mod s08;
+mod s09;
+mod s10;
+mod s11;
+mod s12;
+mod s13;
+
+use super::Step;
+
+pub(super) const ALL: [Step; 13] = [
+    s01::STEP,
+    s02::STEP,
+    s03::STEP,
+    s04::STEP,
+    s05::STEP,
+    s06::STEP,
+    s07::STEP,
+    s08::STEP,
+    s09::STEP,
+    s10::STEP,
+    s11::STEP,
+    s12::STEP,
+    s13::STEP,
+];
