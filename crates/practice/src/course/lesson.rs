@@ -1,6 +1,6 @@
 //! A lesson: text to read, notes to touch and hear, what to look for in scores, and works where it stands.
 //!
-//! An entry a line, its fields parted by ` | `:
+//! An entry a line, its fields parted by `|`:
 //!
 //! ```text
 //! # Title
@@ -11,7 +11,7 @@
 //! ```
 //!
 //! What a link sounds is written column by column, `-` a rest and `_` a held note; staves and players are parted by
-//! ` / `. Further lines with `#` and empty ones are skipped.
+//! `/`. Further lines with `#` and empty ones are skipped.
 
 use core::fmt;
 
@@ -106,7 +106,7 @@ impl Lesson {
                     title.trim().clone_into(&mut lesson.title);
                 }
             } else if !line.is_empty() {
-                let fields: Vec<&str> = line.split(" | ").map(str::trim).collect();
+                let fields: Vec<&str> = line.split('|').map(str::trim).collect();
                 lesson.add(&fields).ok_or(LessonError::Line(number))?;
             }
         }
@@ -126,7 +126,7 @@ impl Lesson {
                 self.entries.push(Entry::Says { source: Source::named(source), text: text.to_owned() });
             }
             ["touch", link, sounds, text] if link.starts_with("/read?") => {
-                let sounds = sounds.split(" / ").map(|part| part.trim().to_owned()).collect();
+                let sounds = sounds.split('/').map(|part| part.trim().to_owned()).collect();
                 self.entries.push(Entry::Touch { link: link.to_owned(), sounds, text: text.to_owned() });
             }
             ["look", text] => self.look.push(text.to_owned()),

@@ -75,8 +75,13 @@ impl Class {
         let (mine, others): (Vec<&FoundCode>, Vec<&FoundCode>) =
             found.codes.iter().partition(|code| code.outcome.exercise() == exercise);
         let questions = mine.iter().map(|code| code.outcome.given().len()).max().unwrap_or_default();
-        let mut students: Vec<Student> = mine.iter().map(|code| student(&code.outcome, questions)).collect();
-        students.sort_by(|a, b| (a.name.is_none(), &a.name).cmp(&(b.name.is_none(), &b.name)));
+        let mut students: Vec<Student> = Vec::new();
+        for code in &mine {
+            let student = student(&code.outcome, questions);
+            // Put in by hand: a sort made for this type alone would cost the app a kilobyte.
+            let place = students.partition_point(|other| rank(other) <= rank(&student));
+            students.insert(place, student);
+        }
         let names: Vec<Option<String>> = students.iter().map(|student| student.name.clone()).collect();
         for student in &mut students {
             let same = names.iter().filter(|name| name.is_some() && **name == student.name);
@@ -110,6 +115,11 @@ impl Class {
             others: others.into_iter().cloned().collect(),
         }
     }
+}
+
+/// Those with a name come first, by their names.
+fn rank(student: &Student) -> (bool, &Option<String>) {
+    (student.name.is_none(), &student.name)
 }
 
 fn student(outcome: &Outcome, questions: usize) -> Student {
@@ -147,9 +157,13 @@ impl Counts {
 
     /// The mistakes that were made, the commonest first, of equally many the lower number.
     fn ranked(&self) -> Vec<(Mistake, u32)> {
-        let counted = Mistake::ALL.into_iter().zip(self.mistakes.iter().copied());
-        let mut made: Vec<(Mistake, u32)> = counted.filter(|(_, count)| *count > 0).collect();
-        made.sort_by_key(|(_, count)| core::cmp::Reverse(*count));
+        let mut made: Vec<(Mistake, u32)> = Vec::new();
+        for (mistake, count) in Mistake::ALL.into_iter().zip(self.mistakes.iter().copied()) {
+            if count > 0 {
+                let place = made.partition_point(|(_, other)| *other >= count);
+                made.insert(place, (mistake, count));
+            }
+        }
         made
     }
 }

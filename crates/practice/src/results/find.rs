@@ -192,13 +192,13 @@ impl Text<'_> {
             .take(TELLING)
             .collect();
         let telling = start == behind || together.iter().any(char::is_ascii_digit);
-        in_one_piece && !before.is_some_and(char::is_alphanumeric) && together.len() == TELLING && telling
+        in_one_piece && !before.is_some_and(is_letter) && together.len() == TELLING && telling
     }
 
     /// A letter that is no symbol is a slip, not an end.
     fn told_apart(&self, trouble: Trouble, end: usize) -> Trouble {
         let stopped_by = self.sign(self.behind_gap(end));
-        if trouble == Trouble::CutShort && stopped_by.is_some_and(char::is_alphanumeric) {
+        if trouble == Trouble::CutShort && stopped_by.is_some_and(is_letter) {
             Trouble::Slip
         } else {
             trouble
@@ -212,6 +212,11 @@ impl Text<'_> {
         let text = text.trim_end();
         (self.byte(at) + text.len(), text.to_owned())
     }
+}
+
+/// A Latin letter or a digit. The tables of all letters of the world would cost the app some kilobytes.
+fn is_letter(sign: char) -> bool {
+    sign.is_ascii_alphanumeric() || ('\u{C0}'..='\u{24F}').contains(&sign)
 }
 
 /// White space and hyphens of all kinds, what joins words invisibly, and a space in a link.
