@@ -153,13 +153,22 @@ fn style_sheet() -> Result<String> {
     Ok(css)
 }
 
-/// The files of `web/static`, under their own names.
+/// The files of `web/static`, under their own names, and the lessons of the course in a folder of theirs.
 fn copied() -> Result<Vec<File>> {
-    let folder = shell::at("web/static");
-    let files = stamp::files(&["web/static"]);
+    let mut files = copies("web/static", "")?;
+    files.extend(copies("crates/practice/data/course", "course/")?);
+    Ok(files)
+}
+
+fn copies(from: &str, into: &str) -> Result<Vec<File>> {
+    let folder = shell::at(from);
+    let files = stamp::files(&[from]);
     let copy = |file: &PathBuf| -> Result<File> {
         let name = file.strip_prefix(&folder).unwrap_or(file).to_string_lossy().replace('\\', "/");
-        Ok((name, std::fs::read(file).with_context(|| format!("could not read {}", file.display()))?))
+        Ok((
+            format!("{into}{name}"),
+            std::fs::read(file).with_context(|| format!("could not read {}", file.display()))?,
+        ))
     };
     files.iter().map(copy).collect()
 }

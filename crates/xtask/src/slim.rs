@@ -22,7 +22,7 @@ pub fn slim(module: &mut Module, glue: &str) -> Result<String> {
         let (method, free) =
             (format!("{}_", class.to_lowercase()), format!("__wbg_{}_free", class.to_lowercase()));
         let of_class = |name: &str| name.starts_with(&method) || name == free;
-        let unused = module.exports.iter().filter(|export| of_class(&export.name)).map(|export| export.id());
+        let unused = module.exports.iter().filter(|export| of_class(&export.name)).map(walrus::Export::id);
         for id in unused.collect::<Vec<_>>() {
             module.exports.delete(id);
         }

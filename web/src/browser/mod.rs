@@ -4,6 +4,7 @@ pub mod address;
 pub mod audio;
 pub mod clipboard;
 pub mod clock;
+pub mod fetch;
 pub mod field;
 pub mod files;
 pub mod focus;

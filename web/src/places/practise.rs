@@ -3,6 +3,7 @@
 use crate::browser::{address, clock, storage};
 use crate::components::live::{live, press, when};
 use crate::components::practise::class::class;
+use crate::components::practise::course_view::{course, step};
 use crate::components::practise::doing::doing;
 use crate::components::practise::editor::editor;
 use crate::components::practise::on_wall::on_wall;
@@ -51,6 +52,10 @@ pub fn practise() -> AnyView {
         view! { <button aria-current=current on:click=go>{name}</button> }.into_any()
     };
     let notice = live(move || Option::clone(&practise.notice.get()));
+    let steps = live(move || match *screen.get() {
+        Screen::Step(at) => Some(step(at)),
+        _ => None,
+    });
     let bar = move || {
         view! {
             <nav class="tools places" aria-label="Practise">
@@ -62,6 +67,8 @@ pub fn practise() -> AnyView {
     view! {
         {when(move || *screen.get() != Screen::Wall, bar)}
         <p class="problem" role="status">{notice}</p>
+        {when(is(Screen::Course), course)}
+        {steps}
         {when(is(Screen::Set), editor)}
         {when(is(Screen::Do), doing)}
         {when(is(Screen::Wall), on_wall)}

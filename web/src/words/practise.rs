@@ -3,6 +3,7 @@
 use super::names::{Names, alteration_sign, tenths};
 use super::{by_clef, interval_with_direction, making};
 use crate::state::practise::setting::Help;
+use crookwise_practice::course::Source;
 use crookwise_practice::{Answer, Exercise, Helps, Kind, Material, Question, Style, Time, Which};
 use crookwise_score::chord::Chord;
 use crookwise_score::{Event, ResolvedStaff};
@@ -300,3 +301,21 @@ pub const MIDI_REFUSED: &str = "This browser or this device does not let the pag
 pub const NO_KEYBOARD: &str = "No MIDI keyboard is connected: connect one and press again.";
 /// Where there is one.
 pub const KEYBOARD_LISTENS: &str = "Your keyboard answers now.";
+
+/// Over the steps of the course.
+pub const COURSE: &str = "Thirteen steps, each with a short lesson, notes to touch and hear, exercises, and scores to look into. \
+    Go in order or where you like: what you miss comes back by itself.";
+/// Where a lesson cannot be fetched.
+pub const NO_LESSON: &str =
+    "The lesson could not be fetched. Its exercises are here; try again with a connection.";
+
+/// Where a fact of a lesson comes from.
+#[must_use]
+pub fn source(source: &Source) -> String {
+    match source {
+        Source::CommonPractice => "common practice".into(),
+        Source::Memory => "from memory".into(),
+        Source::Counted => "counted in open scores".into(),
+        Source::Published(name) => name.clone(),
+    }
+}

@@ -2,6 +2,7 @@
 
 pub mod answer_area;
 pub mod class;
+pub mod course_view;
 pub mod doing;
 pub mod editor;
 pub mod ending;

@@ -1,0 +1,158 @@
+//! The course: its steps, and the lesson of one with notes to touch and hear, exercises, and works to look into.
+
+use crate::browser::{audio, clock, fetch, measure};
+use crate::components::live::{live, press};
+use crate::components::practise::question_page::system;
+use crate::state::hearing::{self, Part, Way};
+use crate::state::kept::Cell;
+use crate::state::practise::picture::Picture;
+use crate::state::practise::{Practise, Screen};
+use crate::state::score_sheet::Room;
+use crate::state::session::Session;
+use crate::state::view::PageView;
+use crate::words;
+use crookwise_practice::course::{Entry, Lesson, Step, Work};
+use crookwise_share::{Link, ReadPage};
+use crookwise_sound::Mix;
+use leptos::prelude::*;
+use leptos::task::spawn_local_scoped;
+
+/// All steps.
+pub fn course() -> AnyView {
+    let practise = Practise::get();
+    let step = move |step: Step| {
+        let at = usize::from(step.number) - 1;
+        let go = press(move || practise.screen.set(Screen::Step(at)));
+        view! {
+            <li>
+                <button class="step" on:click=go>
+                    <b>{step.number.to_string()}</b>
+                    <span>{step.title}</span>
+                </button>
+            </li>
+        }
+        .into_any()
+    };
+    view! {
+        <section class="card exercise" aria-label="Course">
+            <h2>"From the first crook to the whole page"</h2>
+            <p>{words::practise::COURSE}</p>
+            <ol class="steps">{Step::ALL.map(step).into_iter().collect::<Vec<_>>()}</ol>
+        </section>
+    }
+    .into_any()
+}
+
+/// One step: its lesson is fetched when it is opened.
+pub fn step(at: usize) -> AnyView {
+    let practise = Practise::get();
+    let Some(step) = Step::ALL.get(at).copied() else { return course() };
+    let lesson = Cell::new(None::<Result<Lesson, ()>>);
+    spawn_local_scoped(async move {
+        let text = fetch::text(&format!("course/{}", step.file())).await;
+        lesson.set(Some(text.and_then(|text| Lesson::read(&text).ok()).ok_or(())));
+    });
+    let body = live(move || match &*lesson.get() {
+        None => view! { <p class="quiet">"One moment…"</p> }.into_any(),
+        Some(Err(())) => view! { <p class="problem">{words::practise::NO_LESSON}</p> }.into_any(),
+        Some(Ok(lesson)) => shown(lesson),
+    });
+    let go = move |to: Screen, name: &'static str| {
+        view! { <button on:click=press(move || practise.screen.set(to))>{name}</button> }.into_any()
+    };
+    let next = (at + 1 < Step::ALL.len()).then(|| go(Screen::Step(at + 1), "Next step"));
+    view! {
+        <article class="card exercise lesson" aria-label="Lesson">
+            <p class="quiet">{format!("Step {} of {}", step.number, Step::ALL.len())}</p>
+            <h2 class="prompt">{step.title}</h2>
+            {body}
+            <h2>"Exercises of this step"</h2>
+            <ol class="steps">{exercises(practise, step)}</ol>
+            <div class="row">{go(Screen::Course, "All steps")} {next}</div>
+        </article>
+    }
+    .into_any()
+}
+
+fn exercises(practise: Practise, step: Step) -> Vec<AnyView> {
+    let one = |exercise: crookwise_practice::Exercise| {
+        let about = words::practise::about(&exercise);
+        let begin = press(move || {
+            let mut exercise = exercise.clone();
+            // The course asks anew each time; a link asks all who open it the same.
+            exercise.seed = clock::chance();
+            practise.set.set(exercise);
+            practise.run.set(None);
+            practise.screen.set(Screen::Do);
+            practise.begin(None, clock::now());
+        });
+        view! { <li><button class="step" on:click=begin><span>{about}</span></button></li> }.into_any()
+    };
+    step.exercises().into_iter().map(one).collect()
+}
+
+fn shown(lesson: &Lesson) -> AnyView {
+    let entries: Vec<AnyView> = lesson.entries.iter().map(entry).collect();
+    let look: Vec<AnyView> =
+        lesson.look.iter().map(|line| view! { <p>{line.clone()}</p> }.into_any()).collect();
+    let works: Vec<AnyView> = lesson.works.iter().map(work).collect();
+    view! {
+        {entries}
+        <h2>"What to look for in scores"</h2>
+        {look}
+        <ul class="works">{works}</ul>
+        <p class="quiet">{words::GUIDE}</p>
+    }
+    .into_any()
+}
+
+fn entry(entry: &Entry) -> AnyView {
+    match entry {
+        Entry::Says { source, text } => {
+            let source = words::practise::source(source);
+            view! { <p>{text.clone()} " " <small class="source">{source}</small></p> }.into_any()
+        }
+        Entry::Touch { link, text, .. } => match Link::decode(link) {
+            Ok(Some(Link::Read(page))) => example(&page, link, text),
+            _ => view! { <p>{text.clone()}</p> }.into_any(),
+        },
+    }
+}
+
+/// Notes to see, to hear and to open in Read.
+fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
+    let session = Session::get();
+    let names = *session.names.get_untracked();
+    let room = Room { width: (measure::window_width() - 90.0).min(760.0), wall: false };
+    let picture = Picture::of_passage(&page.passage, names, room);
+    let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
+    let labels = picture.labels.join(", ");
+    let hear = audio::is_there().then(|| {
+        let page = page.clone();
+        let act = press(move || {
+            let whole = PageView::of(&page, names);
+            let tones = hearing::tones(&whole, &page, Part::All, Way::Tuning);
+            let volume = f64::from(*session.volume.get_untracked()) / 100.0;
+            if !Mix::new(tones).is_ok_and(|mix| audio::play(&mix, volume, Box::new(|| ()))) {
+                session.notice.set(Some(words::NO_SOUND.into()));
+            }
+        });
+        view! { <button on:click=act><span class="triangle" aria-hidden="true"></span>"Hear it"</button> }
+            .into_any()
+    });
+    let address = format!("#{link}");
+    view! {
+        <figure class="example">
+            <div role="img" aria-label=labels>{systems}</div>
+            <figcaption>{text.to_owned()}</figcaption>
+            <div class="row">{hear} <a class="touch" href=address>"Touch it in Read"</a></div>
+        </figure>
+    }
+    .into_any()
+}
+
+fn work(work: &Work) -> AnyView {
+    let mark = if work.verified { "seen in an open score" } else { "from memory" };
+    view! { <li>{format!("{}: {} ", work.name, work.what)} <small class="source">{mark}</small></li> }
+        .into_any()
+}
