@@ -1,0 +1,183 @@
+//! Practise: an exercise is set, shared, done by touch and by keyboard alone, taken up after a reload, and read back from
+//! codes; it works where nothing can be kept.
+
+use anyhow::{Context, Result, ensure};
+use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Question};
+use crookwise_share::practise::PractiseLink;
+use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::page::Page;
+use crookwise_tests::wait;
+use crookwise_tests::window::Window;
+
+/// In the place of a device that refuses to keep anything.
+const NOTHING_KEPT: &str =
+    "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('refused'); } });";
+
+fn exercise(kinds: Vec<Kind>, questions: u8, choices: bool) -> Exercise {
+    let staves = vec![AskedStaff::of("Corni in Es"), AskedStaff::of("Clarinetti in A")];
+    Exercise { kinds, staves, questions, choices, seed: 11, ..Exercise::default() }
+}
+
+fn link(exercise: &Exercise) -> String {
+    PractiseLink::Do(Box::new(exercise.clone())).encode()
+}
+
+/// The note of an answer, as the pad takes it: letter and sign, octaves above the one the pad begins with are not needed
+/// where the octave is not judged.
+fn letter_and_sign(question: &Question) -> Result<(String, i32)> {
+    match &question.right {
+        Answer::Note(note) => Ok((note.step.letter().to_ascii_lowercase().to_string(), note.alter)),
+        other => anyhow::bail!("{other} is no note"),
+    }
+}
+
+async fn asked(page: &Page, number: usize, of: usize) -> Result<()> {
+    page.sees(&format!("Question {number} of {of}")).await
+}
+
+/// The code that stands at the end.
+async fn code(page: &Page) -> Result<String> {
+    wait::until("the code", async || {
+        let text = page.eval("return document.querySelector('.code')?.textContent ?? ''", vec![]).await?;
+        Ok(text.as_str().filter(|code| code.starts_with("CWX")).map(String::from))
+    })
+    .await
+}
+
+#[test]
+fn an_exercise_is_done_by_keyboard_alone() {
+    let mut exercise = exercise(vec![Kind::Sounds], 3, false);
+    exercise.marking.octave = false;
+    let questions = exercise.questions().expect("questions");
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(link(&exercise)), async |page| {
+        page.sees("3 questions").await?;
+        page.focus("button", "Begin").await?;
+        page.press("Enter").await?;
+        for (at, question) in questions.iter().enumerate() {
+            asked(page, at + 1, 3).await?;
+            wait::until("the keyboard at the answer", async || {
+                Ok(page.focused().await?.filter(|(role, _)| role == "application").map(|_| ()))
+            })
+            .await?;
+            let (letter, alter) = letter_and_sign(question)?;
+            page.press(&letter).await?;
+            for _ in 0..alter.unsigned_abs() {
+                page.press(if alter < 0 { "-" } else { "+" }).await?;
+            }
+            page.press("Enter").await?;
+            page.sees("Right:").await?;
+            wait::until("the keyboard at what comes next", async || {
+                Ok(page.focused().await?.filter(|(role, _)| role == "button").map(|_| ()))
+            })
+            .await?;
+            page.press("Enter").await?;
+        }
+        page.sees("3 of 3 right").await?;
+        code(page).await.map(|_| ())
+    });
+}
+
+#[test]
+fn an_exercise_is_done_by_touch_and_a_reload_loses_nothing() {
+    let exercise = exercise(vec![Kind::Partial], 4, false);
+    let exercise = Exercise { staves: vec![AskedStaff::of("Corni in Es")], ..exercise };
+    let questions = exercise.questions().expect("questions");
+    let partial = |at: usize| match &questions[at].right {
+        Answer::Partial(Some(number)) => format!("Partial {number}"),
+        _ => "Not on the series".to_owned(),
+    };
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(link(&exercise)), async |page| {
+        page.tap("button", "Begin").await?;
+        asked(page, 1, 4).await?;
+        page.tap("button", partial(0)).await?;
+        page.sees("Right:").await?;
+        page.axe().await?;
+        page.tap("button", "Next question").await?;
+        asked(page, 2, 4).await?;
+        let wrong = if partial(1) == "Partial 16" { "Partial 15" } else { "Partial 16" };
+        page.tap("button", wrong).await?;
+        page.sees("You said").await?;
+        page.tap("button", "Next question").await?;
+        asked(page, 3, 4).await?;
+
+        // A reload in the middle takes up where it was.
+        page.reload().await?;
+        asked(page, 3, 4).await?;
+        page.tap("button", partial(2)).await?;
+        page.tap("button", "Next question").await?;
+        page.tap("button", "Leave it out").await?;
+        page.tap("button", "See how it went").await?;
+        page.sees("2 of 4 right").await?;
+        ensure!(code(page).await?.len() <= 60, "a code of four questions is short");
+        page.axe().await
+    });
+}
+
+#[test]
+fn a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail() {
+    let exercise = exercise(vec![Kind::Sounds, Kind::Label], 3, true);
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(link(&exercise)), async |page| {
+        let mut seen = Vec::new();
+        let mut codes = Vec::new();
+        for student in ["Ann", "Ben"] {
+            page.visit(&link(&exercise)).await?;
+            page.click("button", "Begin").await?;
+            let mut prompts = Vec::new();
+            for number in 1..=3 {
+                asked(page, number, 3).await?;
+                let script = "return document.querySelector('.exercise').innerText";
+                let text = page.eval(script, vec![]).await?;
+                prompts.push(text.as_str().context("text")?.to_owned());
+                page.click("button", "Leave it out").await?;
+                let last = if number == 3 { "See how it went" } else { "Next question" };
+                page.click("button", last).await?;
+            }
+            page.fill("textbox", "Your name, if you wish", student).await?;
+            seen.push(prompts);
+            codes.push(code(page).await?);
+        }
+        ensure!(seen[0] == seen[1], "two students were asked otherwise: {seen:?}");
+
+        // The teacher pastes what came, wrapped and quoted as mail does it, one of it twice.
+        let mail = format!("> Hello, here is mine: {}\n\nBen wrote: {}.\n{}", codes[0], codes[1], codes[1]);
+        page.click("button", "Results of a class").await?;
+        page.fill("textbox", "Paste a whole mail or chat: every code in it is found", &mail).await?;
+        page.sees("2 codes").await?;
+        page.find("rowheader", "Ann").await?;
+        page.find("rowheader", "Ben").await?;
+        page.axe().await
+    });
+}
+
+#[test]
+fn a_teacher_sets_an_exercise_and_a_device_that_keeps_nothing_still_lets_one_practise() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/practise"), async |page| {
+        page.find("region", "Course").await?;
+        page.axe().await?;
+        page.click("button", "Set an exercise").await?;
+        page.click("button", "Which partial").await?;
+        page.click("button", "Answers to choose from").await?;
+        page.sees("The first questions").await?;
+        page.axe().await?;
+        page.find("img", "The link as a code for a camera").await?;
+        page.click("button", "On the wall").await?;
+        page.find("button", "Reveal").await?;
+        page.press("ArrowRight").await?;
+        page.find("button", "Next question").await?;
+        page.axe().await?;
+        page.press("Escape").await?;
+        page.click("button", "On paper").await?;
+        page.find("article", "Worksheet as printed").await?;
+        page.axe().await?;
+        page.click("button", "My record").await?;
+        page.sees("Nothing has been answered on this device yet").await?;
+
+        page.stand_in(NOTHING_KEPT).await?;
+        page.come_back(&link(&exercise(vec![Kind::Label], 1, true))).await?;
+        page.click("button", "Begin").await?;
+        page.click("button", "Leave it out").await?;
+        page.click("button", "See how it went").await?;
+        page.sees("0 of 1 right").await?;
+        page.stand_in("").await
+    });
+}
