@@ -5,7 +5,7 @@
 use crookwise_practice::record::{Attempt, Item, Reason, Record, StaffKey, plan};
 use crookwise_practice::{Kind, Mistake};
 use crookwise_theory::label::{DecodeOptions, decode};
-use crookwise_theory::{Tonic, Written};
+use crookwise_theory::{Habits, Tonic, Written};
 
 const DAY: u64 = 86_400;
 const DAYS: u64 = 40;
@@ -16,7 +16,7 @@ const NOTES: [&str; 7] = ["G4", "C5", "D5", "E5", "F5", "Bb4", "Eb5"];
 
 fn staff(label: &str) -> StaffKey {
     let staff = decode(label, DecodeOptions::default()).staves.remove(0);
-    StaffKey::of(&staff, staff.instrument.clef).expect("a staff of the tables")
+    StaffKey::of(&staff, Habits::of(staff.instrument.clef)).expect("a staff of the tables")
 }
 
 fn items() -> Vec<Item> {

@@ -5,9 +5,11 @@
 //! [`Lesson::read`] reads it.
 
 mod lesson;
+mod progress;
 mod steps;
 
 pub use lesson::{Entry, Lesson, LessonError, Source, Work};
+pub use progress::{LATEST, Progress};
 
 use crate::exercise::Exercise;
 

@@ -45,7 +45,7 @@ mod tests {
     fn mistakes_find_their_staves() {
         let of = |mistake, label: &str| {
             let staff = decode(label, DecodeOptions::default()).staves.remove(0);
-            let staff = StaffKey::of(&staff, staff.instrument.clef).unwrap();
+            let staff = StaffKey::of(&staff, crookwise_theory::Habits::of(staff.instrument.clef)).unwrap();
             concerns(mistake, &Item { kind: Kind::Sounds, staff, note: None })
         };
         assert!(of(Mistake::ThirdForSixth, "Corni in A") && of(Mistake::ThirdForSixth, "Corni in Es"));

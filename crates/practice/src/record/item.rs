@@ -7,19 +7,26 @@ use crate::question::{Question, Spot};
 use crate::setting::{Workshop, stock};
 use crookwise_score::{Choice, Event, ResolvedStaff, Settings};
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
-use crookwise_theory::{Clef, Instrument, Intonation, Tonic, Transposition, Written, write};
+use crookwise_theory::{
+    BassNotation, Clef, Habits, Instrument, Intonation, Notation, Scheme, Tonic, Transposition, Written,
+    write,
+};
 
-/// What a staff means, whatever its label: an instrument, its transposition, its clef.
+/// What a staff means, whatever its label: an instrument, its transposition, how it is printed.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct StaffKey {
     /// The instrument's id in the table.
     pub instrument: &'static str,
-    /// Letters from written to sounding, octaves included.
+    /// Letters from written to sounding by its label, octaves included.
     pub steps: i8,
-    /// Semitones from written to sounding.
+    /// Semitones from written to sounding by its label.
     pub semitones: i8,
     /// The clef it is printed in.
     pub clef: Clef,
+    /// Old or new bass-clef notation, where the staff has a choice.
+    pub bass: Option<BassNotation>,
+    /// The system of notation, where the instrument has a choice.
+    pub scheme: Option<Scheme>,
 }
 
 /// A kind of question on a staff about a note by its name: a written C, in whichever octave.
@@ -34,15 +41,18 @@ pub struct Item {
 }
 
 impl StaffKey {
-    /// A decoded staff in a clef; `None` for a transposition of more than ten octaves.
+    /// A decoded staff as it is printed; `None` for a transposition of more than ten octaves.
     #[must_use]
-    pub fn of(staff: &StaffLabel, clef: Clef) -> Option<Self> {
+    pub fn of(staff: &StaffLabel, habits: Habits) -> Option<Self> {
         let interval = staff.transposition.0;
+        let Notation { bass, scheme, .. } = Notation::of(staff, habits);
         Some(Self {
             instrument: staff.instrument.id,
             steps: i8::try_from(interval.steps).ok()?,
             semitones: i8::try_from(interval.semitones).ok()?,
-            clef,
+            clef: habits.clef,
+            bass,
+            scheme,
         })
     }
 
@@ -86,7 +96,7 @@ impl StaffKey {
         let clef = Some(self.clef).filter(|clef| *clef != choice.instrument.clef);
         Some(AskedStaff {
             choice: Some(choice),
-            settings: Settings { clef, ..Settings::default() },
+            settings: Settings { clef, bass: self.bass, scheme: self.scheme, ..Settings::default() },
             ..AskedStaff::of(&self.label()?)
         })
     }
@@ -104,7 +114,7 @@ impl Item {
             at.column,
             at.player,
         )?;
-        let key = StaffKey::of(&place.staff, place.habits.clef)?;
+        let key = StaffKey::of(&place.staff, place.habits)?;
         let written = match (question.passage.event(at.staff, at.column, at.player), question.given) {
             (_, Some(sounding)) => {
                 let writing = write(&place.situation(Intonation::default(), None), sounding);
@@ -180,7 +190,7 @@ mod tests {
 
     fn key(label: &str) -> StaffKey {
         let staff = decode(label, DecodeOptions::default()).staves.remove(0);
-        StaffKey::of(&staff, staff.instrument.clef).unwrap()
+        StaffKey::of(&staff, Habits::of(staff.instrument.clef)).unwrap()
     }
 
     #[test]
@@ -200,6 +210,25 @@ mod tests {
                 asked.choice.unwrap().among(&again).map(|read| read.transposition),
                 Some(staff.transposition())
             );
+        }
+    }
+
+    #[test]
+    fn what_is_read_another_way_is_another_item() {
+        let read = |label: &str, clef, bass, scheme| {
+            let staff = decode(label, DecodeOptions::default()).staves.remove(0);
+            StaffKey::of(&staff, Habits { bass, scheme, ..Habits::of(clef) }).unwrap()
+        };
+        let low = |bass| read("Corni in F", Clef::BASS, bass, None);
+        assert_eq!(low(None), low(Some(BassNotation::Old)));
+        assert_ne!(low(None), low(Some(BassNotation::New)));
+        let bass_clarinet = |scheme| read("Clarinetto basso in B", Clef::BASS, None, Some(scheme));
+        assert_ne!(bass_clarinet(Scheme::German), bass_clarinet(Scheme::Italian));
+        // Asked again, each is read as it was.
+        for staff in [low(Some(BassNotation::New)), bass_clarinet(Scheme::Italian)] {
+            let item = Item::about(Kind::Sounds, staff, Some(Written("G4".parse().unwrap())));
+            let questions = item.exercise(1).and_then(|exercise| exercise.questions().ok()).unwrap();
+            assert_eq!(Item::of(&questions[0]), Some(item));
         }
     }
 

@@ -153,7 +153,14 @@ mod tests {
     use proptest::prelude::*;
 
     fn staff(number: i8) -> StaffKey {
-        StaffKey { instrument: "horn", steps: -number, semitones: -2 * number, clef: Clef::TREBLE }
+        StaffKey {
+            instrument: "horn",
+            steps: -number,
+            semitones: -2 * number,
+            clef: Clef::TREBLE,
+            bass: None,
+            scheme: None,
+        }
     }
 
     fn any_attempt() -> impl Strategy<Value = Attempt> {

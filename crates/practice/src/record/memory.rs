@@ -82,7 +82,14 @@ mod tests {
     use crookwise_theory::Clef;
 
     fn attempt(at: u64, right: bool, ms: u32) -> Attempt {
-        let staff = StaffKey { instrument: "horn", steps: -2, semitones: -3, clef: Clef::TREBLE };
+        let staff = StaffKey {
+            instrument: "horn",
+            steps: -2,
+            semitones: -3,
+            clef: Clef::TREBLE,
+            bass: None,
+            scheme: None,
+        };
         Attempt::new(at, Item { kind: Kind::Sounds, staff, note: None }, right, &[], ms)
     }
 

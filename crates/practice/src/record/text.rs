@@ -13,7 +13,7 @@ use crate::mistake::Mistake;
 use core::fmt;
 use core::fmt::Write;
 use crc::{CRC_16_IBM_SDLC, Crc, NoTable};
-use crookwise_theory::{Clef, Instrument, Tonic};
+use crookwise_theory::{BassNotation, Clef, Instrument, Scheme, Tonic};
 
 /// The version written.
 const VERSION: u32 = 1;
@@ -125,12 +125,13 @@ impl Writing {
         if let Some(known) = self.staves.iter().position(|known| *known == staff) {
             return known;
         }
-        let StaffKey { instrument, steps, semitones, clef } = staff;
+        let StaffKey { instrument, steps, semitones, clef, bass, scheme } = staff;
+        let (bass, scheme) = (bass.map_or("-", BassNotation::id), scheme.map_or("-", Scheme::id));
         let number = self.staves.len();
         let octave = clef.octave();
+        let clef = clef.without_octave();
         self.line(format_args!(
-            "t {number} {instrument} {steps} {semitones} {} {octave}",
-            clef.without_octave()
+            "t {number} {instrument} {steps} {semitones} {clef} {octave} {bass} {scheme}"
         ));
         self.staves.push(staff);
         number
@@ -202,8 +203,18 @@ impl Reading {
                 let (steps, semitones) = (line.number()?, line.number()?);
                 let clef: Clef = line.number()?;
                 let clef = Clef::new(clef.sign, clef.line(), line.number()?).ok()?;
+                let bass = match line.0.next()? {
+                    "-" => None,
+                    id => {
+                        Some([BassNotation::Old, BassNotation::New].into_iter().find(|one| one.id() == id)?)
+                    }
+                };
+                let scheme = match line.0.next()? {
+                    "-" => None,
+                    id => Some(id.parse().ok()?),
+                };
                 line.end()?;
-                self.staves.push((number, StaffKey { instrument, steps, semitones, clef }));
+                self.staves.push((number, StaffKey { instrument, steps, semitones, clef, bass, scheme }));
             }
             "i" => {
                 let number = line.number()?;
