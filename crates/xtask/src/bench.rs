@@ -1,5 +1,5 @@
-//! Two measurements, printed beside what was planned for: the bytes of a first visit, and the time from a touch to the
-//! next picture on the screen. A measurement never fails for its figures.
+//! Two measurements, printed beside what was planned for and written into DEVELOPERS.md: the bytes of a first visit, and
+//! the time from a touch to the next picture on the screen. A measurement never fails for its figures.
 
 use crate::{shell, site, split, test, worker};
 use anyhow::{Context, Result};
@@ -9,33 +9,52 @@ use std::path::Path;
 /// What a first visit may download, in bytes.
 const FIRST_VISIT: usize = 250_000;
 
-/// Measures the release site.
+/// Where the figures stand for who reads the code: between these two lines.
+const FIGURES: &str = "DEVELOPERS.md";
+const MARKS: (&str, &str) = ("<!-- figures of cargo xtask bench -->\n", "<!-- end of the figures -->");
+
+/// Measures the release site, prints the figures and writes them down.
 pub fn bench() -> Result<()> {
     let folder = site::build_release()?;
-    let cores = std::thread::available_parallelism().map_or(0, std::num::NonZero::get);
-    shell::heading("The machine");
-    println!("{cores} cores; {}", shell::output(shell::program("rustc").arg("-V"))?.trim());
-    shell::heading("Bytes of a first visit (brotli 11)");
-    first_visit(&folder)?;
-    shell::heading("From pointer down to the next paint");
-    shell::run(&mut test::harness_program("taps"))
+    let mut figures = machine()?;
+    figures.push_str(&first_visit(&folder)?);
+    let taps = shell::output(&mut test::harness_program("taps"))?;
+    figures.push_str(&format!("\nFrom pointer down to the next paint\n{taps}"));
+    println!("{figures}");
+    let file = shell::at(FIGURES);
+    let text = std::fs::read_to_string(&file).with_context(|| format!("could not read {FIGURES}"))?;
+    let text =
+        with_figures(&text, &figures).with_context(|| format!("{FIGURES} has no place for the figures"))?;
+    std::fs::write(&file, text).with_context(|| format!("could not write {FIGURES}"))
 }
 
-fn first_visit(folder: &Path) -> Result<()> {
+/// The day, and on what was measured.
+fn machine() -> Result<String> {
+    let day = shell::output(shell::program("date").arg("+%Y-%m-%d"))?;
+    let cores = std::thread::available_parallelism().map_or(0, std::num::NonZero::get);
+    let rustc = shell::output(shell::program("rustc").arg("-V"))?;
+    let processor = std::fs::read_to_string("/proc/cpuinfo").unwrap_or_default();
+    let processor = processor.lines().find_map(|line| line.strip_prefix("model name")).unwrap_or_default();
+    let processor = processor.trim_start_matches([' ', '\t', ':']);
+    Ok(format!("{}; {cores} cores {processor}; {}\n", day.trim(), rustc.trim()))
+}
+
+fn first_visit(folder: &Path) -> Result<String> {
     let files = read_all(folder)?;
     let (parts, needed): (Vec<_>, Vec<_>) =
         visited(&files).into_iter().partition(|name| split::is_part(name));
-    let total = listed(&files, &needed);
+    let (needed, total) = listed(&files, &needed);
+    let (parts, _) = listed(&files, &parts);
     let share = 100 * total / FIRST_VISIT;
-    println!("{total:>9}  in all, of {FIRST_VISIT} planned for ({share} %)");
-    shell::heading("Parts, fetched when they are wanted, and kept on the device after the start");
-    listed(&files, &parts);
-    Ok(())
+    Ok(format!(
+        "\nBytes of a first visit (brotli 11)\n{needed}{total:>9}  in all, of {FIRST_VISIT} planned for ({share} %)\n\
+         \nParts, fetched when they are wanted, and kept on the device after the start\n{parts}"
+    ))
 }
 
-/// Prints the files with what they weigh over the wire, and gives the sum.
-fn listed(files: &BTreeMap<String, Vec<u8>>, names: &[String]) -> usize {
-    let mut total = 0;
+/// The files with what they weigh over the wire, a line each, and the sum.
+fn listed(files: &BTreeMap<String, Vec<u8>>, names: &[String]) -> (String, usize) {
+    let (mut lines, mut total) = (String::new(), 0);
     for name in names {
         let (size, note) = match (files.get(&format!("{name}.br")), files.get(name)) {
             (Some(packed), _) => (packed.len(), ""),
@@ -43,9 +62,25 @@ fn listed(files: &BTreeMap<String, Vec<u8>>, names: &[String]) -> usize {
             (None, None) => continue,
         };
         total += size;
-        println!("{size:>9}  {name}{note}");
+        lines.push_str(&format!("{size:>9}  {}{note}\n", without_hash(name)));
     }
-    total
+    (lines, total)
+}
+
+/// A file's name without the hash of its contents.
+fn without_hash(name: &str) -> String {
+    let Some((stem, ending)) = name.rsplit_once('.') else { return name.to_owned() };
+    match stem.rsplit_once('-') {
+        Some((stem, hash)) if hash.len() == 16 => format!("{stem}.{ending}"),
+        _ => name.to_owned(),
+    }
+}
+
+/// A text with these figures between the marks, in place of those that stand there.
+fn with_figures(text: &str, figures: &str) -> Option<String> {
+    let (before, rest) = text.split_once(MARKS.0)?;
+    let (_, after) = rest.split_once(MARKS.1)?;
+    Some(format!("{before}{}```text\n{}\n```\n{}{after}", MARKS.0, figures.trim_end(), MARKS.1))
 }
 
 fn read_all(folder: &Path) -> Result<BTreeMap<String, Vec<u8>>> {
@@ -89,6 +124,17 @@ fn visited(files: &BTreeMap<String, Vec<u8>>) -> Vec<String> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn figures_take_the_place_of_older_ones() {
+        let text = format!("a\n{}old\n{}\nb\n", MARKS.0, MARKS.1);
+        let wanted = format!("a\n{}```text\nnew\n```\n{}\nb\n", MARKS.0, MARKS.1);
+        assert_eq!(with_figures(&text, "new\n").unwrap(), wanted);
+        assert_eq!(with_figures(&wanted, "new").unwrap(), wanted);
+        assert!(with_figures("a", "new").is_none());
+        assert_eq!(without_hash("part-panels-0123456789abcdef.wasm"), "part-panels.wasm");
+        assert_eq!(without_hash("part-panels.wasm"), "part-panels.wasm");
+    }
 
     #[test]
     fn a_visit_follows_names_and_leaves_the_rest() {

@@ -2,40 +2,59 @@
 
 use crate::browser::field;
 use crate::components::choice::choice;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{hear, live, when};
 use crate::components::margin_tools::margin_tools;
-use crate::state::kept::Derived;
+use crate::state::kept::{Cell, Derived};
 use crate::state::session::Session;
 use crate::state::settings_form::{self as form, Field, Form};
 use leptos::ev::Event;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 use std::sync::Arc;
 
 /// The settings every reader needs, and the others behind a fold.
 pub fn staff_settings() -> AnyView {
     let session = Session::get();
     let shown = Derived::new(move || Form::of(&session.view.get(), &session.page.get()));
-    let listed =
-        |fields: &'static [Field]| fields.iter().map(|&field| list(shown, field)).collect::<Vec<_>>();
+    let opened = Cell::new(false);
     let several = move || session.whole.get().staves.len() > 1;
     view! {
         <div class="settings">
-            {listed(&Field::FIRST)}
+            {lists(shown, &Field::FIRST)}
             {pitch_field()}
-            <details class="more">
+            <details class="more" on:toggle=hear(move |_: Event| opened.set(true))>
                 <summary>"More"</summary>
-                <div class="settings">
-                    {listed(&Field::MORE)}
-                    {year_field()}
-                    {air_field("Brass tuned at (°C)", form::Air::Tuned)}
-                    {air_field("Playing at (°C)", form::Air::Playing)}
-                </div>
-                {when(move || !several(), margin_tools)}
+                {when(move || *opened.get(), move || later(move || Box::pin(fetched_more(shown))))}
+                {when(move || *opened.get() && !several(), || later(|| Box::pin(fetched_margin_tools())))}
             </details>
         </div>
-        {when(several, margin_tools)}
+        {when(several, || later(|| Box::pin(fetched_margin_tools())))}
     }
     .into_any()
+}
+
+/// The settings behind the fold.
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_more(shown: Derived<Form>) -> Fetched {
+    let more = view! {
+        <div class="settings">
+            {lists(shown, &Field::MORE)}
+            {year_field()}
+            {air_field("Brass tuned at (°C)", form::Air::Tuned)}
+            {air_field("Playing at (°C)", form::Air::Playing)}
+        </div>
+    };
+    Ok(more.into_any())
+}
+
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_margin_tools() -> Fetched {
+    Ok(margin_tools())
+}
+
+fn lists(shown: Derived<Form>, fields: &'static [Field]) -> Vec<AnyView> {
+    fields.iter().map(|&field| list(shown, field)).collect()
 }
 
 /// A setting as a list, while it means something.

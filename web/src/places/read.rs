@@ -12,6 +12,8 @@ use crate::components::together_panel::together_panel;
 use crate::components::toolbar::toolbar;
 use crate::state::kept::Derived;
 use crate::state::readout::Readout;
+use crate::state::reduced::grand_staff;
+use crate::state::score_sheet::Reducer;
 use crate::state::session::Session;
 use crate::state::start;
 use leptos::prelude::*;
@@ -47,7 +49,7 @@ pub fn read() -> AnyView {
                 {when(move || *session.untouched.get(), caption)}
             </section>
             <div class="side">
-                {when(move || !session.whole.get().is_alone(), || later(|| Box::pin(fetched_together())))}
+                {when(move || !session.whole.get().is_alone(), move || later(move || Box::pin(fetched_together(session))))}
                 {readout(shown)}
                 {ladder_panel()}
             </div>
@@ -56,7 +58,9 @@ pub fn read() -> AnyView {
     .into_any()
 }
 
+/// What only a page of several needs.
 #[wasm_split(several, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_together() -> Fetched {
+fn fetched_together(session: Session) -> Fetched {
+    session.reducer.set(Reducer(grand_staff));
     Ok(together_panel())
 }

@@ -8,7 +8,7 @@ use crate::state::keys::KeyAction;
 use crate::state::ladder::Ladder;
 use crate::state::place::Place;
 use crate::state::preferences::Preferences;
-use crate::state::score_sheet::{Room, Sheet};
+use crate::state::score_sheet::{Reducer, Room, Sheet};
 use crate::state::start;
 use crate::state::tried::{self, Pointed};
 use crate::state::view::{PageView, View};
@@ -54,6 +54,8 @@ pub struct Session {
     pub notice: Cell<Option<String>>,
     /// Whether the page is still the one everybody begins with.
     pub untouched: Derived<bool>,
+    /// What writes together what several play, when it is here.
+    pub reducer: Cell<Reducer>,
     room: Cell<Room>,
 }
 
@@ -68,8 +70,9 @@ impl Session {
         let view = Derived::new(move || whole.get().current());
         let room = Cell::new(room);
         let wall = Cell::new(Wall::default());
+        let reducer = Cell::new(Reducer::AWAITED);
         let sheet = Derived::new(move || {
-            Sheet::of(&whole.get(), &page.get(), Room { wall: wall.get().on, ..*room.get() })
+            Sheet::of(&whole.get(), &page.get(), Room { wall: wall.get().on, ..*room.get() }, *reducer.get())
         });
         let ladder = Derived::new(move || Ladder::of(&view.get(), &page.get().intonation));
         let untouched = Derived::new(move || page.get().passage == start::page().passage);
@@ -91,6 +94,7 @@ impl Session {
             notice: Cell::new(notice),
             untouched,
             room,
+            reducer,
         }
     }
 

@@ -103,7 +103,7 @@ fn shares<T>(list: &[(T, Counts)], name: impl Fn(&T) -> String) -> Vec<AnyView> 
         view! {
             <div class="count">
                 <dt>{name(what)}</dt>
-                <dd><span class="share"><span style:width=width></span></span> {said}</dd>
+                <dd><span class="so-much"><span style:width=width></span></span> {said}</dd>
             </div>
         }
         .into_any()

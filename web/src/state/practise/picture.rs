@@ -1,6 +1,7 @@
 //! A question as it stands on the page, and the staff for its answer.
 
-use crate::state::score_sheet::{Room, Sheet};
+use crate::state::reduced::grand_staff;
+use crate::state::score_sheet::{Reducer, Room, Sheet};
 use crate::state::view::PageView;
 use crate::words::Names;
 use crookwise_engraving::{
@@ -50,7 +51,11 @@ impl Picture {
         let room = Room { width: width.max(room.width.min(FIRST * 2.0)), ..room };
         let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
-        Self { sheet: Sheet::of(&PageView::of(&page, names), &page, room), labels, asked: (None, None) }
+        Self {
+            sheet: Sheet::of(&PageView::of(&page, names), &page, room, Reducer(grand_staff)),
+            labels,
+            asked: (None, None),
+        }
     }
 }
 
