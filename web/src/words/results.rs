@@ -3,6 +3,7 @@
 use super::mistakes;
 use crate::state::practise::sharing::Read;
 use crookwise_practice::Pace;
+use crookwise_practice::course::Progress;
 use crookwise_practice::record::Counts;
 use crookwise_practice::results::{CsvWords, Given};
 
@@ -108,4 +109,14 @@ pub fn week(back: usize, counts: Counts) -> String {
         more => format!("{more} weeks ago"),
     };
     format!("{when}: {}", share(counts))
+}
+
+/// How far a step of the course is.
+#[must_use]
+pub fn progress(progress: &Progress) -> String {
+    match (progress.mastered, progress.asked) {
+        (true, _) => "mastered".into(),
+        (false, 0) => String::new(),
+        (false, asked) => format!("{} of {asked} right, {} fluent", progress.right, progress.fluent),
+    }
 }

@@ -1,17 +1,17 @@
 //! The course: its steps, and the lesson of one with notes to touch and hear, exercises, and works to look into.
 
-use crate::browser::{audio, clock, fetch, measure};
+use crate::browser::{audio, clock, fetch, measure, storage};
 use crate::components::live::{live, press};
 use crate::components::practise::question_page::system;
 use crate::state::hearing::{self, Part, Way};
 use crate::state::kept::Cell;
 use crate::state::practise::picture::Picture;
-use crate::state::practise::{Practise, Screen};
+use crate::state::practise::{Practise, Screen, remembered};
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::state::view::PageView;
 use crate::words;
-use crookwise_practice::course::{Entry, Lesson, Step, Work};
+use crookwise_practice::course::{Entry, Lesson, Progress, Step, Work};
 use crookwise_share::{Link, ReadPage};
 use crookwise_sound::Mix;
 use leptos::prelude::*;
@@ -20,14 +20,17 @@ use leptos::task::spawn_local_scoped;
 /// All steps.
 pub fn course() -> AnyView {
     let practise = Practise::get();
+    let record = remembered::read(storage::read(storage::RECORD).as_deref());
     let step = move |step: Step| {
         let at = usize::from(step.number) - 1;
+        let progress = words::results::progress(&Progress::of(&step.items(), &record));
         let go = press(move || practise.screen.set(Screen::Step(at)));
         view! {
             <li>
                 <button class="step" on:click=go>
                     <b>{step.number.to_string()}</b>
                     <span>{step.title}</span>
+                    <small class="source">{progress}</small>
                 </button>
             </li>
         }

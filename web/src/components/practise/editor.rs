@@ -171,7 +171,7 @@ fn staff_row(at: usize) -> AnyView {
             <button aria-pressed=pair on:click=press(move || with(Box::new(|staff| staff.pair = !staff.pair)))>
                 "Two players"
             </button>
-            <button on:click=away aria-label=format!("Take staff {} away", at + 1)>"Take it away"</button>
+            <button on:click=away>{format!("Take staff {} away", at + 1)}</button>
         </div>
     }
     .into_any()

@@ -32,7 +32,9 @@ fn pictures(record: Cell<Record>) -> AnyView {
     let weak = Derived::new(move || record.get().weak(now));
     let asking = Cell::new(false);
     let repeat = press(move || {
-        if let Some(run) = remembered::repetition(&record.get_untracked(), &[], now, clock::chance()) {
+        let record = record.get_untracked();
+        let fresh = remembered::fresh(&record);
+        if let Some(run) = remembered::repetition(&record, &fresh, now, clock::chance()) {
             practise.repeat(run, clock::now());
         }
     });

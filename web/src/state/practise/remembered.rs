@@ -2,6 +2,7 @@
 
 use crate::state::practise::run::{Outcome, Run};
 use crookwise_practice::Exercise;
+use crookwise_practice::course::{Progress, Step};
 use crookwise_practice::record::{Attempt, Counts, Item, Record, Span, Subject, plan, week};
 
 /// Questions of a repetition.
@@ -26,6 +27,21 @@ pub fn last(run: &Run, now: u64) -> Option<Attempt> {
 #[must_use]
 pub fn read(text: Option<&str>) -> Record {
     text.and_then(|text| Record::from_text(text).ok()).map(|read| read.record).unwrap_or_default()
+}
+
+/// What is new: the items of the course up to the first step that is not mastered yet.
+#[must_use]
+pub fn fresh(record: &Record) -> Vec<Item> {
+    let mut fresh = Vec::new();
+    for step in Step::ALL {
+        let items = step.items();
+        let mastered = Progress::of(&items, record).mastered;
+        fresh.extend(items);
+        if !mastered {
+            break;
+        }
+    }
+    fresh
 }
 
 /// How many items wait to come back.
