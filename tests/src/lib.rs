@@ -23,6 +23,7 @@ pub mod console;
 pub mod find;
 pub mod flow;
 pub mod focus;
+pub mod hearing;
 pub mod input;
 pub mod keys;
 pub mod page;
