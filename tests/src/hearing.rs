@@ -118,7 +118,8 @@ impl Page {
     pub async fn heard_so_far(&self) -> Result<Heard> {
         let answer = self.promised(HEARD).await?;
         let bytes = STANDARD.decode(answer["samples"].as_str().context("no samples")?)?;
-        let samples = bytes.chunks_exact(4).map(|four| f32::from_le_bytes([four[0], four[1], four[2], four[3]]));
+        let samples =
+            bytes.chunks_exact(4).map(|four| f32::from_le_bytes([four[0], four[1], four[2], four[3]]));
         let number = |value: &Value| value.as_f64().unwrap_or(f64::NAN);
         let pieces = answer["pieces"].as_array().into_iter().flatten();
         Ok(Heard {

@@ -115,6 +115,7 @@ fn volume(session: Session) -> AnyView {
         <label class="field">
             <span>"Volume"</span>
             <input
+ aria-label="Volume"
                 type="range"
                 min="0"
                 max="100"
