@@ -12,8 +12,7 @@ const INK: f64 = 3.0;
 
 impl Page {
     /// Fails with everything that is laid out wrongly now. Text is at least 14 px high with a contrast of 4.5, controls
-    /// are at least 44 px high (but for the rungs of the ladder, which stand as close as the tones of a crook), nothing
-    /// scrolls sideways.
+    /// are at least 44 px high, nothing scrolls sideways.
     ///
     /// # Errors
     /// With each thing, where it is and what is wrong with it.

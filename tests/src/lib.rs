@@ -22,6 +22,8 @@ pub mod browser;
 pub mod console;
 pub mod find;
 pub mod flow;
+pub mod focus;
+pub mod hearing;
 pub mod input;
 pub mod keys;
 pub mod page;

@@ -8,6 +8,12 @@ use serde_json::{Value, json};
 
 const PLAYERS: &str = include_str!("scripts/players.js");
 
+/// A page of eight staves and ten players in two columns, its first one selected.
+pub const EIGHT: &str = "/read?staff=Oboi&notes=Bb5._&staff=Clarinetti+in+B&notes=F5.E5&staff=Fagotti&notes=Eb3.Bb2\
+    &staff=Corni+in+Es&players=2&notes=E5.D5&notes2=C5.G4&staff=Trombe+in+Es&players=2&notes=G4.G4&notes2=G4.G4\
+    &staff=Timpani+in+Es,+B&notes=C3.G2&staff=Violino+I&notes=G4.F4&staff=Violoncello+e+Basso&notes=Eb3.Bb2\
+    &key=Eb+major&at=1";
+
 /// A player by name, and what their notes are called aloud.
 pub type Player = (String, Vec<String>);
 
@@ -79,5 +85,19 @@ impl Page {
             bail!("the column should make \"{words}\", but it says: {}", self.together().await?);
         }
         Ok(())
+    }
+
+    /// Waits until something is heard, or nothing any more: whether "Stop" can be pressed.
+    ///
+    /// # Errors
+    /// When it stays as it is.
+    pub async fn is_heard(&self, heard: bool) -> Result<()> {
+        let what = if heard { "something to be heard" } else { "nothing to be heard" };
+        wait::until(what, async || {
+            let stop = self.find("button", "Stop").await?;
+            let idle = stop.attr("aria-disabled").await?.as_deref() == Some("true");
+            Ok((idle != heard).then_some(()))
+        })
+        .await
     }
 }

@@ -198,7 +198,9 @@ impl Page {
     /// When the list does not come or does not offer it.
     pub async fn choose(&self, list: &str, words: &str) -> Result<()> {
         let found = self.find("combobox", list).await?;
-        let script = "const [list, words] = arguments; return [...list.options].find((option) => option.text === words) ?? null";
+        // With the focus, as under a reader's hand: WebKit compares with what was chosen when the list got it, and where
+        // that is missing it takes a choice for none.
+        let script = "const [list, words] = arguments; list.focus(); return [...list.options].find((option) => option.text === words) ?? null";
         let option = self.driver().execute(script, vec![found.to_json()?, json!(words)]).await?;
         if option.json().is_null() {
             bail!("\"{list}\" does not offer \"{words}\"");

@@ -14,11 +14,17 @@ use crate::state::place::Place;
 use crate::state::preferences::Preferences;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
+use crate::words;
+use crookwise_share::ReadPage;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
+use std::sync::Arc;
 
 /// Where the reader's own page is kept.
 const OWN_PAGE: &str = "crookwise.page";
+
+/// Where pages of the reader's are kept that made way for a link and have no name yet.
+pub const SET_ASIDE: &str = "crookwise.before";
 
 /// Where the reader's preferences are kept.
 const PREFERENCES: &str = "crookwise.preferences";
@@ -86,11 +92,35 @@ fn follow(session: Session) {
         }
     });
     // Only what the reader did is kept: a link that was merely looked at leaves the kept page alone.
+    let mut opened = None;
+    let mut refused = false;
     Effect::new(move |_| {
-        if session.place.get().is_read() && session.document().changes() > 0 {
-            let link = session.link();
-            address::replace_hash(&link);
-            storage::write(OWN_PAGE, &link);
+        if !session.place.get().is_read() {
+            return;
         }
+        let document = session.document();
+        if document.changes() == 0 {
+            opened = Some(Arc::clone(document.page()));
+            return;
+        }
+        let link = session.link();
+        address::replace_hash(&link);
+        let safe = opened.take().is_none_or(|opened| set_aside(&opened, document.page()));
+        let kept = safe && storage::write(OWN_PAGE, &link);
+        if !kept && !refused {
+            session.notice.set(Some(words::NOT_KEPT.to_owned()));
+        }
+        refused = !kept;
     });
+}
+
+/// Before the first change of a page that was opened is kept: the reader's page that was kept before makes way, and goes
+/// among the named pages when they are next looked at. False where the device refuses.
+fn set_aside(opened: &ReadPage, now: &ReadPage) -> bool {
+    let Some(kept) = storage::read(OWN_PAGE) else { return true };
+    if !opening::would_be_lost(&kept, opened, now) {
+        return true;
+    }
+    let before = storage::read(SET_ASIDE).unwrap_or_default();
+    storage::write(SET_ASIDE, &(before + &kept + "\n"))
 }

@@ -24,7 +24,6 @@ const seen = (element) => {
 };
 const all = [...document.body.querySelectorAll("*")].filter(seen);
 const isSvg = (element) => element.namespaceURI.endsWith("svg");
-const ladder = (element) => element.closest('section[aria-label="Natural series"]');
 
 // Every line of text with its box.
 const texts = [];
@@ -83,25 +82,23 @@ for (let one = 0; one < texts.length; one += 1) {
     }
   }
 }
-// The rungs of the ladder stand at the heights of their tones, so their boxes may touch; their numbers may not.
-const apart = controls.filter((element) => !ladder(element));
-for (let one = 0; one < apart.length; one += 1) {
-  const box = apart[one].getBoundingClientRect();
-  for (let two = one + 1; two < apart.length; two += 1) {
-    if (!kin(apart[one], apart[two]) && cross(box, apart[two].getBoundingClientRect(), 0.5)) {
-      say("control over control", apart[one], `and ${apart[two].getAttribute("aria-label") || apart[two].textContent.slice(0, 30)}`);
+for (let one = 0; one < controls.length; one += 1) {
+  const box = controls[one].getBoundingClientRect();
+  for (let two = one + 1; two < controls.length; two += 1) {
+    if (!kin(controls[one], controls[two]) && cross(box, controls[two].getBoundingClientRect(), 0.5)) {
+      say("control over control", controls[one], `and ${controls[two].getAttribute("aria-label") || controls[two].textContent.slice(0, 30)}`);
     }
   }
   for (const text of texts) {
-    if (!kin(apart[one], text.element) && cross(box, ink(text.box), 1)) say("text under a control", text.element);
+    if (!kin(controls[one], text.element) && cross(box, ink(text.box), 1)) say("text under a control", text.element);
     // What stands on a button stays on it.
-    if (apart[one].contains(text.element)) {
+    if (controls[one].contains(text.element)) {
       const out = text.box.left < box.left - 1 || text.box.right > box.right + 1 || text.box.bottom > box.bottom + 1;
       if (out) say("text beside its control", text.element);
     }
   }
 }
-// Cards stand apart, and so do the fields in them.
+// Cards stand controls, and so do the fields in them.
 const cards = all.filter((element) => element.matches("main section, main label, header, footer, details"));
 for (let one = 0; one < cards.length; one += 1) {
   for (let two = one + 1; two < cards.length; two += 1) {
@@ -115,7 +112,7 @@ const marks = all.filter((element) => isSvg(element) && element.closest("[role=i
 for (const mark of marks) {
   const box = mark.getBoundingClientRect();
   if (box.left < -0.5 || box.right > wide + 0.5) say("ink out of the window", mark);
-  for (const control of apart) {
+  for (const control of controls) {
     if (cross(box, control.getBoundingClientRect(), 2)) {
       // The box of a cell is larger than what it shows.
       const shown = [...control.children].some((child) => cross(box, child.getBoundingClientRect(), 1));
@@ -136,7 +133,7 @@ for (const element of all) {
     if (size < 13.99) say("small text", element, `${size} px`);
   }
 }
-for (const element of apart) {
+for (const element of controls) {
   const box = element.getBoundingClientRect();
   if (box.height < 43.9) say("low target", element);
   if (element.tagName === "BUTTON" && box.width < 43.9) say("narrow target", element);

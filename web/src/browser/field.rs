@@ -20,6 +20,13 @@ pub fn text(event: &Event) -> String {
     }
 }
 
+/// The id of the element that an event comes from; empty where it has none.
+#[must_use]
+pub fn id(event: &Event) -> String {
+    let element = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
+    element.map(|element| element.id()).unwrap_or_default()
+}
+
 /// The number in the field; `None` where there is none.
 #[must_use]
 pub fn number(event: &Event) -> Option<f64> {

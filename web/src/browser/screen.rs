@@ -1,19 +1,36 @@
 //! The full screen, paper, and keys that reach the page whatever has the focus.
 
+use js_sys::{Function, Promise, Reflect};
 use leptos::ev::{KeyboardEvent, keydown};
 use leptos::prelude::{document, on_cleanup, window_event_listener};
+use leptos::task::spawn_local;
+use wasm_bindgen::{JsCast, JsValue};
+use wasm_bindgen_futures::JsFuture;
 
 /// Fills the screen with the page, where the browser can and may.
 pub fn fill() {
     if let Some(root) = document().document_element() {
-        let _ = root.request_fullscreen();
+        ask(&root, "requestFullscreen");
     }
 }
 
 /// Gives the screen back.
 pub fn give_back() {
     if document().fullscreen_element().is_some() {
-        document().exit_fullscreen();
+        ask(&document(), "exitFullscreen");
+    }
+}
+
+/// Asks for something that a browser may lack, or promise and refuse: nothing needs to be said then.
+fn ask(of: &JsValue, what: &str) {
+    let promise = Reflect::get(of, &what.into())
+        .and_then(|asked| asked.dyn_into::<Function>())
+        .and_then(|asked| asked.call0(of))
+        .and_then(|answer| answer.dyn_into::<Promise>());
+    if let Ok(promise) = promise {
+        spawn_local(async move {
+            let _ = JsFuture::from(promise).await;
+        });
     }
 }
 

@@ -27,7 +27,7 @@ pub fn choice(
     view! {
         <label class="field">
             <span>{label}</span>
-            <select prop:value=live(move || value()) on:change=change>{options}</select>
+            <select aria-label=label prop:value=live(move || value()) on:change=change>{options}</select>
         </label>
     }
     .into_any()

@@ -48,7 +48,7 @@ pub fn header() -> AnyView {
                 >
                     "Share"
                 </button>
-                <button hidden=elsewhere() on:click=press(move || enter(session))>"On the wall"</button>
+                <button id="wall" hidden=elsewhere() on:click=press(move || enter(session))>"On the wall"</button>
                 <button
                     id="settings"
                     aria-expanded=word(setting)

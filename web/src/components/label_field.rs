@@ -23,6 +23,7 @@ pub fn label_field() -> AnyView {
             <label class="field label">
                 <span>"What the score prints"</span>
                 <input
+                    aria-label="What the score prints"
                     type="text"
                     class="printed"
                     autocomplete="off"
@@ -101,7 +102,7 @@ fn catalogue() -> AnyView {
     view! {
         <label class="field list">
             <span>"or choose from"</span>
-            <select on:change=choose>
+            <select aria-label="or choose from" on:change=choose>
                 <option value="">"a list"</option>
                 {labelling::catalogue().into_iter().map(group).collect::<Vec<_>>()}
             </select>

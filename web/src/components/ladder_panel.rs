@@ -28,7 +28,8 @@ pub fn ladder_panel() -> AnyView {
     when(move || session.ladder.get().is_some(), panel).into_any()
 }
 
-/// Lines, rungs and hand notes at their heights.
+/// The picture, with lines, rungs and hand notes at their heights, and a button for each. They stand closer than fingers
+/// are thick, so the buttons stand in rows under the picture.
 fn rungs() -> AnyView {
     let session = Session::get();
     let selected = Derived::new(move || Selected::of(&session.view.get()));
@@ -39,15 +40,41 @@ fn rungs() -> AnyView {
         })
     };
     view! {
-        <div class="rungs">
-            <div aria-hidden="true">{parts(|ladder, _| ladder.lines.iter().map(line).collect())}</div>
-            <div role="group" aria-label="Partials">
-                {parts(|ladder, selected| ladder.rungs.iter().map(|it| rung(it, selected)).collect())}
-            </div>
-            <div role="group" aria-label="Notes by hand or lip">
-                {parts(|ladder, selected| ladder.between.iter().map(|it| hand(it, selected)).collect())}
-            </div>
+        <div class="rungs" aria-hidden="true">
+            {parts(|ladder, _| ladder.lines.iter().map(line).collect())}
+            {parts(|ladder, selected| ladder.rungs.iter().map(|it| rung(it, selected)).collect())}
+            {parts(|ladder, selected| ladder.between.iter().map(|it| hand(it, selected)).collect())}
         </div>
+        <div class="chips" role="group" aria-label="Partials">
+            {parts(|ladder, _| {
+                let face = |it: &Rung| it.partial.number().to_string();
+                ladder.rungs.iter().map(|it| chip("chip partial", it.name.clone(), face(it), "", it.written)).collect()
+            })}
+        </div>
+        <div class="chips" role="group" aria-label="Notes by hand or lip">
+            {parts(|ladder, _| {
+                let chips = ladder.between.iter();
+                chips.map(|it| chip("chip", it.name.clone(), it.note.clone(), it.sign, it.written)).collect()
+            })}
+        </div>
+    }
+    .into_any()
+}
+
+/// A button that enters a note: its name aloud, what stands on it, and the sign of the hand.
+fn chip(
+    class: &'static str,
+    name: String,
+    face: String,
+    sign: &'static str,
+    written: crookwise_theory::Written,
+) -> AnyView {
+    let session = Session::get();
+    view! {
+        <button class=class aria-label=name on:click=press(move || session.enter_written(written))>
+            {face}
+            <small>{sign}</small>
+        </button>
     }
     .into_any()
 }
@@ -58,8 +85,6 @@ fn line(line: &Line) -> AnyView {
 }
 
 fn rung(rung: &Rung, selected: Derived<Selected>) -> AnyView {
-    let session = Session::get();
-    let written = rung.written;
     let far = if rung.drift.abs() >= FAR { " far" } else { "" };
     let shown = rung.clone();
     let class = live(move || {
@@ -67,36 +92,24 @@ fn rung(rung: &Rung, selected: Derived<Selected>) -> AnyView {
         format!("rung{far}{selected}")
     });
     view! {
-        <button
-            class=class
-            style:bottom=percent(rung.height * 100.0)
-            on:click=press(move || session.enter_written(written))
-        >
-            <span class="unseen">{rung.name.clone()}</span>
-            <b aria-hidden="true">{rung.partial.number().to_string()}</b>
+        <div class=class style:bottom=percent(rung.height * 100.0)>
+            <b>{rung.partial.number().to_string()}</b>
             <span class="tube"></span>
-            <small aria-hidden="true">{words::signed_cents(rung.drift)}</small>
-        </button>
+            <small>{words::signed_cents(rung.drift)}</small>
+        </div>
     }
     .into_any()
 }
 
 fn hand(note: &Between, selected: Derived<Selected>) -> AnyView {
-    let session = Session::get();
-    let written = note.written;
     let shown = note.clone();
     let class =
         live(move || if selected.get().is_between(&shown) { "hand-note selected" } else { "hand-note" });
     view! {
-        <button
-            class=class
-            style:bottom=percent(note.height * 100.0)
-            on:click=press(move || session.enter_written(written))
-        >
-            <span class="unseen">{note.name.clone()}</span>
+        <div class=class style:bottom=percent(note.height * 100.0)>
             <span class="dots"></span>
-            <small aria-hidden="true">{note.sign}</small>
-        </button>
+            <small>{note.sign}</small>
+        </div>
     }
     .into_any()
 }

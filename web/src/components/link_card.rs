@@ -32,6 +32,7 @@ pub fn link_card(name: &'static str, link: Link, more: AnyView) -> AnyView {
         <label class="field wide">
             <span>{name}</span>
             <input
+                aria-label=name
                 type="text"
                 readonly
                 prop:value=live(move || shown())

@@ -1,5 +1,6 @@
 //! The reader's own pages, ready margins, and files to keep elsewhere.
 
+use crate::app::SET_ASIDE;
 use crate::browser::{field, files, focus, storage};
 use crate::components::live::{hear, live, press};
 use crate::state::kept::Cell;
@@ -23,10 +24,25 @@ fn keep(list: Cell<Vec<KeptPage>>, changed: Vec<KeptPage>, said: Cell<String>) {
     said.set(if kept { String::new() } else { words::NOT_KEPT.to_owned() });
 }
 
+/// What made way for a link goes among the pages, once it is safe there.
+fn take_in_set_aside(mine: &mut Vec<KeptPage>) {
+    let Some(text) = storage::read(SET_ASIDE) else { return };
+    let left = pages::take_in_set_aside(mine, &text, words::PAGE_BEFORE);
+    if storage::write(PAGES, &pages::write(mine)) {
+        if left.is_empty() {
+            storage::remove(SET_ASIDE);
+        } else {
+            storage::write(SET_ASIDE, &left);
+        }
+    }
+}
+
 /// The panel; `open` is whether it is there.
 pub fn pages_panel(open: Cell<bool>) -> AnyView {
     let stored = storage::read(PAGES);
     let (mine, problem) = stored.as_deref().map(pages::read).unwrap_or_default();
+    let mut mine = mine;
+    take_in_set_aside(&mut mine);
     let list = Cell::new(mine);
     let said = Cell::new(problem.map(|problem| problem.to_string()).unwrap_or_default());
     let done = move || {
@@ -53,15 +69,19 @@ fn keep_this(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
     let typed = hear(move |event: Event| name.set(field::text(&event)));
     let act = move || {
         let mut changed = Vec::clone(&list.get_untracked());
-        pages::keep(&mut changed, &name.get_untracked(), &session.page.get_untracked());
-        keep(list, changed, said);
-        name.set(String::new());
+        if pages::keep(&mut changed, &name.get_untracked(), &session.page.get_untracked()) {
+            keep(list, changed, said);
+            name.set(String::new());
+        } else {
+            said.set(words::NO_ROOM_FOR_PAGES.to_owned());
+        }
     };
     view! {
         <div class="row keep">
             <label class="field">
                 <span>"A name for this page"</span>
                 <input
+                    aria-label="A name for this page"
                     type="text"
                     maxlength="80"
                     autocomplete="off"
@@ -128,8 +148,8 @@ fn files_row(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
     let session = Session::get();
     let save = press(move || {
         // The page on the screen goes with the others: a backup of everything in one tap.
-        let mut all = Vec::clone(&list.get_untracked());
-        pages::keep(&mut all, words::PAGE_ON_SCREEN, &session.page.get_untracked());
+        let all =
+            pages::with_page(&list.get_untracked(), words::PAGE_ON_SCREEN, &session.page.get_untracked());
         if !files::save(FILE, &pages::backup(&all, storage::read(storage::RECORD).as_deref())) {
             said.set(words::NO_FILES.to_owned());
         }
@@ -147,8 +167,11 @@ fn files_row(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
             }
             let (more, problem) = pages::read(part);
             let mut changed = Vec::clone(&list.get_untracked());
-            pages::merge(&mut changed, more);
+            let left = pages::merge(&mut changed, more);
             keep(list, changed, said);
+            if !left.is_empty() {
+                said.set(words::NO_ROOM_FOR_PAGES.to_owned());
+            }
             if let Some(problem) = problem {
                 said.set(problem.to_string());
             }
@@ -160,7 +183,7 @@ fn files_row(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
             <button on:click=save>"Save everything as a file"</button>
             <label class="field">
                 <span>"Take in a file of pages"</span>
-                <input type="file" accept=".txt,text/plain" on:change=take_in />
+                <input aria-label="Take in a file of pages" type="file" accept=".txt,text/plain" on:change=take_in />
             </label>
         </div>
     }

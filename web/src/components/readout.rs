@@ -93,6 +93,7 @@ fn hand_field() -> AnyView {
         <label class="field in-hand">
             <span>"The instrument in your hands"</span>
             <input
+                aria-label="The instrument in your hands"
                 type="text"
                 placeholder="such as Horn in F"
                 maxlength="200"

@@ -31,7 +31,7 @@ pub fn sound_bar() -> Option<AnyView> {
                 {hear_button(session, Part::Note)}
                 {when(several, move || hear_button(session, Part::Column))}
                 {hear_button(session, Part::All)}
-                {when(move || *session.playing.get(), move || stop_button(session))}
+                {stop_button(session)}
                 {choice(
                     "Heard",
                     Arc::new(ways),
@@ -87,9 +87,15 @@ fn played(session: Session, part: Part) -> Done {
     Ok(())
 }
 
+/// It stays when nothing is heard any more, so that the keyboard's focus has its place.
 fn stop_button(session: Session) -> AnyView {
-    let stop = press(move || later::act(session, Box::pin(stopped(session))));
-    view! { <button on:click=stop>"Stop"</button> }.into_any()
+    let idle = live(move || (!*session.playing.get()).then_some("true"));
+    let stop = press(move || {
+        if *session.playing.get_untracked() {
+            later::act(session, Box::pin(stopped(session)));
+        }
+    });
+    view! { <button aria-disabled=idle on:click=stop>"Stop"</button> }.into_any()
 }
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
@@ -109,6 +115,7 @@ fn volume(session: Session) -> AnyView {
         <label class="field">
             <span>"Volume"</span>
             <input
+                aria-label="Volume"
                 type="range"
                 min="0"
                 max="100"

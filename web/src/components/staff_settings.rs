@@ -86,6 +86,7 @@ fn pitch_field() -> AnyView {
         <label class="field narrow">
             <span>"A in Hz"</span>
             <input
+                aria-label="A in Hz"
                 type="number"
                 inputmode="decimal"
                 min="370"
@@ -114,6 +115,7 @@ fn year_field() -> AnyView {
         <label class="field narrow">
             <span>"Year of the music"</span>
             <input
+                aria-label="Year of the music"
                 type="number"
                 inputmode="numeric"
                 min="1500"
@@ -141,6 +143,7 @@ fn air_field(label: &'static str, air: form::Air) -> AnyView {
         <label class="field narrow">
             <span>{label}</span>
             <input
+                aria-label=label
                 type="number"
                 inputmode="decimal"
                 min="0"

@@ -1,10 +1,10 @@
 //! The whole staff: systems of written and sounding notes, and the keys that work on them.
 
-use crate::browser::{focus, measure};
+use crate::browser::{field, focus, measure};
 use crate::components::live::{each, hear, live};
 use crate::components::system_view::system_view;
 use crate::state::kept::Derived;
-use crate::state::keys::{Held, KeyAction};
+use crate::state::keys::{self, Held, KeyAction};
 use crate::state::session::Session;
 use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
@@ -27,7 +27,7 @@ pub fn staff_sheet() -> AnyView {
         };
         if let Some(action) = KeyAction::of(&event.key(), held, session.names.get_untracked().letters) {
             event.prevent_default();
-            session.key(action);
+            session.key(action, keys::cell(&field::id(&event)));
             // The keyboard stays with the note that is selected now.
             focus::to_inside(SHEET, session.selected_element());
         }

@@ -1,6 +1,6 @@
 //! The bar on the wall: reveal, step, leave.
 
-use crate::browser::{audio, screen};
+use crate::browser::{audio, focus, screen};
 use crate::components::live::{live, press};
 use crate::components::sound_bar::hear_button;
 use crate::state::document::Document;
@@ -23,8 +23,10 @@ pub fn wall_bar() -> AnyView {
         let act = press(move || session.act(|document| document.select_by(places)));
         view! { <button aria-label=name on:click=act>{face}</button> }.into_any()
     };
+    // The bar at the head is gone with the button that was pressed.
+    focus::to("wall-bar".to_owned());
     view! {
-        <div class="wall-bar" role="group" aria-label="On the wall">
+        <div class="wall-bar" id="wall-bar" tabindex="-1" role="group" aria-label="On the wall">
             {step("Step back", "◀", -1)}
             {step("Step on", "▶", 1)}
             {live(move || {
@@ -51,6 +53,7 @@ pub fn enter(session: Session) {
 fn leave(session: Session) {
     session.wall.set(Wall::default());
     screen::give_back();
+    focus::to("wall".to_owned());
 }
 
 /// On the wall arrows and a clicker step through the columns, and Escape leaves.

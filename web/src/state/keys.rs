@@ -39,6 +39,22 @@ pub struct Held {
     pub alt: bool,
 }
 
+/// A cell of the sheet: its staff, its player, and its column, or none where the next note goes.
+pub type Focus = (usize, usize, Option<usize>);
+
+/// The cell that an element of the sheet stands for, by its id.
+#[must_use]
+pub fn cell(id: &str) -> Option<Focus> {
+    let (kind, numbers) = id.split_once('-')?;
+    let mut numbers = numbers.split('-').map(|number| number.parse().ok());
+    let (staff, player) = (numbers.next()??, numbers.next()??);
+    match kind {
+        "note" => Some((staff, player, Some(numbers.next()??))),
+        "next" => Some((staff, player, None)),
+        _ => None,
+    }
+}
+
 /// Further than any passage is long.
 const FAR: isize = 1_000;
 
@@ -92,6 +108,15 @@ fn entered(key: &str, names: Letters) -> Option<KeyAction> {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn cells_are_known_by_their_ids() {
+        assert_eq!(cell("note-3-1-12"), Some((3, 1, Some(12))));
+        assert_eq!(cell("next-0-2"), Some((0, 2, None)));
+        for other in ["", "sheet", "note", "note-1", "note-1-x-2", "share-1-2"] {
+            assert_eq!(cell(other), None);
+        }
+    }
 
     #[test]
     fn keys_mean_what_they_say() {

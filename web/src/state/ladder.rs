@@ -55,6 +55,8 @@ pub struct Between {
     pub written: Written,
     /// From the foot (0) to the top (1).
     pub height: f64,
+    /// The written note in short.
+    pub note: String,
     /// The sign over it.
     pub sign: &'static str,
     /// What it is called aloud.
@@ -112,6 +114,7 @@ impl Ladder {
                 (row.production != Production::Unavailable).then(|| Between {
                     written,
                     height: height(wanted_key(written)),
+                    note: names.note(written.0),
                     sign: row.production.sign(),
                     name: format!(
                         "{}: enter {}, sounds {}",

@@ -29,9 +29,32 @@ pub fn of(hash: &str, kept: Option<&str>) -> Opening {
     }
 }
 
+/// Whether a page kept on the device is work of the reader's that would be lost if another took its place: it is
+/// neither the page that was opened nor the one that stands there now, wherever something is selected.
+#[must_use]
+pub fn would_be_lost(kept: &str, opened: &ReadPage, now: &ReadPage) -> bool {
+    let bare = |page: &ReadPage| ReadPage { selected: None, staff: 0, player: 0, ..page.clone() };
+    match Link::decode(kept) {
+        Ok(Some(Link::Read(kept))) => [opened, now].iter().all(|page| bare(page) != bare(&kept)),
+        _ => false,
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn only_work_that_stands_nowhere_else_would_be_lost() {
+        let page = ReadPage::of_label;
+        let kept = "/read?staff=Fagotti&notes=C3&at=1";
+        assert!(would_be_lost(kept, &page("Oboi"), &page("Flauti")));
+        let Ok(Some(Link::Read(own))) = Link::decode("/read?staff=Fagotti&notes=C3") else { panic!() };
+        // The page that was opened, changed; and one that came back by an undo.
+        assert!(!would_be_lost(kept, &own, &page("Flauti")));
+        assert!(!would_be_lost(kept, &page("Oboi"), &own));
+        assert!(!would_be_lost("rubbish", &page("Oboi"), &page("Flauti")));
+    }
 
     const LINK: &str = "/read?staff=Trombe+in+D&notes=C5";
 

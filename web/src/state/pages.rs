@@ -8,6 +8,9 @@ use crookwise_share::{Link, ReadPage};
 /// Pages that are kept at most.
 pub const MOST_PAGES: usize = 200;
 
+/// The name of a page that was given none.
+const UNTITLED: &str = "Untitled";
+
 /// The first line of a file of pages.
 const HEAD: &str = "Crookwise pages 1";
 
@@ -95,31 +98,72 @@ pub fn write(pages: &[KeptPage]) -> String {
     out
 }
 
-/// Keeps a page under a name; one of the same name is replaced.
-pub fn keep(pages: &mut Vec<KeptPage>, name: &str, page: &ReadPage) {
+/// Keeps a page under a name; one of the same name is replaced. One without a name gets a name that is free. False where
+/// there are as many as may be.
+#[must_use]
+pub fn keep(pages: &mut Vec<KeptPage>, name: &str, page: &ReadPage) -> bool {
     let link = Link::Read(Box::new(page.clone())).encode();
-    let name = Some(clean(name)).filter(|name| !name.is_empty()).unwrap_or_else(|| "Untitled".into());
+    let name = clean(name);
+    if name.is_empty() {
+        return merge(pages, vec![KeptPage { name: UNTITLED.into(), link }]).is_empty();
+    }
     if let Some(kept) = pages.iter_mut().find(|kept| kept.name == name) {
         kept.link = link;
     } else if pages.len() < MOST_PAGES {
         pages.push(KeptPage { name, link });
+    } else {
+        return false;
     }
+    true
 }
 
-/// Takes pages of a file into the list. One whose name is taken by another page gets a number behind its name.
-pub fn merge(pages: &mut Vec<KeptPage>, more: Vec<KeptPage>) {
+/// Takes more pages into the list; gives back those for which there is no room. One whose name is taken by another page
+/// gets a number behind its name.
+#[must_use]
+pub fn merge(pages: &mut Vec<KeptPage>, more: Vec<KeptPage>) -> Vec<KeptPage> {
+    let mut left = Vec::new();
     for mut page in more {
-        if pages.len() >= MOST_PAGES || pages.contains(&page) {
+        if pages.contains(&page) {
             continue;
         }
-        let name = page.name.clone();
-        let mut number = 2;
-        while pages.iter().any(|kept| kept.name == page.name) {
-            page.name = format!("{name} {number}");
-            number += 1;
+        if pages.len() >= MOST_PAGES {
+            left.push(page);
+            continue;
         }
+        page.name = free_name(pages, page.name);
         pages.push(page);
     }
+    left
+}
+
+/// The kept pages with the one on the screen, which gets a name of its own and replaces none.
+#[must_use]
+pub fn with_page(pages: &[KeptPage], name: &str, page: &ReadPage) -> Vec<KeptPage> {
+    let mut all = pages.to_vec();
+    let name = free_name(pages, name.to_owned());
+    all.push(KeptPage { name, link: Link::Read(Box::new(page.clone())).encode() });
+    all
+}
+
+/// Takes in the pages that had to make way for a link before they had a name, a link a line; gives back what found no
+/// room, as it came.
+#[must_use]
+pub fn take_in_set_aside(pages: &mut Vec<KeptPage>, text: &str, name: &str) -> String {
+    let known: Vec<&str> = text.lines().filter(|link| opens(link)).collect();
+    let new = known.into_iter().filter(|link| !pages.iter().any(|kept| kept.link == *link));
+    let new = new.map(|link| KeptPage { name: name.to_owned(), link: link.to_owned() }).collect();
+    merge(pages, new).into_iter().map(|left| left.link + "\n").collect()
+}
+
+/// A name that no page has: with a number behind it where it is taken.
+fn free_name(pages: &[KeptPage], name: String) -> String {
+    let mut free = name.clone();
+    let mut number = 2;
+    while pages.iter().any(|kept| kept.name == free) {
+        free = format!("{name} {number}");
+        number += 1;
+    }
+    free
 }
 
 fn opens(link: &str) -> bool {
@@ -138,7 +182,7 @@ mod tests {
     #[test]
     fn a_backup_has_the_record_behind_the_pages() {
         let mut pages = Vec::new();
-        keep(&mut pages, "Corni", &ReadPage::of_label("Corni in Es"));
+        assert!(keep(&mut pages, "Corni", &ReadPage::of_label("Corni in Es")));
         let file = backup(&pages, Some("crookwise record 1\nx\n"));
         let (part, record) = parts(&file);
         assert_eq!(read(part), (pages.clone(), None));
@@ -150,12 +194,12 @@ mod tests {
     #[test]
     fn pages_go_into_a_file_and_back() {
         let mut pages = Vec::new();
-        keep(&mut pages, "Horns \t in two crooks\n", &ReadPage::of_label("Corni in Es"));
-        keep(&mut pages, "", &ReadPage::of_label("Fagotti"));
+        assert!(keep(&mut pages, "Horns \t in two crooks\n", &ReadPage::of_label("Corni in Es")));
+        assert!(keep(&mut pages, "", &ReadPage::of_label("Fagotti")));
         assert_eq!(pages[0].name, "Horns  in two crooks");
         let text = write(&pages);
         assert_eq!(read(&text), (pages.clone(), None));
-        keep(&mut pages, "Untitled", &ReadPage::of_label("Oboi"));
+        assert!(keep(&mut pages, "Untitled", &ReadPage::of_label("Oboi")));
         assert_eq!(pages.len(), 2);
         assert!(pages[1].link.contains("Oboi"));
     }
@@ -169,14 +213,56 @@ mod tests {
     }
 
     #[test]
+    fn a_page_without_a_name_replaces_no_other() {
+        let mut pages = Vec::new();
+        assert!(keep(&mut pages, "", &ReadPage::of_label("Oboi")));
+        assert!(keep(&mut pages, " ", &ReadPage::of_label("Fagotti")));
+        let names: Vec<&str> = pages.iter().map(|page| page.name.as_str()).collect();
+        assert_eq!(names, ["Untitled", "Untitled 2"]);
+        assert!(pages[0].link.contains("Oboi") && pages[1].link.contains("Fagotti"));
+    }
+
+    #[test]
+    fn a_backup_has_every_page_also_one_of_an_earlier_backup() {
+        let mut pages = Vec::new();
+        assert!(keep(&mut pages, "On the screen", &ReadPage::of_label("Oboi")));
+        let all = with_page(&pages, "On the screen", &ReadPage::of_label("Fagotti"));
+        assert_eq!(all.len(), 2);
+        assert!(all[0].link.contains("Oboi") && all[1].link.contains("Fagotti"));
+    }
+
+    #[test]
+    fn pages_that_made_way_are_taken_in_once() {
+        let mut pages = vec![KeptPage { name: "Mine".into(), link: "/read?staff=Oboi".into() }];
+        let text = "/read?staff=Fagotti\nrubbish\n/read?staff=Oboi\n/read?staff=Flauti\n";
+        assert_eq!(take_in_set_aside(&mut pages, text, "Before"), "");
+        let names: Vec<&str> = pages.iter().map(|page| page.name.as_str()).collect();
+        assert_eq!(names, ["Mine", "Before", "Before 2"]);
+    }
+
+    #[test]
+    fn where_there_is_no_room_it_is_said_and_nothing_goes() {
+        let page = |at: usize| KeptPage {
+            name: format!("{at}"),
+            link: format!("/read?staff=Oboi&notes=C4&at={at}"),
+        };
+        let mut pages: Vec<KeptPage> = (0..MOST_PAGES).map(page).collect();
+        let full = pages.clone();
+        assert!(!keep(&mut pages, "One more", &ReadPage::of_label("Oboi")));
+        assert!(!keep(&mut pages, "", &ReadPage::of_label("Oboi")));
+        assert_eq!(take_in_set_aside(&mut pages, "/read?staff=Flauti\n", "Before"), "/read?staff=Flauti\n");
+        assert_eq!(pages, full);
+    }
+
+    #[test]
     fn taking_in_a_file_replaces_nothing() {
         let mut pages = Vec::new();
-        keep(&mut pages, "A", &ReadPage::of_label("Oboi"));
+        assert!(keep(&mut pages, "A", &ReadPage::of_label("Oboi")));
         let same = pages.clone();
-        merge(&mut pages, same);
+        assert_eq!(merge(&mut pages, same), []);
         assert_eq!(pages.len(), 1);
         let other = vec![KeptPage { name: "A".into(), link: "/read?staff=Fagotti".into() }];
-        merge(&mut pages, other);
+        assert_eq!(merge(&mut pages, other), []);
         assert_eq!(pages[1].name, "A 2");
     }
 }

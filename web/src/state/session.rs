@@ -4,7 +4,7 @@ use crate::state::document::Document;
 use crate::state::gesture::{Gesture, Pointer, Target};
 use crate::state::hearing::Way;
 use crate::state::kept::{Cell, Derived};
-use crate::state::keys::KeyAction;
+use crate::state::keys::{Focus, KeyAction};
 use crate::state::ladder::Ladder;
 use crate::state::place::Place;
 use crate::state::preferences::Preferences;
@@ -308,8 +308,12 @@ impl Session {
         }
     }
 
-    /// Does what a key asks for.
-    pub fn key(self, action: KeyAction) {
+    /// Does what a key asks for that is pressed on a cell of the sheet, or on the sheet itself. A cell that has the
+    /// focus is the one it works on, also where another is selected.
+    pub fn key(self, action: KeyAction, focus: Option<Focus>) {
+        if let Some(focus) = focus.filter(|&focus| untrack(|| !self.is_selected(focus))) {
+            self.select_for(action, focus);
+        }
         match action {
             KeyAction::Enter(step) => self.attempt(|document| document.enter_letter(step)),
             KeyAction::EnterAltered(step, alter) => self.attempt(|document| {
@@ -326,6 +330,24 @@ impl Session {
             KeyAction::Undo => self.act(Document::undo),
             KeyAction::Redo => self.act(Document::redo),
         }
+    }
+
+    /// Whether this cell is the selected one. Behind the last column, the place of the next note goes with the player.
+    fn is_selected(self, (staff, player, column): Focus) -> bool {
+        let whole = self.whole.get();
+        let selected = self.view.get().selected;
+        whole.staff == staff && whole.player == player && (column.is_none() || column == selected)
+    }
+
+    /// Selects what an action needs to work on a cell: a letter goes into it, so what is before it is selected.
+    fn select_for(self, action: KeyAction, (staff, player, column): Focus) {
+        let here = column.or_else(|| self.whole.get_untracked().columns().checked_sub(1));
+        let column = match (action, column) {
+            (KeyAction::Undo | KeyAction::Redo, _) => return,
+            (KeyAction::Enter(_) | KeyAction::EnterAltered(..), Some(column)) => column.checked_sub(1),
+            _ => here,
+        };
+        self.act(|document| document.select_on(staff, player, column));
     }
 }
 
@@ -380,7 +402,7 @@ mod tests {
     #[test]
     fn a_link_goes_round_and_a_damaged_one_changes_nothing() {
         let (_owner, session) = session();
-        session.key(KeyAction::Enter(crookwise_theory::Step::E));
+        session.key(KeyAction::Enter(crookwise_theory::Step::E), None);
         let link = session.link();
         session.act(Document::clear);
         session.open_link(&link);
@@ -388,6 +410,33 @@ mod tests {
         session.open_link(&link[..link.len() - 3]);
         assert!(session.notice.get().as_ref().as_ref().unwrap().contains("damaged"));
         assert_eq!(session.link(), link);
+    }
+
+    #[test]
+    fn a_key_works_on_the_cell_that_has_the_focus() {
+        let (_owner, session) = session();
+        let letter = |letter| KeyAction::Enter(crookwise_theory::Step::from_letter(letter).unwrap());
+        session.act(|document| document.set_players(2).unwrap());
+        session.key(letter('C'), None);
+        session.key(letter('D'), None);
+        let notes = |player| {
+            let whole = session.whole.get_untracked();
+            let columns = &whole.voice(0, player).unwrap().columns;
+            let note = |column: &crate::state::view::ColumnView| {
+                column.printed.map_or("-".to_owned(), |printed| printed.to_string())
+            };
+            columns.iter().map(note).collect::<Vec<_>>().join(" ")
+        };
+        // The second player's first column, which no other key reaches.
+        session.key(letter('G'), Some((0, 1, Some(0))));
+        session.key(letter('A'), Some((0, 1, Some(0))));
+        assert_eq!((notes(0), notes(1)), ("C5 D5".into(), "G4 A4".into()));
+        session.key(KeyAction::Move(1), Some((0, 0, Some(0))));
+        assert_eq!((notes(0), notes(1)), ("D5 D5".into(), "G4 A4".into()));
+        session.key(letter('E'), Some((0, 1, None)));
+        assert_eq!((notes(0), notes(1)), ("D5 D5 -".into(), "G4 A4 E4".into()));
+        session.key(KeyAction::Undo, Some((0, 0, Some(0))));
+        assert_eq!((notes(0), notes(1)), ("D5 D5".into(), "G4 A4".into()));
     }
 
     #[test]

@@ -9,6 +9,11 @@ pub const NO_FILES: &str = "This browser does not let the page save a file.";
 pub const FILE_UNREADABLE: &str = "This file cannot be read, or it is larger than any file of pages.";
 /// The name of the page on the screen in a file.
 pub const PAGE_ON_SCREEN: &str = "The page on the screen";
+/// The name of a page of the reader's that made way for a link or another page.
+pub const PAGE_BEFORE: &str = "The page before";
+/// Where no more pages can be kept.
+pub const NO_ROOM_FOR_PAGES: &str =
+    "There is room for 200 pages. Save everything as a file, remove some, and keep this one then.";
 /// When a newer version of the app is on the device. The page is in its address and in storage, so it stays.
 pub const NEW_VERSION: &str = "A new version of Crookwise is ready. Your page stays as it is.";
 /// Beside the volume.

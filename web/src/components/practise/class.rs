@@ -26,7 +26,7 @@ pub fn class() -> AnyView {
             <h2>"Results of a class"</h2>
             <label class="field wide">
                 <span>"Paste a whole mail or chat: every code in it is found"</span>
-                <textarea rows="6" prop:value=live(move || practise.pasted.get().to_string()) on:input=typed></textarea>
+                <textarea aria-label="Paste a whole mail or chat: every code in it is found" rows="6" prop:value=live(move || practise.pasted.get().to_string()) on:input=typed></textarea>
             </label>
             <p role="status">{said}</p>
             <ul class="plain problem">{trouble}</ul>

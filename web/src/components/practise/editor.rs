@@ -142,6 +142,7 @@ fn staff_row(at: usize) -> AnyView {
             <label class="field">
                 <span>"What the score prints"</span>
                 <input
+                    aria-label="What the score prints"
                     type="text"
                     class="printed"
                     maxlength="200"
@@ -160,6 +161,7 @@ fn staff_row(at: usize) -> AnyView {
             <label class="field">
                 <span>"Changes to"</span>
                 <input
+                    aria-label="Changes to"
                     type="text"
                     maxlength="200"
                     placeholder="such as muta in C"
@@ -191,6 +193,7 @@ fn hand(practise: Practise) -> AnyView {
         <label class="field in-hand" hidden=hidden>
             <span>"The instrument in the reader's hands"</span>
             <input
+                aria-label="The instrument in the reader's hands"
                 type="text"
                 maxlength="200"
                 placeholder="such as Horn in F"
@@ -215,6 +218,7 @@ fn number(practise: Practise) -> AnyView {
         <label class="field narrow">
             <span>"Questions"</span>
             <input
+                aria-label="Questions"
                 type="number"
                 inputmode="numeric"
                 min="1"

@@ -55,6 +55,7 @@ pub fn ending() -> AnyView {
                 <label class="field">
                     <span>"Your name, if you wish"</span>
                     <input
+                        aria-label="Your name, if you wish"
                         type="text"
                         maxlength="40"
                         autocomplete="off"

@@ -57,6 +57,7 @@ pub fn paper() -> AnyView {
             <label class="field">
                 <span>"Title"</span>
                 <input
+                    aria-label="Title"
                     type="text"
                     maxlength="120"
                     prop:value=live(move || title.get().to_string())

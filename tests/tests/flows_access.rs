@@ -1,0 +1,137 @@
+//! Without barriers: checked by axe-core, large enough for fingers, enlarged to the double, and named for the ear.
+
+use anyhow::{Context, Result, ensure};
+use crookwise_tests::browser::Browser;
+use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::page::Page;
+use crookwise_tests::passage::EIGHT;
+use crookwise_tests::wait;
+use crookwise_tests::window::{Light, Window};
+use serde_json::{Value, json};
+
+/// Natural brass alone: with the ladder.
+const ONE: &str = "/read?staff=Corni+in+Es&notes=E5.Fs5.A4&at=1";
+const PANELS: [&str; 3] = ["Pages", "Share", "Settings"];
+
+/// Controls that a finger cannot hit well: lower or narrower than 44 px, or covered in part by another.
+const SMALL_TARGETS: &str = r"
+    const controls = [...document.querySelectorAll('button, input, select, summary, a[href], [role=button], [role=slider], [role=option]')]
+        .filter((at) => at.checkVisibility({ visibilityProperty: true }) && !at.closest('footer, .unseen'));
+    const found = [];
+    for (const at of controls) {
+        at.scrollIntoView({ block: 'center', behavior: 'instant' });
+        const { left, top, width, height } = at.getBoundingClientRect();
+        const name = (at.ariaLabel || at.textContent || at.labels?.[0]?.textContent || '').trim().slice(0, 40);
+        if (height < 43.9 || width < 43.9) found.push(`${name} is ${width.toFixed(1)} by ${height.toFixed(1)}`);
+        for (const [right, down] of [[0.5, 0.5], [0.5, 0.1], [0.5, 0.9], [0.1, 0.5], [0.9, 0.5]]) {
+            const hit = document.elementFromPoint(left + width * right, top + height * down);
+            if (hit && !at.contains(hit) && !hit.contains(at) && !(at.labels && [...at.labels].some((label) => label.contains(hit)))) {
+                found.push(`${name} is covered by ${hit.tagName} ${(hit.ariaLabel || hit.textContent).trim().slice(0, 30)}`);
+            }
+        }
+    }
+    if (controls.length < 10) found.push(`only ${controls.length} controls were looked at`);
+    return [...new Set(found)]";
+
+async fn light(page: &Page, light: Light) -> Result<()> {
+    page.set_light(light).await?;
+    wait::until("the colours to change", async || {
+        let script = "return getComputedStyle(document.documentElement).colorScheme";
+        Ok((page.eval(script, vec![]).await? == json!(light.name())).then_some(()))
+    })
+    .await
+}
+
+async fn no_barrier(page: &Page, what: &str) -> Result<()> {
+    let mut wrong = Vec::new();
+    for window in Window::ALL {
+        page.resize(window).await?;
+        for colours in [Light::Light, Light::Dark] {
+            light(page, colours).await?;
+            if let Err(problem) = page.axe().await {
+                wrong.push(format!("{what}, {window}, {}: {problem:#}", colours.name()));
+            }
+        }
+    }
+    ensure!(wrong.is_empty(), "{}", wrong.join("\n"));
+    Ok(())
+}
+
+async fn targets(page: &Page, what: &str) -> Result<()> {
+    let found = page.eval(SMALL_TARGETS, vec![]).await?;
+    let found: Vec<&str> = found.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
+    ensure!(found.is_empty(), "{what}, targets for fingers:\n  {}", found.join("\n  "));
+    Ok(())
+}
+
+/// Nothing to scroll sideways; the window stands for a larger one at 200 %.
+async fn enlarged(page: &Page, what: &str) -> Result<()> {
+    for (width, height) in [(590, 410), (410, 590), (320, 480)] {
+        // WebKitGTK's window is not made as narrow as that.
+        if page.browser() == Browser::WebKit && width < 400 {
+            continue;
+        }
+        page.resize(Window { width, height, touch: true }).await?;
+        let script = "const root = document.documentElement; return [root.scrollWidth, root.clientWidth]";
+        let wide = page.eval(script, vec![]).await?;
+        ensure!(wide[0].as_u64() <= wide[1].as_u64(), "{what}: {} px in a window of {}", wide[0], wide[1]);
+    }
+    Ok(())
+}
+
+/// The browser's own names for every field and list that is seen: exactly the words of its label.
+async fn fields_are_named(page: &Page) -> Result<()> {
+    let script = "return [...document.querySelectorAll('input, select')].filter((at) => at.checkVisibility({ visibilityProperty: true }))";
+    let fields = page.driver().execute(script, vec![]).await?.elements()?;
+    ensure!(fields.len() > 5, "only {} fields", fields.len());
+    for field in fields {
+        let script = "const at = arguments[0];
+            return [...(at.labels ?? [])].map((label) => label.querySelector('span')?.textContent ?? label.textContent).join(' ').trim()";
+        let label = page.eval(script, vec![field.to_json()?]).await?;
+        let (_, name) = page.spoken(&field).await?;
+        ensure!(
+            Some(name.as_str()) == label.as_str(),
+            "the field with the label {label} is called \"{name}\""
+        );
+    }
+    Ok(())
+}
+
+async fn open_panels(page: &Page) -> Result<()> {
+    for panel in PANELS {
+        page.click("button", panel).await?;
+        page.find("region", panel).await?;
+    }
+    Ok(())
+}
+
+#[test]
+fn without_barriers() {
+    flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
+        page.click("button", "Change this staff").await?;
+        open_panels(page).await?;
+        no_barrier(page, "eight staves and every panel").await?;
+        page.click("button", "On the wall").await?;
+        page.find("button", "Leave the wall").await?;
+        for button in ["Partials", "Sounding staff", "Names", "Chord"] {
+            page.click("button", button).await?;
+        }
+        no_barrier(page, "the wall").await
+    });
+}
+
+#[test]
+fn for_fingers_and_enlarged() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
+        page.click("button", "Change this staff").await?;
+        open_panels(page).await?;
+        targets(page, "eight staves and every panel").await?;
+        fields_are_named(page).await?;
+        enlarged(page, "eight staves and every panel").await?;
+        page.resize(Window::LANDSCAPE).await?;
+        page.set_hash(ONE).await?;
+        page.find("region", "Natural series").await.context("the ladder")?;
+        targets(page, "one staff with its ladder").await?;
+        enlarged(page, "one staff with its ladder").await
+    });
+}

@@ -1,0 +1,143 @@
+//! Notes named in English, in German and by syllables, everywhere at once, also for the ear; and the link as a code that a
+//! camera reads.
+
+use anyhow::{Context, Result, ensure};
+use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::page::Page;
+use crookwise_tests::passage::EIGHT;
+use crookwise_tests::wait;
+use crookwise_tests::window::Window;
+
+/// Horns in B-flat with a violin: B-flat and B natural, written and sounding.
+const PAGE: &str = "/read?staff=Corni+in+B&notes=C5.B4&staff=Violino&notes=Bb4.B4&key=Bb+major&at=1";
+const CODE: &str = "The link as a code for a camera";
+const NO_CODE: &str = "This page is too long for a code that a camera reads from afar";
+
+async fn notes_are(page: &Page, horn: [&str; 2], violin: [&str; 2]) -> Result<()> {
+    page.players_are(&[("Corni in B", &horn), ("Violino", &violin)]).await
+}
+
+/// What the browser itself tells a screen reader of the first note of the horns.
+async fn spoken(page: &Page, wanted: &str) -> Result<()> {
+    let script = "return document.getElementById('note-0-0-0')";
+    let note = page.driver().execute(script, vec![]).await?.element()?;
+    let (_, name) = page.spoken(&note).await?;
+    ensure!(name.starts_with(wanted), "the first note is called \"{name}\", and not \"{wanted}\"");
+    Ok(())
+}
+
+async fn three_ways(page: &Page) -> Result<()> {
+    notes_are(
+        page,
+        ["written C5, sounds B-flat 4", "written B4, sounds A4"],
+        ["written B-flat 4, sounds B-flat 4", "written B4, sounds B4"],
+    )
+    .await?;
+    page.makes_together("B♭").await?;
+    page.click("button", "Settings").await?;
+    page.choose("Names of notes", "German: B, H").await?;
+    notes_are(
+        page,
+        ["written C5, sounds B 4", "written H4, sounds A4"],
+        ["written B 4, sounds B 4", "written H4, sounds H4"],
+    )
+    .await?;
+    spoken(page, "written C5, sounds B 4").await?;
+    page.makes_together("in B major").await?;
+    // The key B enters B-flat, and H enters B natural.
+    let cell = page.find_all("button", crookwise_tests::find::Name::Has("written B 4".into())).await?;
+    let cell = cell.first().context("no B")?;
+    page.click_at(page.extent(cell).await?.middle()).await?;
+    for key in ["b", "Delete", "h"] {
+        page.press(key).await?;
+        page.settled().await?;
+    }
+    page.press("ArrowLeft").await?;
+    page.press("b").await?;
+    notes_are(
+        page,
+        ["written C5, sounds B 4", "written H4, sounds A4"],
+        ["written B 4, sounds B 4", "written B 4, sounds B 4"],
+    )
+    .await?;
+    page.press("ArrowLeft").await?;
+    page.press("h").await?;
+    notes_are(
+        page,
+        ["written C5, sounds B 4", "written H4, sounds A4"],
+        ["written B 4, sounds B 4", "written H4, sounds H4"],
+    )
+    .await?;
+    page.choose("Octaves", "Helmholtz: c′ is middle C").await?;
+    spoken(page, "written two-line C, sounds one-line B").await?;
+    page.choose("Names of notes", "Syllables: si♭, si").await?;
+    page.choose("Octaves", "C4 is middle C").await?;
+    spoken(page, "written Do5, sounds Si flat 4").await?;
+    page.reload().await?;
+    spoken(page, "written Do5, sounds Si flat 4").await.context("after a reload")
+}
+
+/// What a camera makes of the code on the screen: a picture of it is taken and read.
+async fn seen_by_a_camera(page: &Page) -> Result<String> {
+    let code = page.find("img", CODE).await?;
+    page.extent(&code).await?;
+    page.settled().await?;
+    let bytes = code.screenshot_as_png().await?;
+    let mut reader = png::Decoder::new(std::io::Cursor::new(bytes)).read_info()?;
+    let mut dots = vec![0; reader.output_buffer_size().context("no picture")?];
+    let info = reader.next_frame(&mut dots)?;
+    let step = info.color_type.samples();
+    let (width, height) = (info.width as usize, info.height as usize);
+    let mut picture =
+        rqrr::PreparedImage::prepare_from_greyscale(width, height, |x, y| dots[(y * width + x) * step]);
+    let found = picture.detect_grids();
+    ensure!(found.len() == 1, "{} codes in the picture", found.len());
+    Ok(found[0].decode()?.1)
+}
+
+async fn code_is_the_link(page: &Page) -> Result<()> {
+    wait::until("the code of the link", async || {
+        let link = page.value("textbox", "A link to exactly this page").await?;
+        Ok((seen_by_a_camera(page).await? == link).then_some(()))
+    })
+    .await?;
+    let link = page.value("textbox", "A link to exactly this page").await?;
+    ensure!(link.len() <= 213, "{} bytes", link.len());
+    Ok(())
+}
+
+#[test]
+fn notes_are_named_in_three_ways() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(PAGE), three_ways);
+}
+
+#[test]
+fn a_camera_reads_the_link() {
+    flow::in_every_browser(
+        &Setup::new(Window::PORTRAIT).hash("/read?staff=Corni+in+Es&notes=E5&at=1"),
+        async |page| {
+            page.click("button", "Share").await?;
+            code_is_the_link(page).await?;
+            // As long as may be: a label that fills the link to the last byte, and one byte more.
+            let link = page.value("textbox", "A link to exactly this page").await?;
+            page.fill(
+                "textbox",
+                "What the score prints",
+                &format!("Corni in Es{}", "x".repeat(213 - link.len())),
+            )
+            .await?;
+            wait::until("a link of 213 bytes", async || {
+                Ok((page.value("textbox", "A link to exactly this page").await?.len() == 213).then_some(()))
+            })
+            .await?;
+            code_is_the_link(page).await?;
+            page.focus("textbox", "What the score prints").await?;
+            page.press("End").await?;
+            page.write("x").await?;
+            page.sees(NO_CODE).await?;
+            page.find_gone("img", CODE).await?;
+            page.set_hash(EIGHT).await?;
+            page.sees(NO_CODE).await
+        },
+    );
+}
