@@ -24,9 +24,9 @@ pub fn give_back() {
 /// Asks for something that a browser may lack, or promise and refuse: nothing needs to be said then.
 fn ask(of: &JsValue, what: &str) {
     let promise = Reflect::get(of, &what.into())
-        .and_then(|asked| asked.dyn_into::<Function>())
+        .and_then(JsCast::dyn_into::<Function>)
         .and_then(|asked| asked.call0(of))
-        .and_then(|answer| answer.dyn_into::<Promise>());
+        .and_then(JsCast::dyn_into::<Promise>);
     if let Ok(promise) = promise {
         spawn_local(async move {
             let _ = JsFuture::from(promise).await;

@@ -130,7 +130,7 @@ pub fn merge(pages: &mut Vec<KeptPage>, more: Vec<KeptPage>) -> Vec<KeptPage> {
             left.push(page);
             continue;
         }
-        page.name = free_name(pages, page.name);
+        page.name = free_name(pages, &page.name);
         pages.push(page);
     }
     left
@@ -140,7 +140,7 @@ pub fn merge(pages: &mut Vec<KeptPage>, more: Vec<KeptPage>) -> Vec<KeptPage> {
 #[must_use]
 pub fn with_page(pages: &[KeptPage], name: &str, page: &ReadPage) -> Vec<KeptPage> {
     let mut all = pages.to_vec();
-    let name = free_name(pages, name.to_owned());
+    let name = free_name(pages, name);
     all.push(KeptPage { name, link: Link::Read(Box::new(page.clone())).encode() });
     all
 }
@@ -156,8 +156,8 @@ pub fn take_in_set_aside(pages: &mut Vec<KeptPage>, text: &str, name: &str) -> S
 }
 
 /// A name that no page has: with a number behind it where it is taken.
-fn free_name(pages: &[KeptPage], name: String) -> String {
-    let mut free = name.clone();
+fn free_name(pages: &[KeptPage], name: &str) -> String {
+    let mut free = name.to_owned();
     let mut number = 2;
     while pages.iter().any(|kept| kept.name == free) {
         free = format!("{name} {number}");
