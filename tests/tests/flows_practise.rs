@@ -2,12 +2,17 @@
 //! codes; it works where nothing can be kept.
 
 use anyhow::{Context, Result, ensure};
-use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Question};
+use base64::Engine;
+use base64::engine::general_purpose::STANDARD;
+use crookwise_practice::results::{Fingerprint, Given, Outcome};
+use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Mistake, Pace, Question};
 use crookwise_share::practise::PractiseLink;
+use crookwise_tests::browser::Browser;
 use crookwise_tests::flow::{self, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
+use serde_json::json;
 
 /// In the place of a device that refuses to keep anything.
 const NOTHING_KEPT: &str =
@@ -145,7 +150,24 @@ fn a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail() {
         page.sees("2 codes").await?;
         page.find("rowheader", "Ann").await?;
         page.find("rowheader", "Ben").await?;
-        page.axe().await
+        page.axe().await?;
+
+        // A whole class in one chat.
+        let fingerprint = Fingerprint::of(&exercise.pack());
+        let chat: Vec<String> = (0..30_u32)
+            .map(|student| {
+                let pace = Pace::ALL[student as usize % 4];
+                let third = Given::wrong(pace, &[Mistake::ThirdForSixth]);
+                let given = vec![Given::Right(pace), third, Given::LeftOut];
+                let outcome = Outcome::new(fingerprint, student, given, &format!("Student {student}"));
+                format!("Student {student}: here it is {}!", outcome.expect("an outcome").code())
+            })
+            .collect();
+        page.fill("textbox", "Paste a whole mail or chat: every code in it is found", &chat.join(" "))
+            .await?;
+        page.sees("30 codes").await?;
+        page.find("rowheader", "Student 29").await?;
+        page.sees("third for sixth").await
     });
 }
 
@@ -169,6 +191,18 @@ fn a_teacher_sets_an_exercise_and_a_device_that_keeps_nothing_still_lets_one_pra
         page.click("button", "On paper").await?;
         page.find("article", "Worksheet as printed").await?;
         page.axe().await?;
+        if page.browser() == Browser::Chromium {
+            let options = json!({ "preferCSSPageSize": true, "printBackground": true });
+            let printed = page.cdp("Page.printToPDF", options).await?;
+            let data = printed["data"].as_str().context("a PDF")?;
+            let bytes = STANDARD.decode(data).map_err(|error| anyhow::anyhow!("no base64: {error}"))?;
+            let text = String::from_utf8_lossy(&bytes);
+            let pages = text.matches("/Type /Page\n").count() + text.matches("/Type /Page ").count();
+            // The questions and, on a page of its own, the key.
+            ensure!(bytes.starts_with(b"%PDF") && pages >= 2, "{pages} pages");
+            // A4 in points.
+            ensure!(text.contains("595.") || text.contains("594.9"), "the paper is not A4");
+        }
         page.click("button", "My record").await?;
         page.sees("Nothing has been answered on this device yet").await?;
 
