@@ -71,9 +71,9 @@ fn chip(
 ) -> AnyView {
     let session = Session::get();
     view! {
-        <button class=class aria-label=name on:click=press(move || session.enter_written(written))>
-            {face}
-            <small>{sign}</small>
+        <button class=class on:click=press(move || session.enter_written(written))>
+            <span class="unseen">{name}</span>
+            <span aria-hidden="true">{face}<small>{sign}</small></span>
         </button>
     }
     .into_any()

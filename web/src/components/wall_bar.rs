@@ -26,6 +26,8 @@ pub fn wall_bar() -> AnyView {
     // The bar at the head is gone with the button that was pressed.
     focus::to("wall-bar".to_owned());
     view! {
+        <header>
+        <h1 class="unseen">"On the wall"</h1>
         <div class="wall-bar" id="wall-bar" tabindex="-1" role="group" aria-label="On the wall">
             {step("Step back", "◀", -1)}
             {step("Step on", "▶", 1)}
@@ -37,6 +39,7 @@ pub fn wall_bar() -> AnyView {
             {audio::is_there().then(|| hear_button(session, Part::Column))}
             <button on:click=press(move || leave(session))>"Leave the wall"</button>
         </div>
+        </header>
     }
     .into_any()
 }
