@@ -290,12 +290,14 @@ fn a_version_that_cannot_start_gives_way_to_the_next() {
         becomes(page, "third").await?;
         notes_are(page, "C5").await?;
         page.find("application", "Notes on the staff").await?;
-        // The same reason as before, if the broken version was seen again on the way.
+        // The same reason as before, if the broken version was seen again on the way; a slow machine also says that the
+        // broken app never used what it had loaded.
+        let of_the_broken_one = |line: &str| {
+            line.contains("broken on purpose")
+                || line.contains("was preloaded using link preload but not used")
+        };
         if let Err(noise) = page.is_quiet().await {
-            ensure!(
-                noise.to_string().lines().skip(1).all(|line| line.contains("broken on purpose")),
-                "{noise}"
-            );
+            ensure!(noise.to_string().lines().skip(1).all(of_the_broken_one), "{noise}");
         }
         Ok(())
     });
