@@ -4,6 +4,8 @@
   const heard = (window.__crookwiseHeard = { pieces: [], faded: [], rate: 0 });
   const { start } = AudioBufferSourceNode.prototype;
   AudioBufferSourceNode.prototype.start = function (when = 0, ...rest) {
+    // What is put together again afterwards is not heard.
+    if (this.context instanceof OfflineAudioContext) return start.call(this, when, ...rest);
     heard.rate = this.buffer.sampleRate;
     heard.pieces.push({ when, asked: this.context.currentTime, samples: this.buffer.getChannelData(0).slice() });
     return start.call(this, when, ...rest);
