@@ -31,7 +31,7 @@ async fn three_ways(page: &Page) -> Result<()> {
     page.choose("Names of notes", "German: B, H").await?;
     spoken(page, "written C5, sounds B 3").await?;
     page.sees("B major").await?;
-    page.find("button", crookwise_tests::find::Name::Has("written H4".into())).await?;
+    page.find("button", crookwise_tests::find::Name::Has("written H4, sounds H4".into())).await?;
     page.choose("Names of notes", "Syllables: si♭, si").await?;
     spoken(page, "written Do5, sounds Si flat 3").await?;
     page.reload().await?;
