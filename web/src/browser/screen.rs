@@ -2,6 +2,7 @@
 
 use js_sys::{Function, Promise, Reflect};
 use leptos::ev::{KeyboardEvent, keydown};
+use leptos::leptos_dom::helpers::window_event_listener_untyped;
 use leptos::prelude::{document, on_cleanup, window_event_listener};
 use leptos::task::spawn_local;
 use wasm_bindgen::{JsCast, JsValue};
@@ -37,6 +38,16 @@ fn ask(of: &JsValue, what: &str) {
 /// Calls back for every key that goes down anywhere in the page.
 pub fn on_key(pressed: impl Fn(KeyboardEvent) + 'static) {
     let listener = window_event_listener(keydown, pressed);
+    on_cleanup(move || listener.remove());
+}
+
+/// Calls back when the screen has been given back, by the page or by a key that the browser keeps to itself.
+pub fn on_given_back(act: impl Fn() + 'static) {
+    let listener = window_event_listener_untyped("fullscreenchange", move |_| {
+        if document().fullscreen_element().is_none() {
+            act();
+        }
+    });
     on_cleanup(move || listener.remove());
 }
 

@@ -61,6 +61,12 @@ fn leave(session: Session) {
 
 /// On the wall arrows and a clicker step through the columns, and Escape leaves.
 pub fn follow_keys(session: Session) {
+    // Some browsers end the full screen at Escape and tell the page nothing of the key.
+    screen::on_given_back(move || {
+        if session.wall.get_untracked().on {
+            leave(session);
+        }
+    });
     screen::on_key(move |event: KeyboardEvent| {
         if !session.wall.get_untracked().on || event.default_prevented() {
             return;
