@@ -25,18 +25,7 @@ fn closed_lists_are_the_tables() {
     let schemes: Vec<_> =
         Scheme::BASS_CLARINET.into_iter().chain(Scheme::WAGNER_TUBA).map(Scheme::id).collect();
     assert_eq!(union("Scheme"), schemes);
-    let productions = [
-        Production::Open,
-        Production::HandOut,
-        Production::Quarter,
-        Production::Half,
-        Production::ThreeQuarter,
-        Production::Full,
-        Production::Lipped,
-        Production::Chromatic,
-        Production::Unavailable,
-    ];
-    assert_eq!(union("Production"), productions.map(Production::id));
+    assert_eq!(union("Production"), Production::ALL.map(Production::id));
     let mut clefs: Vec<String> = Clef::ALL.iter().map(ToString::to_string).collect();
     let mut named = union("ClefName");
     clefs.sort();

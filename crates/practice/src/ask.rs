@@ -57,18 +57,7 @@ pub(crate) fn ask(kind: Kind, mut passage: Passage, at: Spot, hand: Option<&Staf
         _ => return None,
     };
     also.retain(|other| *other != right);
-    Some(Question {
-        kind,
-        passage,
-        at,
-        given,
-        in_hand: None,
-        right,
-        also,
-        choices: Vec::new(),
-        heard: None,
-        planted: None,
-    })
+    Some(Question { given, also, ..Question::plain(kind, passage, at, right) })
 }
 
 /// How a place is read: the label that holds there, its habits, its signature.

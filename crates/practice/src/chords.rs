@@ -178,18 +178,7 @@ pub(crate) fn name(harmony: &Harmony) -> Option<ChordName> {
 /// A question about the chord of a page of one column.
 pub(crate) fn question(page: Passage) -> Option<Question> {
     let right = Answer::Chord(chord(&page)?);
-    Some(Question {
-        kind: Kind::Chord,
-        passage: page,
-        at: Spot::default(),
-        given: None,
-        in_hand: None,
-        right,
-        also: Vec::new(),
-        choices: Vec::new(),
-        heard: None,
-        planted: None,
-    })
+    Some(Question::plain(Kind::Chord, page, Spot::default(), right))
 }
 
 /// The roles that may lie lowest in a chord of so many members.

@@ -99,16 +99,6 @@ fn plain(staff: &StaffLabel, language: usize) -> Option<String> {
 pub(crate) fn question(page: Passage) -> Option<Question> {
     let staff = resolved(&page, 0)?;
     let read = only(&staff.decoded, &page.staves().first()?.label)?;
-    Some(Question {
-        kind: Kind::Label,
-        right: Answer::Label(Choice::of(read)),
-        passage: page,
-        at: Spot::default(),
-        given: None,
-        in_hand: None,
-        also: Vec::new(),
-        choices: Vec::new(),
-        heard: None,
-        planted: None,
-    })
+    let right = Answer::Label(Choice::of(read));
+    Some(Question::plain(Kind::Label, page, Spot::default(), right))
 }

@@ -16,21 +16,6 @@ use crookwise_theory::{Interval, Intonation, Partial, Pitch, Printed, Sounding};
 /// Places on a staff where a copyist still writes: four ledger lines either way.
 const PLACES: core::ops::RangeInclusive<i32> = -7..=15;
 
-fn plain(kind: Kind, passage: Passage, at: Spot, right: Answer) -> Question {
-    Question {
-        kind,
-        passage,
-        at,
-        given: None,
-        in_hand: None,
-        right,
-        also: Vec::new(),
-        choices: Vec::new(),
-        heard: None,
-        planted: None,
-    }
-}
-
 /// The first player's phrase on the only staff of a page copied for the instrument in hand, wrong in one column.
 pub(crate) fn copy(mut page: Passage, hand: &str, wrong: usize, chance: &mut Chance) -> Option<Question> {
     page.set_players(0, 1).ok()?;
@@ -59,7 +44,7 @@ pub(crate) fn copy(mut page: Passage, hand: &str, wrong: usize, chance: &mut Cha
     let at = Spot { staff: lower, column: wrong, player: 0 };
     note(&page, at)?;
     let right = Answer::Column(u8::try_from(wrong).ok()?);
-    let question = plain(Kind::WrongNote, page, at, right);
+    let question = Question::plain(Kind::WrongNote, page, at, right);
     (notes > 2).then(|| Question { in_hand: Some(hand.to_owned()), planted, ..question })
 }
 
@@ -135,7 +120,7 @@ pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
         })
         .collect();
     let right = Answer::Staff(u8::try_from(wrong).ok()?);
-    let question = plain(Kind::WrongStaff, page, Spot::default(), right);
+    let question = Question::plain(Kind::WrongStaff, page, Spot::default(), right);
     Some(Question { heard: Some(Heard::Page(heard)), planted: Some(mistake), ..question })
 }
 
@@ -147,6 +132,6 @@ pub(crate) fn natural(page: Passage, at: Spot, chance: &mut Chance) -> Option<Qu
         return None;
     }
     let natural = if chance.below(2) == 0 { Which::First } else { Which::Second };
-    let question = plain(Kind::Natural, page, at, Answer::Which(natural));
+    let question = Question::plain(Kind::Natural, page, at, Answer::Which(natural));
     Some(Question { heard: Some(Heard::Two { natural }), ..question })
 }

@@ -31,6 +31,24 @@ pub struct Question {
     pub planted: Option<Mistake>,
 }
 
+impl Question {
+    /// A question with nothing but its page, its place and its answer.
+    pub(crate) const fn plain(kind: Kind, passage: Passage, at: Spot, right: Answer) -> Self {
+        Self {
+            kind,
+            passage,
+            at,
+            given: None,
+            in_hand: None,
+            right,
+            also: Vec::new(),
+            choices: Vec::new(),
+            heard: None,
+            planted: None,
+        }
+    }
+}
+
 /// A place in a passage, counted from 0.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
 pub struct Spot {

@@ -25,19 +25,6 @@ const QUALITIES: [(Quality, &str); 11] = [
 const BASSES: [(Role, &str); 4] =
     [(Role::Root, "root"), (Role::Third, "third"), (Role::Fifth, "fifth"), (Role::Seventh, "seventh")];
 
-/// Ways of making a note, all of them.
-const MADE: [Production; 9] = [
-    Production::Open,
-    Production::HandOut,
-    Production::Quarter,
-    Production::Half,
-    Production::ThreeQuarter,
-    Production::Full,
-    Production::Lipped,
-    Production::Chromatic,
-    Production::Unavailable,
-];
-
 fn word<T: PartialEq>(all: &[(T, &'static str)], one: &T) -> &'static str {
     all.iter().find(|(known, _)| known == one).map_or("other", |(_, word)| word)
 }
@@ -124,7 +111,7 @@ fn read(text: &str) -> Option<Answer> {
         }),
         "made" => {
             let id = words.next()?;
-            Answer::Made(MADE.into_iter().find(|made| made.id() == id)?)
+            Answer::Made(Production::ALL.into_iter().find(|made| made.id() == id)?)
         }
         "degree" => Answer::Degree(degree(words.next()?)?),
         "clef" => Answer::Clef {

@@ -24,19 +24,7 @@ fn every_answer(question: &Question) -> Vec<Answer> {
         Kind::Partial => {
             (1..=18).map(|number| Answer::Partial(Some(number))).chain([Answer::Partial(None)]).collect()
         }
-        Kind::Made => [
-            Production::Open,
-            Production::HandOut,
-            Production::Quarter,
-            Production::Half,
-            Production::ThreeQuarter,
-            Production::Full,
-            Production::Lipped,
-            Production::Chromatic,
-            Production::Unavailable,
-        ]
-        .map(Answer::Made)
-        .into(),
+        Kind::Made => Production::ALL.map(Answer::Made).into(),
         Kind::Degree => (1..=7)
             .flat_map(|number| (-2..=2).map(move |alter| Answer::Degree(Degree { number, alter })))
             .collect(),

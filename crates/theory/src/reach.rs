@@ -30,6 +30,19 @@ pub enum Production {
 }
 
 impl Production {
+    /// Every way, in the order of this list.
+    pub const ALL: [Self; 9] = [
+        Self::Open,
+        Self::HandOut,
+        Self::Quarter,
+        Self::Half,
+        Self::ThreeQuarter,
+        Self::Full,
+        Self::Lipped,
+        Self::Chromatic,
+        Self::Unavailable,
+    ];
+
     /// The name in the JavaScript package.
     #[must_use]
     pub const fn id(self) -> &'static str {

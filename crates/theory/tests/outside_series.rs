@@ -247,17 +247,7 @@ fn spellings(cell: &str) -> Vec<Written> {
 }
 
 fn production(word: &str) -> Production {
-    let all = [
-        Production::Open,
-        Production::HandOut,
-        Production::Quarter,
-        Production::Half,
-        Production::ThreeQuarter,
-        Production::Full,
-        Production::Lipped,
-        Production::Unavailable,
-    ];
-    all.into_iter().find(|production| production.id() == word).unwrap_or_else(|| panic!("{word}"))
+    Production::ALL.into_iter().find(|production| production.id() == word).unwrap_or_else(|| panic!("{word}"))
 }
 
 /// Every row of a table of reach against what is said of a note on that instrument, on all crooks: in equal
