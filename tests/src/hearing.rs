@@ -59,7 +59,7 @@ impl Heard {
         let window = samples.len() / 3;
         // First over a short way, on which no turn can be miscounted, then over a long one.
         let mut hz = near;
-        for way in [window / 20, window / 4, window * 2] {
+        for way in [window / 40, window / 8, window / 2, window * 2] {
             let turned = self.phase(&samples[way..way + window], hz) - self.phase(&samples[..window], hz);
             // The phase of the reference itself, which begins anew with each window.
             let reference = TAU * hz * way as f64 / self.rate;
