@@ -1,9 +1,8 @@
 //! A link to what is on the screen: to copy, to hand on, and as a code for a camera.
 
 use crate::browser::{clipboard, field};
+use crate::components::copy_button::copy_button;
 use crate::components::live::{hear, live, press};
-use crate::state::kept::Cell;
-use crate::words;
 use crookwise_share::CameraCode;
 use leptos::ev::FocusEvent;
 use leptos::prelude::*;
@@ -15,12 +14,8 @@ pub type Link = Arc<dyn Fn() -> String + Send + Sync>;
 
 /// The link in a field of this name, with its buttons; `more` are further buttons.
 pub fn link_card(name: &'static str, link: Link, more: AnyView) -> AnyView {
-    let copied = Cell::new(None::<bool>);
-    let (shown, copied_link, handed) = (Arc::clone(&link), Arc::clone(&link), Arc::clone(&link));
-    let copy = press(move || {
-        let link = untrack(|| copied_link());
-        spawn_local_scoped(async move { copied.set(Some(clipboard::copy(&link).await)) });
-    });
+    let (shown, copied, handed) = (Arc::clone(&link), Arc::clone(&link), Arc::clone(&link));
+    let (copy, said) = copy_button("strong", "Copy the link", move || copied());
     let sheet = clipboard::has_sheet().then(|| {
         let hand_on = press(move || {
             let link = untrack(|| handed());
@@ -40,10 +35,10 @@ pub fn link_card(name: &'static str, link: Link, more: AnyView) -> AnyView {
             />
         </label>
         <div class="row">
-            <button class="strong" on:click=copy>"Copy the link"</button>
+            {copy}
             {sheet}
             {more}
-            <span role="status">{live(move || words::copied(*copied.get()))}</span>
+            {said}
         </div>
         {camera(link)}
     }

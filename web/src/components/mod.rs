@@ -2,6 +2,7 @@
 
 pub mod choice;
 pub mod column_cell;
+pub mod copy_button;
 pub mod header;
 pub mod label_field;
 pub mod ladder_panel;
@@ -21,6 +22,7 @@ pub mod staff_settings;
 pub mod staff_sheet;
 pub mod system_view;
 pub mod together_panel;
+pub mod tones;
 pub mod toolbar;
 pub mod touched_staff;
 pub mod wall_bar;

@@ -4,12 +4,12 @@ use crate::browser::{audio, field};
 use crate::components::choice::choice;
 use crate::components::later::{self, Done};
 use crate::components::live::{hear, live, press, when};
+use crate::components::tones;
 use crate::state::hearing::{self, Part, Way};
 use crate::state::item::Item;
 use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::words;
-use crookwise_sound::Mix;
 use leptos::ev::Event;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
@@ -76,14 +76,7 @@ fn play(session: Session, part: Part) {
 fn played(session: Session, part: Part) -> Done {
     let (whole, page) = (session.whole.get_untracked(), session.page.get_untracked());
     let tones = hearing::tones(&whole, &page, part, *session.way.get_untracked());
-    let volume = f64::from(*session.volume.get_untracked()) / 100.0;
-    let refused = match Mix::new(tones) {
-        Ok(mix) if audio::play(&mix, volume, Box::new(move || session.playing.set(false))) => None,
-        Ok(_) => Some(words::NO_SOUND.to_owned()),
-        Err(error) => Some(error.to_string()),
-    };
-    session.playing.set(refused.is_none());
-    session.notice.set(refused);
+    tones::play(session, tones);
     Ok(())
 }
 

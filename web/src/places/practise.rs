@@ -8,7 +8,7 @@ use crate::components::practise::doing::doing;
 use crate::components::practise::editor::editor;
 use crate::components::practise::on_wall::on_wall;
 use crate::components::practise::paper::paper;
-use crate::components::practise::record_view::record_view;
+use crate::components::practise::record_view::{kept, record_view};
 use crate::state::kept::Derived;
 use crate::state::place::Place;
 use crate::state::practise::run::Run;
@@ -121,7 +121,8 @@ fn follow(practise: Practise) {
         }
     });
     Effect::new(move |_| {
-        if let Some(run) = Option::as_ref(&practise.run.get()) {
+        // What is repeated is in the record already, answer by answer.
+        if let Some(run) = Option::as_ref(&practise.run.get()).filter(|run| !run.repetition) {
             let kept = format!("{}\n{}", exercise_link(&run.exercise), run.write());
             if !storage::write(UNDER_WAY, &kept) {
                 session.notice.set(Some(words::NOT_KEPT.into()));
@@ -133,8 +134,7 @@ fn follow(practise: Practise) {
 /// Joins a record that came in a file to the one on the device.
 fn join_taken_in() {
     if let Some(text) = storage::read(storage::RECORD_TAKEN_IN) {
-        let own = remembered::read(storage::read(storage::RECORD).as_deref());
-        let both = own.merged(&remembered::read(Some(&text)));
+        let both = kept().merged(&remembered::read(Some(&text)));
         if storage::write(storage::RECORD, &both.to_text()) {
             storage::remove(storage::RECORD_TAKEN_IN);
         }
@@ -144,7 +144,7 @@ fn join_taken_in() {
 /// Remembers the last answer. What is kept is read anew each time: another tab may have written in the meantime.
 fn remember(run: &Run) {
     if let Some(attempt) = remembered::last(run, clock::seconds()) {
-        let mut record = remembered::read(storage::read(storage::RECORD).as_deref());
+        let mut record = kept();
         let source = storage::read(SOURCE).and_then(|text| text.parse().ok()).unwrap_or_else(|| {
             let source = clock::chance();
             storage::write(SOURCE, &source.to_string());

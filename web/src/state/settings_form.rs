@@ -98,7 +98,7 @@ impl Form {
             }
             let clef = place.habits.clef;
             let clefs = Clef::ALL
-                .map(|clef| Item::new(clef.to_string(), capital(&format!("{} {clef}", clef.name()))));
+                .map(|clef| Item::new(clef.to_string(), words::capital(&format!("{} {clef}", clef.name()))));
             fields.push((Field::Clef, clef.to_string(), clefs.into()));
             let marks = [1, 0, -1].map(|octave| Item::new(octave.to_string(), octave_mark(octave)));
             fields.push((Field::ClefOctave, clef.octave().to_string(), marks.into()));
@@ -308,13 +308,6 @@ fn movements(names: Names) -> Vec<Item> {
     let keys = [Mode::Major, Mode::Minor].into_iter().flat_map(Key::common);
     let named = keys.map(|key| Item::new(key.to_string(), names.key(key)));
     core::iter::once(Item::new("", "key unknown")).chain(named).collect()
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    letters.next().map_or_else(String::new, |first| {
-        core::iter::once(first.to_ascii_uppercase()).chain(letters).collect()
-    })
 }
 
 #[cfg(test)]

@@ -15,10 +15,10 @@ pub use app::{
 };
 pub use names::{Letters, Names, Octaves, alteration_sign, decimal, signature, signed_cents};
 pub use reading::{
-    GUIDE, column_name, degrees, headline, making, production_sentence, range, temperament, tuning_sentence,
-    written_otherwise,
+    GUIDE, capital, column_name, degrees, headline, making, production_sentence, range, temperament,
+    tuning_sentence, written_otherwise,
 };
 pub use ways::{
     HAND_UNKNOWN, NO_DRUM, by_clef, by_interval, hand_not_understood, in_hand, interval_with_direction,
-    on_staff, sounds,
+    octaves_further, on_staff, sounds,
 };

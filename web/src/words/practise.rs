@@ -1,7 +1,7 @@
 //! Sentences of Practise: what is asked, what was wrong, what is right.
 
 use super::names::{Names, alteration_sign, tenths};
-use super::{by_clef, interval_with_direction, making};
+use super::{by_clef, interval_with_direction, making, octaves_further};
 use crate::state::practise::setting::Help;
 use crookwise_practice::course::Source;
 use crookwise_practice::{Answer, Exercise, Helps, Kind, Material, Question, Style, Time, Which};
@@ -194,13 +194,7 @@ pub fn answer(answer: &Answer, question: &Question, names: Names) -> String {
         Answer::Made(production) => made(*production).into(),
         Answer::Degree(degree) => format!("{}{}", alteration_sign(degree.alter), degree.number),
         Answer::Clef { clef, octaves, fifths } => {
-            let octaves = match octaves {
-                0 => String::new(),
-                1 => ", an octave higher".into(),
-                -1 => ", an octave lower".into(),
-                up @ 2.. => format!(", {up} octaves higher"),
-                down => format!(", {} octaves lower", down.unsigned_abs()),
-            };
+            let octaves = octaves_further(*octaves);
             let signature = match fifths {
                 0 => "same signature".to_owned(),
                 sharps @ 1.. => format!("{sharps}♯ more"),

@@ -73,7 +73,9 @@ pub fn headline(made: &Making) -> String {
     }
 }
 
-fn capital(words: &str) -> String {
+/// The same with a capital in front.
+#[must_use]
+pub fn capital(words: &str) -> String {
     let mut letters = words.chars();
     letters.next().map_or_else(String::new, |first| {
         core::iter::once(first.to_ascii_uppercase()).chain(letters).collect()

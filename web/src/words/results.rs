@@ -2,10 +2,10 @@
 
 use super::mistakes;
 use crate::state::practise::sharing::Read;
-use crookwise_practice::Pace;
 use crookwise_practice::course::Progress;
 use crookwise_practice::record::Counts;
 use crookwise_practice::results::{CsvWords, Given};
+use crookwise_practice::{Mistake, Pace};
 
 /// Over the table of a class.
 pub const NO_PROOF: &str = "Nothing is sent anywhere. A code holds a checksum against slips of the pen; it is no proof of who answered.";
@@ -60,6 +60,16 @@ pub fn given(given: Given) -> (&'static str, &'static str, String) {
     }
 }
 
+/// Mistakes with their numbers: "third for sixth 3, octave".
+#[must_use]
+pub fn mistakes(made: &[(Mistake, u32)]) -> String {
+    let one = |(mistake, count): &(Mistake, u32)| match count {
+        1 => mistakes::short(*mistake).to_owned(),
+        more => format!("{} {more}", mistakes::short(*mistake)),
+    };
+    made.iter().map(one).collect::<Vec<_>>().join(", ")
+}
+
 /// A class of response time.
 #[must_use]
 pub const fn pace(pace: Pace) -> &'static str {
@@ -98,6 +108,13 @@ pub fn due(count: usize) -> String {
 #[must_use]
 pub fn share(counts: Counts) -> String {
     format!("{} of {} right, {} fluent", counts.right, counts.asked, counts.fluent)
+}
+
+/// What the highest column of the weeks stands for.
+#[must_use]
+pub fn highest(answers: u32) -> String {
+    let plural = if answers == 1 { "answer" } else { "answers" };
+    format!("highest column: {answers} {plural} in a week")
 }
 
 /// A week in words.

@@ -1,7 +1,7 @@
 //! Sentences about what a column makes together, and who holds what of it.
 
 use super::names::{Names, tenths};
-use super::reading::{degree_ordinal, drift};
+use super::reading::{capital, degree_ordinal, drift};
 use crookwise_score::Harmony;
 use crookwise_score::chord::Member;
 use crookwise_sound::Beats;
@@ -19,9 +19,7 @@ pub fn column_place(column: usize, columns: usize, key: Option<Key>, names: Name
 pub fn harmony(harmony: &Harmony, names: Names) -> (String, String) {
     let whole = harmony.name_by(&|note| names.tonic(note));
     let (name, rest) = whole.split_once(", ").unwrap_or((&whole, ""));
-    let mut letters = name.chars();
-    let capital = letters.next().map(|first| first.to_ascii_uppercase());
-    (capital.into_iter().chain(letters).collect(), rest.to_owned())
+    (capital(name), rest.to_owned())
 }
 
 /// "on the third degree of the key".

@@ -57,17 +57,23 @@ pub fn on_staff(label: &str, note: &str, making: Option<&str>) -> String {
 /// Where none of the drums a label names has a note.
 pub const NO_DRUM: &str = "no drum has it";
 
+/// ", an octave higher": what is added to a clef; nothing for none.
+#[must_use]
+pub fn octaves_further(octaves: i32) -> String {
+    match octaves {
+        0 => String::new(),
+        1 => ", an octave higher".into(),
+        -1 => ", an octave lower".into(),
+        2.. => format!(", {octaves} octaves higher"),
+        _ => format!(", {} octaves lower", octaves.unsigned_abs()),
+    }
+}
+
 /// The way by an imagined clef.
 #[must_use]
 pub fn by_clef(reading: &Reading) -> String {
     let way = reading.by_clef;
-    let octaves = match way.octaves {
-        0 => String::new(),
-        1 => ", an octave higher".into(),
-        -1 => ", an octave lower".into(),
-        2.. => format!(", {} octaves higher", way.octaves),
-        _ => format!(", {} octaves lower", way.octaves.unsigned_abs()),
-    };
+    let octaves = octaves_further(way.octaves);
     let signature = match way.fifths {
         0 => String::new(),
         _ => format!(" and add {} to the signature", Signature(way.fifths).words()),

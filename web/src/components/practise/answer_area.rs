@@ -49,7 +49,7 @@ fn offered(choices: Vec<Answer>, class: &'static str) -> AnyView {
         let name = live(move || {
             let (question, names) = (practise.question.get(), *session.names.get());
             let question = Option::as_ref(&question)?;
-            Some(capital(&words::practise::answer(&shown, question, names)))
+            Some(words::capital(&words::practise::answer(&shown, question, names)))
         });
         let act = press(move || practise.answer(Some(choice.clone()), clock::now()));
         // The first is where the keyboard goes with the question.
@@ -58,12 +58,6 @@ fn offered(choices: Vec<Answer>, class: &'static str) -> AnyView {
     };
     let buttons: Vec<AnyView> = choices.into_iter().enumerate().map(button).collect();
     view! { <div class=class role="group" aria-label="Your answer">{buttons}</div> }.into_any()
-}
-
-fn capital(text: &str) -> String {
-    let mut letters = text.chars();
-    let first = letters.next().map(|first| first.to_ascii_uppercase());
-    first.into_iter().chain(letters).collect()
 }
 
 /// A pad and the button that gives its answer.

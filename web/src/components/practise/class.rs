@@ -83,6 +83,7 @@ fn tables(read: Derived<Read>) -> AnyView {
                             <th scope="col">"Right"</th>
                             <th scope="col">"Time"</th>
                             {heads}
+                            <th scope="col">"Mistakes"</th>
                         </tr>
                     </thead>
                     <tbody>{students}</tbody>
@@ -90,11 +91,12 @@ fn tables(read: Derived<Read>) -> AnyView {
                         <tr>
                             <th scope="row" colspan="3">"Right in all"</th>
                             {totals}
+                            <td></td>
                         </tr>
                     </tfoot>
                 </table>
             </div>
-            <p class="quiet">"✓ right, ✗ wrong, – left out. A mark with several letters names the mistake when touched."</p>
+            <p class="quiet">"✓ right, ✗ wrong, – left out. The time is the one in the middle of a student's answers."</p>
             <div class="row"><button on:click=save>"Save as a table (CSV)"</button></div>
         </section>
     }
@@ -123,18 +125,23 @@ fn student((at, student): (usize, &Student)) -> AnyView {
             <td>{student.right.to_string()}</td>
             <td>{pace}</td>
             {cells}
+            <td class="named">{words::results::mistakes(&student.mistakes)}</td>
         </tr>
     }
     .into_any()
 }
 
+/// A share for the style sheet, in whole percent.
+pub(super) fn percent(count: u32, of: u32) -> String {
+    format!("{}%", u64::from(count) * 100 / u64::from(of.max(1)))
+}
+
 /// A count as a bar with its number.
 pub(super) fn bar(name: &'static str, count: u32, most: u32) -> AnyView {
-    let width = format!("{}%", u64::from(count) * 100 / u64::from(most.max(1)));
     view! {
         <div class="count">
             <dt>{name}</dt>
-            <dd><span class="count-bar" style:width=width aria-hidden="true"></span> {count.to_string()}</dd>
+            <dd><span class="count-bar" style:width=percent(count, most) aria-hidden="true"></span> {count.to_string()}</dd>
         </div>
     }
     .into_any()

@@ -1,26 +1,27 @@
 //! The course: its steps, and the lesson of one with notes to touch and hear, exercises, and works to look into.
 
-use crate::browser::{audio, clock, fetch, measure, storage};
+use crate::browser::{audio, clock, fetch, measure};
 use crate::components::live::{live, press};
 use crate::components::practise::question_page::system;
+use crate::components::practise::record_view;
+use crate::components::tones;
 use crate::state::hearing::{self, Part, Way};
 use crate::state::kept::Cell;
 use crate::state::practise::picture::Picture;
-use crate::state::practise::{Practise, Screen, remembered};
+use crate::state::practise::{Practise, Screen};
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::state::view::PageView;
 use crate::words;
 use crookwise_practice::course::{Entry, Lesson, Progress, Step, Work};
 use crookwise_share::{Link, ReadPage};
-use crookwise_sound::Mix;
 use leptos::prelude::*;
 use leptos::task::spawn_local_scoped;
 
 /// All steps.
 pub fn course() -> AnyView {
     let practise = Practise::get();
-    let record = remembered::read(storage::read(storage::RECORD).as_deref());
+    let record = record_view::kept();
     let step = move |step: Step| {
         let at = usize::from(step.number) - 1;
         let progress = words::results::progress(&Progress::of(&step.items(), &record));
@@ -135,10 +136,7 @@ fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
         let act = press(move || {
             let whole = PageView::of(&page, names);
             let tones = hearing::tones(&whole, &page, Part::All, Way::Tuning);
-            let volume = f64::from(*session.volume.get_untracked()) / 100.0;
-            if !Mix::new(tones).is_ok_and(|mix| audio::play(&mix, volume, Box::new(|| ()))) {
-                session.notice.set(Some(words::NO_SOUND.into()));
-            }
+            tones::play(session, tones);
         });
         view! { <button on:click=act><span class="triangle" aria-hidden="true"></span>"Hear it"</button> }
             .into_any()

@@ -7,13 +7,13 @@ use crate::components::practise::ending::ending;
 use crate::components::practise::feedback::{NEXT, feedback};
 use crate::components::practise::note_pad::PAD;
 use crate::components::practise::question_page::question_page;
+use crate::components::tones;
 use crate::state::kept::{Cell, Derived};
 use crate::state::practise::Practise;
 use crate::state::practise::heard;
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::{Question, Time};
-use crookwise_sound::Mix;
 use leptos::prelude::*;
 
 /// The screen: a button to begin, then question by question, then how it went.
@@ -60,9 +60,9 @@ fn asked() -> AnyView {
         Some(format!("Question {} of {}", run.number()? + 1, run.questions.len()))
     });
     let helps = live(move || {
-        let (question, set, names) = (practise.question.get(), practise.set.get(), *session.names.get());
-        let helps =
-            Option::as_ref(&question).map(|question| words::practise::helps(question, set.helps, names));
+        let (run, names) = (practise.run.get(), *session.names.get());
+        let asked = Option::as_ref(&run).and_then(|run| Some((run.question()?, run.exercise.helps)));
+        let helps = asked.map(|(question, helps)| words::practise::helps(question, helps, names));
         let item = |line: String| view! { <li>{line}</li> }.into_any();
         helps.unwrap_or_default().into_iter().map(item).collect::<Vec<_>>()
     });
@@ -101,17 +101,13 @@ fn is_heard(question: Option<&Question>) -> bool {
 
 /// The button that lets a question be heard; a sentence where the browser makes no sound.
 pub(super) fn listen(question: Derived<Option<Question>>) -> AnyView {
-    let (practise, session) = (Practise::get(), Session::get());
+    let session = Session::get();
     if !audio::is_there() {
         return view! { <p>{words::NO_SOUND}</p> }.into_any();
     }
     let act = press(move || {
         let question = question.get_untracked();
-        let tones = Option::as_ref(&question).map(heard::tones).unwrap_or_default();
-        let volume = f64::from(*session.volume.get_untracked()) / 100.0;
-        if !Mix::new(tones).is_ok_and(|mix| audio::play(&mix, volume, Box::new(|| ()))) {
-            practise.notice.set(Some(words::NO_SOUND.into()));
-        }
+        tones::play(session, Option::as_ref(&question).map(heard::tones).unwrap_or_default());
     });
     view! {
         <div class="row">
@@ -123,7 +119,8 @@ pub(super) fn listen(question: Derived<Option<Question>>) -> AnyView {
 
 /// What is left of the time; when it is over the question is left out, or all that is left.
 fn clock_view(practise: Practise, shown: Derived<bool>) -> Option<AnyView> {
-    let time = practise.set.get_untracked().time;
+    let run = practise.run.get_untracked();
+    let time = Option::as_ref(&run).map_or(Time::Free, |run| run.exercise.time);
     let begun = clock::now();
     let left = Cell::new(None::<u32>);
     let rest = move || match time {

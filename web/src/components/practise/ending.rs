@@ -1,24 +1,22 @@
 //! How an exercise went.
 
-use crate::browser::{address, clipboard, clock, field};
-use crate::components::live::{hear, live, press};
+use crate::browser::{address, clock, field};
+use crate::components::copy_button::copy_button;
+use crate::components::live::{hear, live, press, when};
 use crate::state::kept::Cell;
-use crate::state::practise::Practise;
 use crate::state::practise::run::{Outcome, Run};
 use crate::state::practise::sharing;
+use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_share::practise::PractiseLink;
 use leptos::ev::Event;
 use leptos::prelude::*;
-use leptos::task::spawn_local_scoped;
 
 /// How it went, what was missed, and a code for the teacher.
 pub fn ending() -> AnyView {
     let practise = Practise::get();
     let session = Session::get();
-    let name = Cell::new(String::new());
-    let copied = Cell::new(None::<bool>);
     let run = move || Option::clone(&practise.run.get());
     let head = live(move || {
         run().map(|run| words::practise::score(run.right(), run.questions.len(), run.usual_ms()))
@@ -27,28 +25,48 @@ pub fn ending() -> AnyView {
         let names = *session.names.get();
         run().map(|run| missed(&run, names)).unwrap_or_default()
     });
-    let tag = clock::chance();
-    let code = move || run().map(|run| sharing::code(&run, tag, &name.get())).unwrap_or_default();
-    let copy = press(move || {
-        let text =
-            untrack(|| format!("{}\n{}", code(), address::with_hash(&PractiseLink::Class(code()).encode())));
-        spawn_local_scoped(async move { copied.set(Some(clipboard::copy(&text).await)) });
-    });
-    let again = press(move || practise.begin(None, clock::now()));
-    let others = press(move || {
-        let mut set = crookwise_practice::Exercise::clone(&practise.set.get_untracked());
-        set.seed = clock::chance();
-        practise.set.set(set);
-        practise.begin(None, clock::now());
-    });
+    let go_on = move || {
+        if *practise.repeating.get() {
+            let back = press(move || practise.screen.set(Screen::Record));
+            return vec![
+                view! { <button class="strong" on:click=back>"Back to my record"</button> }.into_any(),
+            ];
+        }
+        let again = press(move || practise.begin(None, clock::now()));
+        let others = press(move || {
+            let mut set = crookwise_practice::Exercise::clone(&practise.set.get_untracked());
+            set.seed = clock::chance();
+            practise.set.set(set);
+            practise.begin(None, clock::now());
+        });
+        vec![
+            view! { <button class="strong" on:click=others>"Other questions of this kind"</button> }
+                .into_any(),
+            view! { <button on:click=again>"The same once more"</button> }.into_any(),
+        ]
+    };
     view! {
         <section class="card exercise" aria-label="How it went">
             <h2 class="prompt" id="answer" tabindex="-1">{head}</h2>
             <ul class="plain missed">{missed}</ul>
-            <div class="row">
-                <button class="strong" on:click=others>"Other questions of this kind"</button>
-                <button on:click=again>"The same once more"</button>
-            </div>
+            <div class="row">{live(go_on)}</div>
+            {when(move || !*practise.repeating.get(), move || for_a_teacher(practise))}
+        </section>
+    }
+    .into_any()
+}
+
+/// The code, with the name if the student wishes, and a link that brings it.
+fn for_a_teacher(practise: Practise) -> AnyView {
+    let name = Cell::new(String::new());
+    let code = move || {
+        let run = practise.run.get();
+        Option::as_ref(&run).map(|run| sharing::code(run, &name.get())).unwrap_or_default()
+    };
+    let (copy, said) = copy_button("", "Copy code and link", move || {
+        format!("{}\n{}", code(), address::with_hash(&PractiseLink::Class(code()).encode()))
+    });
+    view! {
             <h3>"For a teacher"</h3>
             <p class="quiet">{words::practise::CODE}</p>
             <div class="settings">
@@ -62,11 +80,10 @@ pub fn ending() -> AnyView {
                         on:input=hear(move |event: Event| name.set(field::text(&event)))
                     />
                 </label>
-                <button on:click=copy>"Copy code and link"</button>
-                <span role="status">{live(move || words::copied(*copied.get()))}</span>
+                {copy}
+                {said}
             </div>
             <p class="code">{live(code)}</p>
-        </section>
     }
     .into_any()
 }

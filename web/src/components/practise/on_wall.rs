@@ -86,7 +86,7 @@ pub fn on_wall() -> AnyView {
                 <p class="quiet">{number}</p>
             </div>
             <section aria-label="Question">
-                <h2 class="prompt">{prompt}</h2>
+                <h1 class="prompt">{prompt}</h1>
                 {question_page(question, true)}
                 {when(heard, move || listen(question))}
                 <ol class="wall-choices">{choices}</ol>

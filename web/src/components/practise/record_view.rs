@@ -2,7 +2,7 @@
 
 use crate::browser::{clock, storage};
 use crate::components::live::{live, press, when};
-use crate::components::practise::class::bar;
+use crate::components::practise::class::{bar, percent};
 use crate::state::kept::{Cell, Derived};
 use crate::state::practise::Practise;
 use crate::state::practise::remembered;
@@ -14,9 +14,15 @@ use leptos::prelude::*;
 /// Lines of each picture.
 const MOST: usize = 8;
 
+/// The record on the device.
+#[must_use]
+pub fn kept() -> Record {
+    remembered::read(storage::read(storage::RECORD).as_deref())
+}
+
 /// The screen.
 pub fn record_view() -> AnyView {
-    let record = Cell::new(remembered::read(storage::read(storage::RECORD).as_deref()));
+    let record = Cell::new(kept());
     let empty = move || record.get().is_empty();
     view! {
         {when(empty, || view! { <section class="card" aria-label="My record"><p>{words::results::NO_RECORD}</p></section> }.into_any())}
@@ -62,6 +68,10 @@ fn pictures(record: Cell<Record>) -> AnyView {
         let last = weeks.len();
         weeks.iter().enumerate().map(|(at, week)| column(*week, most, last - at - 1)).collect::<Vec<_>>()
     });
+    let highest = live(move || {
+        let most = remembered::weeks(&record.get(), now).iter().map(|week| week.asked).max();
+        words::results::highest(most.unwrap_or_default())
+    });
     let wipe = press(move || {
         if *asking.get_untracked() {
             storage::remove(storage::RECORD);
@@ -76,8 +86,13 @@ fn pictures(record: Cell<Record>) -> AnyView {
             <p>{due}</p>
             <div class="row"><button class="strong" on:click=repeat>"Repeat now"</button></div>
             <h2>"Week by week"</h2>
-            <p class="quiet">"Answers a week: fluent (right and quick), right but slow, wrong."</p>
+            <p class="legend">
+                <span class="fluent">"fluent: right and quick"</span>
+                <span class="slow">"right but slow"</span>
+                <span class="wrong">"wrong"</span>
+            </p>
             <ol class="weeks">{weeks}</ol>
+            <p class="week-ends quiet"><span>{format!("{} weeks ago", remembered::WEEKS - 1)}</span><span>{highest}</span><span>"this week"</span></p>
             <h2>"Weakest staves, last thirty days"</h2>
             <dl class="bars">{staves}</dl>
             <h2>"Weakest notes"</h2>
@@ -100,12 +115,11 @@ fn pictures(record: Cell<Record>) -> AnyView {
 /// Shares of right answers, the weakest first.
 fn shares<T>(list: &[(T, Counts)], name: impl Fn(&T) -> String) -> Vec<AnyView> {
     let one = |(what, counts): &(T, Counts)| {
-        let width = format!("{}%", u64::from(counts.right) * 100 / u64::from(counts.asked.max(1)));
         let said = words::results::share(*counts);
         view! {
             <div class="count">
                 <dt>{name(what)}</dt>
-                <dd><span class="so-much"><span style:width=width></span></span> {said}</dd>
+                <dd><span class="so-much"><span style:width=percent(counts.right, counts.asked)></span></span> {said}</dd>
             </div>
         }
         .into_any()
@@ -115,7 +129,7 @@ fn shares<T>(list: &[(T, Counts)], name: impl Fn(&T) -> String) -> Vec<AnyView> 
 
 /// A week as a column.
 fn column(week: Counts, most: u32, back: usize) -> AnyView {
-    let part = |count: u32| format!("{}%", u64::from(count) * 100 / u64::from(most));
+    let part = |count: u32| percent(count, most);
     let slow = week.right.saturating_sub(week.fluent);
     let wrong = week.asked.saturating_sub(week.right);
     let said = words::results::week(back, week);

@@ -136,9 +136,7 @@ impl Draft {
     /// Moves the note by letters.
     pub fn step(&mut self, letters: i32) {
         if let Some(note) = self.note() {
-            let diatonic = note.diatonic() + letters;
-            let Some(step) = Step::ALL.get(diatonic.rem_euclid(7) as usize) else { return };
-            self.put(Pitch::new(*step, 0, diatonic.div_euclid(7)));
+            self.put(Pitch::from_diatonic(note.diatonic() + letters, 0));
         }
     }
 

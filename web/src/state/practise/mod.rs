@@ -61,6 +61,8 @@ pub struct Practise {
     pub question: Derived<Option<Question>>,
     /// How it is answered.
     pub way: Derived<Option<Way>>,
+    /// Whether what was missed is being repeated.
+    pub repeating: Derived<bool>,
     /// When it was asked, in milliseconds.
     pub asked_at: Cell<f64>,
     /// The question on the wall.
@@ -85,6 +87,7 @@ impl Practise {
             draft: Cell::new(Draft::default()),
             question,
             way,
+            repeating: Derived::new(move || Option::as_ref(&run.get()).is_some_and(|run| run.repetition)),
             asked_at: Cell::new(0.0),
             on_wall: Cell::new(OnWall::default()),
             pasted: Cell::new(String::new()),
@@ -137,6 +140,7 @@ impl Practise {
             Screen::Course => PractiseLink::Course,
             Screen::Step(step) => PractiseLink::Step(u8::try_from(step + 1).unwrap_or(1)),
             Screen::Set => PractiseLink::Set(exercise()),
+            Screen::Do if *self.repeating.get() => PractiseLink::Record,
             Screen::Do => PractiseLink::Do(exercise()),
             Screen::Wall => PractiseLink::Wall(exercise()),
             Screen::Paper => PractiseLink::Paper(exercise()),
@@ -162,7 +166,6 @@ impl Practise {
 
     /// Begins a repetition, at `now` in milliseconds.
     pub fn repeat(self, run: Run, now: f64) {
-        self.set.set(run.exercise.clone());
         self.notice.set(None);
         self.run.set(Some(run));
         self.ask(now);

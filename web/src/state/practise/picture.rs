@@ -1,6 +1,5 @@
 //! A question as it stands on the page, and the staff for its answer.
 
-use crate::state::reduced::grand_staff;
 use crate::state::score_sheet::{Reducer, Room, Sheet};
 use crate::state::view::PageView;
 use crate::words::Names;
@@ -52,7 +51,7 @@ impl Picture {
         let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
         Self {
-            sheet: Sheet::of(&PageView::of(&page, names), &page, room, Reducer(grand_staff)),
+            sheet: Sheet::of(&PageView::of(&page, names), &page, room, Reducer::AWAITED),
             labels,
             asked: (None, None),
         }

@@ -31,6 +31,8 @@ pub struct Run {
     pub questions: Vec<Question>,
     /// What was answered, question by question.
     pub done: Vec<Done>,
+    /// Whether it repeats what was missed, picked from the record: then nobody has set it.
+    pub repetition: bool,
     /// The last answer and its mark while they are shown; `None` while a question is asked.
     pub shown: Option<(Option<Answer>, Mark)>,
 }
@@ -42,7 +44,7 @@ impl Run {
     /// Where it cannot be asked.
     pub fn begin(exercise: Exercise) -> Result<Self, ExerciseError> {
         let questions = exercise.questions()?;
-        Ok(Self { exercise, questions, done: Vec::new(), shown: None })
+        Ok(Self { exercise, questions, done: Vec::new(), repetition: false, shown: None })
     }
 
     /// The question that is asked or whose answer is shown, counted from 0; `None` at the end.

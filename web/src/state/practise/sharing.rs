@@ -4,9 +4,11 @@ use crate::state::practise::run::{Outcome as Done, Run};
 use crookwise_practice::results::{Class, Fingerprint, Found, Given, Outcome, find_all};
 use crookwise_practice::{Exercise, Pace};
 
-/// The code of an exercise that is over. The tag is drawn by chance, so that two with equal results stay two.
+/// The code of an exercise that is over. Its tag is made of the times, so that two students with equal results stay two
+/// and the same run has the same code whenever it is looked at.
 #[must_use]
-pub fn code(run: &Run, tag: u32, name: &str) -> String {
+pub fn code(run: &Run, name: &str) -> String {
+    let tag = run.done.iter().fold(0_u32, |tag, done| tag.wrapping_mul(31).wrapping_add(done.ms));
     let given = run.questions.iter().zip(&run.done).map(|(question, done)| {
         let pace = Pace::of(question.kind, done.ms);
         match &done.outcome {
@@ -53,7 +55,7 @@ mod tests {
         run.go_on();
         run.answer(None, 500);
         run.stop();
-        let text = format!("Hello,\nhere is mine: {}\nBest", code(&run, 7, "Ann"));
+        let text = format!("Hello,\nhere is mine: {}\nBest", code(&run, "Ann"));
         let read = read(&text, &run.exercise);
         assert!(read.same_exercise);
         let student = &read.class.students[0];
