@@ -1,6 +1,7 @@
 //! On the wall: read from the back row, revealed one by one, stepped through by keys.
 
 use anyhow::{Context, Result, ensure};
+use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::passage::EIGHT;
@@ -53,6 +54,29 @@ async fn step(page: &Page, key: &str, column: usize) -> Result<()> {
     page.makes_together(&format!("Column {column} of 2")).await.with_context(|| format!("after {key}"))
 }
 
+/// A button that has the focus keeps it when the column changes, and with the focus on a note a clicker steps as well:
+/// only off the wall do the page keys go from staff to staff.
+async fn wherever_the_focus_is(page: &Page) -> Result<()> {
+    page.focus("button", "Partials").await?;
+    for (key, column) in [("ArrowRight", 2), ("PageUp", 1)] {
+        step(page, key, column).await?;
+        let focus = page.focused().await?;
+        ensure!(focus.is_some_and(|at| at.1 == "Partials"), "the focus goes when the column does");
+    }
+    let notes = page.find_all("button", Name::Has("written E5, sounds G4".into())).await?;
+    page.click_at(page.extent(notes.first().context("no horn")?).await?.middle()).await?;
+    for (key, column) in [("PageDown", 2), ("PageUp", 1)] {
+        step(page, key, column).await?;
+    }
+    let selected = "return document.querySelector('.cell[aria-current]').textContent";
+    let note = page.eval(selected, vec![]).await?;
+    ensure!(
+        note.as_str().is_some_and(|note| note.starts_with("written E5, sounds G4")),
+        "a clicker leads from staff to staff: {note}"
+    );
+    Ok(())
+}
+
 async fn on_the_wall(page: &Page, part_by_part: bool) -> Result<()> {
     page.tab_to("button", "On the wall").await?;
     page.press("Enter").await?;
@@ -80,6 +104,9 @@ async fn on_the_wall(page: &Page, part_by_part: bool) -> Result<()> {
         [("ArrowRight", 2), ("ArrowLeft", 1), ("PageDown", 2), ("PageDown", 2), ("PageUp", 1), ("PageUp", 1)]
     {
         step(page, key, column).await?;
+    }
+    if part_by_part {
+        wherever_the_focus_is(page).await?;
     }
     page.press("Escape").await?;
     page.find_gone("button", "Leave the wall").await?;

@@ -25,7 +25,11 @@ pub fn staff_sheet() -> AnyView {
             shift: event.shift_key(),
             alt: event.alt_key(),
         };
-        if let Some(action) = KeyAction::of(&event.key(), held, session.names.get_untracked().letters) {
+        // On the wall the page keys are a clicker's, which steps through the columns.
+        let on_the_wall = session.wall.get_untracked().on;
+        let ours = |action: &KeyAction| !(on_the_wall && matches!(action, KeyAction::SelectStaff(_)));
+        let letters = session.names.get_untracked().letters;
+        if let Some(action) = KeyAction::of(&event.key(), held, letters).filter(ours) {
             event.prevent_default();
             session.key(action, keys::cell(&field::id(&event)));
             // The keyboard stays with the note that is selected now.

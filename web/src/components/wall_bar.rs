@@ -1,7 +1,7 @@
 //! The bar on the wall: reveal, step, leave.
 
 use crate::browser::{audio, focus, screen};
-use crate::components::live::{live, press};
+use crate::components::live::{live, press, when};
 use crate::components::sound_bar::hear_button;
 use crate::state::document::Document;
 use crate::state::hearing::Part;
@@ -19,6 +19,9 @@ pub fn wall_bar() -> AnyView {
         let turn = press(move || wall.set(wall.get_untracked().turn(what)));
         view! { <button aria-pressed=shown on:click=turn>{what.name()}</button> }.into_any()
     };
+    // Made once: a button that has the focus keeps it when the column changes.
+    let revealed =
+        move |what: Hidden| when(move || what.is_there(session.whole.get().is_alone()), move || reveal(what));
     let step = move |name: &'static str, face: &'static str, places: isize| {
         let act = press(move || session.act(|document| document.select_by(places)));
         view! { <button aria-label=name on:click=act>{face}</button> }.into_any()
@@ -31,11 +34,7 @@ pub fn wall_bar() -> AnyView {
         <div class="wall-bar" id="wall-bar" tabindex="-1" role="group" aria-label="On the wall">
             {step("Step back", "◀", -1)}
             {step("Step on", "▶", 1)}
-            {live(move || {
-                let several = !session.whole.get().is_alone();
-                let shown = Hidden::ALL.into_iter().filter(|what| several || *what != Hidden::Chord);
-                shown.map(reveal).collect::<Vec<_>>()
-            })}
+            {Hidden::ALL.map(revealed).into_iter().collect::<Vec<_>>()}
             {audio::is_there().then(|| hear_button(session, Part::Column))}
             <button on:click=press(move || leave(session))>"Leave the wall"</button>
         </div>

@@ -32,6 +32,12 @@ impl Hidden {
     /// All of them, in the order in which a teacher reveals.
     pub const ALL: [Self; 4] = [Self::Partials, Self::Sounding, Self::Names, Self::Chord];
 
+    /// Whether there is such a thing to hide: one player alone makes no chord.
+    #[must_use]
+    pub const fn is_there(self, alone: bool) -> bool {
+        !(alone && matches!(self, Self::Chord))
+    }
+
     /// Its name on the button.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -115,5 +121,7 @@ mod tests {
         }
         assert_eq!(wall.class(), "page wall");
         assert_eq!(Wall::default().class(), "page");
+        assert_eq!(Hidden::ALL.map(|what| what.is_there(true)), [true, true, true, false]);
+        assert!(Hidden::ALL.into_iter().all(|what| what.is_there(false)));
     }
 }
