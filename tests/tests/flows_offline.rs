@@ -161,6 +161,10 @@ fn after_one_visit_the_server_may_go() {
             enter(page, "a", notes).await.with_context(|| format!("as /{name}"))?;
         }
         is_all_of(page, &site, "").await?;
+        // The licences are linked and not kept: that is said.
+        page.driver().goto(page.site().address("") + "licences.txt").await?;
+        page.sees("This text is not kept on the device: it needs a connection.").await?;
+        go(page, "").await?;
         no_news(page).await
     });
 }

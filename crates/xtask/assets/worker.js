@@ -20,10 +20,17 @@ const activate = async () => {
   await Promise.all(old.map((name) => caches.delete(name)));
   await clients.claim();
 };
+// What is not kept is asked for; without a connection a reader who goes there, to the licences, is told so.
+const absent = () => {
+  const headers = { "Content-Type": "text/plain; charset=utf-8" };
+  return new Response("This text is not kept on the device: it needs a connection.", { headers });
+};
 const answer = async (request) => {
   const cache = await caches.open(version);
   const name = request.url.split(/[?#]/)[0].replace(/\/index\.html$/, "/");
-  return (await cache.match(name, { ignoreVary: true })) || fetch(request);
+  const kept = await cache.match(name, { ignoreVary: true });
+  if (kept || request.mode !== "navigate") return kept || fetch(request);
+  return fetch(request).catch(absent);
 };
 
 addEventListener("install", (event) => event.waitUntil(install()));
