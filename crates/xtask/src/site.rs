@@ -12,6 +12,9 @@ const OFFLINE: &str = include_str!("../assets/offline.js");
 const RELOAD: &str = include_str!("../assets/reload.js");
 const NO_WORKER: &str = include_str!("../assets/no_worker.js");
 
+/// The folder of the lessons, each of which is fetched when it is opened.
+pub const LESSONS: &str = "course/";
+
 /// One file of the site: its path from the page, and its bytes.
 pub type File = (String, Vec<u8>);
 
@@ -156,7 +159,7 @@ fn style_sheet() -> Result<String> {
 /// The files of `web/static`, under their own names, and the lessons of the course in a folder of theirs.
 fn copied() -> Result<Vec<File>> {
     let mut files = copies("web/static", "")?;
-    files.extend(copies("crates/practice/data/course", "course/")?);
+    files.extend(copies("crates/practice/data/course", LESSONS)?);
     Ok(files)
 }
 

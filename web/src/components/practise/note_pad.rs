@@ -77,7 +77,7 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
                 <p class="unseen" role="status">{said}</p>
             </div>
             <div class="pad-buttons">
-                <div class="tools" role="group" aria-label="Letters">{LETTERS.map(letter).into_iter().collect::<Vec<_>>()}</div>
+                <div class="letters" role="group" aria-label="Letters">{LETTERS.map(letter).into_iter().collect::<Vec<_>>()}</div>
                 <div class="tools" role="group" aria-label="Signs and octaves">
                     {tool("Flat", "♭", |draft| draft.sign(-1))}
                     {tool("Natural", "♮", |draft| draft.sign(0))}

@@ -15,7 +15,7 @@ use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 const REACH: i32 = 14;
 
 /// Pixels for the head of a staff and for each column beyond which a picture gets no wider.
-const FIRST: f64 = 200.0;
+const FIRST: f64 = 360.0;
 const EACH: f64 = 130.0;
 
 /// The staves of a question, broken into systems.
@@ -45,9 +45,8 @@ impl Picture {
     #[must_use]
     pub fn of_passage(passage: &Passage, names: Names, room: Room) -> Self {
         // A few notes need no more room than this.
-        let width =
-            room.width.min(if room.wall { f64::MAX } else { FIRST + EACH * passage.columns().len() as f64 });
-        let room = Room { width: width.max(room.width.min(FIRST * 2.0)), ..room };
+        let needed = FIRST + EACH * passage.columns().len().max(1) as f64;
+        let room = if room.wall { room } else { Room { width: room.width.min(needed), ..room } };
         let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
         Self {
