@@ -38,6 +38,15 @@ async fn enter(page: &Page, letter: &str, notes: &[&str]) -> Result<()> {
     page.notes_are(notes).await
 }
 
+/// Closes the panel of pages, and waits until the focus has gone back to what opened it.
+async fn done(page: &Page) -> Result<()> {
+    page.click("button", "Done").await?;
+    wait::until("the focus on Pages", async || {
+        Ok((page.eval("return document.activeElement?.id", vec![]).await? == json!("pages")).then_some(()))
+    })
+    .await
+}
+
 /// Storage that is forbidden, and storage that is full.
 async fn storage_that_refuses(page: &Page) -> Result<()> {
     let forbidden = "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });";
@@ -59,7 +68,7 @@ async fn storage_that_refuses(page: &Page) -> Result<()> {
         })
         .await
         .context(what)?;
-        page.click("button", "Done").await?;
+        done(page).await?;
     }
     Ok(())
 }
@@ -83,7 +92,7 @@ async fn rubbish(page: &Page) -> Result<()> {
     with(page, script).await?;
     page.click("button", "Pages").await?;
     page.sees("This is not a file of pages written by Crookwise").await?;
-    page.click("button", "Done").await?;
+    done(page).await?;
     page.come_back("").await?;
     page.sees("Call across the Quarry").await
 }
@@ -100,7 +109,7 @@ async fn evicted(page: &Page) -> Result<()> {
     page.fill("textbox", "A name for this page", "Second").await?;
     page.click("button", "Keep this page").await?;
     page.find("button", "Second").await?;
-    page.click("button", "Done").await?;
+    done(page).await?;
     page.eval("localStorage.clear()", vec![]).await?;
     enter(page, "g", &["written C5", "written E5", "written G5"]).await?;
     page.come_back("").await?;

@@ -20,10 +20,13 @@ const activate = async () => {
   await Promise.all(old.map((name) => caches.delete(name)));
   await clients.claim();
 };
-// What is not kept is asked for; without a connection a reader who goes there, to the licences, is told so.
+// What is not kept is asked for; without a connection a reader who goes there, to the licences, is told so, by a page with
+// the icon that is kept: without one the browser asks for another.
 const absent = () => {
-  const headers = { "Content-Type": "text/plain; charset=utf-8" };
-  return new Response("This text is not kept on the device: it needs a connection.", { headers });
+  const headers = { "Content-Type": "text/html; charset=utf-8" };
+  const said = "This text is not kept on the device: it needs a connection.";
+  const icon = at("icon.svg");
+  return new Response(`<!doctype html><html lang="en"><link rel="icon" href="${icon}"><title>Crookwise</title><p>${said}`, { headers });
 };
 const answer = async (request) => {
   const cache = await caches.open(version);
