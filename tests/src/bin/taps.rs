@@ -3,7 +3,8 @@
 //! Measured by the browser itself, with Event Timing (W3C): for each `pointerdown` the time from the touch to the next
 //! paint after its handlers, which the standard rounds to 8 ms. It reports no event quicker than 16 ms; those are
 //! counted here as 8 ms, and it is said how many they were. Taps go to different places of the staff, one when the last
-//! one's picture is there, first at the machine's own speed and then with the processor slowed down four times. Nothing
+//! one's picture is there and at another moment between two pictures each time, as fingers do: a tap that always came
+//! just after a picture would always wait for a whole one more. First at the machine's own speed, then with the processor slowed down four times. Nothing
 //! else is watched meanwhile, since watching costs time. The figures are printed, never judged: they are this machine's.
 #![allow(clippy::print_stdout, reason = "a command-line tool prints its figures")]
 
@@ -14,11 +15,14 @@ use crookwise_tests::input::Extent;
 use crookwise_tests::page::{Page, View};
 use crookwise_tests::window::Window;
 use serde_json::json;
+use std::time::Duration;
 
 /// What is tapped, where nothing else is named: its role and its accessible name.
 const STAFF: (&str, &str) = ("img", "Written staff");
 /// How many taps make a measurement.
 const TAPS: u32 = 200;
+/// The time from one picture of the screen to the next.
+const FRAME: Duration = Duration::from_nanos(16_666_667);
 /// What an event counts as that was too quick to be reported, in milliseconds.
 const TOO_QUICK: f64 = 8.0;
 
@@ -81,6 +85,7 @@ async fn taps(page: &Page, role: &str, name: &str, slowed: u32) -> Result<(Vec<f
     page.eval(OBSERVE, vec![]).await?;
     let extent = page.extent(&staff).await?;
     for number in 0..TAPS {
+        tokio::time::sleep(FRAME.mul_f64((f64::from(number) * 0.754_878).fract())).await;
         page.tap_at(place(extent, number)).await?;
         page.driver().execute_async(NEXT_PICTURES, vec![]).await?;
     }
