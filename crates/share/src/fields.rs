@@ -2,12 +2,13 @@
 
 use crate::VERSION;
 use crate::error::LinkError;
-use crc::{CRC_16_IBM_SDLC, Crc};
+use crc::{CRC_16_IBM_SDLC, Crc, NoTable};
 
 /// Pairs in the order of the link.
 pub(crate) type Fields = Vec<(String, String)>;
 
-const CHECK: Crc<u16> = Crc::<u16>::new(&CRC_16_IBM_SDLC);
+/// Reckoned without a table, which would be larger than what it reckons about.
+const CHECK: Crc<u16, NoTable> = Crc::<u16, NoTable>::new(&CRC_16_IBM_SDLC);
 
 /// Four hexadecimal digits over names and values, however the address escapes them.
 fn checksum(fields: &[(String, String)]) -> String {

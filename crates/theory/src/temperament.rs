@@ -106,7 +106,8 @@ impl Tuning {
 /// The frequency ratio of so many cents.
 #[must_use]
 pub fn ratio(cents: f64) -> f64 {
-    libm::exp2(cents / 1200.0)
+    // Not `exp2`, whose table is four kilobytes of the app.
+    libm::exp(cents * (core::f64::consts::LN_2 / 1200.0))
 }
 
 /// The cents of a frequency ratio.

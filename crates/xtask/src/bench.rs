@@ -42,13 +42,13 @@ fn machine() -> Result<String> {
 fn first_visit(folder: &Path) -> Result<String> {
     let files = read_all(folder)?;
     let (parts, needed): (Vec<_>, Vec<_>) =
-        visited(&files).into_iter().partition(|name| split::is_part(name) || name.starts_with(site::LESSONS));
+        visited(&files).into_iter().partition(|name| split::is_part(name));
     let (needed, total) = listed(&files, &needed);
     let (parts, _) = listed(&files, &parts);
     let share = 100 * total / FIRST_VISIT;
     Ok(format!(
         "\nBytes of a first visit (brotli 11)\n{needed}{total:>9}  in all, of {FIRST_VISIT} planned for ({share} %)\n\
-         \nParts and lessons, fetched when they are wanted, and kept on the device after the start\n{parts}"
+         \nParts, fetched when they are wanted, and kept on the device after the start\n{parts}"
     ))
 }
 

@@ -12,9 +12,6 @@ const OFFLINE: &str = include_str!("../assets/offline.js");
 const RELOAD: &str = include_str!("../assets/reload.js");
 const NO_WORKER: &str = include_str!("../assets/no_worker.js");
 
-/// The folder of the lessons, each of which is fetched when it is opened.
-pub const LESSONS: &str = "course/";
-
 /// One file of the site: its path from the page, and its bytes.
 pub type File = (String, Vec<u8>);
 
@@ -90,7 +87,7 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     let both = [js.as_bytes(), link.as_bytes()].concat();
     let (js_name, link_name) = (named("app", "js", &both), named("parts", "js", &both));
     let js = swap(&js, split::LINK, &link_name)?;
-    let link = swap(&link, split::GLUE, &js_name)?;
+    let link = without_notes(&swap(&link, split::GLUE, &js_name)?);
     let old = without_notes(OLD);
     let old_name = named("too-old", "js", old.as_bytes());
     let mut boot = fill(&without_notes(BOOT), &[("js", &js_name), ("wasm", &wasm_name)])?;
@@ -143,37 +140,29 @@ fn swap(module: &str, before: &str, after: &str) -> Result<String> {
     Ok(module.replace(&before, &format!("from \"./{after}\"")))
 }
 
-/// Every file of `web/style`, joined in the order of their names.
+/// Every file of `web/style`, joined in the order of their names. What stands in a folder there comes with a part.
 fn style_sheet() -> Result<String> {
     let mut css = String::new();
     for file in stamp::files(&["web/style"]) {
-        if file.extension().is_some_and(|ending| ending == "css") {
+        let first = file.parent().is_some_and(|folder| folder.ends_with("style"));
+        if first && file.extension().is_some_and(|ending| ending == "css") {
             let text = std::fs::read_to_string(&file);
             css.push_str(&text.with_context(|| format!("could not read {}", file.display()))?);
             css.push('\n');
         }
     }
-    Ok(css)
+    Ok(without(&css, "/*", "*/"))
 }
 
-/// The files of `web/static`, under their own names, and the lessons of the course in a folder of theirs.
+/// The files of `web/static`, under their own names.
 fn copied() -> Result<Vec<File>> {
-    let mut files = copies("web/static", "")?;
-    files.extend(copies("crates/practice/data/course", LESSONS)?);
-    Ok(files)
-}
-
-fn copies(from: &str, into: &str) -> Result<Vec<File>> {
+    let from = "web/static";
     let folder = shell::at(from);
-    let files = stamp::files(&[from]);
     let copy = |file: &PathBuf| -> Result<File> {
         let name = file.strip_prefix(&folder).unwrap_or(file).to_string_lossy().replace('\\', "/");
-        Ok((
-            format!("{into}{name}"),
-            std::fs::read(file).with_context(|| format!("could not read {}", file.display()))?,
-        ))
+        Ok((name, std::fs::read(file).with_context(|| format!("could not read {}", file.display()))?))
     };
-    files.iter().map(copy).collect()
+    stamp::files(&[from]).iter().map(copy).collect()
 }
 
 /// Puts the values in the place of `{{name}}`. A name that is missing, or one that is left over, is an error.
@@ -195,11 +184,16 @@ pub fn fill(text: &str, values: &[(&str, &str)]) -> Result<String> {
 
 /// The page without its comments, which are for us.
 fn without_comments(page: &str) -> String {
+    without(page, "<!--", "-->")
+}
+
+/// A text without what stands between these marks, and the marks.
+fn without(text: &str, opens: &str, closes: &str) -> String {
     let mut kept = String::new();
-    let mut rest = page;
-    while let Some((before, after)) = rest.split_once("<!--") {
+    let mut rest = text;
+    while let Some((before, after)) = rest.split_once(opens) {
         kept.push_str(before);
-        rest = after.split_once("-->").map_or("", |(_, after)| after.trim_start_matches('\n'));
+        rest = after.split_once(closes).map_or("", |(_, after)| after.trim_start_matches('\n'));
     }
     kept.push_str(rest);
     kept
@@ -226,6 +220,7 @@ mod tests {
     fn comments_leave_the_page() {
         assert_eq!(without_comments("<a><!-- {{b}} -->\n<c>"), "<a><c>");
         assert_eq!(without_comments("<a><!-- open"), "<a>");
+        assert_eq!(without("/* a */\na { }\n/* b\n c */ d { }", "/*", "*/"), "a { }\n d { }");
         assert_eq!(without_notes("// a\nb(); // c\n  // d\n"), "b(); // c\n");
     }
 

@@ -1,6 +1,6 @@
 //! The bar on the wall: reveal, step, leave.
 
-use crate::browser::{audio, focus, screen};
+use crate::browser::{audio, focus, screen, style};
 use crate::components::live::{live, press, when};
 use crate::components::sound_bar::hear_button;
 use crate::state::document::Document;
@@ -26,6 +26,7 @@ pub fn wall_bar() -> AnyView {
         let act = press(move || session.act(|document| document.select_by(places)));
         view! { <button aria-label=name on:click=act>{face}</button> }.into_any()
     };
+    style::WALL.wear();
     // The bar at the head is gone with the button that was pressed.
     focus::to("wall-bar".to_owned());
     view! {

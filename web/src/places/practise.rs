@@ -1,6 +1,6 @@
 //! Practise: the course, exercises that are set or done, results, the reader's own record.
 
-use crate::browser::{address, clock, storage};
+use crate::browser::{address, clock, storage, style};
 use crate::components::live::{live, press, when};
 use crate::components::practise::class::class;
 use crate::components::practise::course_view::{course, step};
@@ -35,6 +35,9 @@ const SCREENS: [(Screen, &str); 4] = [
 
 /// The page.
 pub fn practise() -> AnyView {
+    for sheet in [&style::PRACTISE, &style::PAPER, &style::WALL] {
+        sheet.wear();
+    }
     let practise = Practise::new(setting::first(clock::chance()));
     provide_context(practise);
     join_taken_in();

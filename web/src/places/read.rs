@@ -1,5 +1,6 @@
 //! Read: the margin of a score page, its notes, and all about them.
 
+use crate::browser::style;
 use crate::components::label_field::label_field;
 use crate::components::ladder_panel::ladder_panel;
 use crate::components::later::{Fetched, later};
@@ -61,6 +62,7 @@ pub fn read() -> AnyView {
 /// What only a page of several needs.
 #[wasm_split(several, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_together(session: Session) -> Fetched {
+    style::TOGETHER.wear();
     session.reducer.set(Reducer(grand_staff));
     Ok(together_panel())
 }

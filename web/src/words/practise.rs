@@ -299,10 +299,6 @@ pub const KEYBOARD_LISTENS: &str = "Your keyboard answers now.";
 /// Over the steps of the course.
 pub const COURSE: &str = "Thirteen steps, each with a short lesson, notes to touch and hear, exercises, and scores to look into. \
     Go in order or where you like: what you miss comes back by itself.";
-/// Where a lesson cannot be fetched.
-pub const NO_LESSON: &str =
-    "The lesson could not be fetched. Its exercises are here; try again with a connection.";
-
 /// Where a fact of a lesson comes from.
 #[must_use]
 pub fn source(source: &Source) -> String {

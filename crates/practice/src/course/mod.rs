@@ -1,8 +1,7 @@
 //! The course: thirteen steps from the staves that sound as written to the whole page.
 //!
-//! The order is that of teaching (common practice). A step has exercises, made here, and a lesson, which is text: it lies
-//! beside the program, one file a step in `crates/practice/data/course`, and is brought when the step is opened.
-//! [`Lesson::read`] reads it.
+//! The order is that of teaching (common practice). A step has exercises, made here, and a lesson, which is text: one file a
+//! step in `crates/practice/data/course`, read by [`Lesson::read`].
 
 mod lesson;
 mod progress;
@@ -39,14 +38,17 @@ impl Step {
         (self.exercises)()
     }
 
-    /// The name of the file with its lesson: `01.txt` to `13.txt`.
+    /// Its lesson.
     ///
     /// ```
     /// use crookwise_practice::course::Step;
-    /// assert_eq!(Step::ALL[4].file(), "05.txt");
+    /// assert_eq!(Step::ALL[4].lesson().unwrap().title, Step::ALL[4].title);
     /// ```
-    #[must_use]
-    pub fn file(&self) -> String {
-        format!("{}{}.txt", if self.number < 10 { "0" } else { "" }, self.number)
+    ///
+    /// # Errors
+    /// Where its text cannot be read as a lesson; the tests read every one.
+    pub fn lesson(&self) -> Result<Lesson, LessonError> {
+        let text = steps::LESSONS.get(usize::from(self.number.saturating_sub(1)));
+        Lesson::read(text.copied().unwrap_or_default())
     }
 }

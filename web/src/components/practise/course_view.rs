@@ -1,12 +1,11 @@
 //! The course: its steps, and the lesson of one with notes to touch and hear, exercises, and works to look into.
 
-use crate::browser::{audio, clock, fetch, measure};
-use crate::components::live::{live, press};
+use crate::browser::{audio, clock, measure};
+use crate::components::live::press;
 use crate::components::practise::question_page::system;
 use crate::components::practise::record_view;
 use crate::components::tones;
 use crate::state::hearing::{self, Part, Way};
-use crate::state::kept::Cell;
 use crate::state::practise::picture::Picture;
 use crate::state::practise::{Practise, Screen};
 use crate::state::score_sheet::Room;
@@ -16,7 +15,6 @@ use crate::words;
 use crookwise_practice::course::{Entry, Lesson, Progress, Step, Work};
 use crookwise_share::{Link, ReadPage};
 use leptos::prelude::*;
-use leptos::task::spawn_local_scoped;
 
 /// All steps.
 pub fn course() -> AnyView {
@@ -47,20 +45,11 @@ pub fn course() -> AnyView {
     .into_any()
 }
 
-/// One step: its lesson is fetched when it is opened.
+/// One step.
 pub fn step(at: usize) -> AnyView {
     let practise = Practise::get();
     let Some(step) = Step::ALL.get(at).copied() else { return course() };
-    let lesson = Cell::new(None::<Result<Lesson, ()>>);
-    spawn_local_scoped(async move {
-        let text = fetch::text(&format!("course/{}", step.file())).await;
-        lesson.set(Some(text.and_then(|text| Lesson::read(&text).ok()).ok_or(())));
-    });
-    let body = live(move || match &*lesson.get() {
-        None => view! { <p class="quiet">"One moment…"</p> }.into_any(),
-        Some(Err(())) => view! { <p class="problem">{words::practise::NO_LESSON}</p> }.into_any(),
-        Some(Ok(lesson)) => shown(lesson),
-    });
+    let body = step.lesson().map(|lesson| shown(&lesson));
     let go = move |to: Screen, name: &'static str| {
         view! { <button on:click=press(move || practise.screen.set(to))>{name}</button> }.into_any()
     };
@@ -69,7 +58,7 @@ pub fn step(at: usize) -> AnyView {
         <article class="card exercise lesson" aria-label="Lesson">
             <p class="quiet">{format!("Step {} of {}", step.number, Step::ALL.len())}</p>
             <h2 class="prompt">{step.title}</h2>
-            {body}
+            {body.ok()}
             <h2>"Exercises of this step"</h2>
             <ol class="steps">{exercises(practise, step)}</ol>
             <div class="row">{go(Screen::Course, "All steps")} {next}</div>

@@ -1,4 +1,4 @@
-//! The steps, a file each: title and exercises.
+//! The steps, a file each: title and exercises; and their lessons.
 
 mod s01;
 mod s02;
@@ -30,4 +30,21 @@ pub(super) const ALL: [Step; 13] = [
     s11::STEP,
     s12::STEP,
     s13::STEP,
+];
+
+/// The texts of the lessons, in the same order.
+pub(super) const LESSONS: [&str; 13] = [
+    include_str!("../../../data/course/01.txt"),
+    include_str!("../../../data/course/02.txt"),
+    include_str!("../../../data/course/03.txt"),
+    include_str!("../../../data/course/04.txt"),
+    include_str!("../../../data/course/05.txt"),
+    include_str!("../../../data/course/06.txt"),
+    include_str!("../../../data/course/07.txt"),
+    include_str!("../../../data/course/08.txt"),
+    include_str!("../../../data/course/09.txt"),
+    include_str!("../../../data/course/10.txt"),
+    include_str!("../../../data/course/11.txt"),
+    include_str!("../../../data/course/12.txt"),
+    include_str!("../../../data/course/13.txt"),
 ];

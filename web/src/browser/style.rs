@@ -1,0 +1,53 @@
+//! Style that comes with a part of the page.
+
+use leptos::prelude::document;
+use std::sync::Once;
+use wasm_bindgen::prelude::*;
+
+#[wasm_bindgen]
+extern "C" {
+    /// A style sheet made by the page (W3C: CSSOM).
+    type CSSStyleSheet;
+
+    #[wasm_bindgen(constructor, catch)]
+    fn new() -> Result<CSSStyleSheet, JsValue>;
+
+    #[wasm_bindgen(method, catch, js_name = replaceSync)]
+    fn replace(this: &CSSStyleSheet, text: &str) -> Result<(), JsValue>;
+}
+
+/// Rules that come with the code that needs them.
+#[derive(Debug)]
+pub struct Sheet {
+    text: &'static str,
+    worn: Once,
+}
+
+/// What only Practise needs.
+pub static PRACTISE: Sheet = Sheet::new(include_str!("../../style/later/practise.css"));
+/// Worksheets.
+pub static PAPER: Sheet = Sheet::new(include_str!("../../style/later/paper.css"));
+/// What a column makes together.
+pub static TOGETHER: Sheet = Sheet::new(include_str!("../../style/later/together.css"));
+/// The view from the back row.
+pub static WALL: Sheet = Sheet::new(include_str!("../../style/later/wall.css"));
+
+impl Sheet {
+    const fn new(text: &'static str) -> Self {
+        Self { text, worn: Once::new() }
+    }
+
+    /// Puts the rules behind those of the page, the first time; where the browser refuses, the page stays plainer.
+    pub fn wear(&self) {
+        self.worn.call_once(|| add(self.text));
+    }
+}
+
+fn add(text: &str) {
+    let Ok(sheet) = CSSStyleSheet::new() else { return };
+    let worn = js_sys::Reflect::get(&document(), &"adoptedStyleSheets".into());
+    let worn = worn.ok().and_then(|worn| worn.dyn_into::<js_sys::Array>().ok());
+    if let (Ok(()), Some(worn)) = (sheet.replace(text), worn) {
+        worn.push(&sheet);
+    }
+}
