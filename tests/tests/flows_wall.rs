@@ -126,11 +126,15 @@ fn from_the_back_row() {
         page.set_hash("/read?staff=Corni+in+Es&notes=E5.Fs5.A4._&at=2").await?;
         page.notes_are(&["written E5", "written F-sharp 5", "written A4", "held"]).await?;
         page.click("button", "On the wall").await?;
+        // No field shows what the score prints.
+        page.find("heading", "Corni in Es").await?;
         for button in ["Partials", "Sounding staff", "Names"] {
             page.click("button", button).await?;
         }
         all_is_large(page, "one staff").await?;
         page.click("button", "Leave the wall").await?;
-        page.find_gone("button", "Leave the wall").await
+        page.find_gone("button", "Leave the wall").await?;
+        page.find("heading", "Written").await?;
+        Ok(())
     });
 }

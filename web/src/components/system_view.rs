@@ -79,10 +79,19 @@ fn strip(on: (usize, usize), system: Derived<Option<System>>, columns: Derived<R
     .into_any()
 }
 
-/// What stands over a staff: "Written" for a single one, else its label, which selects it.
+/// What stands over a staff: "Written" for a single one, on the wall what the score prints, where no field shows it; else
+/// its label, which selects it.
 fn staff_head(staff: usize) -> AnyView {
     let session = Session::get();
-    let single = || view! { <h2 class="staff-name">"Written"</h2> }.into_any();
+    let single = move || {
+        let name = live(move || {
+            let printed = session.whole.get().staves.first().map(|staff| staff.label.clone());
+            printed
+                .filter(|label| session.wall.get().on && !label.is_empty())
+                .unwrap_or_else(|| "Written".into())
+        });
+        view! { <h2 class="staff-name">{name}</h2> }.into_any()
+    };
     let button = move || {
         let label = live(move || session.whole.get().staves.get(staff).map(|staff| staff.label.clone()));
         let meaning = live(move || {
