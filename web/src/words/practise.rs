@@ -292,7 +292,7 @@ pub const fn help(help: Help) -> &'static str {
 /// Where a MIDI keyboard is not allowed.
 pub const MIDI_REFUSED: &str = "This browser or this device does not let the page hear a MIDI keyboard.";
 /// Where there is none.
-pub const NO_KEYBOARD: &str = "No MIDI keyboard is connected: connect one and press again.";
+pub const NO_KEYBOARD: &str = "No MIDI keyboard is connected: connect one, it answers at once.";
 /// Where there is one.
 pub const KEYBOARD_LISTENS: &str = "Your keyboard answers now.";
 
