@@ -4,6 +4,7 @@ use crate::answer::{Answer, ChordName};
 use crate::ask::resolved;
 use crate::chance::Chance;
 use crate::kind::Kind;
+use crate::page;
 use crate::question::{Question, Spot};
 use crate::setting::{Setting, Workshop, stock};
 use crookwise_score::{Event, Harmony, HarmonyKind, Passage, Quality, Role, Voice, voices};
@@ -45,6 +46,8 @@ pub(crate) const TEMPLATES: [Template; 14] = [
 
 /// How often a member lies lowest: root, third, fifth, seventh. A musician's estimate: common practice.
 pub(crate) const LOWEST: [u32; 4] = [6, 3, 2, 1];
+/// The root of the dominant in semitones above the tonic.
+const DOMINANT: i32 = 7;
 /// How often the notes are dealt anew before a chord is given up.
 const DEALS: usize = 60;
 
@@ -147,15 +150,37 @@ fn set(workshop: &Workshop<'_>, key: Key, dealt: &[Option<Candidate>]) -> Option
     Some(page)
 }
 
-/// What sounds in the first column.
-pub(crate) fn sounding(page: &Passage) -> Vec<Voice> {
+/// The same page with the chords after it that close a phrase: the dominant, then the tonic, each where the staves can
+/// make it.
+pub(crate) fn cadence(
+    workshop: &Workshop<'_>,
+    key: Key,
+    template: &Template,
+    lowest: usize,
+    chance: &mut Chance,
+) -> Option<Passage> {
+    let mut phrase = page(workshop, key, template, lowest, chance)?;
+    let mut last = template.root;
+    for root in [DOMINANT, 0] {
+        let triad = TEMPLATES.iter().find(|one| one.mode == key.mode && one.root == root);
+        let next = triad.filter(|_| root != last).and_then(|triad| page(workshop, key, triad, 0, chance));
+        if let Some(next) = next {
+            page::append(&mut phrase, &next)?;
+            last = root;
+        }
+    }
+    Some(phrase)
+}
+
+/// What sounds in a column.
+pub(crate) fn sounding(page: &Passage, column: usize) -> Vec<Voice> {
     let staves: Vec<_> = (0..page.staves().len()).filter_map(|staff| resolved(page, staff)).collect();
-    voices(page, &staves.iter().collect::<Vec<_>>(), 0, Intonation::default())
+    voices(page, &staves.iter().collect::<Vec<_>>(), column, Intonation::default())
 }
 
 /// The name of the chord in the first column: a whole one that can be heard one way only, on at least two staves.
 pub(crate) fn chord(page: &Passage) -> Option<ChordName> {
-    let voices = sounding(page);
+    let voices = sounding(page, 0);
     let first = voices.first()?.staff;
     if voices.iter().all(|voice| voice.staff == first) {
         return None;

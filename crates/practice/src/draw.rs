@@ -200,8 +200,12 @@ fn make(
     }
     if let Theme::Chord { template, lowest } = atom.theme {
         let key = *chord_keys(workshop)?.keys.get(atom.key?)?;
-        let page = chords::page(workshop, key, chords::TEMPLATES.get(template)?, lowest, chance)?;
-        return of_column(kind, page, chance);
+        let template = chords::TEMPLATES.get(template)?;
+        return if kind == Kind::Chord {
+            chords::question(chords::page(workshop, key, template, lowest, chance)?)
+        } else {
+            planted::played(chords::cadence(workshop, key, template, lowest, chance)?, chance)
+        };
     }
     let setting = workshop.settings.get(staff)?;
     let key: Key = match atom.key {
@@ -269,9 +273,8 @@ fn of_note(
     }
 }
 
-fn of_column(kind: Kind, page: Passage, chance: &mut Chance) -> Option<Question> {
-    if kind == Kind::Chord { chords::question(page) } else { planted::played(page, chance) }
-}
+/// How many columns of a page are heard.
+const HEARD: usize = 4;
 
 fn of_source(
     workshop: &Workshop<'_>,
@@ -281,7 +284,13 @@ fn of_source(
     chance: &mut Chance,
 ) -> Option<Question> {
     match *theme {
-        Theme::Column(column) => of_column(kind, page::column(source, column)?, chance),
+        Theme::Column(column) if kind == Kind::Chord => {
+            chords::question(page::struck(source, column..column + 1)?)
+        }
+        Theme::Column(column) => {
+            let end = source.columns().len().min(column + HEARD);
+            planted::played(page::struck(source, column..end)?, chance)
+        }
         Theme::Place(at) if kind == Kind::Label => {
             let mut page = source.clone();
             page::keep_staves(&mut page, |staff| staff == at.staff);

@@ -7,8 +7,9 @@ use crate::pattern::Pattern;
 use crate::question::Spot;
 use crate::setting::{Setting, stock};
 use crate::usage::written_tonic;
+use core::ops::Range;
 use crookwise_score::staff::{Change, ChangeTo};
-use crookwise_score::{Event, Passage, Place};
+use crookwise_score::{Cell, Event, Passage, Place};
 use crookwise_theory::{Interval, Key, Mode, Pitch, Printed, Step, Tonic, Written};
 
 /// Columns shown around the note that is asked about.
@@ -178,19 +179,38 @@ pub(crate) fn around(passage: &Passage, at: Spot) -> Option<(Passage, Spot)> {
     Some((page, at))
 }
 
-/// One column of a passage with all its staves; what was held is struck.
-pub(crate) fn column(passage: &Passage, column: usize) -> Option<Passage> {
+/// Columns of a passage with all its staves; what was held is struck.
+pub(crate) fn struck(passage: &Passage, columns: Range<usize>) -> Option<Passage> {
     let mut page = passage.clone();
-    for (staff, own) in passage.staves().iter().enumerate() {
-        for player in 0..own.players() {
-            if passage.event(staff, column, player) == Some(Event::Held) {
-                let (_, printed) = passage.sounding_note(staff, column, player)?;
-                page.set(staff, column, player, Event::Note(printed)).ok()?;
+    for column in columns.clone() {
+        for (staff, own) in passage.staves().iter().enumerate() {
+            for player in 0..own.players() {
+                if passage.event(staff, column, player) == Some(Event::Held) {
+                    let (_, printed) = passage.sounding_note(staff, column, player)?;
+                    page.set(staff, column, player, Event::Note(printed)).ok()?;
+                }
             }
         }
     }
-    keep_columns(&mut page, column, column + 1);
+    keep_columns(&mut page, columns.start, columns.end);
     Some(page)
+}
+
+/// Puts the columns of a page with the same staves behind those of another.
+pub(crate) fn append(page: &mut Passage, more: &Passage) -> Option<()> {
+    let behind = page.columns().len();
+    for (staff, own) in more.staves().iter().enumerate() {
+        for (column, cell) in own.cells().iter().enumerate() {
+            if let Cell::Together(Event::Note(printed)) = cell {
+                page.set_together(staff, behind + column, *printed).ok()?;
+                continue;
+            }
+            for player in 0..own.players() {
+                page.set(staff, behind + column, player, cell.of(player)).ok()?;
+            }
+        }
+    }
+    Some(())
 }
 
 /// Takes all other staves away.

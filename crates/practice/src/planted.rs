@@ -10,7 +10,7 @@ use crate::mistake::Mistake;
 use crate::question::{Heard, Played, Question, Spot};
 use crate::slip::{Change, Slip, Steps};
 use crate::slips::{Around, of_printed, of_staff, steps};
-use crookwise_score::{Event, Passage, Place};
+use crookwise_score::{Event, Passage, Place, Voice};
 use crookwise_theory::{Interval, Intonation, Partial, Pitch, Printed, Sounding};
 
 /// Places on a staff where a copyist still writes: four ledger lines either way.
@@ -86,23 +86,18 @@ fn spoil(
     Some((Printed(*note), *mistake))
 }
 
-/// A page of one column, heard with one staff misread.
+/// A page, heard with one staff misread from beginning to end.
 pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
-    let voices = sounding(&page);
-    let first = voices.first()?.staff;
-    if voices.iter().all(|voice| voice.staff == first) {
+    let columns: Vec<Vec<Voice>> = (0..page.columns().len()).map(|column| sounding(&page, column)).collect();
+    let first = columns.first()?;
+    let lowest = first.first()?.staff;
+    if first.iter().all(|voice| voice.staff == lowest) {
         return None;
     }
-    let mut able: Vec<(usize, Mistake, Interval)> = Vec::new();
-    for voice in voices.iter().filter(|voice| !voice.doubled_below && voice.player == 0) {
-        let at = Spot { staff: voice.staff, column: 0, player: 0 };
-        let Some(place) = place(&page, at) else { continue };
-        let around = Around { place: &place, other_crooks: Vec::new(), partner: None, hand: None };
-        let right = steps(&around, voice.printed);
-        for slip in of_printed(&around, voice.printed) {
-            let by = Interval::between(right.lead(), right.with(slip.change).lead());
-            // The ear must be able to tell: another key of the keyboard, not just another octave.
-            if by.semitones % 12 != 0 && by.semitones.abs() <= 12 {
+    let mut able: Vec<(usize, Mistake, Vec<Interval>)> = Vec::new();
+    for voice in first.iter().filter(|voice| voice.player == 0) {
+        for slip in slips(&page, 0, voice).unwrap_or_default() {
+            if let Some(by) = misread(&page, &columns, voice.staff, slip) {
                 able.push((voice.staff, slip.mistake, by));
             }
         }
@@ -111,17 +106,56 @@ pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
     staves.dedup();
     let wrong = *chance.one(&staves)?;
     able.retain(|(staff, ..)| *staff == wrong);
-    let (_, mistake, by) = *chance.one(&able)?;
-    let heard = voices
-        .iter()
-        .map(|voice| Played {
-            at: Spot { staff: voice.staff, column: 0, player: voice.player },
-            sounding: Sounding(if voice.staff == wrong { voice.sounding.0 + by } else { voice.sounding.0 }),
+    let (_, mistake, by) = chance.one(&able)?;
+    let heard = columns.iter().zip(by).enumerate().flat_map(|(column, (voices, by))| {
+        voices.iter().map(move |voice| Played {
+            at: Spot { staff: voice.staff, column, player: voice.player },
+            sounding: Sounding(if voice.staff == wrong { voice.sounding.0 + *by } else { voice.sounding.0 }),
         })
-        .collect();
+    });
+    let heard = Heard::Page(heard.collect());
     let right = Answer::Staff(u8::try_from(wrong).ok()?);
-    let question = Question::plain(Kind::WrongStaff, page, Spot::default(), right);
-    Some(Question { heard: Some(Heard::Page(heard)), planted: Some(mistake), ..question })
+    let planted = Some(*mistake);
+    Some(Question {
+        heard: Some(heard),
+        planted,
+        ..Question::plain(Kind::WrongStaff, page, Spot::default(), right)
+    })
+}
+
+/// Every slip of a note of a page.
+fn slips(page: &Passage, column: usize, voice: &Voice) -> Option<Vec<Slip>> {
+    let place = place(page, Spot { staff: voice.staff, column, player: voice.player })?;
+    let around = Around { place: &place, other_crooks: Vec::new(), partner: None, hand: None };
+    Some(of_printed(&around, voice.printed))
+}
+
+/// How far a staff is off in every column where its first player makes the same slip throughout; `None` where no ear
+/// could tell, or would think of another instrument.
+fn misread(page: &Passage, columns: &[Vec<Voice>], staff: usize, slip: Slip) -> Option<Vec<Interval>> {
+    let mut told = false;
+    let mut off = Vec::new();
+    for (column, voices) in columns.iter().enumerate() {
+        let voice = voices.iter().find(|voice| voice.staff == staff && voice.player == 0);
+        let by = voice.and_then(|voice| {
+            let able = slips(page, column, voice)?;
+            let same = |other: &&Slip| other.mistake == slip.mistake;
+            let exactly = able.iter().find(|other| **other == slip);
+            let change = exactly.or_else(|| able.iter().find(same))?.change;
+            let place = place(page, Spot { staff, column, player: 0 })?;
+            let around = Around { place: &place, other_crooks: Vec::new(), partner: None, hand: None };
+            let right = steps(&around, voice.printed);
+            Some(Interval::between(right.lead(), right.with(change).lead()))
+        });
+        let by = by.unwrap_or(Interval::UNISON);
+        if by.semitones.abs() > 12 {
+            return None;
+        }
+        // The ear must be able to tell: another key of the keyboard, not just another octave of what sounds anyway.
+        told |= by.semitones % 12 != 0 && voice.is_some_and(|voice| !voice.doubled_below);
+        off.push(by);
+    }
+    told.then_some(off)
 }
 
 /// A note of natural brass that stands clearly off the keyboard, heard as it is and corrected.

@@ -285,7 +285,7 @@ fn of_chord(question: &Question) -> Option<Vec<Wrong>> {
         .filter(|role| **role != right.bass)
         .map(|role| single(bass(*role), Mistake::OtherBass))
         .collect();
-    let voices = sounding(&question.passage);
+    let voices = sounding(&question.passage, 0);
     let heard: Vec<Heard> = voices
         .iter()
         .map(|voice| Heard { pitch: voice.sounding.0, spells: voice.reading.making.is_none() })
