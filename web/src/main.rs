@@ -2,6 +2,11 @@
 
 use crookwise_web::app::app;
 
+/// What hands out memory.
+#[cfg(target_arch = "wasm32")]
+#[global_allocator]
+static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
+
 fn main() {
     crookwise_web::browser::panic::install();
     leptos::mount::mount_to_body(app);
