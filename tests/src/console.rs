@@ -48,7 +48,8 @@ impl Page {
     }
 
     async fn page_notes(&self) -> Result<(Vec<String>, Vec<String>)> {
-        let script = "return [window.__crookwiseSeen.splice(0),
+        // A text beside the app is not watched.
+        let script = "return [document.querySelector('script') ? window.__crookwiseSeen.splice(0) : [],
             performance.getEntriesByType('resource').map((entry) => entry.name)]";
         let answer = self.eval(script, vec![]).await?;
         let words = |value: &Value| -> Vec<String> {

@@ -103,6 +103,9 @@ impl Page {
     /// Makes the page's own area exactly as large as wanted, whatever the browser's bars take. The browser answers
     /// before its window has its new size, so the sizes are read until they agree.
     async fn fit_window(&self, window: Window) -> Result<()> {
+        // Firefox makes no window narrower.
+        let least = if self.browser == Browser::Firefox { 500 } else { 0 };
+        let window = Window { width: window.width.max(least), ..window };
         let mut asked = [window.width, window.height];
         self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
         let what = format!("the browser's window to be {window}");
@@ -327,7 +330,22 @@ impl Page {
     /// Where the app does not start again.
     pub async fn reload(&self) -> Result<()> {
         self.note_before_leaving().await?;
+        if self.browser == Browser::Firefox {
+            return self.reload_as_readers_do().await;
+        }
         self.driver().refresh().await.context("the page did not load again")?;
+        self.started().await
+    }
+
+    /// Firefox's driver goes around the service worker, which no reader does who reloads.
+    async fn reload_as_readers_do(&self) -> Result<()> {
+        self.eval("window.crookwiseLeaves = true; setTimeout(() => location.reload())", vec![]).await?;
+        wait::until("the page to load again", async || {
+            // While a page goes, the driver has none to ask.
+            let gone = self.eval("return !window.crookwiseLeaves", vec![]).await.unwrap_or_default();
+            Ok((gone == json!(true)).then_some(()))
+        })
+        .await?;
         self.started().await
     }
 

@@ -469,7 +469,12 @@ fn the_focus_is_never_lost() {
             enter_on(page, "button", "All right").await?;
             // A list keeps the focus when what it decides comes and goes.
             page.focus("combobox", "Played").await?;
-            page.choose("Played", "with valves").await?;
+            if page.browser() == Browser::Firefox {
+                // Its driver takes the focus off a list in which it clicks; a reader's keys do not.
+                page.choose_by_keys("Played", "with valves").await?;
+            } else {
+                page.choose("Played", "with valves").await?;
+            }
             page.find_gone("region", "Natural series").await?;
             let list = if page.browser() == Browser::WebKit { "button" } else { "combobox" };
             focus_is_on(page, list, "Played").await
