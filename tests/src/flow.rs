@@ -9,10 +9,11 @@ use std::future::Future;
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::PathBuf;
 use std::pin::{Pin, pin};
-use tokio::sync::Mutex;
+use tokio::sync::Semaphore;
 
-/// Only one browser at a time, however many threads the tests have: two of them slow each other down on two cores.
-static TURN: Mutex<()> = Mutex::const_new(());
+/// Two browsers at a time, however many threads the tests have: a flow mostly waits, but three would slow each other down
+/// on two cores.
+static TURN: Semaphore = Semaphore::const_new(2);
 
 /// How the page of a flow is opened.
 #[derive(Clone, Debug)]
@@ -86,7 +87,7 @@ pub fn wait_for<T>(future: impl Future<Output = Result<T>>) -> Result<T> {
 
 fn run(browser: Browser, setup: &Setup, steps: &impl AsyncFn(&Page) -> Result<()>) {
     let outcome = wait_for(async {
-        let _turn = TURN.lock().await;
+        let _turn = TURN.acquire().await;
         let view = View {
             browser,
             window: setup.window,
