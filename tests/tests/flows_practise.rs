@@ -8,6 +8,7 @@ use crookwise_practice::results::{Fingerprint, Given, Outcome};
 use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Mistake, Pace, Question};
 use crookwise_share::practise::PractiseLink;
 use crookwise_tests::browser::Browser;
+use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
@@ -168,6 +169,23 @@ fn a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail() {
         page.sees("30 codes").await?;
         page.find("rowheader", "Student 29").await?;
         page.sees("third for sixth").await
+    });
+}
+
+#[test]
+fn the_page_in_read_becomes_an_exercise() {
+    let page = "/read?staff=Corni+in+Es&notes=C5.E5.G5&staff=Viola&notes=Eb4.G4.Bb4&key=Eb+major";
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash(page), async |page| {
+        page.click("button", "Share").await?;
+        page.click("link", "An exercise or a worksheet from this page").await?;
+        page.value_is("combobox", "Notes", "the page that stands in Read").await?;
+        page.sees("Corni in Es").await?;
+        page.click("button", "On paper").await?;
+        page.find("button", "Print").await?;
+        page.sees("Corni in Es").await?;
+        page.axe().await?;
+        page.click("link", "Read").await?;
+        page.find("button", Name::Has("written E5, sounds G4".into())).await.map(|_| ())
     });
 }
 

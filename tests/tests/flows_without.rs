@@ -33,6 +33,8 @@ async fn with(page: &Page, script: &str) -> Result<()> {
 
 /// A letter typed behind the selected note.
 async fn enter(page: &Page, letter: &str, notes: &[&str]) -> Result<()> {
+    // What was closed before gives the focus back with the next picture, and would take it from the note.
+    page.settled().await?;
     page.eval("document.querySelector('.cell[aria-current]').focus()", vec![]).await?;
     page.press(letter).await?;
     page.notes_are(notes).await
@@ -91,7 +93,7 @@ async fn rubbish(page: &Page) -> Result<()> {
         localStorage.setItem(`crookwise.${name}`, '\\u0000\\u202e rubbish \\ud800 -1 99999999999999999999');";
     with(page, script).await?;
     page.click("button", "Pages").await?;
-    page.sees("This is not a file of pages written by Crookwise").await?;
+    page.sees("What this device kept as your pages is damaged and cannot be read").await?;
     done(page).await?;
     page.come_back("").await?;
     page.sees("Call across the Quarry").await

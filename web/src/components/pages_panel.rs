@@ -44,7 +44,7 @@ pub fn pages_panel(open: Cell<bool>) -> AnyView {
     let mut mine = mine;
     take_in_set_aside(&mut mine);
     let list = Cell::new(mine);
-    let said = Cell::new(problem.map(|problem| problem.to_string()).unwrap_or_default());
+    let said = Cell::new(problem.map(|problem| problem.on_device()).unwrap_or_default());
     let done = move || {
         open.set(false);
         focus::to("pages".to_owned());

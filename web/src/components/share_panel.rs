@@ -4,6 +4,7 @@ use crate::browser::{address, focus};
 use crate::components::link_card::link_card;
 use crate::components::live::press;
 use crate::state::kept::Cell;
+use crate::state::place::FROM_READ;
 use crate::state::session::Session;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -21,6 +22,11 @@ pub fn share_panel(open: Cell<bool>) -> AnyView {
     view! {
         <section class="card share" aria-label="Share">
             {link_card("A link to exactly this page", link, done)}
+            <p>
+                <a class="touch" href=FROM_READ on:click=press(move || open.set(false))>
+                    "An exercise or a worksheet from this page"
+                </a>
+            </p>
             <p class="quiet">"Everything is in the link itself; nothing is sent anywhere until you send it."</p>
         </section>
     }

@@ -88,6 +88,11 @@ fn follow(practise: Practise) {
     Effect::new(move |_| {
         let place = session.place.get();
         let Place::Practise(pairs) = &*place else { return };
+        if place.is_from_read() {
+            let page = session.page.get_untracked();
+            practise.set_from(&page.passage);
+            return;
+        }
         match PractiseLink::decode(pairs) {
             Ok(link) if link != untrack(|| practise.link()) => practise.open(link),
             Ok(_) => {}

@@ -42,6 +42,18 @@ impl core::fmt::Display for PagesError {
     }
 }
 
+impl PagesError {
+    /// The same of what is kept on the device.
+    #[must_use]
+    pub fn on_device(&self) -> String {
+        match self {
+            Self::Foreign => "What this device kept as your pages is damaged and cannot be read".to_owned(),
+            Self::Some(1) => "One page kept on this device is damaged and was left out".to_owned(),
+            Self::Some(count) => format!("{count} pages kept on this device are damaged and were left out"),
+        }
+    }
+}
+
 /// The line of a file behind which the record of practice stands.
 const RECORD: &str = "Crookwise practice";
 

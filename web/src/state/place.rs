@@ -1,5 +1,8 @@
 //! The places of the app, by the first word of the address.
 
+/// The address of an exercise about the page that stands in Read.
+pub const FROM_READ: &str = "#/practise?from=read";
+
 /// Where the reader is.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub enum Place {
@@ -29,6 +32,12 @@ impl Place {
         }
     }
 
+    /// Whether an exercise about the page in Read is wanted.
+    #[must_use]
+    pub fn is_from_read(&self) -> bool {
+        matches!(self, Self::Practise(pairs) if FROM_READ.split_once('?').is_some_and(|(_, own)| own == pairs))
+    }
+
     /// Whether it is Read.
     #[must_use]
     pub const fn is_read(&self) -> bool {
@@ -44,6 +53,7 @@ mod tests {
     fn the_first_word_names_the_place() {
         assert_eq!(Place::of("#/practise"), Place::Practise(String::new()));
         assert_eq!(Place::of("/practise?x=abc&step=2"), Place::Practise("x=abc&step=2".into()));
+        assert!(Place::of(FROM_READ).is_from_read() && !Place::of("#/practise").is_from_read());
         for other in ["", "#", "/read?staff=Corni", "/practised", "rubbish ? \u{202e}"] {
             assert_eq!(Place::of(other), Place::Read);
         }

@@ -12,6 +12,7 @@ pub mod sharing;
 use crate::state::kept::{Cell, Derived};
 use asking::{Draft, Way};
 use crookwise_practice::{Answer, Exercise, Question};
+use crookwise_score::Passage;
 use crookwise_share::practise::PractiseLink;
 use leptos::prelude::*;
 use run::Run;
@@ -130,6 +131,16 @@ impl Practise {
         }
         self.on_wall.set(OnWall::default());
         self.screen.set(screen);
+    }
+
+    /// Sets an exercise about a page.
+    pub fn set_from(self, page: &Passage) {
+        let mut exercise = Exercise::clone(&self.set.get_untracked());
+        setting::List::Material.choose(&mut exercise, "passage", page);
+        self.notice.set(None);
+        self.run.set(None);
+        self.set.set(exercise);
+        self.screen.set(Screen::Set);
     }
 
     /// The link to what is shown.
