@@ -26,16 +26,20 @@ pub fn editor() -> AnyView {
     let staves = Derived::new(move || 0..practise.set.get().staves.len());
     let from_passage = move || matches!(practise.set.get().material, Material::Passage(_));
     let phrases = move || matches!(practise.set.get().material, Material::Phrases(_));
-    let add = press(move || {
-        change(practise, |set| {
-            if set.staves.len() < MOST_ASKED {
-                set.staves.push(AskedStaff::of("Trombe in D"));
-            }
-        });
-    });
     let staff_list = move || {
+        let add = press(move || {
+            change(practise, |set| {
+                if set.staves.len() < MOST_ASKED {
+                    set.staves.push(AskedStaff::of("Trombe in D"));
+                }
+            });
+        });
         let rows = each(staves, staff_row);
-        view! { <div class="asked-staves">{rows}</div> }.into_any()
+        view! {
+            <div class="asked-staves">{rows}</div>
+            <div class="row"><button on:click=add>"Add a staff"</button></div>
+        }
+        .into_any()
     };
     view! {
         <div class="desk with-side">
@@ -46,11 +50,10 @@ pub fn editor() -> AnyView {
                 <div class="settings">
                     {list("Notes", List::Material)}
                     {list("Range", List::Range)}
-                    {list("Movement", List::Key)}
+                    {when(move || !from_passage(), || list("Movement", List::Key))}
                 </div>
                 {when(phrases, || switches("Styles; none for all", Style::ALL.map(Switch::Style).to_vec()))}
                 {when(move || !from_passage(), staff_list)}
-                <div class="row"><button on:click=add>"Add a staff"</button></div>
                 {hand(practise)}
                 <h2>"How"</h2>
                 <div class="settings">
