@@ -9,11 +9,10 @@ use std::future::Future;
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::PathBuf;
 use std::pin::{Pin, pin};
-use tokio::sync::Semaphore;
+use tokio::sync::Mutex;
 
-/// Two browsers at a time, however many threads the tests have: a flow mostly waits, but three would slow each other down
-/// on two cores.
-static TURN: Semaphore = Semaphore::const_new(2);
+/// Only one browser at a time, however many threads the tests have: two of them slow each other down on two cores.
+static TURN: Mutex<()> = Mutex::const_new(());
 
 /// How the page of a flow is opened.
 #[derive(Clone, Debug)]
@@ -87,7 +86,7 @@ pub fn wait_for<T>(future: impl Future<Output = Result<T>>) -> Result<T> {
 
 fn run(browser: Browser, setup: &Setup, steps: &impl AsyncFn(&Page) -> Result<()>) {
     let outcome = wait_for(async {
-        let _turn = TURN.acquire().await;
+        let _turn = TURN.lock().await;
         let view = View {
             browser,
             window: setup.window,
