@@ -53,7 +53,13 @@ impl Page {
             Name::Has(part) => (Value::Null, json!(part)),
             Name::Any => (Value::Null, Value::Null),
         };
-        Ok(self.driver().execute(FIND, vec![json!(role), exact, part]).await?.elements()?)
+        loop {
+            match self.driver().execute(FIND, vec![json!(role), exact.clone(), part.clone()]).await {
+                // What was found has left the page before WebKit's driver could name it: the page is asked anew.
+                Err(error) if error.to_string().contains("stale") => {}
+                answer => return Ok(answer?.elements()?),
+            }
+        }
     }
 
     /// Waits for the one visible thing of this role and name.
@@ -123,7 +129,10 @@ impl Page {
     /// Where the driver does not answer.
     pub async fn focused(&self) -> Result<Option<(String, String)>> {
         let script = "const at = document.activeElement; return at === document.body ? null : at";
-        let answer = self.driver().execute(script, vec![]).await?;
+        let answer = match self.driver().execute(script, vec![]).await {
+            Err(error) if error.to_string().contains("stale") => return Ok(None),
+            answer => answer?,
+        };
         if answer.json().is_null() {
             return Ok(None);
         }
