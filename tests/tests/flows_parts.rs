@@ -33,6 +33,39 @@ async fn open(page: &Page, panel: &str) -> Result<()> {
     page.find("region", panel).await.map(|_| ())
 }
 
+/// How everything on the page stands and is written.
+async fn looks(page: &Page) -> Result<Vec<String>> {
+    page.settled().await?;
+    let script = "return [...document.querySelectorAll('main *')].map((at) => {
+        const { x, y, width, height } = at.getBoundingClientRect();
+        const { font, color, margin } = getComputedStyle(at);
+        return [at.tagName, at.getAttribute('class'), [x, y, width, height].map(Math.round), font, color, margin].join(' ');
+    })";
+    let seen = page.eval(script, vec![]).await?;
+    Ok(seen.as_array().into_iter().flatten().filter_map(Value::as_str).map(String::from).collect())
+}
+
+#[test]
+fn rules_that_come_with_a_part_change_nothing_else() {
+    let several = "/read?staff=Corni+in+Es&notes=C5.E5&staff=Viola&notes=Eb4.G4&at=2";
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
+        for hash in [ONE_NOTE, several] {
+            page.come_back(hash).await?;
+            page.find("button", "Hear all").await?;
+            let before = looks(page).await?;
+            ensure!(before.len() > 100, "only {} things are seen", before.len());
+            page.click("link", "Practise").await?;
+            page.find("region", "Course").await?;
+            page.click("link", "Read").await?;
+            page.find("button", "Hear all").await?;
+            let after = looks(page).await?;
+            let other = before.iter().zip(&after).find(|(before, after)| before != after);
+            ensure!(before.len() == after.len() && other.is_none(), "{hash} looks otherwise: {other:?}");
+        }
+        Ok(())
+    });
+}
+
 #[test]
 fn a_part_comes_when_it_is_wanted_and_works() {
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash(ONE_NOTE), async |page| {

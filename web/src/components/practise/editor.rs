@@ -245,7 +245,7 @@ fn preview(practise: Practise) -> AnyView {
         shown(question)
     };
     view! {
-        <section class="card" aria-label="The first questions">
+        <section class="card previews" aria-label="The first questions">
             <h2>"The first questions"</h2>
             <p class="problem" role="status">{problem}</p>
             {each(count, one)}
