@@ -5,6 +5,7 @@ use crate::wait;
 use anyhow::{Context, Result, bail};
 use serde_json::{Value, json};
 use thirtyfour::common::command::FormatRequestData;
+use thirtyfour::error::WebDriverError;
 use thirtyfour::{RequestData, SessionId, WebElement};
 
 const FIND: &str = include_str!("scripts/find.js");
@@ -56,7 +57,7 @@ impl Page {
         loop {
             match self.driver().execute(FIND, vec![json!(role), exact.clone(), part.clone()]).await {
                 // What was found has left the page before WebKit's driver could name it: the page is asked anew.
-                Err(error) if error.to_string().contains("stale") => {}
+                Err(error) if has_left(&error) => {}
                 answer => return Ok(answer?.elements()?),
             }
         }
@@ -130,7 +131,7 @@ impl Page {
     pub async fn focused(&self) -> Result<Option<(String, String)>> {
         let script = "const at = document.activeElement; return at === document.body ? null : at";
         let answer = match self.driver().execute(script, vec![]).await {
-            Err(error) if error.to_string().contains("stale") => return Ok(None),
+            Err(error) if has_left(&error) => return Ok(None),
             answer => answer?,
         };
         if answer.json().is_null() {
@@ -138,6 +139,11 @@ impl Page {
         }
         Ok(Some(self.spoken(&answer.element()?).await?))
     }
+}
+
+/// Whether something left the page while the driver spoke of it.
+fn has_left(error: &WebDriverError) -> bool {
+    error.to_string().contains("stale")
 }
 
 /// A question of the WebDriver standard that the library has no word for.

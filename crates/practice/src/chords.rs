@@ -150,17 +150,15 @@ fn set(workshop: &Workshop<'_>, key: Key, dealt: &[Option<Candidate>]) -> Option
     Some(page)
 }
 
-/// The same page with the chords after it that close a phrase: the dominant, then the tonic, each where the staves can
-/// make it.
-pub(crate) fn cadence(
+/// Closes a phrase that began with a chord: the dominant, then the tonic, each where the staves can make it.
+pub(crate) fn close(
     workshop: &Workshop<'_>,
     key: Key,
-    template: &Template,
-    lowest: usize,
+    mut phrase: Passage,
+    first: &Template,
     chance: &mut Chance,
 ) -> Option<Passage> {
-    let mut phrase = page(workshop, key, template, lowest, chance)?;
-    let mut last = template.root;
+    let mut last = first.root;
     for root in [DOMINANT, 0] {
         let triad = TEMPLATES.iter().find(|one| one.mode == key.mode && one.root == root);
         let next = triad.filter(|_| root != last).and_then(|triad| page(workshop, key, triad, 0, chance));
@@ -181,11 +179,12 @@ pub(crate) fn sounding(page: &Passage, column: usize) -> Vec<Voice> {
 /// The name of the chord in the first column: a whole one that can be heard one way only, on at least two staves.
 pub(crate) fn chord(page: &Passage) -> Option<ChordName> {
     let voices = sounding(page, 0);
-    let first = voices.first()?.staff;
-    if voices.iter().all(|voice| voice.staff == first) {
-        return None;
-    }
-    name(&Harmony::of_voices(&voices, page.movement))
+    on_several_staves(&voices).then(|| name(&Harmony::of_voices(&voices, page.movement)))?
+}
+
+/// Whether voices stand on at least two staves.
+pub(crate) fn on_several_staves(voices: &[Voice]) -> bool {
+    voices.first().is_some_and(|first| voices.iter().any(|voice| voice.staff != first.staff))
 }
 
 /// The name of a harmony that is a whole triad or seventh and nothing else besides.

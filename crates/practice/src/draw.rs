@@ -201,11 +201,11 @@ fn make(
     if let Theme::Chord { template, lowest } = atom.theme {
         let key = *chord_keys(workshop)?.keys.get(atom.key?)?;
         let template = chords::TEMPLATES.get(template)?;
-        return if kind == Kind::Chord {
-            chords::question(chords::page(workshop, key, template, lowest, chance)?)
-        } else {
-            planted::played(chords::cadence(workshop, key, template, lowest, chance)?, chance)
-        };
+        let page = chords::page(workshop, key, template, lowest, chance)?;
+        if kind == Kind::Chord {
+            return chords::question(page);
+        }
+        return planted::played(chords::close(workshop, key, page, template, chance)?, chance);
     }
     let setting = workshop.settings.get(staff)?;
     let key: Key = match atom.key {

@@ -4,7 +4,7 @@
 use crate::answer::{Answer, Which};
 use crate::ask::{OFF_KEYS, note, place, resolved, write_at};
 use crate::chance::Chance;
-use crate::chords::sounding;
+use crate::chords::{on_several_staves, sounding};
 use crate::kind::Kind;
 use crate::mistake::Mistake;
 use crate::question::{Heard, Played, Question, Spot};
@@ -89,14 +89,11 @@ fn spoil(
 /// A page, heard with one staff misread from beginning to end.
 pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
     let columns: Vec<Vec<Voice>> = (0..page.columns().len()).map(|column| sounding(&page, column)).collect();
-    let first = columns.first()?;
-    let lowest = first.first()?.staff;
-    if first.iter().all(|voice| voice.staff == lowest) {
-        return None;
-    }
+    let first = columns.first().filter(|voices| on_several_staves(voices))?;
     let mut able: Vec<(usize, Mistake, Vec<Interval>)> = Vec::new();
     for voice in first.iter().filter(|voice| voice.player == 0) {
-        for slip in slips(&page, 0, voice).unwrap_or_default() {
+        let Some((_, slips)) = ways(&page, 0, voice) else { continue };
+        for slip in slips {
             if let Some(by) = misread(&page, &columns, voice.staff, slip) {
                 able.push((voice.staff, slip.mistake, by));
             }
@@ -123,11 +120,11 @@ pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
     })
 }
 
-/// Every slip of a note of a page.
-fn slips(page: &Passage, column: usize, voice: &Voice) -> Option<Vec<Slip>> {
+/// The right way to read a note of a page, and every slip of it.
+fn ways(page: &Passage, column: usize, voice: &Voice) -> Option<(Steps, Vec<Slip>)> {
     let place = place(page, Spot { staff: voice.staff, column, player: voice.player })?;
     let around = Around { place: &place, other_crooks: Vec::new(), partner: None, hand: None };
-    Some(of_printed(&around, voice.printed))
+    Some((steps(&around, voice.printed), of_printed(&around, voice.printed)))
 }
 
 /// How far a staff is off in every column where its first player makes the same slip throughout; `None` where no ear
@@ -138,13 +135,10 @@ fn misread(page: &Passage, columns: &[Vec<Voice>], staff: usize, slip: Slip) -> 
     for (column, voices) in columns.iter().enumerate() {
         let voice = voices.iter().find(|voice| voice.staff == staff && voice.player == 0);
         let by = voice.and_then(|voice| {
-            let able = slips(page, column, voice)?;
+            let (right, able) = ways(page, column, voice)?;
             let same = |other: &&Slip| other.mistake == slip.mistake;
             let exactly = able.iter().find(|other| **other == slip);
             let change = exactly.or_else(|| able.iter().find(same))?.change;
-            let place = place(page, Spot { staff, column, player: 0 })?;
-            let around = Around { place: &place, other_crooks: Vec::new(), partner: None, hand: None };
-            let right = steps(&around, voice.printed);
             Some(Interval::between(right.lead(), right.with(change).lead()))
         });
         let by = by.unwrap_or(Interval::UNISON);

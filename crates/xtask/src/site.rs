@@ -142,10 +142,10 @@ fn swap(module: &str, before: &str, after: &str) -> Result<String> {
 
 /// Every file of `web/style`, joined in the order of their names. What stands in a folder there comes with a part.
 fn style_sheet() -> Result<String> {
+    let folder = shell::at("web/style");
     let mut css = String::new();
     for file in stamp::files(&["web/style"]) {
-        let first = file.parent().is_some_and(|folder| folder.ends_with("style"));
-        if first && file.extension().is_some_and(|ending| ending == "css") {
+        if file.parent() == Some(&folder) && file.extension().is_some_and(|ending| ending == "css") {
             let text = std::fs::read_to_string(&file);
             css.push_str(&text.with_context(|| format!("could not read {}", file.display()))?);
             css.push('\n');

@@ -4,8 +4,9 @@
 //! paint after its handlers, which the standard rounds to 8 ms. It reports no event quicker than 16 ms; those are
 //! counted here as 8 ms, and it is said how many they were. Taps go to different places of the staff, one when the last
 //! one's picture is there and at another moment between two pictures each time, as fingers do: a tap that always came
-//! just after a picture would always wait for a whole one more. First at the machine's own speed, then with the processor slowed down four times. Nothing
-//! else is watched meanwhile, since watching costs time. The figures are printed, never judged: they are this machine's.
+//! just after a picture would always wait for a whole one more. First at the machine's own speed, then with the processor
+//! slowed down four times. Nothing else is watched meanwhile, since watching costs time. The figures are printed, never
+//! judged: they are this machine's.
 #![allow(clippy::print_stdout, reason = "a command-line tool prints its figures")]
 
 use anyhow::{Context, Result};
