@@ -3,7 +3,7 @@
 //! A label is folded (`fold`) and cut into tokens (`tokens`); each token is looked up (`items`) in a lexicon that is made
 //! from the tables (`lexicon`, `learn`, `keys`, `words`); a small grammar walks over them and sorts them into drafts of
 //! staves (`walk`, `players`, `changes`, `drafts`); tables and habits say what those are (`choose`, `resolve`,
-//! `crooked`, `special`, `habits`).
+//! `crooked`, `special`, `habits`). `seats` says which of them each player reads.
 
 mod catalogue;
 mod cells;
@@ -21,6 +21,7 @@ mod naming;
 mod near;
 mod players;
 mod resolve;
+mod seats;
 mod special;
 mod staff;
 mod tokens;
@@ -28,6 +29,7 @@ mod walk;
 mod words;
 
 pub use catalogue::{CatalogueEntry, catalogue};
+pub use seats::{MOST_SEATS, Seat};
 pub use staff::{LabelProblem, Mechanism, StaffLabel};
 
 use crate::instrument::Family;

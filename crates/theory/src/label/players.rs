@@ -50,7 +50,7 @@ impl Walk<'_> {
     }
 }
 
-/// "2 Corni in E e A" are one each; "Corno 1, 2 in E, A" are the first and the second.
+/// "2 Corni in E e A" are one each, "4 Corni in Es/C" two; "Corno 1, 2 in E, A" are the first and the second.
 pub(super) fn share_players(staves: &mut [Draft]) {
     let total = staves.len();
     let Some((first, rest)) = staves.split_first_mut() else { return };
@@ -63,16 +63,20 @@ pub(super) fn share_players(staves: &mut [Draft]) {
     {
         return;
     }
-    if first.count.and_then(|count| usize::try_from(count).ok()) == Some(total) {
-        first.count = Some(1);
-        for draft in rest.iter_mut() {
-            draft.count = Some(1);
+    // "2 Corni in E e A", "4 Corni in Es/C": the count is of all of them.
+    if let Some(count) = first.count.filter(|count| usize::try_from(*count).is_ok_and(|count| count >= total))
+    {
+        let all = u32::try_from(total).unwrap_or(u32::MAX);
+        for (draft, place) in core::iter::once(&mut *first).chain(rest.iter_mut()).zip(0_u32..) {
+            draft.count = Some(count / all + u32::from(place < count % all));
         }
     }
-    if first.players.len() == total {
-        let players = core::mem::take(&mut first.players);
-        for (draft, player) in core::iter::once(first).chain(rest).zip(players) {
-            draft.players = vec![player];
+    if first.players.len() >= total {
+        let mut players = core::mem::take(&mut first.players);
+        let (each, more) = (players.len() / total, players.len() % total);
+        for (draft, place) in core::iter::once(first).chain(rest).zip(0..) {
+            let later = players.split_off((each + usize::from(place < more)).min(players.len()));
+            draft.players = core::mem::replace(&mut players, later);
         }
     }
 }
