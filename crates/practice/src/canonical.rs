@@ -3,7 +3,7 @@
 use crate::answer::Answer;
 use crate::question::{Heard, Question, Spot};
 use core::fmt::{self, Write};
-use crookwise_score::staff::ChangeTo;
+use crookwise_score::ChangeTo;
 use crookwise_score::{Cell, Event, Passage, SignatureSource, Staff};
 use crookwise_theory::Pitch;
 
@@ -96,13 +96,16 @@ fn write_staff(out: &mut String, staff: &Staff) -> fmt::Result {
     if settings.at_pitch {
         out.write_str("; at pitch")?;
     }
-    for (player, crook) in staff.crooks.iter().enumerate() {
+    for (player, crook) in staff.crooks().iter().enumerate() {
         if let Some(choice) = crook {
             write!(out, "; player {player} {}", Answer::Label(*choice))?;
         }
     }
-    for change in &staff.changes {
+    for change in staff.changes() {
         write!(out, "; from {} ", change.column)?;
+        if let Some(player) = change.player {
+            write!(out, "player {player} ")?;
+        }
         match &change.to {
             ChangeTo::Clef(clef) => write!(out, "{clef} {}", clef.octave())?,
             ChangeTo::Signature(source) => write_signature(out, *source)?,

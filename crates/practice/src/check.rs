@@ -2,8 +2,7 @@
 
 use crate::error::ExerciseError;
 use crate::exercise::{Exercise, MOST_ASKED, MOST_KEYS, MOST_QUESTIONS, Material};
-use crookwise_score::staff::ChangeTo;
-use crookwise_score::{Choice, Passage, Settings, SignatureSource};
+use crookwise_score::{ChangeTo, Choice, Passage, Settings, SignatureSource};
 use crookwise_theory::{Key, Signature};
 
 /// Letters that an instrument may sound away from its part: four octaves.
@@ -40,11 +39,11 @@ fn check_passage(passage: &Passage) -> Result<(), ExerciseError> {
         return Err(ExerciseError::Key);
     }
     let odd = passage.staves().iter().position(|staff| {
-        let changes = staff.changes.iter().all(|change| match &change.to {
+        let changes = staff.changes().iter().all(|change| match &change.to {
             ChangeTo::Signature(source) => is_signature(*source),
             _ => true,
         });
-        let crooks = staff.crooks.iter().flatten().all(is_choice);
+        let crooks = staff.crooks().iter().flatten().all(is_choice);
         !(is_set(staff.choice, staff.settings) && crooks && changes)
     });
     odd.map_or(Ok(()), |staff| Err(ExerciseError::Setting { staff }))

@@ -8,8 +8,7 @@ use crate::question::Spot;
 use crate::setting::{Setting, stock};
 use crate::usage::written_tonic;
 use core::ops::Range;
-use crookwise_score::staff::{Change, ChangeTo};
-use crookwise_score::{Cell, Event, Passage, Place};
+use crookwise_score::{Cell, Change, ChangeTo, Event, Passage, Place};
 use crookwise_theory::{Interval, Key, Mode, Pitch, Printed, Step, Tonic, Written};
 
 /// Columns shown around the note that is asked about.
@@ -121,8 +120,10 @@ fn join_unisons(page: &mut Passage) {
 }
 
 fn change_crook(page: &mut Passage, setting: &Setting, column: usize) {
-    if let (Some(label), Some(staff)) = (&setting.asked.muta, page.staff_mut(0)) {
-        staff.changes.push(Change { column, to: ChangeTo::Label(label.clone()) });
+    if let Some(label) = &setting.asked.muta {
+        let change = Change { column, player: None, to: ChangeTo::Label(label.clone()) };
+        // The column is one of the page; were it not, the page would simply not change.
+        let _ = page.set_change(0, change);
     }
 }
 
@@ -243,9 +244,7 @@ pub(crate) fn bare(page: &Passage) -> Option<Passage> {
         for player in 0..page.staves().get(staff)?.players() {
             page.set(staff, 0, player, Event::Rest).ok()?;
         }
-        if let Some(staff) = page.staff_mut(staff) {
-            staff.changes.clear();
-        }
+        page.clear_changes(staff).ok()?;
     }
     Some(page)
 }

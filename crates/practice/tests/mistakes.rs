@@ -4,8 +4,7 @@
 mod second;
 
 use crookwise_practice::{Answer, Exercise, Kind, Mark, Marking, Material, Mistake, Question};
-use crookwise_score::Passage;
-use crookwise_score::staff::{Change, ChangeTo};
+use crookwise_score::{Change, ChangeTo, Passage};
 use crookwise_theory::BassNotation;
 use second::{in_bass, pair, passage, staff};
 
@@ -71,7 +70,8 @@ fn question(kind: Kind, staves: &str, key: &str, notes: &str) -> Question {
         let mut page = passage(&asked, key, if plain.is_empty() { "-" } else { &plain });
         if let Some((column, label)) = option("from").and_then(|option| option.split_once(' ')) {
             let to = ChangeTo::Label(label.to_owned());
-            page.staff_mut(0).unwrap().changes.push(Change { column: column.parse().unwrap(), to });
+            let column = column.parse().unwrap();
+            page.set_change(0, Change { column, player: None, to }).unwrap();
         }
         page
     };

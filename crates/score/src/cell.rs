@@ -49,6 +49,18 @@ impl Cell {
         *self = if silent { Self::REST } else { Self::Each(events) };
     }
 
+    /// The cell of a column opened before this one: who holds here holds there, all others rest.
+    pub(crate) fn held_through(&self) -> Self {
+        let through = |event: Event| if event == Event::Held { Event::Held } else { Event::Rest };
+        match self {
+            Self::Together(event) => Self::Together(through(*event)),
+            Self::Each(events) if events.contains(&Event::Held) => {
+                Self::Each(events.iter().copied().map(through).collect())
+            }
+            Self::Each(_) => Self::REST,
+        }
+    }
+
     /// The same cell for another number of players: who stays goes on as before, who comes rests, and a held
     /// note is held by each.
     pub(crate) fn for_players(&self, players: usize) -> Self {

@@ -1,7 +1,9 @@
 //! Passages of music as data: staves, players, columns, and what they mean.
 
 pub mod cell;
+pub mod change;
 pub mod chord;
+pub mod length;
 pub mod passage;
 pub mod reduction;
 pub mod resolve;
@@ -9,9 +11,11 @@ pub mod sounding;
 pub mod staff;
 
 pub use cell::{Cell, Event};
+pub use change::{Change, ChangeKind, ChangeTo};
 pub use chord::{Chord, Harmony, HarmonyKind, Heard, Member, Quality, Role, Spelled};
-pub use passage::{Column, Length, MOST_COLUMNS, MOST_STAVES, Passage, PassageError};
+pub use length::Length;
+pub use passage::{Column, MOST_COLUMNS, MOST_STAVES, Passage, PassageError};
 pub use reduction::{Hand, ReducedColumn, ReducedNote, reduce};
 pub use resolve::{Place, ResolvedStaff};
 pub use sounding::{Voice, voices};
-pub use staff::{Change, ChangeTo, Choice, MOST_PLAYERS, Settings, SignatureSource, Staff};
+pub use staff::{Choice, MOST_PLAYERS, Settings, SignatureSource, Staff};

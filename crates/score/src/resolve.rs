@@ -1,7 +1,8 @@
 //! What a staff of a passage means: its label decoded, its habits filled in, its notes read.
 
+use crate::change::ChangeTo;
 use crate::passage::Passage;
-use crate::staff::{ChangeTo, Choice, Settings, SignatureSource, Staff};
+use crate::staff::{Choice, Settings, SignatureSource, Staff};
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
 use crookwise_theory::{
     Clef, Habits, Intonation, Key, Notation, Pitch, Printed, Reading, Signature, Situation, Tonic, read_among,
@@ -16,7 +17,7 @@ pub struct ResolvedStaff {
     players: Vec<StaffLabel>,
     settings: Settings,
     /// Labels that replace the first in the course of the passage.
-    later: Vec<(usize, Vec<StaffLabel>)>,
+    later: Vec<(usize, Option<usize>, Vec<StaffLabel>)>,
     clefs: Vec<(usize, Clef)>,
     signatures: Vec<(usize, SignatureSource)>,
     /// Letters printed anywhere on the staff: they decide how drums are read.
@@ -50,7 +51,7 @@ impl ResolvedStaff {
             match &change.to {
                 ChangeTo::Label(label) => {
                     let decoded = decode(label, options);
-                    later.push((change.column, self::players(staff, &decoded, false)));
+                    later.push((change.column, change.player, self::players(staff, &decoded, false)));
                 }
                 ChangeTo::Clef(clef) => clefs.push((change.column, *clef)),
                 ChangeTo::Signature(source) => signatures.push((change.column, *source)),
@@ -82,8 +83,10 @@ impl ResolvedStaff {
     /// The staff, its habits and its signature for a player in a column.
     #[must_use]
     pub fn place(&self, passage: &Passage, column: usize, player: usize) -> Option<Place> {
-        let changed =
-            latest(&self.later, column).filter(|players| !players.is_empty()).unwrap_or(&self.players);
+        let changed = self.later.iter().rev().find(|(from, own, players)| {
+            *from <= column && own.is_none_or(|own| own == player) && !players.is_empty()
+        });
+        let changed = changed.map_or(&self.players, |(_, _, players)| players);
         let mut staff = changed.get(player).or(changed.last())?.clone();
         if let (Some(_), Some(told)) = (staff.mechanism, self.settings.mechanism) {
             staff.mechanism = Some(told);
@@ -162,7 +165,7 @@ fn players(staff: &Staff, decoded: &Decoded, at_start: bool) -> Vec<StaffLabel> 
     let chosen = staff.choice.filter(|_| at_start).and_then(|choice| choice.among(decoded));
     (0..staff.players())
         .map(|player| {
-            let own = staff.crooks.get(player).copied().flatten().filter(|_| at_start);
+            let own = staff.crook(player).filter(|_| at_start);
             let by_label = match &chosen {
                 Some(chosen) if player == 0 || decoded.staves.len() < 2 => chosen,
                 _ => decoded.staves.get(player).or(decoded.staves.last()).unwrap_or(first),

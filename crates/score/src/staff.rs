@@ -1,6 +1,7 @@
 //! A staff of a passage: its label, how it is printed and what its players do.
 
 use crate::cell::Cell;
+use crate::change::Change;
 use crookwise_theory::label::{Decoded, Mechanism, StaffLabel};
 use crookwise_theory::{BassNotation, Clef, Instrument, Scheme, Signature, Transposition};
 
@@ -16,10 +17,8 @@ pub struct Staff {
     pub choice: Option<Choice>,
     /// How it is printed, at its beginning.
     pub settings: Settings,
-    /// Crooks of single players that differ from the label's, by player; `None` follows the label.
-    pub crooks: Vec<Option<Choice>>,
-    /// Changes in the course of the passage, by rising column.
-    pub changes: Vec<Change>,
+    pub(crate) crooks: Vec<Option<Choice>>,
+    pub(crate) changes: Vec<Change>,
     pub(crate) players: usize,
     pub(crate) cells: Vec<Cell>,
 }
@@ -59,26 +58,6 @@ pub struct Settings {
     pub signature: Option<SignatureSource>,
     /// The page is printed at sounding pitch.
     pub at_pitch: bool,
-}
-
-/// Something that changes before a column.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Change {
-    /// The first column it holds for.
-    pub column: usize,
-    /// What changes.
-    pub to: ChangeTo,
-}
-
-/// What can change in the course of a passage.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum ChangeTo {
-    /// The clef.
-    Clef(Clef),
-    /// The key signature.
-    Signature(SignatureSource),
-    /// The label: another crook or instrument, for all players.
-    Label(String),
 }
 
 impl Choice {
@@ -133,5 +112,24 @@ impl Staff {
     #[must_use]
     pub fn cells(&self) -> &[Cell] {
         &self.cells
+    }
+
+    /// Crooks of single players that differ from the label's, by player; `None` and those not listed follow the label.
+    #[must_use]
+    pub fn crooks(&self) -> &[Option<Choice>] {
+        &self.crooks
+    }
+
+    /// The crook a player has against the label.
+    #[must_use]
+    pub fn crook(&self, player: usize) -> Option<Choice> {
+        self.crooks.get(player).copied().flatten()
+    }
+
+    /// Changes in the course of the passage, by rising column; before one column what is for all stands before what is
+    /// for one player. Given to [`crate::Passage::set_change`] in this order they make the same staff.
+    #[must_use]
+    pub fn changes(&self) -> &[Change] {
+        &self.changes
     }
 }

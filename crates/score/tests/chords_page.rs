@@ -2,7 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 use crookwise_score::reduction::{Hand, reduce};
-use crookwise_score::{ChangeTo, Event, Harmony, Passage, ResolvedStaff, Role, Voice, voices};
+use crookwise_score::{Change, ChangeTo, Event, Harmony, Passage, ResolvedStaff, Role, Voice, voices};
 use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{Intonation, Printed};
 
@@ -123,10 +123,8 @@ fn a_page_of_transposing_staves_makes_one_chord() {
 fn a_held_note_sounds_as_it_was_begun() {
     let mut passage = page("", &[("Corni in Es", 1, "C5 =")]);
     passage
-        .staff_mut(0)
-        .unwrap()
-        .changes
-        .push(crookwise_score::Change { column: 1, to: ChangeTo::Label("Corni in F".into()) });
+        .set_change(0, Change { column: 1, player: None, to: ChangeTo::Label("Corni in F".into()) })
+        .unwrap();
     assert_eq!(heard(&sounding(&passage, 1)), ["0.1 Eb4="]);
 }
 

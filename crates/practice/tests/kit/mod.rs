@@ -2,8 +2,7 @@
 #![allow(dead_code, reason = "each file of tests uses its own part")]
 
 use crookwise_practice::{AskedStaff, Exercise, Helps, Kind, Marking, Material, NoteRange, Style, Time};
-use crookwise_score::staff::{Change, ChangeTo};
-use crookwise_score::{Choice, Event, Passage, Settings, SignatureSource};
+use crookwise_score::{Change, ChangeTo, Choice, Event, Passage, Settings, SignatureSource};
 use crookwise_theory::label::Mechanism;
 use crookwise_theory::{
     BassNotation, Clef, ClefSign, Instrument, Interval, Key, Mode, Pitch, Printed, Scheme, Signature, Step,
@@ -222,7 +221,7 @@ prop_compose! {
         staves in vec((label(), 1usize..=3, prop_oneof![2 => Just(Settings::default()), 1 => settings()]), 1..4),
         notes in vec((0usize..4, 0usize..6, 0usize..3, event()), 0..40),
         movement in perhaps(key()),
-        changes in vec((0usize..4, 0usize..6, prop_oneof![
+        changes in vec((0usize..4, 0usize..6, perhaps(0usize..3), prop_oneof![
             label().prop_map(ChangeTo::Label),
             clef().prop_map(ChangeTo::Clef),
             signature().prop_map(ChangeTo::Signature),
@@ -239,10 +238,8 @@ prop_compose! {
             // What does not fit is left out.
             let _ = passage.set(staff, column, player, event);
         }
-        for (staff, column, to) in changes {
-            if let Some(staff) = passage.staff_mut(staff) {
-                staff.changes.push(Change { column, to });
-            }
+        for (staff, column, player, to) in changes {
+            let _ = passage.set_change(staff, Change { column, player, to });
         }
         passage
     }

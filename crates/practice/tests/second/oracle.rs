@@ -3,8 +3,7 @@
 
 use super::labelled;
 use crookwise_practice::{Answer, Heard, Kind, Marking, Question, Spot};
-use crookwise_score::staff::ChangeTo;
-use crookwise_score::{Event, Quality, Role};
+use crookwise_score::{ChangeTo, Event, Quality, Role};
 use crookwise_theory::{BassNotation, Clef, ClefSign, Pitch};
 
 /// A pitch as letters above C0 and semitones above C0.
@@ -34,7 +33,7 @@ impl Staff {
     pub fn at(question: &Question, at: Spot) -> Self {
         let staff = &question.passage.staves()[at.staff];
         let mut label = staff.label.as_str();
-        for change in staff.changes.iter().filter(|change| change.column <= at.column) {
+        for change in staff.changes().iter().filter(|change| change.column <= at.column) {
             if let ChangeTo::Label(to) = &change.to {
                 label = to;
             }

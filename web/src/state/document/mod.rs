@@ -171,6 +171,22 @@ mod tests {
     }
 
     #[test]
+    fn holding_before_a_held_column_keeps_the_note() {
+        let held = || {
+            let mut document = document("Corni in Es", "C4");
+            document.hold().unwrap();
+            document.select(Some(0));
+            document
+        };
+        let mut longer = held();
+        longer.hold().unwrap();
+        assert_eq!(notes(&longer), "C4 _ _");
+        let mut cut = held();
+        cut.enter_note(Printed("G4".parse().unwrap())).unwrap();
+        assert_eq!(notes(&cut), "C4 G4 -");
+    }
+
+    #[test]
     fn letters_take_the_nearest_octave_and_the_signature() {
         let mut document = document("Clarinetto in B", "G4");
         document.set_movement(Some("F major".parse().unwrap()));

@@ -51,6 +51,10 @@ impl Document {
             let at = if is_alone(page) {
                 let at = page.selected.map_or(end, |selected| (selected + 1).min(end));
                 page.passage.insert_column(at)?;
+                if event != Event::Held {
+                    // A note that was held over this place ends before it; what is entered is no longer for that.
+                    page.passage.set(page.staff, at, page.player, Event::Rest)?;
+                }
                 at
             } else {
                 page.selected.map_or(0, |selected| (selected + 1).min(end))

@@ -1,6 +1,10 @@
 //! A passage: staves in score order over columns that line up, with everything that may change in its course.
 
+mod changes;
+
 use crate::cell::{Cell, Event};
+use crate::change;
+use crate::length::Length;
 use crate::staff::{MOST_PLAYERS, Staff};
 use core::fmt;
 use crookwise_theory::{Key, Printed};
@@ -9,37 +13,6 @@ use crookwise_theory::{Key, Printed};
 pub const MOST_COLUMNS: usize = 64;
 /// Staves a passage may have.
 pub const MOST_STAVES: usize = 16;
-
-/// The length of a column in quarter notes, as a fraction in lowest terms.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub struct Length {
-    /// Above the line, at least 1.
-    numerator: u32,
-    /// Below the line, at least 1.
-    denominator: u32,
-}
-
-impl Length {
-    /// So many quarter notes; `None` for a zero above or below the line.
-    #[must_use]
-    pub fn new(numerator: u32, denominator: u32) -> Option<Self> {
-        let divisor = gcd(numerator, denominator);
-        if numerator == 0 || denominator == 0 {
-            return None;
-        }
-        Some(Self { numerator: numerator / divisor, denominator: denominator / divisor })
-    }
-
-    /// Numerator and denominator in quarter notes.
-    #[must_use]
-    pub const fn quarters(self) -> (u32, u32) {
-        (self.numerator, self.denominator)
-    }
-}
-
-fn gcd(a: u32, b: u32) -> u32 {
-    if b == 0 { a.max(1) } else { gcd(b, a % b) }
-}
 
 /// A column: something sounds in all staves at once.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -72,6 +45,8 @@ pub enum PassageError {
     Nowhere,
     /// There is nothing before to hold.
     NothingToHold,
+    /// Clef and signature are of the staff, not of one player.
+    NotOfAPlayer,
 }
 
 impl fmt::Display for PassageError {
@@ -82,6 +57,7 @@ impl fmt::Display for PassageError {
             Self::Players => write!(f, "A staff has one to {MOST_PLAYERS} players"),
             Self::Nowhere => f.write_str("There is nothing at that place"),
             Self::NothingToHold => f.write_str("There is no note before this one to hold"),
+            Self::NotOfAPlayer => f.write_str("Clef and signature change for the whole staff"),
         }
     }
 }
@@ -101,11 +77,6 @@ impl Passage {
         &self.columns
     }
 
-    /// A column that can be given a length or a key.
-    pub fn column_mut(&mut self, column: usize) -> Option<&mut Column> {
-        self.columns.get_mut(column)
-    }
-
     /// Its staves in score order.
     #[must_use]
     pub fn staves(&self) -> &[Staff] {
@@ -115,14 +86,6 @@ impl Passage {
     /// A staff that can be labelled and set.
     pub fn staff_mut(&mut self, staff: usize) -> Option<&mut Staff> {
         self.staves.get_mut(staff)
-    }
-
-    /// The movement's key in a column.
-    #[must_use]
-    pub fn movement_at(&self, column: usize) -> Option<Key> {
-        let changed =
-            self.columns.iter().take(column.saturating_add(1)).rev().find_map(|column| column.movement);
-        changed.or(self.movement)
     }
 
     /// Adds an empty staff at the bottom.
@@ -200,7 +163,8 @@ impl Passage {
         }
         let staff = self.staves.get_mut(at).ok_or(PassageError::Nowhere)?;
         staff.players = players;
-        staff.crooks.truncate(players);
+        staff.trim_crooks();
+        change::for_players(&mut staff.changes, players);
         for cell in &mut staff.cells {
             *cell = cell.for_players(players);
         }
@@ -259,7 +223,8 @@ impl Passage {
         Ok(())
     }
 
-    /// Opens an empty column before another, or at the end.
+    /// Opens a column before another, or at the end. What was written keeps its reading: changes stay with the column
+    /// they stood before, and who holds a note over the place holds it through the new column. All others rest there.
     ///
     /// # Errors
     /// Where there are as many as may be, or the place does not exist.
@@ -272,13 +237,9 @@ impl Passage {
         }
         self.columns.insert(column, Column::default());
         for staff in &mut self.staves {
-            staff.cells.insert(column, Cell::REST);
-            for change in staff.changes.iter_mut().filter(|change| change.column > column) {
-                change.column += 1;
-            }
-        }
-        for staff in 0..self.staves.len() {
-            self.drop_orphaned_holds(staff);
+            let cell = staff.cells.get(column).map_or(Cell::REST, Cell::held_through);
+            staff.cells.insert(column, cell);
+            change::open_column(&mut staff.changes, column);
         }
         Ok(())
     }
@@ -298,9 +259,7 @@ impl Passage {
         }
         for staff in &mut self.staves {
             staff.cells.remove(column);
-            for change in staff.changes.iter_mut().filter(|change| change.column > column) {
-                change.column -= 1;
-            }
+            change::close_column(&mut staff.changes, column, self.columns.len());
         }
         for staff in 0..self.staves.len() {
             self.drop_orphaned_holds(staff);
@@ -407,7 +366,7 @@ mod tests {
         let mut passage = passage(&[note("C4"), note("D4"), note("E4")]);
         passage.movement = Some("C major".parse().unwrap());
         let minor: Key = "C minor".parse().unwrap();
-        passage.column_mut(1).unwrap().movement = Some(minor);
+        passage.set_movement_at(1, Some(minor)).unwrap();
         assert_eq!(passage.movement_at(0), passage.movement);
         assert_eq!(passage.movement_at(2), Some(minor));
         passage.remove_column(1).unwrap();
@@ -435,12 +394,5 @@ mod tests {
         }
         assert_eq!(passage.duplicate_staff(0), Err(PassageError::TooManyStaves));
         assert_eq!(passage.insert_staff(0, "x"), Err(PassageError::TooManyStaves));
-    }
-
-    #[test]
-    fn lengths_are_in_lowest_terms() {
-        assert_eq!(Length::new(6, 4).unwrap().quarters(), (3, 2));
-        assert_eq!(Length::new(0, 4), None);
-        assert_eq!(Length::new(1, 0), None);
     }
 }
