@@ -41,19 +41,20 @@ pub fn app() -> AnyView {
         sentence,
         Room { width: (measure::window_width() - 90.0).min(800.0), wall: false },
     );
+    let Session { wall, place, .. } = session;
     provide_context(session);
     follow(session);
-    follow_keys(session);
+    follow_keys(session.desk, wall);
     view! {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
-        <div class=live(move || session.wall.get().class())>
+        <div class=live(move || wall.class())>
         {header()}
-        {when(move || session.wall.get().on, || later(|| Box::pin(fetched_wall_bar())))}
+        {when(move || wall.is_on(), || later(|| Box::pin(fetched_wall_bar())))}
         <main>
             {notice()}
             {new_version()}
-            {when(move || session.place.get().is_read(), read)}
-            {when(move || !session.place.get().is_read(), || later(|| Box::pin(fetched_practise())))}
+            {when(move || place.read().is_read(), read)}
+            {when(move || !place.read().is_read(), || later(|| Box::pin(fetched_practise())))}
         </main>
         <footer>
             <p>"Facts of the trade carry their sources; what they leave open is shown as open."</p>
@@ -76,13 +77,14 @@ fn fetched_wall_bar() -> Fetched {
 
 /// Keeps the address, the storage and the session in step.
 fn follow(session: Session) {
-    session.place.set(Place::of(&address::hash()));
+    let Session { desk, notices, place, .. } = session;
+    place.set(Place::of(&address::hash()));
     address::on_hash_change(move |hash| {
-        let place = Place::of(&hash);
-        let read = place.is_read();
-        session.place.set(place);
-        if read && hash != untrack(|| session.link()) {
-            session.open_link(&hash);
+        let named = Place::of(&hash);
+        let read = named.is_read();
+        place.set(named);
+        if read && hash != untrack(|| desk.link()) {
+            desk.open_link(&hash);
         }
     });
     Effect::new(move |first: Option<()>| {
@@ -95,20 +97,20 @@ fn follow(session: Session) {
     let mut opened = None;
     let mut refused = false;
     Effect::new(move |_| {
-        if !session.place.get().is_read() {
+        if !place.read().is_read() {
             return;
         }
-        let document = session.document();
+        let document = desk.document();
         if document.changes() == 0 {
             opened = Some(Arc::clone(document.page()));
             return;
         }
-        let link = session.link();
+        let link = desk.link();
         address::replace_hash(&link);
         let safe = opened.take().is_none_or(|opened| set_aside(&opened, document.page()));
         let kept = safe && storage::write(OWN_PAGE, &link);
         if !kept && !refused {
-            session.notice.set(Some(words::NOT_KEPT.to_owned()));
+            notices.say(words::NOT_KEPT);
         }
         refused = !kept;
     });

@@ -12,27 +12,27 @@ use leptos::prelude::*;
 
 /// What stands under a staff at a column for one of its players; a plus where his next note goes.
 pub fn column_cell(on: (usize, usize), column: usize, system: Derived<Option<System>>) -> AnyView {
-    let session = Session::get();
-    let cell = Derived::new(move || Cell::of(&session.whole.get(), on, column));
+    let Session { desk, .. } = Session::get();
+    let cell = Derived::new(move || Cell::of(&desk.whole.read(), on, column));
     view! {
-        {when(move || cell.get().is_some(), move || note_cell(on, column, cell, system))}
-        {when(move || column == session.whole.get().columns(), move || next_cell(on, system))}
+        {when(move || cell.is_some(), move || note_cell(on, column, cell, system))}
+        {when(move || column == desk.whole.read().columns(), move || next_cell(on, system))}
     }
     .into_any()
 }
 
 /// How wide a cell is.
 fn width(system: Derived<Option<System>>) -> crate::components::live::Live<String> {
-    live(move || pixels(Option::as_ref(&system.get()).map_or(0.0, |system| system.column)))
+    live(move || pixels(Option::as_ref(&system.read()).map_or(0.0, |system| system.column)))
 }
 
 /// Where the next note goes.
 fn next_cell((staff, player): (usize, usize), system: Derived<Option<System>>) -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let add = move || {
-        session.add_note(staff, player);
+        desk.add_note(staff, player);
         // The button moves on to the next column; the keyboard stays with the new note.
-        focus::to_inside(SHEET, session.selected_element());
+        focus::to_inside(SHEET, desk.selected_element());
     };
     view! {
         <button
@@ -55,10 +55,9 @@ fn note_cell(
     cell: Derived<Option<Cell>>,
     system: Derived<Option<System>>,
 ) -> AnyView {
-    let session = Session::get();
-    let part =
-        move |part: fn(&Cell) -> Option<String>| live(move || Option::as_ref(&cell.get()).and_then(part));
-    let drift = live(move || Option::as_ref(&cell.get()).and_then(|cell| cell.drift.as_ref()).map(gauge));
+    let Session { desk, .. } = Session::get();
+    let part = move |part: fn(&Cell) -> Option<String>| live(move || cell.and_then(part));
+    let drift = live(move || cell.and_then(|cell| cell.drift.as_ref().map(gauge)));
     view! {
         <button
             class="cell"
@@ -66,7 +65,7 @@ fn note_cell(
             style:width=width(system)
             tabindex=part(|cell| Some(if cell.in_tab_order { "0" } else { "-1" }.to_owned()))
             aria-current=part(|cell| cell.selected.then(|| "true".to_owned()))
-            on:click=press(move || session.act(|document| document.select_on(staff, player, Some(column))))
+            on:click=press(move || desk.act(|document| document.select_on(staff, player, Some(column))))
         >
             <span class="unseen">{part(|cell| Some(cell.name.clone()))}</span>
             <span aria-hidden="true" class=part(|cell| Some(format!("mark {}", cell.kind.class())))>{part(|cell| Some(cell.mark.clone()))}</span>

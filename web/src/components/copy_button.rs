@@ -2,7 +2,7 @@
 
 use crate::browser::clipboard;
 use crate::components::live::{live, press};
-use crate::state::kept::Cell;
+use crate::state::kept::Watched;
 use crate::words;
 use leptos::prelude::*;
 use leptos::task::spawn_local_scoped;
@@ -13,12 +13,12 @@ pub fn copy_button(
     name: &'static str,
     text: impl Fn() -> String + 'static,
 ) -> (AnyView, AnyView) {
-    let copied = Cell::new(None::<bool>);
+    let copied = Watched::new(None::<bool>);
     let copy = press(move || {
         let text = untrack(&text);
         spawn_local_scoped(async move { copied.set(Some(clipboard::copy(&text).await)) });
     });
     let button = view! { <button class=class on:click=copy>{name}</button> }.into_any();
-    let said = view! { <span role="status">{live(move || words::copied(*copied.get()))}</span> }.into_any();
+    let said = view! { <span role="status">{live(move || words::copied(copied.get()))}</span> }.into_any();
     (button, said)
 }

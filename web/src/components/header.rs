@@ -7,26 +7,26 @@ use crate::components::pages_panel::pages_panel;
 use crate::components::settings_panel::settings_panel;
 use crate::components::share_panel::share_panel;
 use crate::components::wall_bar::enter;
-use crate::state::kept::Cell;
+use crate::state::kept::Watched;
+use crate::state::panels::Panels;
 use crate::state::session::Session;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
 
 /// Name and switches.
 pub fn header() -> AnyView {
-    let session = Session::get();
-    let sharing = Cell::new(false);
-    let setting = Cell::new(false);
-    let paging = Cell::new(false);
-    let dark = Cell::new(theme::device_is_dark());
-    let turn = press(move || {
-        let now = !*dark.get_untracked();
+    let Session { desk, wall, panels, place, .. } = Session::get();
+    let Panels { pages, share, settings } = panels;
+    let dark = Watched::new(theme::device_is_dark());
+    let change = press(move || {
+        let now = !dark.get_untracked();
         dark.set(now);
         theme::show(now);
     });
-    let word = |value: Cell<bool>| live(move || Some(value.get().to_string()));
+    let turn = |panel: Watched<bool>| press(move || panel.set(!panel.get_untracked()));
+    let word = |value: Watched<bool>| live(move || Some(value.read().to_string()));
     // Pages, links and the wall of Read; other places have their own.
-    let elsewhere = move || live(move || !session.place.get().is_read());
+    let elsewhere = move || live(move || !place.read().is_read());
     view! {
         <header class="bar">
             <h1 id="name" tabindex="-1">"Crookwise"</h1>
@@ -35,42 +35,42 @@ pub fn header() -> AnyView {
                 <button
                     id="pages"
                     hidden=elsewhere()
-                    aria-expanded=word(paging)
-                    on:click=press(move || paging.set(!*paging.get_untracked()))
+                    aria-expanded=word(pages)
+                    on:click=turn(pages)
                 >
                     "Pages"
                 </button>
                 <button
                     id="share"
                     hidden=elsewhere()
-                    aria-expanded=word(sharing)
-                    on:click=press(move || sharing.set(!*sharing.get_untracked()))
+                    aria-expanded=word(share)
+                    on:click=turn(share)
                 >
                     "Share"
                 </button>
-                <button id="wall" hidden=elsewhere() on:click=press(move || enter(session))>"On the wall"</button>
+                <button id="wall" hidden=elsewhere() on:click=press(move || enter(desk, wall))>"On the wall"</button>
                 <button
                     id="settings"
-                    aria-expanded=word(setting)
-                    on:click=press(move || setting.set(!*setting.get_untracked()))
+                    aria-expanded=word(settings)
+                    on:click=turn(settings)
                 >
                     "Settings"
                 </button>
-                <button aria-pressed=word(dark) on:click=turn>"Dark"</button>
+                <button aria-pressed=word(dark) on:click=change>"Dark"</button>
             </div>
         </header>
-        {when(move || *paging.get(), move || later(move || Box::pin(fetched_pages(paging))))}
-        {when(move || *sharing.get(), move || later(move || Box::pin(fetched_share(sharing))))}
-        {when(move || *setting.get(), move || later(move || Box::pin(fetched_settings(setting))))}
+        {when(move || pages.get(), move || later(move || Box::pin(fetched_pages(pages))))}
+        {when(move || share.get(), move || later(move || Box::pin(fetched_share(share))))}
+        {when(move || settings.get(), move || later(move || Box::pin(fetched_settings(settings))))}
     }
     .into_any()
 }
 
 /// The places of the app.
 fn nav() -> AnyView {
-    let session = Session::get();
+    let Session { place, .. } = Session::get();
     let place = move |name: &'static str, address: &'static str| {
-        let here = live(move || (session.place.get().address() == address).then_some("page"));
+        let here = live(move || (place.read().address() == address).then_some("page"));
         view! { <a href=format!("#{address}") aria-current=here>{name}</a> }.into_any()
     };
     view! {
@@ -83,16 +83,16 @@ fn nav() -> AnyView {
 }
 
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_pages(open: Cell<bool>) -> Fetched {
+fn fetched_pages(open: Watched<bool>) -> Fetched {
     Ok(pages_panel(open))
 }
 
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_share(open: Cell<bool>) -> Fetched {
+fn fetched_share(open: Watched<bool>) -> Fetched {
     Ok(share_panel(open))
 }
 
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_settings(open: Cell<bool>) -> Fetched {
+fn fetched_settings(open: Watched<bool>) -> Fetched {
     Ok(settings_panel(open))
 }

@@ -11,13 +11,13 @@ use leptos::prelude::*;
 
 /// The label field with its list, its meaning and its other readings.
 pub fn label_field() -> AnyView {
-    let session = Session::get();
-    let labelling = Derived::new(move || Labelling::of(&session.view.get(), &session.page.get()));
+    let Session { desk, .. } = Session::get();
+    let labelling = Derived::new(move || Labelling::of(&desk.view.read(), &desk.page.read()));
     let typed = hear(move |event: Event| {
         let typed = field::text(&event);
-        session.act(move |document| document.type_label(&typed));
+        desk.act(move |document| document.type_label(&typed));
     });
-    let finished = hear(move |_: Event| session.act(Document::finish_typing));
+    let finished = hear(move |_: Event| desk.act(Document::finish_typing));
     view! {
         <div class="labelling">
             <label class="field label">
@@ -30,8 +30,8 @@ pub fn label_field() -> AnyView {
                     spellcheck="false"
                     maxlength="200"
                     aria-describedby="meaning"
-                    prop:value=live(move || labelling.get().label.clone())
-                    on:focus=hear(move |_: FocusEvent| session.setting_up.set(true))
+                    prop:value=live(move || labelling.read().label.clone())
+                    on:focus=hear(move |_: FocusEvent| desk.setting_up.set(true))
                     on:input=typed
                     on:change=finished
                 />
@@ -50,7 +50,7 @@ fn meaning(labelling: Derived<Labelling>) -> AnyView {
         text.map(|text| view! { <p class=class>{text}</p> }.into_any())
     };
     let lines = live(move || {
-        let labelling = labelling.get();
+        let labelling = labelling.read();
         let meaning = Some(labelling.meaning.clone()).filter(|meaning| !meaning.is_empty());
         [
             line("decoded", meaning),
@@ -66,25 +66,25 @@ fn meaning(labelling: Derived<Labelling>) -> AnyView {
 
 /// Other readings, one tap away.
 fn others(labelling: Derived<Labelling>) -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let button = move |Other { name, reason, choice }: Other| {
         view! {
-            <button on:click=press(move || session.act(|document| document.choose_reading(choice)))>
+            <button on:click=press(move || desk.act(|document| document.choose_reading(choice)))>
                 <span>{name}</span>
                 <small>{reason}</small>
             </button>
         }
         .into_any()
     };
-    let buttons = live(move || labelling.get().others.iter().cloned().map(button).collect::<Vec<_>>());
-    let none = live(move || labelling.get().others.is_empty());
+    let buttons = live(move || labelling.read().others.iter().cloned().map(button).collect::<Vec<_>>());
+    let none = live(move || labelling.read().others.is_empty());
     view! { <div class="others" role="group" aria-label="Other readings" hidden=none>{buttons}</div> }
         .into_any()
 }
 
 /// The list of instruments by family.
 fn catalogue() -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let group = |(family, entries): (&'static str, Vec<labelling::Entry>)| {
         let entry =
             |entry: labelling::Entry| view! { <option value=entry.label>{entry.name}</option> }.into_any();
@@ -94,7 +94,7 @@ fn catalogue() -> AnyView {
     let choose = hear(move |event: Event| {
         let label = field::text(&event);
         if !label.is_empty() {
-            session.act(move |document| document.set_label(&label));
+            desk.act(move |document| document.set_label(&label));
         }
         // The list itself keeps no choice: what was chosen stands in the field.
         field::set(&event, "");

@@ -13,9 +13,9 @@ const FAR: f64 = 25.0;
 
 /// The ladder; nothing where the staff has no natural series.
 pub fn ladder_panel() -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let panel = move || {
-        let title = live(move || ladder::title(&session.view.get(), &session.page.get().intonation));
+        let title = live(move || ladder::title(&desk.view.read(), &desk.page.read().intonation));
         view! {
             <section class="card ladder" aria-label="Natural series">
                 <h2>{title}</h2>
@@ -25,17 +25,17 @@ pub fn ladder_panel() -> AnyView {
         }
         .into_any()
     };
-    when(move || session.ladder.get().is_some(), panel).into_any()
+    when(move || desk.ladder.is_some(), panel).into_any()
 }
 
 /// The picture, with lines, rungs and hand notes at their heights, and a button for each. They stand closer than fingers
 /// are thick, so the buttons stand in rows under the picture.
 fn rungs() -> AnyView {
-    let session = Session::get();
-    let selected = Derived::new(move || Selected::of(&session.view.get()));
+    let Session { desk, .. } = Session::get();
+    let selected = Derived::new(move || Selected::of(&desk.view.read()));
     let parts = move |part: fn(&Ladder, Derived<Selected>) -> Vec<AnyView>| {
         live(move || {
-            let ladder = session.ladder.get();
+            let ladder = desk.ladder.read();
             Option::as_ref(&ladder).map(|ladder| part(ladder, selected)).unwrap_or_default()
         })
     };
@@ -69,9 +69,9 @@ fn chip(
     sign: &'static str,
     written: crookwise_theory::Written,
 ) -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     view! {
-        <button class=class on:click=press(move || session.enter_written(written))>
+        <button class=class on:click=press(move || desk.enter_written(written))>
             <span class="unseen">{name}</span>
             <span aria-hidden="true">{face}<small>{sign}</small></span>
         </button>
@@ -88,7 +88,7 @@ fn rung(rung: &Rung, selected: Derived<Selected>) -> AnyView {
     let far = if rung.drift.abs() >= FAR { " far" } else { "" };
     let shown = rung.clone();
     let class = live(move || {
-        let selected = if selected.get().is_rung(&shown) { " selected" } else { "" };
+        let selected = if selected.read().is_rung(&shown) { " selected" } else { "" };
         format!("rung{far}{selected}")
     });
     view! {
@@ -104,7 +104,7 @@ fn rung(rung: &Rung, selected: Derived<Selected>) -> AnyView {
 fn hand(note: &Between, selected: Derived<Selected>) -> AnyView {
     let shown = note.clone();
     let class =
-        live(move || if selected.get().is_between(&shown) { "hand-note selected" } else { "hand-note" });
+        live(move || if selected.read().is_between(&shown) { "hand-note selected" } else { "hand-note" });
     view! {
         <div class=class style:bottom=percent(note.height * 100.0)>
             <span class="dots"></span>
@@ -116,9 +116,9 @@ fn hand(note: &Between, selected: Derived<Selected>) -> AnyView {
 
 /// How far the crook goes, by those who say so.
 fn ranges() -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let item = |range: String| view! { <li>{range}</li> }.into_any();
-    let items = live(move || ladder::ranges(&session.view.get()).into_iter().map(item).collect::<Vec<_>>());
+    let items = live(move || ladder::ranges(&desk.view.read()).into_iter().map(item).collect::<Vec<_>>());
     view! {
         <details class="ranges">
             <summary>"How far this crook goes"</summary>

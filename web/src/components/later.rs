@@ -4,7 +4,7 @@
 //!
 //! ```ignore
 //! #[wasm_split(panels, fallible)]
-//! fn fetched_panel(open: Cell<bool>) -> Fetched { Ok(panel(open)) }
+//! fn fetched_panel(open: Watched<bool>) -> Fetched { Ok(panel(open)) }
 //!
 //! later(move || Box::pin(fetched_panel(open)))
 //! ```
@@ -13,8 +13,8 @@
 //! reaches otherwise as well stays where it is.
 
 use crate::components::live::{live, press};
-use crate::state::kept::Cell;
-use crate::state::session::Session;
+use crate::state::kept::Watched;
+use crate::state::notices::Notices;
 use crate::words;
 use core::pin::Pin;
 use leptos::prelude::*;
@@ -44,16 +44,16 @@ pub fn later(part: impl Fn() -> Fetching + Send + Sync + 'static) -> AnyView {
 }
 
 /// Does something whose code is fetched first. Where it cannot be fetched, the notice says so.
-pub fn act(session: Session, deed: Pin<Box<dyn Future<Output = Done>>>) {
+pub fn act(notices: Notices, deed: Pin<Box<dyn Future<Output = Done>>>) {
     spawn_local_scoped(async move {
         if deed.await.is_err() {
-            session.notice.set(Some(words::PART_MISSING.to_owned()));
+            notices.say(words::PART_MISSING);
         }
     });
 }
 
 fn fetched(part: Arc<dyn Fn() -> Fetching + Send + Sync>) -> AnyView {
-    let arrival = Cell::new(Arrival::Awaited);
+    let arrival = Watched::new(Arrival::Awaited);
     let kept = Arc::new(Mutex::new(None));
     let fetch = {
         let kept = Arc::clone(&kept);
@@ -69,7 +69,7 @@ fn fetched(part: Arc<dyn Fn() -> Fetching + Send + Sync>) -> AnyView {
         }
     };
     fetch();
-    let shown = live(move || match *arrival.get() {
+    let shown = live(move || match arrival.get() {
         Arrival::Awaited => None,
         Arrival::Here => kept.lock().unwrap_or_else(PoisonError::into_inner).take(),
         Arrival::Missing => {

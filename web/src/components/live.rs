@@ -33,7 +33,7 @@ pub fn when(
     part: impl Fn() -> AnyView + Send + 'static,
 ) -> Live<Option<AnyView>> {
     let condition = Derived::new(condition);
-    live(move || condition.get().then(&part))
+    live(move || condition.read().then(&part))
 }
 
 /// One of two parts of the page.
@@ -43,7 +43,7 @@ pub fn either(
     other: impl Fn() -> AnyView + Send + 'static,
 ) -> Live<Option<AnyView>> {
     let condition = Derived::new(condition);
-    live(move || Some(if *condition.get() { part() } else { other() }))
+    live(move || Some(if condition.get() { part() } else { other() }))
 }
 
 /// Parts of the page by number; those that stay are kept as they are.
@@ -51,7 +51,7 @@ pub fn each(
     numbers: Derived<Range<usize>>,
     part: impl Fn(usize) -> AnyView + Send + Sync + 'static,
 ) -> AnyView {
-    numbered(Box::new(move || Range::clone(&numbers.get())), Arc::new(part))
+    numbered(Box::new(move || numbers.get()), Arc::new(part))
 }
 
 fn numbered(

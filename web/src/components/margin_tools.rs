@@ -22,10 +22,10 @@ const TOOLS: [Tool; 4] = [
 
 /// Buttons for the selected staff, and its number of players.
 pub fn margin_tools() -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let button = |(name, act, usable): Tool| {
         let usable = move || {
-            let whole = session.whole.get();
+            let whole = desk.whole.read();
             usable(whole.staff, whole.staves.len())
         };
         view! {
@@ -33,7 +33,7 @@ pub fn margin_tools() -> AnyView {
                 aria-disabled=live(move || (!usable()).then_some("true"))
                 on:click=press(move || {
                     if untrack(usable) {
-                        session.attempt(act);
+                        desk.attempt(act);
                     }
                 })
             >
@@ -45,12 +45,12 @@ pub fn margin_tools() -> AnyView {
     let numbers =
         || (1..=MOST_PLAYERS).map(|number| Item::new(number.to_string(), number.to_string())).collect();
     let players = move || {
-        let whole = session.whole.get();
+        let whole = desk.whole.read();
         whole.staves.get(whole.staff).map_or(1, |staff| staff.players.len()).to_string()
     };
     let set_players = move |value: String| {
         if let Ok(number) = value.parse() {
-            session.attempt(|document| document.set_players(number));
+            desk.attempt(|document| document.set_players(number));
         }
     };
     view! {

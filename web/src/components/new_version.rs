@@ -2,13 +2,13 @@
 
 use crate::browser::offline;
 use crate::components::live::{press, when};
-use crate::state::kept::Cell;
+use crate::state::kept::Watched;
 use crate::words;
 use leptos::prelude::*;
 
 /// The sentence and its button, once there is a newer version.
 pub fn new_version() -> AnyView {
-    let ready = Cell::new(false);
+    let ready = Watched::new(false);
     offline::on_new_version(move || ready.set(true));
     let sentence = || {
         view! {
@@ -19,5 +19,5 @@ pub fn new_version() -> AnyView {
         }
         .into_any()
     };
-    view! { <div role="status" class="notices">{when(move || *ready.get(), sentence)}</div> }.into_any()
+    view! { <div role="status" class="notices">{when(move || ready.get(), sentence)}</div> }.into_any()
 }

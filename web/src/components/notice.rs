@@ -7,21 +7,21 @@ use leptos::prelude::*;
 
 /// The sentence, until the reader has seen it.
 pub fn notice() -> AnyView {
-    let notice = Session::get().notice;
+    let Session { notices, .. } = Session::get();
     let away = move || {
-        notice.set(None);
+        notices.show(None);
         // The button goes with its sentence; the keyboard goes on from the head of the page.
         focus::to("name".to_owned());
     };
     let sentence = move || {
         view! {
             <p class="notice">
-                <span>{live(move || notice.get().as_ref().clone().unwrap_or_default())}</span>
+                <span>{live(move || notices.said.get().unwrap_or_default())}</span>
                 <button on:click=press(away)>"All right"</button>
             </p>
         }
         .into_any()
     };
-    view! { <div role="alert" class="notices">{when(move || notice.get().is_some(), sentence)}</div> }
+    view! { <div role="alert" class="notices">{when(move || notices.said.is_some(), sentence)}</div> }
         .into_any()
 }

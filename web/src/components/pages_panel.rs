@@ -3,7 +3,7 @@
 use crate::app::SET_ASIDE;
 use crate::browser::{field, files, focus, storage};
 use crate::components::live::{hear, live, press};
-use crate::state::kept::Cell;
+use crate::state::kept::Watched;
 use crate::state::pages::{self, KeptPage};
 use crate::state::ready::READY;
 use crate::state::session::Session;
@@ -18,7 +18,7 @@ const PAGES: &str = "crookwise.pages";
 const FILE: &str = "crookwise-pages.txt";
 
 /// Keeps a list on the device; says so where the device refuses.
-fn keep(list: Cell<Vec<KeptPage>>, changed: Vec<KeptPage>, said: Cell<String>) {
+fn keep(list: Watched<Vec<KeptPage>>, changed: Vec<KeptPage>, said: Watched<String>) {
     let kept = storage::write(PAGES, &pages::write(&changed));
     list.set(changed);
     said.set(if kept { String::new() } else { words::NOT_KEPT.to_owned() });
@@ -38,13 +38,13 @@ fn take_in_set_aside(mine: &mut Vec<KeptPage>) {
 }
 
 /// The panel; `open` is whether it is there.
-pub fn pages_panel(open: Cell<bool>) -> AnyView {
+pub fn pages_panel(open: Watched<bool>) -> AnyView {
     let stored = storage::read(PAGES);
     let (mine, problem) = stored.as_deref().map(pages::read).unwrap_or_default();
     let mut mine = mine;
     take_in_set_aside(&mut mine);
-    let list = Cell::new(mine);
-    let said = Cell::new(problem.map(|problem| problem.on_device()).unwrap_or_default());
+    let list = Watched::new(mine);
+    let said = Watched::new(problem.map(|problem| problem.on_device()).unwrap_or_default());
     let done = move || {
         open.set(false);
         focus::to("pages".to_owned());
@@ -55,7 +55,7 @@ pub fn pages_panel(open: Cell<bool>) -> AnyView {
             {kept(list, said)}
             {ready()}
             {files_row(list, said)}
-            <p role="status">{live(move || said.get().as_ref().clone())}</p>
+            <p role="status">{live(move || said.read().as_ref().clone())}</p>
             <div class="row"><button on:click=press(done)>"Done"</button></div>
         </section>
     }
@@ -63,13 +63,13 @@ pub fn pages_panel(open: Cell<bool>) -> AnyView {
 }
 
 /// A name for the page on the screen.
-fn keep_this(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
-    let session = Session::get();
-    let name = Cell::new(String::new());
+fn keep_this(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
+    let Session { desk, .. } = Session::get();
+    let name = Watched::new(String::new());
     let typed = hear(move |event: Event| name.set(field::text(&event)));
     let act = move || {
-        let mut changed = Vec::clone(&list.get_untracked());
-        if pages::keep(&mut changed, &name.get_untracked(), &session.page.get_untracked()) {
+        let mut changed = list.get_untracked();
+        if pages::keep(&mut changed, &name.read_untracked(), &desk.page.read_untracked()) {
             keep(list, changed, said);
             name.set(String::new());
         } else {
@@ -85,7 +85,7 @@ fn keep_this(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
                     type="text"
                     maxlength="80"
                     autocomplete="off"
-                    prop:value=live(move || name.get().as_ref().clone())
+                    prop:value=live(move || name.read().as_ref().clone())
                     on:input=typed
                 />
             </label>
@@ -96,26 +96,26 @@ fn keep_this(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
 }
 
 /// The kept pages.
-fn kept(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
-    let session = Session::get();
+fn kept(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
+    let Session { desk, .. } = Session::get();
     let row = move |page: KeptPage| {
         let KeptPage { name, link } = page.clone();
         let away = format!("Remove {name}");
         let remove = move || {
-            let mut changed = Vec::clone(&list.get_untracked());
+            let mut changed = list.get_untracked();
             changed.retain(|kept| *kept != page);
             keep(list, changed, said);
         };
         view! {
             <li class="row">
-                <button on:click=press(move || session.open_link(&link))>{name}</button>
+                <button on:click=press(move || desk.open_link(&link))>{name}</button>
                 <button aria-label=away on:click=press(remove)>"Remove"</button>
             </li>
         }
         .into_any()
     };
-    let rows = live(move || list.get().iter().cloned().map(row).collect::<Vec<_>>());
-    let none = live(move || !list.get().is_empty());
+    let rows = live(move || list.read().iter().cloned().map(row).collect::<Vec<_>>());
+    let none = live(move || !list.read().is_empty());
     view! {
         <h2>"Your pages on this device"</h2>
         <p class="quiet" hidden=none>"None yet."</p>
@@ -126,11 +126,11 @@ fn kept(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
 
 /// Ready margins of typical pages.
 fn ready() -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let button = move |ready: crate::state::ready::Ready| {
         let act = press(move || {
             if let Some(page) = ready.page() {
-                session.act(|document| document.open(page));
+                desk.act(|document| document.open(page));
             }
         });
         view! { <button on:click=act>{ready.name}</button> }.into_any()
@@ -144,12 +144,12 @@ fn ready() -> AnyView {
 }
 
 /// All pages as a file, and a file of pages taken in.
-fn files_row(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
-    let session = Session::get();
+fn files_row(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
+    let Session { desk, .. } = Session::get();
     let save = press(move || {
         // The page on the screen goes with the others: a backup of everything in one tap.
         let all =
-            pages::with_page(&list.get_untracked(), words::PAGE_ON_SCREEN, &session.page.get_untracked());
+            pages::with_page(&list.read_untracked(), words::PAGE_ON_SCREEN, &desk.page.read_untracked());
         if !files::save(FILE, &pages::backup(&all, storage::read(storage::RECORD).as_deref())) {
             said.set(words::NO_FILES.to_owned());
         }
@@ -166,7 +166,7 @@ fn files_row(list: Cell<Vec<KeptPage>>, said: Cell<String>) -> AnyView {
                 storage::write(storage::RECORD_TAKEN_IN, record);
             }
             let (more, problem) = pages::read(part);
-            let mut changed = Vec::clone(&list.get_untracked());
+            let mut changed = list.get_untracked();
             let left = pages::merge(&mut changed, more);
             keep(list, changed, said);
             if !left.is_empty() {

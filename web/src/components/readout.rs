@@ -14,7 +14,7 @@ type Shown = Derived<Option<Readout>>;
 
 /// One of the texts.
 fn part(shown: Shown, part: fn(&Readout) -> &String) -> crate::components::live::Live<String> {
-    live(move || Option::as_ref(&shown.get()).map(part).cloned().unwrap_or_default())
+    live(move || shown.map(|shown| part(shown).clone()).unwrap_or_default())
 }
 
 /// The selected note at a glance: what is written, what sounds, how it is made.
@@ -34,17 +34,17 @@ pub fn glance(shown: Shown) -> AnyView {
         view! { <p class="quiet">"Tap the staff to place a note, or select one to read all about it."</p> }
             .into_any()
     };
-    let session = Session::get();
-    let several = move || session.whole.get().staves.len() > 1;
+    let Session { desk, .. } = Session::get();
+    let several = move || desk.whole.read().staves.len() > 1;
     let change = move || {
-        let open = live(move || Some(session.shows_setup().to_string()));
-        let turn = press(move || session.setting_up.set(!*session.setting_up.get_untracked()));
+        let open = live(move || Some(desk.shows_setup().to_string()));
+        let turn = press(move || desk.setting_up.set(!desk.setting_up.get_untracked()));
         view! { <button class="change" aria-expanded=open on:click=turn>"Change this staff"</button> }
             .into_any()
     };
     view! {
         <div class="glance">
-            {either(move || shown.get().is_some(), note, none)}
+            {either(move || shown.is_some(), note, none)}
             {when(several, change)}
         </div>
     }
@@ -54,7 +54,7 @@ pub fn glance(shown: Shown) -> AnyView {
 /// The readout of the selected note.
 pub fn readout(shown: Shown) -> AnyView {
     let sentences = live(move || {
-        let lines = Option::as_ref(&shown.get()).map(|shown| shown.sentences.clone()).unwrap_or_default();
+        let lines = shown.map(|shown| shown.sentences.clone()).unwrap_or_default();
         lines.into_iter().map(|line| view! { <p>{line}</p> }.into_any()).collect::<Vec<_>>()
     });
     view! {
@@ -62,7 +62,7 @@ pub fn readout(shown: Shown) -> AnyView {
             <div class="said">
                 <h2>"This note"</h2>
                 {sentences}
-                <p class="quiet" hidden=live(move || shown.get().is_some())>"No note is selected."</p>
+                <p class="quiet" hidden=live(move || shown.is_some())>"No note is selected."</p>
             </div>
             <div class="ways">
                 <h2>"Three ways to read it"</h2>
@@ -84,10 +84,10 @@ pub fn readout(shown: Shown) -> AnyView {
 
 /// The instrument in the reader's hands.
 fn hand_field() -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let change = hear(move |event: Event| {
         let label = field::text(&event);
-        session.act(move |document| document.set_in_hand(&label));
+        desk.act(move |document| document.set_in_hand(&label));
     });
     view! {
         <label class="field in-hand">
@@ -99,7 +99,7 @@ fn hand_field() -> AnyView {
                 maxlength="200"
                 autocomplete="off"
                 spellcheck="false"
-                prop:value=live(move || session.page.get().in_hand.clone().unwrap_or_default())
+                prop:value=live(move || desk.page.read().in_hand.clone().unwrap_or_default())
                 on:change=change
             />
         </label>
@@ -109,16 +109,16 @@ fn hand_field() -> AnyView {
 
 /// The selected sounding note on every staff of the page.
 fn everywhere() -> AnyView {
-    let session = Session::get();
-    let lines = Derived::new(move || everywhere::lines(&session.whole.get(), &session.page.get()));
+    let Session { desk, .. } = Session::get();
+    let lines = Derived::new(move || everywhere::lines(&desk.whole.read(), &desk.page.read()));
     let part = move || {
         let item = |line: String| view! { <li>{line}</li> }.into_any();
-        let items = live(move || lines.get().iter().cloned().map(item).collect::<Vec<_>>());
+        let items = live(move || lines.read().iter().cloned().map(item).collect::<Vec<_>>());
         view! {
             <h2>"This sounding note on every staff"</h2>
             <ul class="plain">{items}</ul>
         }
         .into_any()
     };
-    when(move || !lines.get().is_empty(), part).into_any()
+    when(move || !lines.read().is_empty(), part).into_any()
 }

@@ -3,22 +3,22 @@
 use crate::browser::{address, focus};
 use crate::components::link_card::link_card;
 use crate::components::live::press;
-use crate::state::kept::Cell;
+use crate::state::kept::Watched;
 use crate::state::place::FROM_READ;
 use crate::state::session::Session;
 use leptos::prelude::*;
 use std::sync::Arc;
 
 /// The link, and buttons to pass it on; `open` is whether the panel is there.
-pub fn share_panel(open: Cell<bool>) -> AnyView {
-    let session = Session::get();
+pub fn share_panel(open: Watched<bool>) -> AnyView {
+    let Session { desk, .. } = Session::get();
     let done = press(move || {
         open.set(false);
         // The panel goes with its button; the keyboard is back where it was opened.
         focus::to("share".to_owned());
     });
     let done = view! { <button on:click=done>"Done"</button> }.into_any();
-    let link = Arc::new(move || address::with_hash(&session.link()));
+    let link = Arc::new(move || address::with_hash(&desk.link()));
     view! {
         <section class="card share" aria-label="Share">
             {link_card("A link to exactly this page", link, done)}

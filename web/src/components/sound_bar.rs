@@ -8,7 +8,9 @@ use crate::components::tones;
 use crate::state::hearing::{self, Part, Way};
 use crate::state::item::Item;
 use crate::state::kept::Derived;
+use crate::state::notices::Notices;
 use crate::state::session::Session;
+use crate::state::sounds::Sounds;
 use crate::words;
 use leptos::ev::Event;
 use leptos::prelude::*;
@@ -18,12 +20,13 @@ use std::sync::Arc;
 /// The bar; nothing where the browser makes no sound.
 pub fn sound_bar() -> Option<AnyView> {
     let session = Session::get();
+    let Session { desk, sounds, notices, .. } = session;
     audio::is_there().then(|| {
-        let several = move || !session.whole.get().is_alone();
+        let several = move || !desk.whole.read().is_alone();
         let ways = || Way::ALL.map(|way| Item::new(way.id(), way.name())).into();
         let set_way = move |value: String| {
             if let Some(way) = Way::ALL.into_iter().find(|way| way.id() == value) {
-                session.way.set(way);
+                sounds.way.set(way);
             }
         };
         view! {
@@ -31,14 +34,14 @@ pub fn sound_bar() -> Option<AnyView> {
                 {hear_button(session, Part::Note)}
                 {when(several, move || hear_button(session, Part::Column))}
                 {hear_button(session, Part::All)}
-                {stop_button(session)}
+                {stop_button(sounds, notices)}
                 {choice(
                     "Heard",
                     Arc::new(ways),
-                    Arc::new(move || session.way.get().id().to_owned()),
+                    Arc::new(move || sounds.way.read().id().to_owned()),
                     Box::new(set_way),
                 )}
-                {volume(session)}
+                {volume(sounds)}
                 <p class="quiet">{words::SOUND_IS_SOFT}</p>
             </div>
         }
@@ -48,14 +51,15 @@ pub fn sound_bar() -> Option<AnyView> {
 
 /// A button that plays a part of the page.
 pub(super) fn hear_button(session: Session, part: Part) -> AnyView {
-    let can = Derived::new(move || hearing::can_hear(&session.whole.get(), &session.page.get(), part));
+    let Session { desk, .. } = session;
+    let can = Derived::new(move || hearing::can_hear(&desk.whole.read(), &desk.page.read(), part));
     let act = press(move || {
-        if untrack(|| *can.get()) {
+        if untrack(|| can.get()) {
             play(session, part);
         }
     });
     view! {
-        <button aria-disabled=live(move || (!*can.get()).then_some("true")) on:click=act>
+        <button aria-disabled=live(move || (!can.get()).then_some("true")) on:click=act>
             <span class="triangle" aria-hidden="true"></span>
             {part.name()}
         </button>
@@ -65,43 +69,45 @@ pub(super) fn hear_button(session: Session, part: Part) -> AnyView {
 
 /// Browsers begin to sound only within a press, so they are asked at once; the part that makes the sound may come after.
 fn play(session: Session, part: Part) {
+    let Session { notices, .. } = session;
     if audio::wake() {
-        later::act(session, Box::pin(played(session, part)));
+        later::act(notices, Box::pin(played(session, part)));
     } else {
-        session.notice.set(Some(words::NO_SOUND.to_owned()));
+        notices.say(words::NO_SOUND);
     }
 }
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
 fn played(session: Session, part: Part) -> Done {
-    let (whole, page) = (session.whole.get_untracked(), session.page.get_untracked());
-    let tones = hearing::tones(&whole, &page, part, *session.way.get_untracked());
-    tones::play(session, tones);
+    let Session { desk, sounds, notices, .. } = session;
+    let (whole, page) = (desk.whole.read_untracked(), desk.page.read_untracked());
+    let tones = hearing::tones(&whole, &page, part, sounds.way.get_untracked());
+    tones::play(sounds, notices, tones);
     Ok(())
 }
 
 /// It stays when nothing is heard any more, so that the keyboard's focus has its place.
-fn stop_button(session: Session) -> AnyView {
-    let idle = live(move || (!*session.playing.get()).then_some("true"));
+fn stop_button(sounds: Sounds, notices: Notices) -> AnyView {
+    let idle = live(move || (!sounds.playing.get()).then_some("true"));
     let stop = press(move || {
-        if *session.playing.get_untracked() {
-            later::act(session, Box::pin(stopped(session)));
+        if sounds.playing.get_untracked() {
+            later::act(notices, Box::pin(stopped(sounds)));
         }
     });
     view! { <button aria-disabled=idle on:click=stop>"Stop"</button> }.into_any()
 }
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
-fn stopped(session: Session) -> Done {
+fn stopped(sounds: Sounds) -> Done {
     audio::stop();
-    session.playing.set(false);
+    sounds.playing.set(false);
     Ok(())
 }
 
-fn volume(session: Session) -> AnyView {
+fn volume(sounds: Sounds) -> AnyView {
     let set = hear(move |event: Event| {
         if let Some(volume) = field::number(&event) {
-            session.volume.set(volume.clamp(0.0, 100.0) as u8);
+            sounds.volume.set(volume.clamp(0.0, 100.0) as u8);
         }
     });
     view! {
@@ -113,7 +119,7 @@ fn volume(session: Session) -> AnyView {
                 min="0"
                 max="100"
                 step="5"
-                prop:value=live(move || session.volume.get().to_string())
+                prop:value=live(move || sounds.volume.read().to_string())
                 on:input=set
             />
         </label>

@@ -5,7 +5,7 @@ use crate::components::choice::choice;
 use crate::components::later::{Fetched, later};
 use crate::components::live::{hear, live, when};
 use crate::components::margin_tools::margin_tools;
-use crate::state::kept::{Cell, Derived};
+use crate::state::kept::{Derived, Watched};
 use crate::state::session::Session;
 use crate::state::settings_form::{self as form, Field, Form};
 use leptos::ev::Event;
@@ -15,18 +15,18 @@ use std::sync::Arc;
 
 /// The settings every reader needs, and the others behind a fold.
 pub fn staff_settings() -> AnyView {
-    let session = Session::get();
-    let shown = Derived::new(move || Form::of(&session.view.get(), &session.page.get()));
-    let opened = Cell::new(false);
-    let several = move || session.whole.get().staves.len() > 1;
+    let Session { desk, .. } = Session::get();
+    let shown = Derived::new(move || Form::of(&desk.view.read(), &desk.page.read()));
+    let opened = Watched::new(false);
+    let several = move || desk.whole.read().staves.len() > 1;
     view! {
         <div class="settings">
             {lists(shown, &Field::FIRST)}
             {pitch_field()}
             <details class="more" on:toggle=hear(move |_: Event| opened.set(true))>
                 <summary>"More"</summary>
-                {when(move || *opened.get(), move || later(move || Box::pin(fetched_more(shown))))}
-                {when(move || *opened.get() && !several(), || later(|| Box::pin(fetched_margin_tools())))}
+                {when(move || opened.get(), move || later(move || Box::pin(fetched_more(shown))))}
+                {when(move || opened.get() && !several(), || later(|| Box::pin(fetched_margin_tools())))}
             </details>
         </div>
         {when(several, || later(|| Box::pin(fetched_margin_tools())))}
@@ -59,25 +59,25 @@ fn lists(shown: Derived<Form>, fields: &'static [Field]) -> Vec<AnyView> {
 
 /// A setting as a list, while it means something.
 fn list(shown: Derived<Form>, field: Field) -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let part = move || {
         choice(
             field.label(),
-            Arc::new(move || shown.get().items(field)),
-            Arc::new(move || shown.get().value(field)),
-            Box::new(move |value| session.act(|document| form::choose(document, field, &value))),
+            Arc::new(move || shown.read().items(field)),
+            Arc::new(move || shown.read().value(field)),
+            Box::new(move |value| desk.act(|document| form::choose(document, field, &value))),
         )
     };
-    when(move || shown.get().has(field), part).into_any()
+    when(move || shown.read().has(field), part).into_any()
 }
 
 /// The frequency of A4.
 fn pitch_field() -> AnyView {
-    let session = Session::get();
-    let value = move || form::pitch_text(session.page.get().intonation.tuning.a4);
+    let Session { desk, .. } = Session::get();
+    let value = move || form::pitch_text(desk.page.read().intonation.tuning.a4);
     let change = hear(move |event: Event| {
         if let Some(a4) = field::number(&event) {
-            session.act(move |document| document.set_a4(a4));
+            desk.act(move |document| document.set_a4(a4));
         }
         field::set(&event, &untrack(value));
     });
@@ -104,11 +104,11 @@ fn pitch_field() -> AnyView {
 
 /// The year of the music, which decides some habits.
 fn year_field() -> AnyView {
-    let session = Session::get();
-    let value = move || session.page.get().year.map(|year| year.to_string()).unwrap_or_default();
+    let Session { desk, .. } = Session::get();
+    let value = move || desk.page.read().year.map(|year| year.to_string()).unwrap_or_default();
     let change = hear(move |event: Event| {
         let year = form::year(&field::text(&event));
-        session.act(move |document| document.set_year(year));
+        desk.act(move |document| document.set_year(year));
         field::set(&event, &untrack(value));
     });
     view! {
@@ -131,12 +131,12 @@ fn year_field() -> AnyView {
 
 /// A temperature of the air.
 fn air_field(label: &'static str, air: form::Air) -> AnyView {
-    let session = Session::get();
-    let value = move || form::air_text(session.page.get().intonation.warmth, air);
+    let Session { desk, .. } = Session::get();
+    let value = move || form::air_text(desk.page.read().intonation.warmth, air);
     let change = hear(move |event: Event| {
         let celsius = field::number(&event);
-        let warmth = form::warmer(session.page.get_untracked().intonation.warmth, air, celsius);
-        session.act(move |document| document.set_warmth(warmth));
+        let warmth = form::warmer(desk.page.read_untracked().intonation.warmth, air, celsius);
+        desk.act(move |document| document.set_warmth(warmth));
         field::set(&event, &untrack(value));
     });
     view! {

@@ -15,10 +15,10 @@ pub(super) const SHEET: &str = "sheet";
 
 /// All systems under each other.
 pub fn staff_sheet() -> AnyView {
-    let session = Session::get();
+    let Session { desk, stand, wall, names, .. } = Session::get();
     let sheet = NodeRef::<Div>::new();
-    measure::follow_width(sheet, move |width| session.set_width(width));
-    let systems = Derived::new(move || 0..session.sheet.get().systems.len());
+    measure::follow_width(sheet, move |width| stand.set_width(width));
+    let systems = Derived::new(move || 0..stand.sheet.read().systems.len());
     let on_key = hear(move |event: KeyboardEvent| {
         let held = Held {
             command: event.ctrl_key() || event.meta_key(),
@@ -26,18 +26,18 @@ pub fn staff_sheet() -> AnyView {
             alt: event.alt_key(),
         };
         // On the wall the page keys are a clicker's, which steps through the columns.
-        let on_the_wall = session.wall.get_untracked().on;
+        let on_the_wall = wall.is_on_untracked();
         let ours = |action: &KeyAction| !(on_the_wall && matches!(action, KeyAction::SelectStaff(_)));
-        let letters = session.names.get_untracked().letters;
+        let letters = names.read_untracked().letters;
         if let Some(action) = KeyAction::of(&event.key(), held, letters).filter(ours) {
             event.prevent_default();
-            session.key(action, keys::cell(&field::id(&event)));
+            desk.key(action, keys::cell(&field::id(&event)));
             // The keyboard stays with the note that is selected now.
-            focus::to_inside(SHEET, session.selected_element());
+            focus::to_inside(SHEET, desk.selected_element());
         }
     });
     let said = live(move || {
-        let view = session.view.get();
+        let view = desk.view.read();
         view.selected_column().map(|column| column.name.clone()).unwrap_or_default()
     });
     view! {

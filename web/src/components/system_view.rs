@@ -13,21 +13,21 @@ use leptos::prelude::*;
 
 /// A system by its number from the top.
 pub fn system_view(at: usize) -> AnyView {
-    let session = Session::get();
-    let system = Derived::new(move || session.sheet.get().systems.get(at).cloned());
-    let columns = Derived::new(move || match system.get().as_ref() {
+    let Session { desk, stand, .. } = Session::get();
+    let system = Derived::new(move || stand.sheet.read().systems.get(at).cloned());
+    let columns = Derived::new(move || match system.read().as_ref() {
         Some(system) => Range::clone(&system.columns),
         None => 0..0,
     });
-    let staves = Derived::new(move || 0..session.whole.get().staves.len());
+    let staves = Derived::new(move || 0..desk.whole.read().staves.len());
     let sounding =
-        Derived::new(move || 0..Option::as_ref(&system.get()).map_or(0, |system| system.sounding.len()));
-    let class = live(move || match (session.whole.get().is_alone(), session.sheet.get().margin > 0.0) {
+        Derived::new(move || 0..Option::as_ref(&system.read()).map_or(0, |system| system.sounding.len()));
+    let class = live(move || match (desk.whole.read().is_alone(), stand.sheet.read().margin > 0.0) {
         (true, _) => "system",
         (false, false) => "system several",
         (false, true) => "system several margined",
     });
-    let margin = live(move || pixels(session.sheet.get().margin));
+    let margin = live(move || pixels(stand.sheet.read().margin));
     view! {
         <section class=class style=("--margin", margin)>
             {band(system)}
@@ -43,11 +43,11 @@ pub fn system_view(at: usize) -> AnyView {
 
 /// A written staff with its name over it and its players' notes under it.
 fn staff_block(staff: usize, system: Derived<Option<System>>, columns: Derived<Range<usize>>) -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let players =
-        Derived::new(move || 0..session.whole.get().staves.get(staff).map_or(0, |staff| staff.players.len()));
+        Derived::new(move || 0..desk.whole.read().staves.get(staff).map_or(0, |staff| staff.players.len()));
     let class = live(move || {
-        let whole = session.whole.get();
+        let whole = desk.whole.read();
         if whole.staff == staff && whole.staves.len() > 1 { "staff-block chosen" } else { "staff-block" }
     });
     view! {
@@ -64,10 +64,10 @@ fn staff_block(staff: usize, system: Derived<Option<System>>, columns: Derived<R
 
 /// The notes of one player.
 fn strip(on: (usize, usize), system: Derived<Option<System>>, columns: Derived<Range<usize>>) -> AnyView {
-    let session = Session::get();
-    let head = live(move || pixels(Option::as_ref(&system.get()).map_or(0.0, |system| system.head)));
+    let Session { desk, .. } = Session::get();
+    let head = live(move || pixels(Option::as_ref(&system.read()).map_or(0.0, |system| system.head)));
     let name = live(move || {
-        let whole = session.whole.get();
+        let whole = desk.whole.read();
         whole.staves.get(on.0).and_then(|staff| staff.names.get(on.1)).cloned().unwrap_or_default()
     });
     view! {
@@ -82,29 +82,27 @@ fn strip(on: (usize, usize), system: Derived<Option<System>>, columns: Derived<R
 /// What stands over a staff: "Written" for a single one, on the wall what the score prints, where no field shows it; else
 /// its label, which selects it.
 fn staff_head(staff: usize) -> AnyView {
-    let session = Session::get();
+    let Session { desk, wall, .. } = Session::get();
     let single = move || {
         let name = live(move || {
-            let printed = session.whole.get().staves.first().map(|staff| staff.label.clone());
-            printed
-                .filter(|label| session.wall.get().on && !label.is_empty())
-                .unwrap_or_else(|| "Written".into())
+            let printed = desk.whole.read().staves.first().map(|staff| staff.label.clone());
+            printed.filter(|label| wall.is_on() && !label.is_empty()).unwrap_or_else(|| "Written".into())
         });
         view! { <h2 class="staff-name">{name}</h2> }.into_any()
     };
     let button = move || {
-        let label = live(move || session.whole.get().staves.get(staff).map(|staff| staff.label.clone()));
+        let label = live(move || desk.whole.read().staves.get(staff).map(|staff| staff.label.clone()));
         let meaning = live(move || {
-            let whole = session.whole.get();
+            let whole = desk.whole.read();
             let place = whole.voice(staff, 0).and_then(|view| view.place.as_ref());
             place.map(|place| words::sounds(place.notation().printed_to_sounding()))
         });
-        let chosen = live(move || (session.whole.get().staff == staff).then(|| "true".to_owned()));
+        let chosen = live(move || (desk.whole.read().staff == staff).then(|| "true".to_owned()));
         view! {
             <button
                 class="staff-label"
                 aria-current=chosen
-                on:click=press(move || session.act(|document| document.select_on(staff, 0, None)))
+                on:click=press(move || desk.act(|document| document.select_on(staff, 0, None)))
             >
                 <span>{label}</span>
                 <small>{meaning}</small>
@@ -112,7 +110,7 @@ fn staff_head(staff: usize) -> AnyView {
         }
         .into_any()
     };
-    either(move || session.whole.get().staves.len() > 1, button, single).into_any()
+    either(move || desk.whole.read().staves.len() > 1, button, single).into_any()
 }
 
 /// A length for the style sheet, to a tenth of a pixel.
@@ -123,9 +121,9 @@ pub(super) fn pixels(length: f64) -> String {
 
 /// What the rows of the strip are called; where a staff has several players, which of them it is.
 fn strip_names((staff, player): (usize, usize)) -> AnyView {
-    let session = Session::get();
+    let Session { desk, .. } = Session::get();
     let named = live(move || {
-        let whole = session.whole.get();
+        let whole = desk.whole.read();
         let natural = whole.voice(staff, player).is_some_and(|view| view.natural_family().is_some());
         let name = |class: &'static str, text: String| view! { <span class=class>{text}</span> }.into_any();
         match (whole.is_alone(), natural) {
@@ -146,17 +144,17 @@ fn strip_names((staff, player): (usize, usize)) -> AnyView {
 
 /// The band behind the selected column.
 fn band(system: Derived<Option<System>>) -> AnyView {
-    let session = Session::get();
+    let Session { desk, stand, .. } = Session::get();
     let place = Derived::new(move || {
-        let selected = session.view.get().selected?;
-        let system = system.get();
+        let selected = desk.view.read().selected?;
+        let system = system.read();
         let system = Option::as_ref(&system)?;
-        Some((session.sheet.get().margin + system.left(selected)?, system.column))
+        Some((stand.sheet.read().margin + system.left(selected)?, system.column))
     });
     let part = move || {
-        let left = live(move || pixels(place.get().map_or(0.0, |(left, _)| left)));
-        let width = live(move || pixels(place.get().map_or(0.0, |(_, width)| width)));
+        let left = live(move || pixels(place.read().map_or(0.0, |(left, _)| left)));
+        let width = live(move || pixels(place.read().map_or(0.0, |(_, width)| width)));
         view! { <div class="band" style:left=left style:width=width></div> }.into_any()
     };
-    when(move || place.get().is_some(), part).into_any()
+    when(move || place.is_some(), part).into_any()
 }

@@ -8,17 +8,15 @@ use leptos::prelude::*;
 
 /// The panel, where several play.
 pub fn together_panel() -> AnyView {
-    let session = Session::get();
-    let shown = Derived::new(move || Together::of(&session.whole.get(), &session.page.get()));
+    let Session { desk, .. } = Session::get();
+    let shown = Derived::new(move || Together::of(&desk.whole.read(), &desk.page.read()));
     let part = move |part: fn(&Together) -> &str| {
-        live(move || Option::as_ref(&shown.get()).map(|shown| part(shown).to_owned()).unwrap_or_default())
+        live(move || shown.map(|shown| part(shown).to_owned()).unwrap_or_default())
     };
     let panel = move || {
-        let remarks = live(move || {
-            Option::as_ref(&shown.get()).map(|shown| shown.remarks.join(", ")).unwrap_or_default()
-        });
+        let remarks = live(move || shown.map(|shown| shown.remarks.join(", ")).unwrap_or_default());
         let members = live(move || {
-            let shown = shown.get();
+            let shown = shown.read();
             Option::as_ref(&shown).map(|shown| shown.members.iter().map(member).collect::<Vec<_>>())
         });
         view! {
@@ -41,7 +39,7 @@ pub fn together_panel() -> AnyView {
         }
         .into_any()
     };
-    either(move || shown.get().is_some(), panel, none).into_any()
+    either(move || shown.is_some(), panel, none).into_any()
 }
 
 fn member(line: &MemberLine) -> AnyView {
@@ -61,7 +59,7 @@ fn lines(
     title: &'static str,
     of: fn(&Together) -> &Vec<String>,
 ) -> AnyView {
-    let all = move || Option::as_ref(&shown.get()).map(of).cloned().unwrap_or_default();
+    let all = move || shown.map(|shown| of(shown).clone()).unwrap_or_default();
     let item = |line: String| view! { <li>{line}</li> }.into_any();
     let part = move || {
         let items = live(move || all().into_iter().map(item).collect::<Vec<_>>());

@@ -7,6 +7,7 @@ use crate::state::gesture::{Gesture, Pointer, Target};
 use crate::state::kept::Derived;
 use crate::state::score_sheet::System;
 use crate::state::session::Session;
+use crate::state::stand::Stand;
 use crate::state::tried::Tried;
 use crookwise_theory::{Clef, StaffPosition};
 use leptos::ev::{PointerEvent, TouchEvent};
@@ -17,25 +18,25 @@ const ENLARGED: f64 = 15.0;
 
 /// A staff of a system: a written one, or one that sounds.
 pub fn touched_staff(system: Derived<Option<System>>, on: Target) -> AnyView {
-    let session = Session::get();
+    let Session { desk, stand, .. } = Session::get();
     let picture = live(move || {
-        let system = system.get();
+        let system = system.read();
         let picture = Option::as_ref(&system).and_then(|system| system.picture(on));
         picture.map(|picture| picture.svg.clone()).unwrap_or_default()
     });
-    let reader = Derived::new(move || session.reader_of(on));
+    let reader = Derived::new(move || stand.reader_of(on));
     let tried = Derived::new(move || {
-        let pointed = *session.pointed.get();
-        let system = system.get();
-        Tried::on(Option::as_ref(&system)?, on, &reader.get(), &session.page.get(), pointed)
+        let pointed = stand.pointed.get();
+        let system = system.read();
+        Tried::on(Option::as_ref(&system)?, on, &reader.read(), &desk.page.read(), pointed)
     });
     let ghost = live(move || {
-        let (tried, system) = (tried.get(), system.get());
+        let (tried, system) = (tried.read(), system.read());
         let ghost = Option::as_ref(&tried).zip(Option::as_ref(&system));
         ghost.map(|(tried, system)| system.tried(on, tried.column, tried.shown)).unwrap_or_default()
     });
     let name = live(move || {
-        let whole = session.whole.get();
+        let whole = desk.whole.read();
         match on {
             Target::Written(staff) if whole.staves.len() > 1 => {
                 let label = whole.staves.get(staff).map(|staff| staff.label.as_str());
@@ -46,23 +47,23 @@ pub fn touched_staff(system: Derived<Option<System>>, on: Target) -> AnyView {
             Target::Sounding(_) => "Sounding staff, lower".into(),
         }
     });
-    let let_go = hear(move |_: PointerEvent| session.let_go());
-    let leave = move || hear(move |_: PointerEvent| session.point_away());
+    let let_go = hear(move |_: PointerEvent| stand.let_go());
+    let leave = move || hear(move |_: PointerEvent| stand.point_away());
     view! {
         <div
             class="touched"
             role="img"
             aria-label=name
-            on:pointerdown=hear(move |event| down(session, system, on, &event))
-            on:pointermove=hear(move |event| moved(session, system, on, &event))
+            on:pointerdown=hear(move |event| down(stand, system, on, &event))
+            on:pointermove=hear(move |event| moved(stand, system, on, &event))
             on:pointerup=let_go
             on:pointercancel=leave()
-            on:pointerleave=hear(move |_: PointerEvent| session.hover(None))
+            on:pointerleave=hear(move |_: PointerEvent| stand.hover(None))
             on:touchend=hear(|event: TouchEvent| pointer::no_click(&event))
         >
             <div class="picture" inner_html=picture></div>
             <div class="picture ghost" inner_html=ghost></div>
-            {when(move || tried.get().is_some(), move || beside(tried, system, on))}
+            {when(move || tried.is_some(), move || beside(tried, system, on))}
         </div>
     }
     .into_any()
@@ -70,35 +71,35 @@ pub fn touched_staff(system: Derived<Option<System>>, on: Target) -> AnyView {
 
 /// Where a pointer is on the staff: the column, the place, the clef and the height in pixels.
 fn under(
-    session: Session,
+    stand: Stand,
     system: Derived<Option<System>>,
     on: Target,
     event: &PointerEvent,
 ) -> Option<(usize, StaffPosition, Clef, f64)> {
     let at = pointer::place(event)?;
-    let system = system.get_untracked();
+    let system = system.read_untracked();
     let system = Option::as_ref(&system)?;
-    let columns = session.whole.get_untracked().columns();
+    let columns = stand.columns();
     Some((system.column_at(at.x, columns)?, system.place_at(on, at.y), system.picture(on)?.clef, at.y))
 }
 
-fn down(session: Session, system: Derived<Option<System>>, on: Target, event: &PointerEvent) {
+fn down(stand: Stand, system: Derived<Option<System>>, on: Target, event: &PointerEvent) {
     if !pointer::is_main(event) {
         return;
     }
-    if let Some((column, place, clef, y)) = under(session, system, on, event) {
+    if let Some((column, place, clef, y)) = under(stand, system, on, event) {
         pointer::capture(event);
-        session.touch(pointer::kind(event), (on, column), place, clef, y);
+        stand.touch(pointer::kind(event), (on, column), place, clef, y);
     }
 }
 
-fn moved(session: Session, system: Derived<Option<System>>, on: Target, event: &PointerEvent) {
-    match (session.gesture(), under(session, system, on, event)) {
-        (Some(gesture), Some((_, place, _, y))) => session.drag(Gesture::drag(gesture, place, y)),
+fn moved(stand: Stand, system: Derived<Option<System>>, on: Target, event: &PointerEvent) {
+    match (stand.gesture(), under(stand, system, on, event)) {
+        (Some(gesture), Some((_, place, _, y))) => stand.drag(Gesture::drag(gesture, place, y)),
         (None, Some((column, place, ..))) if pointer::kind(event) == Pointer::Exact => {
-            session.hover(Some((on, column, place)));
+            stand.hover(Some((on, column, place)));
         }
-        (None, _) => session.hover(None),
+        (None, _) => stand.hover(None),
         (Some(_), None) => {}
     }
 }
@@ -106,18 +107,17 @@ fn moved(session: Session, system: Derived<Option<System>>, on: Target, event: &
 /// What would sound, beside the pointer; under a finger the note itself as well, enlarged.
 fn beside(tried: Derived<Option<Tried>>, system: Derived<Option<System>>, on: Target) -> AnyView {
     let class = live(move || {
-        let tried = tried.get();
+        let tried = tried.read();
         match Option::as_ref(&tried) {
             Some(Tried { by_finger: true, room_on_the_left: true, .. }) => "tried finger before",
             Some(Tried { by_finger: true, .. }) => "tried finger",
             _ => "tried",
         }
     });
-    let words =
-        live(move || Option::as_ref(&tried.get()).map(|tried| tried.words.clone()).unwrap_or_default());
-    let left = live(move || pixels(Option::as_ref(&tried.get()).map_or(0.0, |tried| tried.middle)));
+    let words = live(move || tried.map(|tried| tried.words.clone()).unwrap_or_default());
+    let left = live(move || pixels(Option::as_ref(&tried.read()).map_or(0.0, |tried| tried.middle)));
     let magnified: Live<String> = live(move || {
-        let (tried, system) = (tried.get(), system.get());
+        let (tried, system) = (tried.read(), system.read());
         let tried = Option::as_ref(&tried).filter(|tried| tried.by_finger);
         let picture = Option::as_ref(&system).and_then(|system| system.picture(on));
         tried.zip(picture).map(|(tried, picture)| picture.enlarged(tried.shown, ENLARGED)).unwrap_or_default()

@@ -3,6 +3,7 @@
 use crate::browser::{audio, focus, screen, style};
 use crate::components::live::{live, press, when};
 use crate::components::sound_bar::hear_button;
+use crate::state::desk::Desk;
 use crate::state::document::Document;
 use crate::state::hearing::Part;
 use crate::state::session::Session;
@@ -13,17 +14,17 @@ use leptos::prelude::*;
 /// Buttons to reveal, to step and to leave.
 pub fn wall_bar() -> AnyView {
     let session = Session::get();
-    let wall = session.wall;
+    let Session { desk, wall, .. } = session;
     let reveal = move |what: Hidden| {
-        let shown = live(move || Some(wall.get().shows(what).to_string()));
-        let turn = press(move || wall.set(wall.get_untracked().turn(what)));
+        let shown = live(move || Some(wall.shows(what).to_string()));
+        let turn = press(move || wall.turn(what));
         view! { <button aria-pressed=shown on:click=turn>{what.name()}</button> }.into_any()
     };
     // Made once: a button that has the focus keeps it when the column changes.
     let revealed =
-        move |what: Hidden| when(move || what.is_there(session.whole.get().is_alone()), move || reveal(what));
+        move |what: Hidden| when(move || what.is_there(desk.whole.read().is_alone()), move || reveal(what));
     let step = move |name: &'static str, face: &'static str, places: isize| {
-        let act = press(move || session.act(|document| document.select_by(places)));
+        let act = press(move || desk.act(|document| document.select_by(places)));
         view! { <button aria-label=name on:click=act>{face}</button> }.into_any()
     };
     style::WALL.wear();
@@ -37,7 +38,7 @@ pub fn wall_bar() -> AnyView {
             {step("Step on", "▶", 1)}
             {Hidden::ALL.map(revealed).into_iter().collect::<Vec<_>>()}
             {audio::is_there().then(|| hear_button(session, Part::Column))}
-            <button on:click=press(move || leave(session))>"Leave the wall"</button>
+            <button on:click=press(move || leave(wall))>"Leave the wall"</button>
         </div>
         </header>
     }
@@ -45,36 +46,36 @@ pub fn wall_bar() -> AnyView {
 }
 
 /// Goes to the wall: everything hidden, the first column selected.
-pub fn enter(session: Session) {
-    session.wall.set(Wall::begin());
-    if session.view.get_untracked().selected.is_none() {
-        session.act(|document| document.select(Some(0)));
+pub fn enter(desk: Desk, wall: Wall) {
+    wall.enter();
+    if desk.view.read_untracked().selected.is_none() {
+        desk.act(|document| document.select(Some(0)));
     }
     screen::fill();
 }
 
-fn leave(session: Session) {
-    session.wall.set(Wall::default());
+fn leave(wall: Wall) {
+    wall.leave();
     screen::give_back();
     focus::to("wall".to_owned());
 }
 
 /// On the wall arrows and a clicker step through the columns, and Escape leaves.
-pub fn follow_keys(session: Session) {
+pub fn follow_keys(desk: Desk, wall: Wall) {
     // Some browsers end the full screen at Escape and tell the page nothing of the key.
     screen::on_given_back(move || {
-        if session.wall.get_untracked().on {
-            leave(session);
+        if wall.is_on_untracked() {
+            leave(wall);
         }
     });
     screen::on_key(move |event: KeyboardEvent| {
-        if !session.wall.get_untracked().on || event.default_prevented() {
+        if !wall.is_on_untracked() || event.default_prevented() {
             return;
         }
         match event.key().as_str() {
-            "ArrowRight" | "PageDown" => session.act(|document: &mut Document| document.select_by(1)),
-            "ArrowLeft" | "PageUp" => session.act(|document: &mut Document| document.select_by(-1)),
-            "Escape" => leave(session),
+            "ArrowRight" | "PageDown" => desk.act(|document: &mut Document| document.select_by(1)),
+            "ArrowLeft" | "PageUp" => desk.act(|document: &mut Document| document.select_by(-1)),
+            "Escape" => leave(wall),
             _ => return,
         }
         event.prevent_default();

@@ -42,10 +42,10 @@ pub fn practise() -> AnyView {
     provide_context(practise);
     join_taken_in();
     follow(practise);
-    let screen = Derived::new(move || *practise.screen.get());
-    let is = move |one: Screen| move || *screen.get() == one;
+    let screen = Derived::new(move || practise.screen.get());
+    let is = move |one: Screen| move || screen.get() == one;
     let tab = move |(one, name): (Screen, &'static str)| {
-        let here = move || match *screen.get() {
+        let here = move || match screen.get() {
             Screen::Step(_) => one == Screen::Course,
             Screen::Do | Screen::Paper => one == Screen::Set,
             other => one == other,
@@ -54,8 +54,8 @@ pub fn practise() -> AnyView {
         let go = press(move || practise.screen.set(one));
         view! { <button aria-current=current on:click=go>{name}</button> }.into_any()
     };
-    let notice = live(move || Option::clone(&practise.notice.get()));
-    let steps = live(move || match *screen.get() {
+    let notice = live(move || practise.notice.get());
+    let steps = live(move || match screen.get() {
         Screen::Step(at) => Some(step(at)),
         _ => None,
     });
@@ -68,7 +68,7 @@ pub fn practise() -> AnyView {
         .into_any()
     };
     view! {
-        {when(move || *screen.get() != Screen::Wall, bar)}
+        {when(move || screen.get() != Screen::Wall, bar)}
         <p class="problem" role="status">{notice}</p>
         {when(is(Screen::Course), course)}
         {steps}
@@ -84,12 +84,12 @@ pub fn practise() -> AnyView {
 
 /// Keeps the address, the storage and the state in step.
 fn follow(practise: Practise) {
-    let session = Session::get();
+    let Session { desk, notices, place, .. } = Session::get();
     Effect::new(move |_| {
-        let place = session.place.get();
+        let place = place.read();
         let Place::Practise(pairs) = &*place else { return };
         if place.is_from_read() {
-            let page = session.page.get_untracked();
+            let page = desk.page.read_untracked();
             practise.set_from(&page.passage);
             return;
         }
@@ -107,10 +107,10 @@ fn follow(practise: Practise) {
     });
     // An exercise under way is taken up after a reload.
     Effect::new(move |_| {
-        if *practise.screen.get() == Screen::Do && practise.run.get_untracked().is_none() {
+        if practise.screen.get() == Screen::Do && practise.run.read_untracked().is_none() {
             let kept = storage::read(UNDER_WAY).unwrap_or_default();
             if let Some((link, done)) = kept.split_once('\n')
-                && link == exercise_link(&practise.set.get_untracked())
+                && link == exercise_link(&practise.set.read_untracked())
                 && !done.is_empty()
             {
                 practise.begin(Some(done), clock::now());
@@ -118,22 +118,22 @@ fn follow(practise: Practise) {
         }
     });
     let answered = Derived::new(move || {
-        let run = practise.run.get();
+        let run = practise.run.read();
         Option::as_ref(&run).map_or((0, false), |run| (run.done.len(), run.shown.is_some()))
     });
     Effect::new(move |_| {
-        if answered.get().1
-            && let Some(run) = Option::as_ref(&practise.run.get_untracked())
+        if answered.read().1
+            && let Some(run) = Option::as_ref(&practise.run.read_untracked())
         {
             remember(run);
         }
     });
     Effect::new(move |_| {
         // What is repeated is in the record already, answer by answer.
-        if let Some(run) = Option::as_ref(&practise.run.get()).filter(|run| !run.repetition) {
+        if let Some(run) = Option::as_ref(&practise.run.read()).filter(|run| !run.repetition) {
             let kept = format!("{}\n{}", exercise_link(&run.exercise), run.write());
             if !storage::write(UNDER_WAY, &kept) {
-                session.notice.set(Some(words::NOT_KEPT.into()));
+                notices.say(words::NOT_KEPT);
             }
         }
     });

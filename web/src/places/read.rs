@@ -13,8 +13,6 @@ use crate::components::together_panel::together_panel;
 use crate::components::toolbar::toolbar;
 use crate::state::kept::Derived;
 use crate::state::readout::Readout;
-use crate::state::reduced::grand_staff;
-use crate::state::score_sheet::Reducer;
 use crate::state::session::Session;
 use crate::state::start;
 use leptos::prelude::*;
@@ -22,9 +20,9 @@ use leptos::wasm_split::wasm_split;
 
 /// The page.
 pub fn read() -> AnyView {
-    let session = Session::get();
-    let shown = Derived::new(move || Readout::of(&session.view.get(), &session.page.get()));
-    let desk = live(move || match (session.whole.get().is_alone(), session.ladder.get().is_some()) {
+    let Session { desk, .. } = Session::get();
+    let shown = Derived::new(move || Readout::of(&desk.view.read(), &desk.page.read()));
+    let class = live(move || match (desk.whole.read().is_alone(), desk.ladder.is_some()) {
         (false, _) => "desk with-side",
         (true, true) => "desk with-ladder",
         (true, false) => "desk",
@@ -40,17 +38,17 @@ pub fn read() -> AnyView {
     };
     let caption = || view! { <p class="quiet caption">{start::CAPTION}</p> }.into_any();
     view! {
-        {when(move || session.shows_setup(), setup)}
-        <div class=desk>
+        {when(move || desk.shows_setup(), setup)}
+        <div class=class>
             <section class="card notes" aria-label="Notes">
                 {glance(shown)}
                 {staff_sheet()}
                 {sound_bar()}
                 {toolbar()}
-                {when(move || *session.untouched.get(), caption)}
+                {when(move || desk.untouched.get(), caption)}
             </section>
             <div class="side">
-                {when(move || !session.whole.get().is_alone(), move || later(move || Box::pin(fetched_together(session))))}
+                {when(move || !desk.whole.read().is_alone(), move || later(move || Box::pin(fetched_together())))}
                 {readout(shown)}
                 {ladder_panel()}
             </div>
@@ -61,8 +59,7 @@ pub fn read() -> AnyView {
 
 /// What only a page of several needs.
 #[wasm_split(several, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_together(session: Session) -> Fetched {
+fn fetched_together() -> Fetched {
     style::TOGETHER.wear();
-    session.reducer.set(Reducer(grand_staff));
     Ok(together_panel())
 }

@@ -39,33 +39,21 @@ fn same<T: PartialEq + 'static>(one: &dyn Any, other: &dyn Any) -> bool {
 }
 
 /// A value that can be set; whoever reads it is told when it changes.
-pub struct Cell<T> {
+pub struct Watched<T> {
     signal: RwSignal<Kept>,
     of: PhantomData<fn() -> T>,
 }
 
 /// A value that follows from others, made anew when they change and told on only when it differs.
 pub struct Derived<T> {
-    memo: Memo<Kept>,
+    signal: Memo<Kept>,
     of: PhantomData<fn() -> T>,
 }
 
-impl<T: PartialEq + Send + Sync + 'static> Cell<T> {
+impl<T: PartialEq + Send + Sync + 'static> Watched<T> {
     /// A value to begin with.
     pub fn new(value: T) -> Self {
         Self { signal: RwSignal::new(Kept::new(Arc::new(value))), of: PhantomData }
-    }
-
-    /// The value; the reader is told when it changes.
-    #[must_use]
-    pub fn get(self) -> Arc<T> {
-        self.signal.get().look()
-    }
-
-    /// The value, for once.
-    #[must_use]
-    pub fn get_untracked(self) -> Arc<T> {
-        self.signal.get_untracked().look()
     }
 
     /// Sets the value and tells who reads it, if it differs.
@@ -76,57 +64,110 @@ impl<T: PartialEq + Send + Sync + 'static> Cell<T> {
             self.signal.set(kept);
         }
     }
+
+    /// Changes the value and tells who reads it, if it differs; gives what the change gives.
+    pub fn update<R>(self, change: impl FnOnce(&mut T) -> R) -> R
+    where
+        T: Clone,
+    {
+        let mut value = self.get_untracked();
+        let given = change(&mut value);
+        self.set(value);
+        given
+    }
 }
 
 impl<T: PartialEq + Send + Sync + 'static> Derived<T> {
     /// A value made by a function of others.
     pub fn new(make: impl Fn() -> T + Send + Sync + 'static) -> Self {
-        Self { memo: memo(Box::new(move || Kept::new(Arc::new(make())))), of: PhantomData }
-    }
-
-    /// The value; the reader is told when it changes.
-    #[must_use]
-    pub fn get(self) -> Arc<T> {
-        self.memo.get().look()
-    }
-
-    /// The value, for once.
-    #[must_use]
-    pub fn get_untracked(self) -> Arc<T> {
-        self.memo.get_untracked().look()
+        Self { signal: memo(Box::new(move || Kept::new(Arc::new(make())))), of: PhantomData }
     }
 }
+
+/// Both kinds are looked at in the same ways.
+macro_rules! looked_at {
+    ($kind:ident) => {
+        impl<T: PartialEq + Send + Sync + 'static> $kind<T> {
+            /// The value, shared; the reader is told when it changes.
+            #[must_use]
+            pub fn read(self) -> Arc<T> {
+                self.signal.get().look()
+            }
+
+            /// The value, shared, for once.
+            #[must_use]
+            pub fn read_untracked(self) -> Arc<T> {
+                self.signal.get_untracked().look()
+            }
+
+            /// A copy of the value; the reader is told when it changes.
+            #[must_use]
+            pub fn get(self) -> T
+            where
+                T: Clone,
+            {
+                T::clone(&self.read())
+            }
+
+            /// A copy of the value, for once.
+            #[must_use]
+            pub fn get_untracked(self) -> T
+            where
+                T: Clone,
+            {
+                T::clone(&self.read_untracked())
+            }
+
+            /// Looks at the value; the reader is told when it changes.
+            pub fn with<R>(self, look: impl FnOnce(&T) -> R) -> R {
+                look(&self.read())
+            }
+
+            /// Looks at the value, for once.
+            pub fn with_untracked<R>(self, look: impl FnOnce(&T) -> R) -> R {
+                look(&self.read_untracked())
+            }
+        }
+
+        impl<T: PartialEq + Send + Sync + 'static> $kind<Option<T>> {
+            /// Whether there is a value.
+            #[must_use]
+            pub fn is_some(self) -> bool {
+                self.read().is_some()
+            }
+
+            /// Looks at the value where there is one.
+            pub fn map<R>(self, look: impl FnOnce(&T) -> R) -> Option<R> {
+                Option::as_ref(&self.read()).map(look)
+            }
+
+            /// Looks at the value where there is one, and gives what that gives.
+            pub fn and_then<R>(self, look: impl FnOnce(&T) -> Option<R>) -> Option<R> {
+                Option::as_ref(&self.read()).and_then(look)
+            }
+        }
+
+        impl<T> Clone for $kind<T> {
+            fn clone(&self) -> Self {
+                *self
+            }
+        }
+
+        impl<T> Copy for $kind<T> {}
+
+        impl<T> fmt::Debug for $kind<T> {
+            fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+                f.write_str(stringify!($kind))
+            }
+        }
+    };
+}
+
+looked_at!(Watched);
+looked_at!(Derived);
 
 fn memo(make: Box<dyn Fn() -> Kept + Send + Sync>) -> Memo<Kept> {
     Memo::new(move |_| make())
-}
-
-impl<T> Clone for Cell<T> {
-    fn clone(&self) -> Self {
-        *self
-    }
-}
-
-impl<T> Copy for Cell<T> {}
-
-impl<T> Clone for Derived<T> {
-    fn clone(&self) -> Self {
-        *self
-    }
-}
-
-impl<T> Copy for Derived<T> {}
-
-impl<T> fmt::Debug for Cell<T> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("Cell")
-    }
-}
-
-impl<T> fmt::Debug for Derived<T> {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("Derived")
-    }
 }
 
 #[cfg(test)]
@@ -139,13 +180,13 @@ mod tests {
         let owner = Owner::new();
         owner.set();
         static RUNS: AtomicUsize = AtomicUsize::new(0);
-        let number = Cell::new(3_i32);
-        let even = Derived::new(move || *number.get() % 2 == 0);
+        let number = Watched::new(3_i32);
+        let even = Derived::new(move || number.get() % 2 == 0);
         let text = Derived::new(move || {
             RUNS.fetch_add(1, Ordering::Relaxed);
             even.get().to_string()
         });
-        assert_eq!(*text.get(), "false");
+        assert_eq!(text.get(), "false");
         number.set(5);
         assert_eq!((text.get().as_str(), RUNS.load(Ordering::Relaxed)), ("false", 1));
         number.set(6);

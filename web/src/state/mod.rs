@@ -1,5 +1,6 @@
 //! What the reader has made and what is shown of it: plain typed values, no browser and no view.
 
+pub mod desk;
 pub mod document;
 pub mod everywhere;
 pub mod gesture;
@@ -9,8 +10,10 @@ pub mod kept;
 pub mod keys;
 pub mod labelling;
 pub mod ladder;
+pub mod notices;
 pub mod opening;
 pub mod pages;
+pub mod panels;
 pub mod place;
 pub mod practise;
 pub mod preferences;
@@ -20,6 +23,8 @@ pub mod reduced;
 pub mod score_sheet;
 pub mod session;
 pub mod settings_form;
+pub mod sounds;
+pub mod stand;
 pub mod start;
 pub mod strip;
 pub mod together;

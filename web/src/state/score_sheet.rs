@@ -1,6 +1,7 @@
 //! The staff as it is laid on the screen: broken into systems, engraved, with places in pixels.
 
 use crate::state::gesture::Target;
+use crate::state::reduced::grand_staff;
 use crate::state::view::{ColumnView, PageView, StaffView, View};
 use core::ops::Range;
 use crookwise_engraving::{
@@ -66,22 +67,6 @@ impl Room {
     }
 }
 
-/// Makes the staves on which all that several play stands together. A page for one does without, so the code for it comes
-/// when it is first wanted.
-#[derive(Clone, Copy, Debug)]
-pub struct Reducer(pub fn(&PageView, &ReadPage) -> Vec<StaffSpec>);
-
-impl Reducer {
-    /// In its place until it is here: no staves.
-    pub const AWAITED: Self = Self(|_, _| Vec::new());
-}
-
-impl PartialEq for Reducer {
-    fn eq(&self, other: &Self) -> bool {
-        core::ptr::fn_addr_eq(self.0, other.0)
-    }
-}
-
 /// The whole staff in systems from top to bottom.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
@@ -124,18 +109,28 @@ pub struct Picture {
 }
 
 impl Sheet {
-    /// Lays out the staves in view.
+    /// Lays out the staves in view with what sounds: one staff for one player, a grand staff for several.
     #[must_use]
-    pub fn of(view: &PageView, page: &ReadPage, room: Room, reducer: Reducer) -> Self {
+    pub fn of(view: &PageView, page: &ReadPage, room: Room) -> Self {
+        let sounding: Vec<StaffSpec> = match view.voice(0, 0).filter(|_| view.is_alone()) {
+            Some(view) => sounding_spec(view).into_iter().collect(),
+            None => grand_staff(view, page),
+        };
+        Self::lay(view, &sounding, room)
+    }
+
+    /// Lays out the written staves alone.
+    #[must_use]
+    pub fn written(view: &PageView, room: Room) -> Self {
+        Self::lay(view, &[], room)
+    }
+
+    fn lay(view: &PageView, sounding: &[StaffSpec], room: Room) -> Self {
         let several = view.staves.len() > 1;
         let margin = if several && room.width >= ROOM_FOR_MARGIN { room.margin() } else { 0.0 };
         let width = room.width - margin;
         let written: Vec<StaffSpec> = view.staves.iter().map(written_spec).collect();
-        let sounding = match view.voice(0, 0).filter(|_| view.is_alone()) {
-            Some(view) => sounding_spec(view).into_iter().collect(),
-            None => (reducer.0)(view, page),
-        };
-        let staves: Vec<&StaffSpec> = written.iter().chain(&sounding).collect();
+        let staves: Vec<&StaffSpec> = written.iter().chain(sounding).collect();
         let widest = |widest: StaffSpace, head: StaffSpace| if head.0 > widest.0 { head } else { widest };
         let heads = staves.iter().map(|staff| head_width(staff.clef, staff.signature));
         let head = heads.fold(StaffSpace::ZERO, widest);
@@ -352,7 +347,6 @@ fn sounding_clef(pitches: &[Pitch], place: &crookwise_score::Place) -> Clef {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::state::reduced::grand_staff;
     use crookwise_share::Link;
 
     fn view(link: &str) -> PageView {
@@ -370,7 +364,7 @@ mod tests {
         let link = format!("/read?staff=Corni+in+Es&key=Eb+major&notes={notes}");
         let (view, page) = (view(&link), page(&link));
         for width in [300.0, 358.0, 700.0, 788.0, 1000.0, 1500.0] {
-            let sheet = Sheet::of(&view, &page, Room { width, wall: false }, Reducer(grand_staff));
+            let sheet = Sheet::of(&view, &page, Room { width, wall: false });
             assert!(sheet.systems.iter().all(|system| system.column >= 44.0), "{width}");
             let shown: usize = sheet.systems.iter().map(|system| system.columns.len()).sum();
             assert!(shown > 40);
@@ -382,8 +376,7 @@ mod tests {
     #[test]
     fn a_place_in_pixels_is_the_place_on_the_staff() {
         let link = "/read?staff=Corni+in+Es&notes=C5.E5";
-        let sheet =
-            Sheet::of(&view(link), &page(link), Room { width: 700.0, wall: false }, Reducer(grand_staff));
+        let sheet = Sheet::of(&view(link), &page(link), Room { width: 700.0, wall: false });
         let system = &sheet.systems[0];
         let y = |place: i32| (4.0 - f64::from(place) / 2.0 - system.written[0].frame.top.0) * sheet.scale;
         for place in -12..=12 {
@@ -398,8 +391,7 @@ mod tests {
     fn labels_of_several_staves_stand_in_the_margin_where_there_is_room() {
         let link = "/read?staff=Corni+in+Es&notes=C5.E5&staff=Viola&notes=C4.D4";
         for (width, margin) in [(390.0, 0.0), (760.0, MARGIN)] {
-            let sheet =
-                Sheet::of(&view(link), &page(link), Room { width, wall: false }, Reducer(grand_staff));
+            let sheet = Sheet::of(&view(link), &page(link), Room { width, wall: false });
             let system = &sheet.systems[0];
             assert!((sheet.margin - margin).abs() < 1e-9);
             let all = margin + system.head + system.column * system.columns.len() as f64;

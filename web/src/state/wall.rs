@@ -1,8 +1,69 @@
 //! On the wall: what the back row sees, and what is still hidden from it.
 
+use crate::state::kept::Watched;
+
+/// A handle on what is on the wall; copy it where it is needed.
+#[derive(Clone, Copy, Debug)]
+pub struct Wall {
+    revealed: Watched<Revealed>,
+}
+
+impl Wall {
+    /// The page is not on the wall.
+    #[must_use]
+    pub fn new() -> Self {
+        Self { revealed: Watched::new(Revealed::default()) }
+    }
+
+    /// Whether the page is on the wall.
+    #[must_use]
+    pub fn is_on(self) -> bool {
+        self.revealed.get().on
+    }
+
+    /// The same, for once.
+    #[must_use]
+    pub fn is_on_untracked(self) -> bool {
+        self.revealed.get_untracked().on
+    }
+
+    /// Goes to the wall with everything hidden that can be revealed.
+    pub fn enter(self) {
+        self.revealed.set(Revealed::begin());
+    }
+
+    /// Comes back from the wall.
+    pub fn leave(self) {
+        self.revealed.set(Revealed::default());
+    }
+
+    /// Whether it is shown.
+    #[must_use]
+    pub fn shows(self, what: Hidden) -> bool {
+        self.revealed.get().shows(what)
+    }
+
+    /// Hides what is shown, reveals what is hidden.
+    pub fn turn(self, what: Hidden) {
+        self.revealed.set(self.revealed.get_untracked().turn(what));
+    }
+
+    /// The classes of the page in the style sheet.
+    #[must_use]
+    pub fn class(self) -> String {
+        self.revealed.get().class()
+    }
+}
+
+impl Default for Wall {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
 /// Whether the page is on the wall, and what is shown there.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Wall {
+pub struct Revealed {
     /// On the wall.
     pub on: bool,
     /// The staff that sounds.
@@ -50,13 +111,13 @@ impl Hidden {
     }
 }
 
-impl Default for Wall {
+impl Default for Revealed {
     fn default() -> Self {
         Self { on: false, sounding: true, partials: true, names: true, chord: true }
     }
 }
 
-impl Wall {
+impl Revealed {
     /// Goes to the wall with everything hidden that can be revealed.
     #[must_use]
     pub const fn begin() -> Self {
@@ -112,7 +173,7 @@ mod tests {
 
     #[test]
     fn everything_is_revealed_one_by_one() {
-        let mut wall = Wall::begin();
+        let mut wall = Revealed::begin();
         assert_eq!(wall.class(), "page wall no-sounding no-partials no-names no-chord");
         for what in Hidden::ALL {
             assert!(!wall.shows(what));
@@ -120,7 +181,7 @@ mod tests {
             assert!(wall.shows(what));
         }
         assert_eq!(wall.class(), "page wall");
-        assert_eq!(Wall::default().class(), "page");
+        assert_eq!(Revealed::default().class(), "page");
         assert_eq!(Hidden::ALL.map(|what| what.is_there(true)), [true, true, true, false]);
         assert!(Hidden::ALL.into_iter().all(|what| what.is_there(false)));
     }

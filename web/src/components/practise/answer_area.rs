@@ -14,7 +14,7 @@ use leptos::prelude::*;
 pub fn answer_area() -> AnyView {
     let practise = Practise::get();
     let area = live(move || {
-        let way = practise.way.get();
+        let way = practise.way.read();
         match Option::as_ref(&way)? {
             Way::Choices(choices) => Some(offered(choices.clone(), "choices")),
             Way::Notes { clef, most } => {
@@ -43,11 +43,11 @@ pub fn answer_area() -> AnyView {
 /// One press answers.
 fn offered(choices: Vec<Answer>, class: &'static str) -> AnyView {
     let practise = Practise::get();
-    let session = Session::get();
+    let Session { names, .. } = Session::get();
     let button = |(at, choice): (usize, Answer)| {
         let shown = choice.clone();
         let name = live(move || {
-            let (question, names) = (practise.question.get(), *session.names.get());
+            let (question, names) = (practise.question.read(), names.get());
             let question = Option::as_ref(&question)?;
             Some(words::capital(&words::practise::answer(&shown, question, names)))
         });
@@ -64,7 +64,7 @@ fn offered(choices: Vec<Answer>, class: &'static str) -> AnyView {
 fn with_button(pad: AnyView) -> AnyView {
     let practise = Practise::get();
     let ready = move || {
-        let (way, draft) = (practise.way.get(), practise.draft.get());
+        let (way, draft) = (practise.way.read(), practise.draft.read());
         Option::as_ref(&way).is_some_and(|way| draft.answer(way).is_some())
     };
     view! {
@@ -84,13 +84,13 @@ fn with_button(pad: AnyView) -> AnyView {
 fn degree_pad() -> AnyView {
     let practise = Practise::get();
     let sign = |name: &'static str, face: &'static str, alter: i32| {
-        let pressed = live(move || Some((practise.draft.get().alter == alter).to_string()));
+        let pressed = live(move || Some((practise.draft.read().alter == alter).to_string()));
         let act = press(move || practise.draw(|draft| draft.sign(alter)));
         view! { <button class="sign-button" aria-label=name aria-pressed=pressed on:click=act>{face}</button> }
             .into_any()
     };
     let number = |number: u8| {
-        let pressed = live(move || Some((practise.draft.get().number == Some(number)).to_string()));
+        let pressed = live(move || Some((practise.draft.read().number == Some(number)).to_string()));
         let act = press(move || practise.draw(|draft| draft.number = Some(number)));
         let id = (number == 1).then_some(PAD);
         view! { <button class="letter" id=id aria-pressed=pressed on:click=act>{number.to_string()}</button> }

@@ -13,20 +13,20 @@ use leptos::prelude::*;
 /// The screen.
 pub fn class() -> AnyView {
     let practise = Practise::get();
-    let read = Derived::new(move || sharing::read(&practise.pasted.get(), &practise.set.get()));
+    let read = Derived::new(move || sharing::read(&practise.pasted.read(), &practise.set.read()));
     let typed = hear(move |event: Event| practise.pasted.set(field::text(&event)));
-    let said = live(move || words::results::found(&read.get()));
+    let said = live(move || words::results::found(&read.read()));
     let trouble = live(move || {
         let item = |line: String| view! { <li>{line}</li> }.into_any();
-        words::results::troubles(&read.get()).into_iter().map(item).collect::<Vec<_>>()
+        words::results::troubles(&read.read()).into_iter().map(item).collect::<Vec<_>>()
     });
-    let some = move || !read.get().class.students.is_empty();
+    let some = move || !read.read().class.students.is_empty();
     view! {
         <section class="card exercise" aria-label="Results of a class">
             <h2>"Results of a class"</h2>
             <label class="field wide">
                 <span>"Paste a whole mail or chat: every code in it is found"</span>
-                <textarea aria-label="Paste a whole mail or chat: every code in it is found" rows="6" prop:value=live(move || practise.pasted.get().to_string()) on:input=typed></textarea>
+                <textarea aria-label="Paste a whole mail or chat: every code in it is found" rows="6" prop:value=live(move || practise.pasted.read().to_string()) on:input=typed></textarea>
             </label>
             <p role="status">{said}</p>
             <ul class="plain problem">{trouble}</ul>
@@ -41,13 +41,13 @@ pub fn class() -> AnyView {
 fn tables(read: Derived<Read>) -> AnyView {
     let practise = Practise::get();
     let save = press(move || {
-        let csv = read.get_untracked().class.csv(&words::results::csv());
+        let csv = read.read_untracked().class.csv(&words::results::csv());
         if !files::save("results.csv", &csv) {
             practise.notice.set(Some(words::NO_FILES.into()));
         }
     });
     let mistakes = live(move || {
-        let read = read.get();
+        let read = read.read();
         let most = read.class.mistakes.first().map_or(1, |(_, count)| *count).max(1);
         read.class
             .mistakes
@@ -56,14 +56,14 @@ fn tables(read: Derived<Read>) -> AnyView {
             .collect::<Vec<_>>()
     });
     let heads = live(move || {
-        let read = read.get();
+        let read = read.read();
         let head = |number: usize| view! { <th scope="col">{(number + 1).to_string()}</th> }.into_any();
         (0..read.class.questions.len()).map(head).collect::<Vec<_>>()
     });
     let students =
-        live(move || read.get().class.students.iter().enumerate().map(student).collect::<Vec<_>>());
+        live(move || read.read().class.students.iter().enumerate().map(student).collect::<Vec<_>>());
     let totals = live(move || {
-        let read = read.get();
+        let read = read.read();
         let cell = |tally: &crookwise_practice::results::QuestionTally| {
             let all = tally.right + tally.wrong + tally.left_out;
             view! { <td>{format!("{}/{all}", tally.right)}</td> }.into_any()

@@ -114,8 +114,8 @@ fn entry(entry: &Entry) -> AnyView {
 
 /// Notes to see, to hear and to open in Read.
 fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
-    let session = Session::get();
-    let names = *session.names.get_untracked();
+    let Session { names, sounds, notices, .. } = Session::get();
+    let names = names.get_untracked();
     let room = Room { width: (measure::window_width() - 90.0).min(760.0), wall: false };
     let picture = Picture::of_passage(&page.passage, names, room);
     let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
@@ -125,7 +125,7 @@ fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
         let act = press(move || {
             let whole = PageView::of(&page, names);
             let tones = hearing::tones(&whole, &page, Part::All, Way::Tuning);
-            tones::play(session, tones);
+            tones::play(sounds, notices, tones);
         });
         view! { <button on:click=act><span class="triangle" aria-hidden="true"></span>"Hear it"</button> }
             .into_any()

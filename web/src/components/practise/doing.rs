@@ -8,7 +8,7 @@ use crate::components::practise::feedback::{NEXT, feedback};
 use crate::components::practise::note_pad::PAD;
 use crate::components::practise::question_page::question_page;
 use crate::components::tones;
-use crate::state::kept::{Cell, Derived};
+use crate::state::kept::{Derived, Watched};
 use crate::state::practise::Practise;
 use crate::state::practise::heard;
 use crate::state::session::Session;
@@ -19,8 +19,8 @@ use leptos::prelude::*;
 /// The screen: a button to begin, then question by question, then how it went.
 pub fn doing() -> AnyView {
     let practise = Practise::get();
-    let begun = move || practise.run.get().is_some();
-    let over = move || begun() && practise.question.get().is_none();
+    let begun = move || practise.run.is_some();
+    let over = move || begun() && practise.question.read().is_none();
     view! {
         {when(move || !begun(), beginning)}
         {when(move || begun() && !over(), asked)}
@@ -32,7 +32,7 @@ pub fn doing() -> AnyView {
 /// What is to come.
 fn beginning() -> AnyView {
     let practise = Practise::get();
-    let about = live(move || words::practise::about(&practise.set.get()));
+    let about = live(move || words::practise::about(&practise.set.read()));
     let begin = press(move || practise.begin(None, clock::now()));
     view! {
         <section class="card exercise" aria-label="Exercise">
@@ -47,20 +47,20 @@ fn beginning() -> AnyView {
 
 fn asked() -> AnyView {
     let practise = Practise::get();
-    let session = Session::get();
+    let Session { names, .. } = Session::get();
     let shown =
-        Derived::new(move || Option::as_ref(&practise.run.get()).is_some_and(|run| run.shown.is_some()));
+        Derived::new(move || Option::as_ref(&practise.run.read()).is_some_and(|run| run.shown.is_some()));
     let prompt = live(move || {
-        let (question, names) = (practise.question.get(), *session.names.get());
+        let (question, names) = (practise.question.read(), names.get());
         Option::as_ref(&question).map(|question| words::practise::prompt(question, names))
     });
     let number = live(move || {
-        let run = practise.run.get();
+        let run = practise.run.read();
         let run = Option::as_ref(&run)?;
         Some(format!("Question {} of {}", run.number()? + 1, run.questions.len()))
     });
     let helps = live(move || {
-        let (run, names) = (practise.run.get(), *session.names.get());
+        let (run, names) = (practise.run.read(), names.get());
         let asked = Option::as_ref(&run).and_then(|run| Some((run.question()?, run.exercise.helps)));
         let helps = asked.map(|(question, helps)| words::practise::helps(question, helps, names));
         let item = |line: String| view! { <li>{line}</li> }.into_any();
@@ -68,8 +68,8 @@ fn asked() -> AnyView {
     });
     // The keyboard goes where the next thing is to be done.
     Effect::new(move |_| {
-        let _ = practise.question.get();
-        focus::to(if *shown.get() { NEXT.into() } else { PAD.to_owned() });
+        let _ = practise.question.read();
+        focus::to(if shown.get() { NEXT.into() } else { PAD.to_owned() });
     });
     let leave_out = move || {
         let act = press(move || practise.answer(None, clock::now()));
@@ -81,15 +81,15 @@ fn asked() -> AnyView {
                 <p class="quiet">{number}</p>
                 {clock_view(practise, shown)}
                 <div class="switches">
-                    {when(move || !*shown.get(), leave_out)}
+                    {when(move || !shown.get(), leave_out)}
                     <button on:click=press(move || practise.stop())>"Stop here"</button>
                 </div>
             </div>
             <h2 class="prompt">{prompt}</h2>
             <ul class="plain helps">{helps}</ul>
             {question_page(practise.question, false)}
-            {when(move || is_heard(Option::as_ref(&practise.question.get())), move || listen(practise.question))}
-            {either(move || *shown.get(), feedback, answer_area)}
+            {when(move || is_heard(Option::as_ref(&practise.question.read())), move || listen(practise.question))}
+            {either(move || shown.get(), feedback, answer_area)}
         </section>
     }
     .into_any()
@@ -101,13 +101,13 @@ fn is_heard(question: Option<&Question>) -> bool {
 
 /// The button that lets a question be heard; a sentence where the browser makes no sound.
 pub(super) fn listen(question: Derived<Option<Question>>) -> AnyView {
-    let session = Session::get();
+    let Session { sounds, notices, .. } = Session::get();
     if !audio::is_there() {
         return view! { <p>{words::NO_SOUND}</p> }.into_any();
     }
     let act = press(move || {
-        let question = question.get_untracked();
-        tones::play(session, Option::as_ref(&question).map(heard::tones).unwrap_or_default());
+        let question = question.read_untracked();
+        tones::play(sounds, notices, Option::as_ref(&question).map(heard::tones).unwrap_or_default());
     });
     view! {
         <div class="row">
@@ -119,20 +119,20 @@ pub(super) fn listen(question: Derived<Option<Question>>) -> AnyView {
 
 /// What is left of the time; when it is over the question is left out, or all that is left.
 fn clock_view(practise: Practise, shown: Derived<bool>) -> Option<AnyView> {
-    let run = practise.run.get_untracked();
+    let run = practise.run.read_untracked();
     let time = Option::as_ref(&run).map_or(Time::Free, |run| run.exercise.time);
     let begun = clock::now();
-    let left = Cell::new(None::<u32>);
+    let left = Watched::new(None::<u32>);
     let rest = move || match time {
         Time::Free => None,
         Time::Each(seconds) => {
-            Some(f64::from(seconds) * 1000.0 - (clock::now() - *practise.asked_at.get_untracked()))
+            Some(f64::from(seconds) * 1000.0 - (clock::now() - practise.asked_at.get_untracked()))
         }
         Time::All(seconds) => Some(f64::from(seconds) * 1000.0 - (clock::now() - begun)),
     };
     (time != Time::Free).then(|| {
         clock::tick(move || {
-            let Some(rest) = rest().filter(|_| !*shown.get_untracked()) else { return };
+            let Some(rest) = rest().filter(|_| !shown.get_untracked()) else { return };
             left.set(Some((rest.max(0.0) / 1000.0).ceil() as u32));
             if rest <= 0.0 {
                 match time {
@@ -141,7 +141,7 @@ fn clock_view(practise: Practise, shown: Derived<bool>) -> Option<AnyView> {
                 }
             }
         });
-        let text = live(move || left.get().map(|seconds| format!("{seconds} s left")));
+        let text = live(move || left.read().map(|seconds| format!("{seconds} s left")));
         view! { <p class="time" role="timer">{text}</p> }.into_any()
     })
 }

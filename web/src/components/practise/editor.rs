@@ -23,9 +23,9 @@ const SHOWN: usize = 3;
 /// The screen.
 pub fn editor() -> AnyView {
     let practise = Practise::get();
-    let staves = Derived::new(move || 0..practise.set.get().staves.len());
-    let from_passage = move || matches!(practise.set.get().material, Material::Passage(_));
-    let phrases = move || matches!(practise.set.get().material, Material::Phrases(_));
+    let staves = Derived::new(move || 0..practise.set.read().staves.len());
+    let from_passage = move || matches!(practise.set.read().material, Material::Passage(_));
+    let phrases = move || matches!(practise.set.read().material, Material::Phrases(_));
     let staff_list = move || {
         let add = press(move || {
             change(practise, |set| {
@@ -76,7 +76,7 @@ pub fn editor() -> AnyView {
 }
 
 fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
-    let mut set = Exercise::clone(&practise.set.get_untracked());
+    let mut set = practise.set.get_untracked();
     change(&mut set);
     practise.run.set(None);
     practise.set.set(set);
@@ -86,7 +86,7 @@ fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
 fn switches(name: &'static str, all: Vec<Switch>) -> AnyView {
     let practise = Practise::get();
     let button = |switch: Switch| {
-        let on = live(move || Some(switch.is_on(&practise.set.get()).to_string()));
+        let on = live(move || Some(switch.is_on(&practise.set.read()).to_string()));
         let turn = press(move || change(practise, |set| switch.turn(set)));
         view! { <button aria-pressed=on on:click=turn>{setting::name(switch)}</button> }.into_any()
     };
@@ -100,13 +100,13 @@ fn switches(name: &'static str, all: Vec<Switch>) -> AnyView {
 
 fn list(name: &'static str, list: List) -> AnyView {
     let practise = Practise::get();
-    let session = Session::get();
+    let Session { desk, names, .. } = Session::get();
     choice(
         name,
-        Arc::new(move || list.items(&practise.set.get(), *session.names.get())),
-        Arc::new(move || list.value(&practise.set.get())),
+        Arc::new(move || list.items(&practise.set.read(), names.get())),
+        Arc::new(move || list.value(&practise.set.read())),
         Box::new(move |value: String| {
-            let page = session.page.get_untracked();
+            let page = desk.page.read_untracked();
             change(practise, |set| list.choose(set, &value, &page.passage));
         }),
     )
@@ -115,7 +115,7 @@ fn list(name: &'static str, list: List) -> AnyView {
 /// A staff that is asked about.
 fn staff_row(at: usize) -> AnyView {
     let practise = Practise::get();
-    let staff = Derived::new(move || practise.set.get().staves.get(at).cloned().unwrap_or_default());
+    let staff = Derived::new(move || practise.set.read().staves.get(at).cloned().unwrap_or_default());
     let with = move |act: Box<dyn FnOnce(&mut AskedStaff)>| {
         change(practise, |set| {
             if let Some(staff) = set.staves.get_mut(at) {
@@ -131,7 +131,7 @@ fn staff_row(at: usize) -> AnyView {
         let label = field::text(&event);
         with(Box::new(move |staff| staff.muta = Some(label).filter(|label| !label.trim().is_empty())));
     });
-    let pair = live(move || Some(staff.get().pair.to_string()));
+    let pair = live(move || Some(staff.read().pair.to_string()));
     let set_clef = move |value: String| with(Box::new(move |staff| staff.settings.clef = value.parse().ok()));
     let away = press(move || {
         change(practise, |set| {
@@ -151,14 +151,14 @@ fn staff_row(at: usize) -> AnyView {
                     maxlength="200"
                     autocomplete="off"
                     spellcheck="false"
-                    prop:value=live(move || staff.get().label.clone())
+                    prop:value=live(move || staff.read().label.clone())
                     on:change=label
                 />
             </label>
             {choice(
                 "Clef",
                 Arc::new(setting::clefs),
-                Arc::new(move || staff.get().settings.clef.map(|clef| clef.to_string()).unwrap_or_default()),
+                Arc::new(move || staff.read().settings.clef.map(|clef| clef.to_string()).unwrap_or_default()),
                 Box::new(set_clef),
             )}
             <label class="field">
@@ -169,7 +169,7 @@ fn staff_row(at: usize) -> AnyView {
                     maxlength="200"
                     placeholder="such as muta in C"
                     autocomplete="off"
-                    prop:value=live(move || staff.get().muta.clone().unwrap_or_default())
+                    prop:value=live(move || staff.read().muta.clone().unwrap_or_default())
                     on:change=muta
                 />
             </label>
@@ -185,12 +185,12 @@ fn staff_row(at: usize) -> AnyView {
 /// The instrument in the reader's hands, where a question needs one.
 fn hand(practise: Practise) -> AnyView {
     let needed =
-        move || practise.set.get().kinds.iter().any(|kind| matches!(kind, Kind::InHand | Kind::WrongNote));
+        move || practise.set.read().kinds.iter().any(|kind| matches!(kind, Kind::InHand | Kind::WrongNote));
     let typed = hear(move |event: Event| {
         let label = field::text(&event);
         change(practise, |set| set.in_hand = Some(label).filter(|label| !label.trim().is_empty()));
     });
-    let value = live(move || practise.set.get().in_hand.clone().unwrap_or_default());
+    let value = live(move || practise.set.read().in_hand.clone().unwrap_or_default());
     let hidden = live(move || !needed());
     view! {
         <label class="field in-hand" hidden=hidden>
@@ -226,7 +226,7 @@ fn number(practise: Practise) -> AnyView {
                 inputmode="numeric"
                 min="1"
                 max=MOST_QUESTIONS.to_string()
-                prop:value=live(move || practise.set.get().questions.to_string())
+                prop:value=live(move || practise.set.read().questions.to_string())
                 on:change=typed
             />
         </label>
@@ -236,12 +236,12 @@ fn number(practise: Practise) -> AnyView {
 
 /// The first questions, or why there are none.
 fn preview(practise: Practise) -> AnyView {
-    let made = Derived::new(move || setting::preview(&practise.set.get(), SHOWN));
-    let problem = live(move || made.get().as_ref().as_ref().err().cloned().unwrap_or_default());
-    let count = Derived::new(move || 0..made.get().as_ref().as_ref().map_or(0, Vec::len));
+    let made = Derived::new(move || setting::preview(&practise.set.read(), SHOWN));
+    let problem = live(move || made.read().as_ref().as_ref().err().cloned().unwrap_or_default());
+    let count = Derived::new(move || 0..made.read().as_ref().as_ref().map_or(0, Vec::len));
     let one = move |at: usize| {
         let question =
-            Derived::new(move || made.get().as_ref().as_ref().ok().and_then(|all| all.get(at)).cloned());
+            Derived::new(move || made.read().as_ref().as_ref().ok().and_then(|all| all.get(at)).cloned());
         shown(question)
     };
     view! {
@@ -255,13 +255,11 @@ fn preview(practise: Practise) -> AnyView {
 }
 
 fn shown(question: Derived<Option<Question>>) -> AnyView {
-    let session = Session::get();
-    let prompt = live(move || {
-        Option::as_ref(&question.get()).map(|one| words::practise::prompt(one, *session.names.get()))
-    });
+    let Session { names, .. } = Session::get();
+    let prompt = live(move || question.map(|one| words::practise::prompt(one, names.get())));
     let right = live(move || {
-        let question = question.get();
-        Option::as_ref(&question).map(|one| words::practise::answer(&one.right, one, *session.names.get()))
+        let question = question.read();
+        Option::as_ref(&question).map(|one| words::practise::answer(&one.right, one, names.get()))
     });
     view! {
         <div class="previewed">
@@ -278,9 +276,7 @@ fn use_it(practise: Practise) -> AnyView {
         let act = press(move || practise.screen.set(screen));
         view! { <button class=class on:click=act>{name}</button> }.into_any()
     };
-    let link = Arc::new(move || {
-        address::with_hash(&PractiseLink::Do(Box::new(Exercise::clone(&practise.set.get()))).encode())
-    });
+    let link = Arc::new(move || address::with_hash(&PractiseLink::Do(Box::new(practise.set.get())).encode()));
     view! {
         <section class="card share-it" aria-label="Use it">
             <div class="tools">

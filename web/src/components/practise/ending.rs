@@ -3,7 +3,7 @@
 use crate::browser::{address, clock, field};
 use crate::components::copy_button::copy_button;
 use crate::components::live::{hear, live, press, when};
-use crate::state::kept::Cell;
+use crate::state::kept::Watched;
 use crate::state::practise::run::{Outcome, Run};
 use crate::state::practise::sharing;
 use crate::state::practise::{Practise, Screen};
@@ -16,17 +16,17 @@ use leptos::prelude::*;
 /// How it went, what was missed, and a code for the teacher.
 pub fn ending() -> AnyView {
     let practise = Practise::get();
-    let session = Session::get();
-    let run = move || Option::clone(&practise.run.get());
+    let Session { names, .. } = Session::get();
+    let run = move || practise.run.get();
     let head = live(move || {
         run().map(|run| words::practise::score(run.right(), run.questions.len(), run.usual_ms()))
     });
     let missed = live(move || {
-        let names = *session.names.get();
+        let names = names.get();
         run().map(|run| missed(&run, names)).unwrap_or_default()
     });
     let go_on = move || {
-        if *practise.repeating.get() {
+        if practise.repeating.get() {
             let back = press(move || practise.screen.set(Screen::Record));
             return vec![
                 view! { <button class="strong" on:click=back>"Back to my record"</button> }.into_any(),
@@ -34,7 +34,7 @@ pub fn ending() -> AnyView {
         }
         let again = press(move || practise.begin(None, clock::now()));
         let others = press(move || {
-            let mut set = crookwise_practice::Exercise::clone(&practise.set.get_untracked());
+            let mut set = practise.set.get_untracked();
             set.seed = clock::chance();
             practise.set.set(set);
             practise.begin(None, clock::now());
@@ -50,7 +50,7 @@ pub fn ending() -> AnyView {
             <h2 class="prompt" id="answer" tabindex="-1">{head}</h2>
             <ul class="plain missed">{missed}</ul>
             <div class="row">{live(go_on)}</div>
-            {when(move || !*practise.repeating.get(), move || for_a_teacher(practise))}
+            {when(move || !practise.repeating.get(), move || for_a_teacher(practise))}
         </section>
     }
     .into_any()
@@ -58,10 +58,10 @@ pub fn ending() -> AnyView {
 
 /// The code, with the name if the student wishes, and a link that brings it.
 fn for_a_teacher(practise: Practise) -> AnyView {
-    let name = Cell::new(String::new());
+    let name = Watched::new(String::new());
     let code = move || {
-        let run = practise.run.get();
-        Option::as_ref(&run).map(|run| sharing::code(run, &name.get())).unwrap_or_default()
+        let run = practise.run.read();
+        Option::as_ref(&run).map(|run| sharing::code(run, &name.read())).unwrap_or_default()
     };
     let (copy, said) = copy_button("", "Copy code and link", move || {
         format!("{}\n{}", code(), address::with_hash(&PractiseLink::Class(code()).encode()))

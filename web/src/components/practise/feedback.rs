@@ -13,9 +13,9 @@ pub const NEXT: &str = "next-question";
 /// The feedback on the last answer.
 pub fn feedback() -> AnyView {
     let practise = Practise::get();
-    let session = Session::get();
+    let Session { names, .. } = Session::get();
     let said = live(move || {
-        let (run, names) = (practise.run.get(), *session.names.get());
+        let (run, names) = (practise.run.read(), names.get());
         let run = Option::as_ref(&run)?;
         let (question, (given, mark)) = (run.question()?, run.shown.as_ref()?);
         let right = words::practise::answer(&question.right, question, names);
@@ -52,7 +52,7 @@ pub fn feedback() -> AnyView {
         )
     });
     let last = move || {
-        let run = practise.run.get();
+        let run = practise.run.read();
         Option::as_ref(&run).is_some_and(|run| run.done.len() == run.questions.len())
     };
     view! {

@@ -2,7 +2,7 @@
 
 use crate::browser::{clock, midi, pointer};
 use crate::components::live::{hear, live, press, when};
-use crate::state::kept::{Cell, Derived};
+use crate::state::kept::{Derived, Watched};
 use crate::state::keys::{Held, KeyAction};
 use crate::state::practise::Practise;
 use crate::state::practise::asking::{Draft, Way};
@@ -27,16 +27,16 @@ const LETTERS: [Step; 7] = [Step::C, Step::D, Step::E, Step::F, Step::G, Step::A
 /// A pad for one note, or for one of each player.
 pub fn note_pad(clef: Clef, most: usize) -> AnyView {
     let practise = Practise::get();
-    let session = Session::get();
-    let staff = Derived::new(move || AnswerStaff::of(clef, &practise.draft.get().notes, SCALE));
+    let Session { names, .. } = Session::get();
+    let staff = Derived::new(move || AnswerStaff::of(clef, &practise.draft.read().notes, SCALE));
     let tap = hear(move |event: PointerEvent| {
         if let Some(place) = pointer::place(&event).filter(|_| pointer::is_main(&event)) {
-            let place = staff.get_untracked().place_at(place.y);
+            let place = staff.read_untracked().place_at(place.y);
             practise.draw(|draft| draft.place(place, clef));
         }
     });
     let letter = move |step: Step| {
-        let name = live(move || session.names.get().tonic(Tonic::new(step, 0)));
+        let name = live(move || names.read().tonic(Tonic::new(step, 0)));
         let act = press(move || practise.draw(|draft| draft.letter(step, clef)));
         view! { <button class="letter" on:click=act>{name}</button> }.into_any()
     };
@@ -46,10 +46,10 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
         view! { <button class=class aria-label=name on:click=act>{face}</button> }.into_any()
     };
     let said = live(move || {
-        let names = *session.names.get();
+        let names = names.get();
         practise
             .draft
-            .get()
+            .read()
             .notes
             .iter()
             .map(|note| names.note_spoken(*note))
@@ -57,8 +57,8 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
             .join(" and ")
     });
     let shown = live(move || {
-        let names = *session.names.get();
-        practise.draft.get().notes.iter().map(|note| names.note(*note)).collect::<Vec<_>>().join(" · ")
+        let names = names.get();
+        practise.draft.read().notes.iter().map(|note| names.note(*note)).collect::<Vec<_>>().join(" · ")
     });
     view! {
         <div
@@ -71,7 +71,7 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
         >
             <div class="answer-staff">
                 <div class="touched" role="img" aria-label="Staff for the answer" on:pointerdown=tap>
-                    <div class="picture" inner_html=live(move || staff.get().svg.clone())></div>
+                    <div class="picture" inner_html=live(move || staff.read().svg.clone())></div>
                 </div>
                 <p class="big sea" aria-hidden="true">{shown}</p>
                 <p class="unseen" role="status">{said}</p>
@@ -95,11 +95,11 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
 
 /// A MIDI keyboard answers by itself, once it is listened to.
 fn keyboard(practise: Practise) -> AnyView {
-    let said = Cell::new("");
+    let said = Watched::new("");
     let act = press(move || {
         spawn_local_scoped(async move {
             let heard = midi::listen(move |key| {
-                let way = practise.way.get_untracked();
+                let way = practise.way.read_untracked();
                 if matches!(&*way, Some(Way::Notes { most: 1, .. })) {
                     practise.answer(Some(Answer::Key(key)), clock::now());
                 }
@@ -113,7 +113,7 @@ fn keyboard(practise: Practise) -> AnyView {
     });
     view! {
         <button on:click=act>"Play it on a MIDI keyboard"</button>
-        <span role="status">{live(move || *said.get())}</span>
+        <span role="status">{live(move || said.get())}</span>
     }
     .into_any()
 }
@@ -122,7 +122,9 @@ fn keyboard(practise: Practise) -> AnyView {
 fn other_player(practise: Practise) -> AnyView {
     let face =
         live(
-            move || if practise.draft.get().at == 0 { "Second player's note" } else { "First player's note" },
+            move || {
+                if practise.draft.read().at == 0 { "Second player's note" } else { "First player's note" }
+            },
         );
     let turn = press(move || practise.draw(|draft| draft.at = 1 - draft.at.min(1)));
     view! { <button on:click=turn>{face}</button> }.into_any()
@@ -141,7 +143,7 @@ fn keyed(practise: Practise, clef: Clef, event: &KeyboardEvent) {
         shift: event.shift_key(),
         alt: event.alt_key(),
     };
-    let letters = Session::get().names.get_untracked().letters;
+    let letters = Session::get().names.read_untracked().letters;
     let Some(action) = KeyAction::of(&event.key(), held, letters) else { return };
     let act: Box<dyn FnOnce(&mut Draft)> = match action {
         KeyAction::Enter(step) => Box::new(move |draft| draft.letter(step, clef)),
@@ -160,8 +162,8 @@ fn keyed(practise: Practise, clef: Clef, event: &KeyboardEvent) {
 
 /// Gives the answer that has been made.
 pub fn answer(practise: Practise) {
-    let way = practise.way.get_untracked();
-    let draft = practise.draft.get_untracked();
+    let way = practise.way.read_untracked();
+    let draft = practise.draft.read_untracked();
     if let Some(answer) = Option::as_ref(&way).and_then(|way| draft.answer(way)) {
         practise.answer(Some(answer), clock::now());
     }

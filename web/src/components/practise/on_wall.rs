@@ -15,37 +15,34 @@ use leptos::prelude::*;
 /// The screen for the wall.
 pub fn on_wall() -> AnyView {
     let practise = Practise::get();
-    let session = Session::get();
-    let questions = Derived::new(move || practise.set.get().questions().unwrap_or_default());
-    let count = move || questions.get().len();
-    let question = Derived::new(move || questions.get().get(practise.on_wall.get().at).cloned());
-    let prompt = live(move || {
-        Option::as_ref(&question.get()).map(|one| words::practise::prompt(one, *session.names.get()))
-    });
-    let number = live(move || format!("{} of {}", practise.on_wall.get().at + 1, count()));
+    let Session { names, .. } = Session::get();
+    let questions = Derived::new(move || practise.set.read().questions().unwrap_or_default());
+    let count = move || questions.read().len();
+    let question = Derived::new(move || questions.read().get(practise.on_wall.read().at).cloned());
+    let prompt = live(move || question.map(|one| words::practise::prompt(one, names.get())));
+    let number = live(move || format!("{} of {}", practise.on_wall.read().at + 1, count()));
     let answer = live(move || {
-        let question = question.get();
-        let text = Option::as_ref(&question)
-            .map(|one| words::practise::answer(&one.right, one, *session.names.get()));
-        if practise.on_wall.get().revealed { text } else { None }
+        let question = question.read();
+        let text = Option::as_ref(&question).map(|one| words::practise::answer(&one.right, one, names.get()));
+        if practise.on_wall.read().revealed { text } else { None }
     });
     let choices = live(move || {
-        let question = question.get();
+        let question = question.read();
         let question = Option::as_ref(&question)?;
         let item = |choice| {
-            let text = words::practise::answer(choice, question, *session.names.get());
+            let text = words::practise::answer(choice, question, names.get());
             view! { <li>{text}</li> }.into_any()
         };
         Some(question.choices.iter().map(item).collect::<Vec<_>>())
     });
     let step = move |places: isize| {
-        let now = *practise.on_wall.get_untracked();
+        let now = practise.on_wall.get_untracked();
         let at = now.at.saturating_add_signed(places).min(untrack(count).saturating_sub(1));
         practise.on_wall.set(OnWall { at, revealed: false });
         practise.asked_at.set(clock::now());
     };
     let on = move || {
-        let now = *practise.on_wall.get_untracked();
+        let now = practise.on_wall.get_untracked();
         if now.revealed { step(1) } else { practise.on_wall.set(OnWall { revealed: true, ..now }) }
     };
     let leave = move || {
@@ -65,18 +62,18 @@ pub fn on_wall() -> AnyView {
         }
         event.prevent_default();
     });
-    if let Time::Each(seconds) = practise.set.get_untracked().time {
+    if let Time::Each(seconds) = practise.set.read_untracked().time {
         practise.asked_at.set(clock::now());
         clock::tick(move || {
-            let waited = clock::now() - *practise.asked_at.get_untracked();
-            let now = *practise.on_wall.get_untracked();
+            let waited = clock::now() - practise.asked_at.get_untracked();
+            let now = practise.on_wall.get_untracked();
             if waited >= f64::from(seconds) * 1000.0 && !now.revealed {
                 practise.on_wall.set(OnWall { revealed: true, ..now });
             }
         });
     }
-    let heard = move || Option::as_ref(&question.get()).is_some_and(|one: &Question| one.heard.is_some());
-    let revealed = live(move || if practise.on_wall.get().revealed { "Next question" } else { "Reveal" });
+    let heard = move || Option::as_ref(&question.read()).is_some_and(|one: &Question| one.heard.is_some());
+    let revealed = live(move || if practise.on_wall.read().revealed { "Next question" } else { "Reveal" });
     view! {
         <div class="wall practise-wall">
             <div class="wall-bar" role="group" aria-label="On the wall">

@@ -5,7 +5,7 @@ use crate::components::choice::choice;
 use crate::components::live::{hear, live, press};
 use crate::components::practise::question_page::system;
 use crate::state::item::Item;
-use crate::state::kept::{Cell, Derived};
+use crate::state::kept::{Derived, Watched};
 use crate::state::practise::Practise;
 use crate::state::practise::asking::Way;
 use crate::state::practise::paper::{self, Space};
@@ -23,21 +23,21 @@ const SCALE: f64 = 10.0;
 /// The worksheet as it will be printed, with what can be chosen over it.
 pub fn paper() -> AnyView {
     let practise = Practise::get();
-    let session = Session::get();
-    let title = Cell::new(words::practise::WORKSHEET.to_owned());
-    let size = Cell::new("a4".to_owned());
-    let space = Cell::new(Space::Staff);
-    let made = Derived::new(move || practise.set.get().questions().map_err(|error| error.to_string()));
-    let problem = live(move || made.get().as_ref().as_ref().err().cloned().unwrap_or_default());
-    let class = live(move || format!("paper {}", size.get()));
+    let Session { names, .. } = Session::get();
+    let title = Watched::new(words::practise::WORKSHEET.to_owned());
+    let size = Watched::new("a4".to_owned());
+    let space = Watched::new(Space::Staff);
+    let made = Derived::new(move || practise.set.read().questions().map_err(|error| error.to_string()));
+    let problem = live(move || made.read().as_ref().as_ref().err().cloned().unwrap_or_default());
+    let class = live(move || format!("paper {}", size.read()));
     let questions = live(move || {
-        let (made, names) = (made.get(), *session.names.get());
+        let (made, names) = (made.read(), names.get());
         let questions = made.as_ref().as_ref().map(Vec::as_slice).unwrap_or_default();
-        let one = |(at, question)| printed(at, question, *space.get(), names);
+        let one = |(at, question)| printed(at, question, space.get(), names);
         questions.iter().enumerate().map(one).collect::<Vec<_>>()
     });
     let key = live(move || {
-        let (made, names) = (made.get(), *session.names.get());
+        let (made, names) = (made.read(), names.get());
         let questions = made.as_ref().as_ref().map(Vec::as_slice).unwrap_or_default();
         questions.iter().map(|question| answered(question, names)).collect::<Vec<_>>()
     });
@@ -48,7 +48,7 @@ pub fn paper() -> AnyView {
             space.set(one);
         }
     };
-    let time = live(move || match practise.set.get().time {
+    let time = live(move || match practise.set.read().time {
         Time::All(seconds) => format!("Time: {} minutes", seconds.div_ceil(60)),
         _ => String::new(),
     });
@@ -60,26 +60,26 @@ pub fn paper() -> AnyView {
                     aria-label="Title"
                     type="text"
                     maxlength="120"
-                    prop:value=live(move || title.get().to_string())
+                    prop:value=live(move || title.read().to_string())
                     on:input=hear(move |event: Event| title.set(field::text(&event)))
                 />
             </label>
-            {choice("Paper", Arc::new(sizes), Arc::new(move || size.get().to_string()), Box::new(move |value| size.set(value)))}
-            {choice("For the answers", Arc::new(spaces), Arc::new(move || space.get().id().to_owned()), Box::new(set_space))}
+            {choice("Paper", Arc::new(sizes), Arc::new(move || size.read().to_string()), Box::new(move |value| size.set(value)))}
+            {choice("For the answers", Arc::new(spaces), Arc::new(move || space.read().id().to_owned()), Box::new(set_space))}
             <button class="strong" on:click=press(screen::print)>"Print"</button>
             <p class="problem" role="status">{problem}</p>
         </section>
         <article class=class aria-label="Worksheet as printed">
             <div class="sheet-of-paper">
                 <header class="paper-head">
-                    <h1>{live(move || title.get().to_string())}</h1>
+                    <h1>{live(move || title.read().to_string())}</h1>
                     <p class="name-line"><span>"Name"</span><span>"Date"</span></p>
                     <p>{time}</p>
                 </header>
                 <ol class="paper-questions">{questions}</ol>
             </div>
             <div class="sheet-of-paper key">
-                <h1>{live(move || format!("{}: key", title.get()))}</h1>
+                <h1>{live(move || format!("{}: key", title.read()))}</h1>
                 <ol class="paper-key">{key}</ol>
                 <p class="quiet">{words::GUIDE}</p>
             </div>

@@ -3,7 +3,7 @@
 use crate::browser::measure;
 use crate::components::live::live;
 use crate::components::system_view::pixels;
-use crate::state::kept::{Cell, Derived};
+use crate::state::kept::{Derived, Watched};
 use crate::state::practise::picture::Picture;
 use crate::state::score_sheet::{Room, System};
 use crate::state::session::Session;
@@ -14,20 +14,20 @@ use leptos::prelude::*;
 
 /// The page of a question, as wide as there is room; `wall` for the back row.
 pub fn question_page(question: Derived<Option<Question>>, wall: bool) -> AnyView {
-    let session = Session::get();
-    let width = Cell::new((measure::window_width() - 90.0).min(900.0));
+    let Session { names, .. } = Session::get();
+    let width = Watched::new((measure::window_width() - 90.0).min(900.0));
     let element = NodeRef::<Div>::new();
     measure::follow_width(element, move |now| width.set(now));
     let picture = Derived::new(move || {
-        let room = Room { width: *width.get(), wall };
-        Option::as_ref(&question.get()).map(|question| Picture::of(question, *session.names.get(), room))
+        let room = Room { width: width.get(), wall };
+        question.map(|question| Picture::of(question, names.get(), room))
     });
     let name = live(move || {
-        let names = *session.names.get();
-        Option::as_ref(&question.get()).map(|question| words::practise::page(question, names))
+        let names = names.get();
+        question.map(|question| words::practise::page(question, names))
     });
     let systems = live(move || {
-        let picture = picture.get();
+        let picture = picture.read();
         Option::as_ref(&picture)
             .map(|picture| picture.sheet.systems.iter().map(|one| system(picture, one)).collect::<Vec<_>>())
     });

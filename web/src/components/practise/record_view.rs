@@ -3,7 +3,7 @@
 use crate::browser::{clock, storage};
 use crate::components::live::{live, press, when};
 use crate::components::practise::class::{bar, percent};
-use crate::state::kept::{Cell, Derived};
+use crate::state::kept::{Derived, Watched};
 use crate::state::practise::Practise;
 use crate::state::practise::remembered;
 use crate::state::session::Session;
@@ -22,8 +22,8 @@ pub fn kept() -> Record {
 
 /// The screen.
 pub fn record_view() -> AnyView {
-    let record = Cell::new(kept());
-    let empty = move || record.get().is_empty();
+    let record = Watched::new(kept());
+    let empty = move || record.read().is_empty();
     view! {
         {when(empty, || view! { <section class="card" aria-label="My record"><p>{words::results::NO_RECORD}</p></section> }.into_any())}
         {when(move || !empty(), move || pictures(record))}
@@ -31,31 +31,31 @@ pub fn record_view() -> AnyView {
     .into_any()
 }
 
-fn pictures(record: Cell<Record>) -> AnyView {
+fn pictures(record: Watched<Record>) -> AnyView {
     let practise = Practise::get();
-    let session = Session::get();
+    let Session { names, .. } = Session::get();
     let now = clock::seconds();
-    let weak = Derived::new(move || record.get().weak(now));
-    let asking = Cell::new(false);
+    let weak = Derived::new(move || record.read().weak(now));
+    let asking = Watched::new(false);
     let repeat = press(move || {
-        let record = record.get_untracked();
+        let record = record.read_untracked();
         let fresh = remembered::fresh(&record);
         if let Some(run) = remembered::repetition(&record, &fresh, now, clock::chance()) {
             practise.repeat(run, clock::now());
         }
     });
-    let due = live(move || words::results::due(remembered::due(&record.get(), now)));
+    let due = live(move || words::results::due(remembered::due(&record.read(), now)));
     let staves = live(move || {
         let name = |key: &StaffKey| key.label().unwrap_or_else(|| words::sounds(key.transposition().0));
-        shares(&weak.get().staves, name)
+        shares(&weak.read().staves, name)
     });
     let notes = live(move || {
-        let names = *session.names.get();
-        shares(&weak.get().notes, move |note| names.tonic(*note))
+        let names = names.get();
+        shares(&weak.read().notes, move |note| names.tonic(*note))
     });
-    let kinds = live(move || shares(&weak.get().kinds, |kind| words::practise::kind(*kind).to_owned()));
+    let kinds = live(move || shares(&weak.read().kinds, |kind| words::practise::kind(*kind).to_owned()));
     let mistakes = live(move || {
-        let weak = weak.get();
+        let weak = weak.read();
         let most = weak.mistakes.first().map_or(1, |(_, count)| *count);
         let one = |(mistake, count): &(crookwise_practice::Mistake, u32)| {
             bar(words::mistakes::short(*mistake), *count, most)
@@ -63,17 +63,17 @@ fn pictures(record: Cell<Record>) -> AnyView {
         weak.mistakes.iter().take(MOST).map(one).collect::<Vec<_>>()
     });
     let weeks = live(move || {
-        let weeks = remembered::weeks(&record.get(), now);
+        let weeks = remembered::weeks(&record.read(), now);
         let most = weeks.iter().map(|week| week.asked).max().unwrap_or(1).max(1);
         let last = weeks.len();
         weeks.iter().enumerate().map(|(at, week)| column(*week, most, last - at - 1)).collect::<Vec<_>>()
     });
     let highest = live(move || {
-        let most = remembered::weeks(&record.get(), now).iter().map(|week| week.asked).max();
+        let most = remembered::weeks(&record.read(), now).iter().map(|week| week.asked).max();
         words::results::highest(most.unwrap_or_default())
     });
     let wipe = press(move || {
-        if *asking.get_untracked() {
+        if asking.get_untracked() {
             storage::remove(storage::RECORD);
             record.set(Record::default());
         } else {
@@ -103,7 +103,7 @@ fn pictures(record: Cell<Record>) -> AnyView {
             <dl class="bars">{mistakes}</dl>
             <div class="row">
                 <button on:click=wipe>
-                    {live(move || if *asking.get() { "Yes, wipe my record for good" } else { "Wipe my record" })}
+                    {live(move || if asking.get() { "Yes, wipe my record for good" } else { "Wipe my record" })}
                 </button>
             </div>
             <p class="quiet">{words::results::RECORD_IS_HERE}</p>

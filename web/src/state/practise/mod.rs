@@ -9,7 +9,7 @@ pub mod run;
 pub mod setting;
 pub mod sharing;
 
-use crate::state::kept::{Cell, Derived};
+use crate::state::kept::{Derived, Watched};
 use asking::{Draft, Way};
 use crookwise_practice::{Answer, Exercise, Question};
 use crookwise_score::Passage;
@@ -51,13 +51,13 @@ pub struct OnWall {
 #[derive(Clone, Copy, Debug)]
 pub struct Practise {
     /// What is shown.
-    pub screen: Cell<Screen>,
+    pub screen: Watched<Screen>,
     /// The exercise that is set, shared or printed.
-    pub set: Cell<Exercise>,
+    pub set: Watched<Exercise>,
     /// The exercise under way.
-    pub run: Cell<Option<Run>>,
+    pub run: Watched<Option<Run>>,
     /// The answer that is being made.
-    pub draft: Cell<Draft>,
+    pub draft: Watched<Draft>,
     /// The question that is asked, or whose answer is shown.
     pub question: Derived<Option<Question>>,
     /// How it is answered.
@@ -65,34 +65,34 @@ pub struct Practise {
     /// Whether what was missed is being repeated.
     pub repeating: Derived<bool>,
     /// When it was asked, in milliseconds.
-    pub asked_at: Cell<f64>,
+    pub asked_at: Watched<f64>,
     /// The question on the wall.
-    pub on_wall: Cell<OnWall>,
+    pub on_wall: Watched<OnWall>,
     /// What a teacher has pasted.
-    pub pasted: Cell<String>,
+    pub pasted: Watched<String>,
     /// A sentence about something that could not be done.
-    pub notice: Cell<Option<String>>,
+    pub notice: Watched<Option<String>>,
 }
 
 impl Practise {
     /// Practise at its beginning.
     #[must_use]
     pub fn new(set: Exercise) -> Self {
-        let run = Cell::new(None::<Run>);
-        let question = Derived::new(move || Option::as_ref(&run.get()).and_then(Run::question).cloned());
-        let way = Derived::new(move || Option::as_ref(&question.get()).map(Way::of));
+        let run = Watched::new(None::<Run>);
+        let question = Derived::new(move || run.and_then(|run| run.question().cloned()));
+        let way = Derived::new(move || question.map(Way::of));
         Self {
-            screen: Cell::new(Screen::Course),
-            set: Cell::new(set),
+            screen: Watched::new(Screen::Course),
+            set: Watched::new(set),
             run,
-            draft: Cell::new(Draft::default()),
+            draft: Watched::new(Draft::default()),
             question,
             way,
-            repeating: Derived::new(move || Option::as_ref(&run.get()).is_some_and(|run| run.repetition)),
-            asked_at: Cell::new(0.0),
-            on_wall: Cell::new(OnWall::default()),
-            pasted: Cell::new(String::new()),
-            notice: Cell::new(None),
+            repeating: Derived::new(move || Option::as_ref(&run.read()).is_some_and(|run| run.repetition)),
+            asked_at: Watched::new(0.0),
+            on_wall: Watched::new(OnWall::default()),
+            pasted: Watched::new(String::new()),
+            notice: Watched::new(None),
         }
     }
 
@@ -124,7 +124,7 @@ impl Practise {
             }
         };
         if let Some(exercise) = exercise {
-            if *self.set.get_untracked() != *exercise {
+            if self.set.get_untracked() != *exercise {
                 self.run.set(None);
             }
             self.set.set(*exercise);
@@ -135,7 +135,7 @@ impl Practise {
 
     /// Sets an exercise about a page.
     pub fn set_from(self, page: &Passage) {
-        let mut exercise = Exercise::clone(&self.set.get_untracked());
+        let mut exercise = self.set.get_untracked();
         setting::List::Material.choose(&mut exercise, "passage", page);
         self.notice.set(None);
         self.run.set(None);
@@ -146,12 +146,12 @@ impl Practise {
     /// The link to what is shown.
     #[must_use]
     pub fn link(self) -> PractiseLink {
-        let exercise = || Box::new(Exercise::clone(&self.set.get()));
-        match *self.screen.get() {
+        let exercise = || Box::new(self.set.get());
+        match self.screen.get() {
             Screen::Course => PractiseLink::Course,
             Screen::Step(step) => PractiseLink::Step(u8::try_from(step + 1).unwrap_or(1)),
             Screen::Set => PractiseLink::Set(exercise()),
-            Screen::Do if *self.repeating.get() => PractiseLink::Record,
+            Screen::Do if self.repeating.get() => PractiseLink::Record,
             Screen::Do => PractiseLink::Do(exercise()),
             Screen::Wall => PractiseLink::Wall(exercise()),
             Screen::Paper => PractiseLink::Paper(exercise()),
@@ -162,7 +162,7 @@ impl Practise {
 
     /// Begins the exercise that is set, at `now` in milliseconds; takes up what was kept of it.
     pub fn begin(self, kept: Option<&str>, now: f64) {
-        match Run::begin(Exercise::clone(&self.set.get_untracked())) {
+        match Run::begin(self.set.get_untracked()) {
             Ok(mut run) => {
                 if let Some(kept) = kept {
                     run.take_up(kept);
@@ -185,7 +185,7 @@ impl Practise {
 
     /// Answers the question at `now`, or leaves it out.
     pub fn answer(self, answer: Option<Answer>, now: f64) {
-        let ms = (now - *self.asked_at.get_untracked()).clamp(0.0, 3_600_000.0) as u32;
+        let ms = (now - self.asked_at.get_untracked()).clamp(0.0, 3_600_000.0) as u32;
         self.change(|run| run.answer(answer, ms));
     }
 
@@ -202,7 +202,7 @@ impl Practise {
 
     /// Changes the answer that is being made.
     pub fn draw(self, change: impl FnOnce(&mut Draft)) {
-        let mut draft = Draft::clone(&self.draft.get_untracked());
+        let mut draft = self.draft.get_untracked();
         change(&mut draft);
         self.draft.set(draft);
     }
@@ -213,7 +213,7 @@ impl Practise {
     }
 
     fn change(self, change: impl FnOnce(&mut Run)) {
-        if let Some(mut run) = Option::clone(&self.run.get_untracked()) {
+        if let Some(mut run) = self.run.get_untracked() {
             change(&mut run);
             self.run.set(Some(run));
         }

@@ -1,6 +1,6 @@
 //! A question as it stands on the page, and the staff for its answer.
 
-use crate::state::score_sheet::{Reducer, Room, Sheet};
+use crate::state::score_sheet::{Room, Sheet};
 use crate::state::view::PageView;
 use crate::words::Names;
 use crookwise_engraving::{
@@ -49,11 +49,7 @@ impl Picture {
         let room = if room.wall { room } else { Room { width: room.width.min(needed), ..room } };
         let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
-        Self {
-            sheet: Sheet::of(&PageView::of(&page, names), &page, room, Reducer::AWAITED),
-            labels,
-            asked: (None, None),
-        }
+        Self { sheet: Sheet::written(&PageView::of(&page, names), room), labels, asked: (None, None) }
     }
 }
 

@@ -1,0 +1,267 @@
+//! The desk: the page the reader has made and everything it means, with named actions.
+
+use crate::state::document::Document;
+use crate::state::kept::{Derived, Watched};
+use crate::state::keys::{Focus, KeyAction};
+use crate::state::ladder::Ladder;
+use crate::state::notices::Notices;
+use crate::state::start;
+use crate::state::view::{PageView, View};
+use crate::words::Names;
+use crookwise_score::{MOST_COLUMNS, PassageError};
+use crookwise_share::{Link, ReadPage};
+use crookwise_theory::{Printed, StaffPosition, Written};
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// Handles on the page and what follows from it; copy it where it is needed.
+#[derive(Clone, Copy, Debug)]
+pub struct Desk {
+    document: Watched<Document>,
+    notices: Notices,
+    /// The page as it stands.
+    pub page: Derived<ReadPage>,
+    /// What all its staves mean.
+    pub whole: Derived<PageView>,
+    /// What the selected player of the selected staff reads.
+    pub view: Derived<View>,
+    /// The series of the crook.
+    pub ladder: Derived<Option<Ladder>>,
+    /// Whether the page is still the one everybody begins with.
+    pub untouched: Derived<bool>,
+    /// Whether the settings of the selected staff are open on a page of several.
+    pub setting_up: Watched<bool>,
+}
+
+impl Desk {
+    /// A desk with this page on it.
+    #[must_use]
+    pub fn new(page: ReadPage, names: Watched<Names>, notices: Notices) -> Self {
+        let document = Watched::new(Document::new(page));
+        let page = Derived::new(move || document.with(|document| ReadPage::clone(document.page())));
+        let whole = Derived::new(move || PageView::of(&page.read(), names.get()));
+        let view = Derived::new(move || whole.with(PageView::current));
+        Self {
+            document,
+            notices,
+            page,
+            whole,
+            view,
+            ladder: Derived::new(move || Ladder::of(&view.read(), &page.read().intonation)),
+            untouched: Derived::new(move || page.read().passage == start::page().passage),
+            setting_up: Watched::new(false),
+        }
+    }
+
+    /// The document, to look at.
+    #[must_use]
+    pub fn document(self) -> Arc<Document> {
+        self.document.read()
+    }
+
+    /// Changes the document by one of its named actions.
+    pub fn act(self, action: impl FnOnce(&mut Document)) {
+        let mut document = self.document.get_untracked();
+        action(&mut document);
+        self.document.set(document);
+    }
+
+    /// The same for an action that may fail: the reason becomes the notice.
+    pub fn attempt(self, action: impl FnOnce(&mut Document) -> Result<(), PassageError>) {
+        let mut document = self.document.get_untracked();
+        let outcome = action(&mut document);
+        self.document.set(document);
+        self.notices.show(outcome.err().map(|error| error.to_string()));
+    }
+
+    /// Whether a note is selected.
+    #[must_use]
+    pub fn has_note(self) -> bool {
+        self.view.read().selected_column().is_some_and(|column| column.printed.is_some())
+    }
+
+    /// Whether there is room for another column.
+    #[must_use]
+    pub fn has_room(self) -> bool {
+        self.view.read().columns.len() < MOST_COLUMNS
+    }
+
+    /// Adds a staff and opens its settings: it needs a label.
+    pub fn add_staff(self) {
+        self.attempt(|document| document.add_staff(""));
+        self.setting_up.set(true);
+    }
+
+    /// Whether the label and the settings of the selected staff are on the screen: always for a single staff, and
+    /// for a new one that has no label yet.
+    #[must_use]
+    pub fn shows_setup(self) -> bool {
+        let whole = self.whole.read();
+        let labelled = whole.staves.get(whole.staff).is_some_and(|staff| !staff.label.is_empty());
+        whole.staves.len() < 2 || self.setting_up.get() || !labelled
+    }
+
+    /// The link to the page, without the address of the app.
+    #[must_use]
+    pub fn link(self) -> String {
+        Link::Read(Box::new(self.page.get())).encode()
+    }
+
+    /// Opens a link; a damaged one becomes a sentence and nothing is changed.
+    pub fn open_link(self, text: &str) {
+        match Link::decode(text) {
+            Ok(Some(Link::Read(page))) => {
+                self.notices.show(None);
+                self.act(|document| document.open(*page));
+            }
+            Ok(None) => {}
+            Err(error) => self.notices.say(error.to_string()),
+        }
+    }
+
+    /// Enters a written note behind the selected one, as the staff prints it.
+    pub fn enter_written(self, written: Written) {
+        let view = self.view.read_untracked();
+        let printed =
+            view.place.as_ref().map_or(Printed(written.0), |place| place.notation().printed(written));
+        self.attempt(|document| document.enter_note(printed));
+    }
+
+    /// Enters a note in the middle of a staff behind the last column, to be moved from there.
+    pub fn add_note(self, staff: usize, player: usize) {
+        let whole = self.whole.read_untracked();
+        let view = whole.voice(staff, player).cloned().unwrap_or_default();
+        let (printed, _) = view.try_place(&self.page.read_untracked(), StaffPosition(4));
+        self.attempt(|document| {
+            document.select_on(staff, player, whole.columns().checked_sub(1));
+            document.enter_note(printed)
+        });
+    }
+
+    /// The element that stands for what is selected: a note, or the place of the next one.
+    #[must_use]
+    pub fn selected_element(self) -> String {
+        let whole = self.whole.read_untracked();
+        let (staff, player) = (whole.staff, whole.player);
+        match self.view.read_untracked().selected {
+            Some(column) => format!("note-{staff}-{player}-{column}"),
+            None => format!("next-{staff}-{player}"),
+        }
+    }
+
+    /// Selects the staff so many places further down.
+    pub fn select_staff_by(self, places: isize) {
+        let whole = self.whole.read_untracked();
+        let column = self.view.read_untracked().selected;
+        if let Some(staff) =
+            whole.staff.checked_add_signed(places).filter(|&staff| staff < whole.staves.len())
+        {
+            self.act(|document| document.select_on(staff, 0, column));
+        }
+    }
+
+    /// Does what a key asks for that is pressed on a cell of the sheet, or on the sheet itself. A cell that has the
+    /// focus is the one it works on, also where another is selected.
+    pub fn key(self, action: KeyAction, focus: Option<Focus>) {
+        if let Some(focus) = focus.filter(|&focus| untrack(|| !self.is_selected(focus))) {
+            self.select_for(action, focus);
+        }
+        match action {
+            KeyAction::Enter(step) => self.attempt(|document| document.enter_letter(step)),
+            KeyAction::EnterAltered(step, alter) => self.attempt(|document| {
+                document.enter_letter(step)?;
+                document.set_alteration(alter);
+                Ok(())
+            }),
+            KeyAction::Select(places) => self.act(|document| document.select_by(places)),
+            KeyAction::SelectStaff(places) => self.select_staff_by(places),
+            KeyAction::Move(letters) => self.act(|document| document.move_by(letters)),
+            KeyAction::Octave(octaves) => self.act(|document| document.move_octaves(octaves)),
+            KeyAction::Alter(semitones) => self.act(|document| document.alter_by(semitones)),
+            KeyAction::Remove => self.act(Document::remove),
+            KeyAction::Undo => self.act(Document::undo),
+            KeyAction::Redo => self.act(Document::redo),
+        }
+    }
+
+    /// Whether this cell is the selected one. Behind the last column, the place of the next note goes with the player.
+    fn is_selected(self, (staff, player, column): Focus) -> bool {
+        let whole = self.whole.read();
+        let selected = self.view.read().selected;
+        whole.staff == staff && whole.player == player && (column.is_none() || column == selected)
+    }
+
+    /// Selects what an action needs to work on a cell: a letter goes into it, so what is before it is selected.
+    fn select_for(self, action: KeyAction, (staff, player, column): Focus) {
+        let here = column.or_else(|| self.whole.read_untracked().columns().checked_sub(1));
+        let column = match (action, column) {
+            (KeyAction::Undo | KeyAction::Redo, _) => return,
+            (KeyAction::Enter(_) | KeyAction::EnterAltered(..), Some(column)) => column.checked_sub(1),
+            _ => here,
+        };
+        self.act(|document| document.select_on(staff, player, column));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_theory::Clef;
+
+    fn desk() -> (Owner, Desk) {
+        let owner = Owner::new();
+        owner.set();
+        let names = Watched::new(Names::default());
+        (owner, Desk::new(ReadPage::of_label("Corni in Es"), names, Notices::new(None)))
+    }
+
+    #[test]
+    fn a_link_goes_round_and_a_damaged_one_changes_nothing() {
+        let (_owner, desk) = desk();
+        desk.key(KeyAction::Enter(crookwise_theory::Step::E), None);
+        let link = desk.link();
+        desk.act(Document::clear);
+        desk.open_link(&link);
+        assert_eq!(desk.link(), link);
+        desk.open_link(&link[..link.len() - 3]);
+        assert!(desk.notices.said.read().as_ref().as_ref().unwrap().contains("damaged"));
+        assert_eq!(desk.link(), link);
+    }
+
+    #[test]
+    fn a_key_works_on_the_cell_that_has_the_focus() {
+        let (_owner, desk) = desk();
+        let letter = |letter| KeyAction::Enter(crookwise_theory::Step::from_letter(letter).unwrap());
+        desk.act(|document| document.set_players(2).unwrap());
+        desk.key(letter('C'), None);
+        desk.key(letter('D'), None);
+        let notes = |player| {
+            let whole = desk.whole.read_untracked();
+            let columns = &whole.voice(0, player).unwrap().columns;
+            let note = |column: &crate::state::view::ColumnView| {
+                column.printed.map_or("-".to_owned(), |printed| printed.to_string())
+            };
+            columns.iter().map(note).collect::<Vec<_>>().join(" ")
+        };
+        // The second player's first column, which no other key reaches.
+        desk.key(letter('G'), Some((0, 1, Some(0))));
+        desk.key(letter('A'), Some((0, 1, Some(0))));
+        assert_eq!((notes(0), notes(1)), ("C5 D5".into(), "G4 A4".into()));
+        desk.key(KeyAction::Move(1), Some((0, 0, Some(0))));
+        assert_eq!((notes(0), notes(1)), ("D5 D5".into(), "G4 A4".into()));
+        desk.key(letter('E'), Some((0, 1, None)));
+        assert_eq!((notes(0), notes(1)), ("D5 D5 -".into(), "G4 A4 E4".into()));
+        desk.key(KeyAction::Undo, Some((0, 0, Some(0))));
+        assert_eq!((notes(0), notes(1)), ("D5 D5".into(), "G4 A4".into()));
+    }
+
+    #[test]
+    fn a_rung_enters_its_note_as_the_staff_prints_it() {
+        let (_owner, desk) = desk();
+        desk.act(|document| document.set_clef(Clef::BASS));
+        desk.enter_written(Written("C4".parse().unwrap()));
+        let view = desk.view.read();
+        assert_eq!(view.columns[0].printed, Some(Printed("C3".parse().unwrap())));
+        assert_eq!(view.columns[0].reading.unwrap().sounding.to_string(), "Eb3");
+    }
+}

@@ -1,0 +1,23 @@
+//! What is heard: as whom, how loud, and whether something sounds now.
+
+use crate::state::hearing::Way;
+use crate::state::kept::Watched;
+
+/// Handles on what is heard; copy it where it is needed.
+#[derive(Clone, Copy, Debug)]
+pub struct Sounds {
+    /// As whom notes are heard.
+    pub way: Watched<Way>,
+    /// How loud, in hundredths.
+    pub volume: Watched<u8>,
+    /// Whether something is being heard.
+    pub playing: Watched<bool>,
+}
+
+impl Sounds {
+    /// Silence, with the reader's wishes.
+    #[must_use]
+    pub fn new(way: Way, volume: u8) -> Self {
+        Self { way: Watched::new(way), volume: Watched::new(volume), playing: Watched::new(false) }
+    }
+}
