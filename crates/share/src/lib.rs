@@ -22,6 +22,9 @@ pub const VERSION: u32 = 1;
 /// Characters of the longest link that is opened.
 pub const LONGEST: usize = 8_000;
 
+/// Characters of the longest text that is opened from what the device kept: more than the largest page takes.
+pub const LONGEST_KEPT: usize = 400_000;
+
 /// What a link shows.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Link {
@@ -49,8 +52,20 @@ impl Link {
     /// # Errors
     /// Where the link is damaged, of another version or not ours: [`LinkError`] says which.
     pub fn decode(text: &str) -> Result<Option<Self>, LinkError> {
+        Self::decode_within(text, LONGEST)
+    }
+
+    /// Opens what the device kept of a page: the same text, but as long as the largest page makes it.
+    ///
+    /// # Errors
+    /// As [`Link::decode`].
+    pub fn decode_kept(text: &str) -> Result<Option<Self>, LinkError> {
+        Self::decode_within(text, LONGEST_KEPT)
+    }
+
+    fn decode_within(text: &str, longest: usize) -> Result<Option<Self>, LinkError> {
         let text = text.strip_prefix('#').unwrap_or(text);
-        if text.chars().count() > LONGEST {
+        if text.chars().count() > longest {
             return Err(LinkError::TooLong);
         }
         if text.is_empty() || text == "/" || text == "/read" {

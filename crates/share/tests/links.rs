@@ -222,3 +222,23 @@ fn a_known_choice_is_kept_by_what_it_is() {
     assert_eq!(choice.instrument, Instrument::by_id("horn").unwrap());
     assert_eq!(page.intonation.tuning.temperament, Temperament::by_id("vallotti").unwrap());
 }
+
+#[test]
+fn the_largest_page_comes_back_from_what_the_device_kept() {
+    let mut page = ReadPage::of_label("Corni");
+    page.passage = crookwise_score::Passage::default();
+    for staff in 0..crookwise_score::MOST_STAVES {
+        page.passage.add_staff(&"Ω".repeat(crookwise_theory::label::LONGEST)).unwrap();
+        page.passage.set_players(staff, crookwise_score::MOST_PLAYERS).unwrap();
+        for column in 0..crookwise_score::MOST_COLUMNS {
+            for player in 0..crookwise_score::MOST_PLAYERS {
+                let note = Event::Note(Printed("F###8".parse().unwrap()));
+                page.passage.set(staff, column, player, note).unwrap();
+            }
+        }
+    }
+    let kept = Link::Read(Box::new(page)).encode();
+    assert_eq!(Link::decode(&kept), Err(LinkError::TooLong));
+    assert_eq!(Link::decode_kept(&kept).unwrap().unwrap().encode(), kept);
+    assert_eq!(Link::decode_kept(&"x".repeat(crookwise_share::LONGEST_KEPT + 1)), Err(LinkError::TooLong));
+}
