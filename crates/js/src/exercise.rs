@@ -5,7 +5,7 @@ use crate::request::parse;
 use crate::value::{Fields, Value, wrong_type};
 use crookwise_practice::exercise::MOST_QUESTIONS;
 use crookwise_practice::{
-    Answer, AskedStaff, Exercise, Heard, Helps, Kind, Marking, Material, NoteRange, Time,
+    Answer, AskedStaff, Exercise, Helps, Kind, Marking, Material, NoteRange, QuestionSound, Time,
 };
 use crookwise_score::Event;
 use data_encoding::BASE64URL_NOPAD;
@@ -228,7 +228,7 @@ impl Question {
                 .collect(),
         });
         let heard = match &question.heard {
-            Some(Heard::Page(played)) => played
+            Some(QuestionSound::Page(played)) => played
                 .iter()
                 .map(|note| HeardNote {
                     staff: note.at.staff,

@@ -1,7 +1,7 @@
 //! Questions as plain text: the same on every machine, for comparing and for the JavaScript package.
 
 use crate::answer::Answer;
-use crate::question::{Heard, Question, Spot};
+use crate::question::{Question, QuestionSound, Spot};
 use core::fmt::{self, Write};
 use crookwise_score::ChangeTo;
 use crookwise_score::{Cell, Event, Passage, SignatureSource, Staff};
@@ -40,14 +40,14 @@ impl Question {
             writeln!(out, "choice {choice}")?;
         }
         match &self.heard {
-            Some(Heard::Page(notes)) => {
+            Some(QuestionSound::Page(notes)) => {
                 out.write_str("heard")?;
                 for played in notes {
                     write!(out, " {}={}", played.at, played.sounding)?;
                 }
                 out.write_char('\n')?;
             }
-            Some(Heard::Two { natural }) => writeln!(out, "heard natural {}", *natural as u8 + 1)?,
+            Some(QuestionSound::Two { natural }) => writeln!(out, "heard natural {}", *natural as u8 + 1)?,
             None => {}
         }
         if let Some(planted) = self.planted {

@@ -40,5 +40,5 @@ pub use kind::Kind;
 pub use mistake::{Explanation, Mark, Mistake};
 pub use pace::{Pace, fluent_ms};
 pub use pack::PackError;
-pub use question::{Heard, Played, Question, Spot};
+pub use question::{Played, Question, QuestionSound, Spot};
 pub use spoken::UnknownAnswer;

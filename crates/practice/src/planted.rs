@@ -7,7 +7,7 @@ use crate::chance::Chance;
 use crate::chords::{on_several_staves, sounding};
 use crate::kind::Kind;
 use crate::mistake::Mistake;
-use crate::question::{Heard, Played, Question, Spot};
+use crate::question::{Played, Question, QuestionSound, Spot};
 use crate::slip::{Change, Slip, Steps};
 use crate::slips::{Around, of_printed, of_staff, steps};
 use crookwise_score::{Event, Passage, Place, Voice};
@@ -110,7 +110,7 @@ pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
             sounding: Sounding(if voice.staff == wrong { voice.sounding.0 + *by } else { voice.sounding.0 }),
         })
     });
-    let heard = Heard::Page(heard.collect());
+    let heard = QuestionSound::Page(heard.collect());
     let right = Answer::Staff(u8::try_from(wrong).ok()?);
     let planted = Some(*mistake);
     Some(Question {
@@ -161,5 +161,5 @@ pub(crate) fn natural(page: Passage, at: Spot, chance: &mut Chance) -> Option<Qu
     }
     let natural = if chance.below(2) == 0 { Which::First } else { Which::Second };
     let question = Question::plain(Kind::Natural, page, at, Answer::Which(natural));
-    Some(Question { heard: Some(Heard::Two { natural }), ..question })
+    Some(Question { heard: Some(QuestionSound::Two { natural }), ..question })
 }

@@ -26,7 +26,7 @@ pub struct Question {
     /// What to choose from, the right one among them; empty for a free answer.
     pub choices: Vec<Answer>,
     /// What is to be heard.
-    pub heard: Option<Heard>,
+    pub heard: Option<QuestionSound>,
     /// The mistake that was planted in a copy or in what is heard.
     pub planted: Option<Mistake>,
 }
@@ -62,7 +62,7 @@ pub struct Spot {
 
 /// What is to be heard.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Heard {
+pub enum QuestionSound {
     /// The whole page as it was played, one staff wrong.
     Page(Vec<Played>),
     /// The note asked about twice: as the tube gives it, and corrected to the tuning.

@@ -1,7 +1,7 @@
 //! The course held against theory: what its lessons claim, and whether its exercises can be asked.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
-use crookwise_practice::course::{Entry, Lesson, Source, Step};
+use crookwise_practice::course::{CourseStep, Entry, Lesson, Source};
 use crookwise_practice::{Exercise, Material};
 use crookwise_score::{Event, Passage, ResolvedStaff};
 use crookwise_share::Link;
@@ -9,12 +9,12 @@ use crookwise_theory::label::{DecodeOptions, decode};
 use crookwise_theory::{Clef, ClefReading, Intonation, Signature};
 use std::collections::BTreeMap;
 
-fn lessons() -> Vec<(Step, Lesson)> {
-    let read = |step: Step| {
+fn lessons() -> Vec<(CourseStep, Lesson)> {
+    let read = |step: CourseStep| {
         let lesson = step.lesson().unwrap_or_else(|problem| panic!("step {}: {problem}", step.number));
         (step, lesson)
     };
-    Step::ALL.into_iter().map(read).collect()
+    CourseStep::ALL.into_iter().map(read).collect()
 }
 
 fn words(lesson: &Lesson) -> String {
@@ -53,14 +53,14 @@ fn steps_are_counted_from_one_and_have_their_lessons() {
     for (number, (step, lesson)) in (1..).zip(lessons()) {
         assert_eq!(step.number, number);
         assert_eq!(lesson.title, step.title);
-        assert_eq!(Step::numbered(number).map(|step| step.title), Some(step.title));
+        assert_eq!(CourseStep::numbered(number).map(|step| step.title), Some(step.title));
         let length = words(&lesson).split_whitespace().count();
         assert!((120..=250).contains(&length), "{number}: {length} words");
         assert!(!lesson.look.is_empty() && lesson.works.len() >= 3, "step {number}");
         let touched = lesson.entries.iter().filter(|entry| matches!(entry, Entry::Touch { .. })).count();
         assert!(touched >= 1, "step {number}");
     }
-    assert!(Step::numbered(0).is_none() && Step::numbered(14).is_none());
+    assert!(CourseStep::numbered(0).is_none() && CourseStep::numbered(14).is_none());
 }
 
 #[test]
@@ -112,7 +112,7 @@ fn clefs_to_imagine_are_those_of_theory() {
 
 #[test]
 fn every_exercise_of_the_course_can_be_asked() {
-    for step in Step::ALL {
+    for step in CourseStep::ALL {
         let exercises = step.exercises();
         assert!(exercises.len() >= 2, "step {}", step.number);
         for (number, exercise) in exercises.iter().enumerate() {
@@ -142,7 +142,7 @@ fn every_exercise_of_the_course_can_be_asked() {
 #[test]
 fn exercises_of_the_course_differ_and_travel() {
     let mut packed: Vec<Vec<u8>> = Vec::new();
-    for exercise in Step::ALL.iter().flat_map(Step::exercises) {
+    for exercise in CourseStep::ALL.iter().flat_map(CourseStep::exercises) {
         let bytes = exercise.pack();
         if !matches!(exercise.material, Material::Passage(_)) {
             assert_eq!(Exercise::unpack(&bytes, None), Ok(exercise));

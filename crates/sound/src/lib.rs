@@ -21,6 +21,6 @@ mod voice;
 
 pub use beats::{Beats, PureInterval, beats};
 pub use limiter::CEILING;
-pub use line::{Act, Column, Manner, Touch, alternate, column, hz, note, passage};
+pub use line::{Act, Manner, SoundColumn, Touch, alternate, column, hz, note, passage};
 pub use synth::{DEFAULT_VOLUME, SAMPLE_RATES, Synth, render};
 pub use tone::{Colour, HZ, LONGEST, MOST_TONES, Mix, SoundError, Tone};

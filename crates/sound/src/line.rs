@@ -64,7 +64,7 @@ pub enum Act {
 
 /// One moment of a passage.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Column {
+pub struct SoundColumn {
     /// How long it is, in seconds.
     pub seconds: f64,
     /// What each player does, always in the same order; a player not listed rests.
@@ -73,7 +73,7 @@ pub struct Column {
 
 /// Columns one after the other. A held note is one tone through all its columns.
 #[must_use]
-pub fn passage(columns: &[Column], touch: Touch) -> Vec<Tone> {
+pub fn passage(columns: &[SoundColumn], touch: Touch) -> Vec<Tone> {
     let players = columns.iter().map(|column| column.acts.len()).max().unwrap_or(0);
     let mut tones: Vec<Tone> = Vec::new();
     // The place in `tones` of what each player has begun and may still hold.

@@ -13,7 +13,7 @@ const BITE_RISES: f32 = 3.0;
 
 /// A tone that sounds.
 #[derive(Clone, Debug)]
-pub struct Voice {
+pub(crate) struct Voice {
     period: Period,
     /// Turns a sample, where 2⁶⁴ is a whole turn: so exact that a day of it is right to a millionth of a cent.
     step: u64,

@@ -5,7 +5,7 @@
 mod ear;
 
 use crookwise_sound::{
-    Act, Colour, Column, Mix, SoundError, Synth, Tone, Touch, alternate, column, note, passage, render,
+    Act, Colour, Mix, SoundColumn, SoundError, Synth, Tone, Touch, alternate, column, note, passage, render,
 };
 
 const RATE: u32 = 48_000;
@@ -83,8 +83,8 @@ fn silent_outside() {
 
 #[test]
 fn a_held_note_is_one_tone() {
-    let acts = |upper: Act| Column { seconds: 0.5, acts: vec![Act::Note(220.0), upper] };
-    let lower_only = |act: Act| Column { seconds: 0.5, acts: vec![act] };
+    let acts = |upper: Act| SoundColumn { seconds: 0.5, acts: vec![Act::Note(220.0), upper] };
+    let lower_only = |act: Act| SoundColumn { seconds: 0.5, acts: vec![act] };
     let held = passage(
         &[lower_only(Act::Note(220.0)), lower_only(Act::Held), lower_only(Act::Held)],
         Touch::default(),
@@ -103,7 +103,7 @@ fn a_held_note_is_one_tone() {
 
 #[test]
 fn players_hold_and_rest_each_for_themselves() {
-    let column = |seconds, acts: &[Act]| Column { seconds, acts: acts.to_vec() };
+    let column = |seconds, acts: &[Act]| SoundColumn { seconds, acts: acts.to_vec() };
     let tones = passage(
         &[
             column(0.5, &[Act::Held, Act::Note(300.0), Act::Note(400.0)]),

@@ -6,7 +6,7 @@ use wasm_bindgen::JsCast;
 
 /// Where a pointer is, in pixels from the upper left corner of the element that listens.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Place {
+pub struct PointerPlace {
     /// To the right.
     pub x: f64,
     /// Downwards.
@@ -27,9 +27,9 @@ pub fn is_main(event: &PointerEvent) -> bool {
 
 /// Where it is.
 #[must_use]
-pub fn place(event: &PointerEvent) -> Option<Place> {
+pub fn place(event: &PointerEvent) -> Option<PointerPlace> {
     let corner = listener(event)?.get_bounding_client_rect();
-    Some(Place {
+    Some(PointerPlace {
         x: f64::from(event.client_x()) - corner.left(),
         y: f64::from(event.client_y()) - corner.top(),
     })

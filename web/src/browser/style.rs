@@ -18,21 +18,21 @@ extern "C" {
 
 /// Rules that come with the code that needs them.
 #[derive(Debug)]
-pub struct Sheet {
+pub struct StyleSheet {
     text: &'static str,
     worn: Once,
 }
 
 /// What only Practise needs.
-pub static PRACTISE: Sheet = Sheet::new(include_str!("../../style/later/practise.css"));
+pub static PRACTISE: StyleSheet = StyleSheet::new(include_str!("../../style/later/practise.css"));
 /// Worksheets.
-pub static PAPER: Sheet = Sheet::new(include_str!("../../style/later/paper.css"));
+pub static PAPER: StyleSheet = StyleSheet::new(include_str!("../../style/later/paper.css"));
 /// What a column makes together.
-pub static TOGETHER: Sheet = Sheet::new(include_str!("../../style/later/together.css"));
+pub static TOGETHER: StyleSheet = StyleSheet::new(include_str!("../../style/later/together.css"));
 /// The view from the back row.
-pub static WALL: Sheet = Sheet::new(include_str!("../../style/later/wall.css"));
+pub static WALL: StyleSheet = StyleSheet::new(include_str!("../../style/later/wall.css"));
 
-impl Sheet {
+impl StyleSheet {
     const fn new(text: &'static str) -> Self {
         Self { text, worn: Once::new() }
     }

@@ -2,7 +2,7 @@
 
 use crate::browser::field;
 use crate::components::live::{hear, live};
-use crate::state::item::Item;
+use crate::state::list_item::ListItem;
 use leptos::ev::Event;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -10,14 +10,14 @@ use std::sync::Arc;
 /// A labelled list of values.
 pub fn choice(
     label: &'static str,
-    items: Arc<dyn Fn() -> Vec<Item> + Send + Sync>,
+    items: Arc<dyn Fn() -> Vec<ListItem> + Send + Sync>,
     value: Arc<dyn Fn() -> String + Send + Sync>,
     mut on_choose: Box<dyn FnMut(String)>,
 ) -> AnyView {
     let chosen = Arc::clone(&value);
     let options = live(move || {
         let chosen = chosen();
-        let option = |item: Item| {
+        let option = |item: ListItem| {
             let selected = item.value == chosen;
             view! { <option value=item.value selected=selected>{item.text}</option> }.into_any()
         };

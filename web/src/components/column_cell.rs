@@ -5,15 +5,15 @@ use crate::components::live::{live, press, when};
 use crate::components::staff_sheet::SHEET;
 use crate::components::system_view::pixels;
 use crate::state::kept::Derived;
-use crate::state::score_sheet::System;
+use crate::state::score_sheet::SheetSystem;
 use crate::state::session::Session;
-use crate::state::strip::{Cell, Drift};
+use crate::state::strip::{Drift, NoteCell};
 use leptos::prelude::*;
 
 /// What stands under a staff at a column for one of its players; a plus where his next note goes.
-pub fn column_cell(on: (usize, usize), column: usize, system: Derived<Option<System>>) -> AnyView {
+pub fn column_cell(on: (usize, usize), column: usize, system: Derived<Option<SheetSystem>>) -> AnyView {
     let Session { desk, .. } = Session::get();
-    let cell = Derived::new(move || Cell::of(&desk.whole.read(), on, column));
+    let cell = Derived::new(move || NoteCell::of(&desk.whole.read(), on, column));
     view! {
         {when(move || cell.is_some(), move || note_cell(on, column, cell, system))}
         {when(move || column == desk.whole.read().columns(), move || next_cell(on, system))}
@@ -22,12 +22,12 @@ pub fn column_cell(on: (usize, usize), column: usize, system: Derived<Option<Sys
 }
 
 /// How wide a cell is.
-fn width(system: Derived<Option<System>>) -> crate::components::live::Live<String> {
-    live(move || pixels(Option::as_ref(&system.read()).map_or(0.0, |system| system.column)))
+fn width(system: Derived<Option<SheetSystem>>) -> crate::components::live::Live<String> {
+    live(move || pixels(system.map(|system| system.column).unwrap_or_default()))
 }
 
 /// Where the next note goes.
-fn next_cell((staff, player): (usize, usize), system: Derived<Option<System>>) -> AnyView {
+fn next_cell((staff, player): (usize, usize), system: Derived<Option<SheetSystem>>) -> AnyView {
     let Session { desk, .. } = Session::get();
     let add = move || {
         desk.add_note(staff, player);
@@ -52,11 +52,11 @@ fn next_cell((staff, player): (usize, usize), system: Derived<Option<System>>) -
 fn note_cell(
     (staff, player): (usize, usize),
     column: usize,
-    cell: Derived<Option<Cell>>,
-    system: Derived<Option<System>>,
+    cell: Derived<Option<NoteCell>>,
+    system: Derived<Option<SheetSystem>>,
 ) -> AnyView {
     let Session { desk, .. } = Session::get();
-    let part = move |part: fn(&Cell) -> Option<String>| live(move || cell.and_then(part));
+    let part = move |part: fn(&NoteCell) -> Option<String>| live(move || cell.and_then(part));
     let drift = live(move || cell.and_then(|cell| cell.drift.as_ref().map(gauge)));
     view! {
         <button

@@ -85,9 +85,10 @@ fn others(labelling: Derived<Labelling>) -> AnyView {
 /// The list of instruments by family.
 fn catalogue() -> AnyView {
     let Session { desk, .. } = Session::get();
-    let group = |(family, entries): (&'static str, Vec<labelling::Entry>)| {
-        let entry =
-            |entry: labelling::Entry| view! { <option value=entry.label>{entry.name}</option> }.into_any();
+    let group = |(family, entries): (&'static str, Vec<labelling::ListedLabel>)| {
+        let entry = |entry: labelling::ListedLabel| {
+            view! { <option value=entry.label>{entry.name}</option> }.into_any()
+        };
         view! { <optgroup label=family>{entries.into_iter().map(entry).collect::<Vec<_>>()}</optgroup> }
             .into_any()
     };

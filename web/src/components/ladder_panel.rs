@@ -34,10 +34,7 @@ fn rungs() -> AnyView {
     let Session { desk, .. } = Session::get();
     let selected = Derived::new(move || Selected::of(&desk.view.read()));
     let parts = move |part: fn(&Ladder, Derived<Selected>) -> Vec<AnyView>| {
-        live(move || {
-            let ladder = desk.ladder.read();
-            Option::as_ref(&ladder).map(|ladder| part(ladder, selected)).unwrap_or_default()
-        })
+        live(move || desk.ladder.map(|ladder| part(ladder, selected)).unwrap_or_default())
     };
     view! {
         <div class="rungs" aria-hidden="true">

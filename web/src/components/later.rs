@@ -27,7 +27,7 @@ pub type Fetched = Result<AnyView, SplitLoaderError>;
 /// A part of the page on its way.
 pub type Fetching = Pin<Box<dyn Future<Output = Fetched>>>;
 /// Something done, if its code could be fetched.
-pub type Done = Result<(), SplitLoaderError>;
+pub type Deed = Result<(), SplitLoaderError>;
 
 /// Whether the part is here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -44,7 +44,7 @@ pub fn later(part: impl Fn() -> Fetching + Send + Sync + 'static) -> AnyView {
 }
 
 /// Does something whose code is fetched first. Where it cannot be fetched, the notice says so.
-pub fn act(notices: Notices, deed: Pin<Box<dyn Future<Output = Done>>>) {
+pub fn act(notices: Notices, deed: Pin<Box<dyn Future<Output = Deed>>>) {
     spawn_local_scoped(async move {
         if deed.await.is_err() {
             notices.say(words::PART_MISSING);

@@ -10,10 +10,10 @@ use leptos::task::spawn_local_scoped;
 use std::sync::Arc;
 
 /// Makes the link anew whenever it changes.
-pub type Link = Arc<dyn Fn() -> String + Send + Sync>;
+pub type LinkMaker = Arc<dyn Fn() -> String + Send + Sync>;
 
 /// The link in a field of this name, with its buttons; `more` are further buttons.
-pub fn link_card(name: &'static str, link: Link, more: AnyView) -> AnyView {
+pub fn link_card(name: &'static str, link: LinkMaker, more: AnyView) -> AnyView {
     let (shown, copied, handed) = (Arc::clone(&link), Arc::clone(&link), Arc::clone(&link));
     let (copy, said) = copy_button("strong", "Copy the link", move || copied());
     let sheet = clipboard::has_sheet().then(|| {
@@ -46,7 +46,7 @@ pub fn link_card(name: &'static str, link: Link, more: AnyView) -> AnyView {
 }
 
 /// The link as a code for the camera of a telephone, or why there is none.
-fn camera(link: Link) -> AnyView {
+fn camera(link: LinkMaker) -> AnyView {
     let code = live(move || match CameraCode::of(&link()) {
         Ok(code) => {
             // Four squares of quiet round it, as the standard asks.

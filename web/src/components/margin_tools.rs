@@ -3,7 +3,7 @@
 use crate::components::choice::choice;
 use crate::components::live::{live, press};
 use crate::state::document::Document;
-use crate::state::item::Item;
+use crate::state::list_item::ListItem;
 use crate::state::session::Session;
 use crookwise_score::{MOST_PLAYERS, MOST_STAVES};
 use leptos::prelude::*;
@@ -43,7 +43,7 @@ pub fn margin_tools() -> AnyView {
         .into_any()
     };
     let numbers =
-        || (1..=MOST_PLAYERS).map(|number| Item::new(number.to_string(), number.to_string())).collect();
+        || (1..=MOST_PLAYERS).map(|number| ListItem::new(number.to_string(), number.to_string())).collect();
     let players = move || {
         let whole = desk.whole.read();
         whole.staves.get(whole.staff).map_or(1, |staff| staff.players.len()).to_string()

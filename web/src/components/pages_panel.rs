@@ -55,7 +55,7 @@ pub fn pages_panel(open: Watched<bool>) -> AnyView {
             {kept(list, said)}
             {ready()}
             {files_row(list, said)}
-            <p role="status">{live(move || said.read().as_ref().clone())}</p>
+            <p role="status">{live(move || said.get())}</p>
             <div class="row"><button on:click=press(done)>"Done"</button></div>
         </section>
     }
@@ -85,7 +85,7 @@ fn keep_this(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
                     type="text"
                     maxlength="80"
                     autocomplete="off"
-                    prop:value=live(move || name.read().as_ref().clone())
+                    prop:value=live(move || name.get())
                     on:input=typed
                 />
             </label>

@@ -3,8 +3,8 @@
 use crate::browser::focus;
 use crate::components::choice::choice;
 use crate::components::live::press;
-use crate::state::item::Item;
 use crate::state::kept::Watched;
+use crate::state::list_item::ListItem;
 use crate::state::session::Session;
 use crate::words::{Letters, Names, Octaves};
 use leptos::prelude::*;
@@ -13,8 +13,8 @@ use std::sync::Arc;
 /// Names of notes and octaves; `open` is whether the panel is there.
 pub fn settings_panel(open: Watched<bool>) -> AnyView {
     let names = Session::get().names;
-    let letters = || Letters::ALL.map(|one| Item::new(one.id(), one.name())).into();
-    let octaves = || Octaves::ALL.map(|one| Item::new(one.id(), one.name())).into();
+    let letters = || Letters::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
+    let octaves = || Octaves::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
     let set_letters = move |value: String| {
         if let Some(letters) = Letters::ALL.into_iter().find(|one| one.id() == value) {
             names.set(Names { letters, ..names.get_untracked() });

@@ -2,12 +2,12 @@
 
 use crate::browser::{audio, field};
 use crate::components::choice::choice;
-use crate::components::later::{self, Done};
+use crate::components::later::{self, Deed};
 use crate::components::live::{hear, live, press, when};
 use crate::components::tones;
-use crate::state::hearing::{self, Part, Way};
-use crate::state::item::Item;
+use crate::state::hearing::{self, HeardAs, Part};
 use crate::state::kept::Derived;
+use crate::state::list_item::ListItem;
 use crate::state::notices::Notices;
 use crate::state::session::Session;
 use crate::state::sounds::Sounds;
@@ -23,9 +23,9 @@ pub fn sound_bar() -> Option<AnyView> {
     let Session { desk, sounds, notices, .. } = session;
     audio::is_there().then(|| {
         let several = move || !desk.whole.read().is_alone();
-        let ways = || Way::ALL.map(|way| Item::new(way.id(), way.name())).into();
+        let ways = || HeardAs::ALL.map(|way| ListItem::new(way.id(), way.name())).into();
         let set_way = move |value: String| {
-            if let Some(way) = Way::ALL.into_iter().find(|way| way.id() == value) {
+            if let Some(way) = HeardAs::ALL.into_iter().find(|way| way.id() == value) {
                 sounds.way.set(way);
             }
         };
@@ -78,7 +78,7 @@ fn play(session: Session, part: Part) {
 }
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
-fn played(session: Session, part: Part) -> Done {
+fn played(session: Session, part: Part) -> Deed {
     let Session { desk, sounds, notices, .. } = session;
     let (whole, page) = (desk.whole.read_untracked(), desk.page.read_untracked());
     let tones = hearing::tones(&whole, &page, part, sounds.way.get_untracked());
@@ -98,7 +98,7 @@ fn stop_button(sounds: Sounds, notices: Notices) -> AnyView {
 }
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
-fn stopped(sounds: Sounds) -> Done {
+fn stopped(sounds: Sounds) -> Deed {
     audio::stop();
     sounds.playing.set(false);
     Ok(())

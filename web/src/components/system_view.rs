@@ -5,7 +5,7 @@ use crate::components::live::{each, either, live, press, when};
 use crate::components::touched_staff::touched_staff;
 use crate::state::gesture::Target;
 use crate::state::kept::Derived;
-use crate::state::score_sheet::System;
+use crate::state::score_sheet::SheetSystem;
 use crate::state::session::Session;
 use crate::words;
 use core::ops::Range;
@@ -15,13 +15,9 @@ use leptos::prelude::*;
 pub fn system_view(at: usize) -> AnyView {
     let Session { desk, stand, .. } = Session::get();
     let system = Derived::new(move || stand.sheet.read().systems.get(at).cloned());
-    let columns = Derived::new(move || match system.read().as_ref() {
-        Some(system) => Range::clone(&system.columns),
-        None => 0..0,
-    });
+    let columns = Derived::new(move || system.map(|system| system.columns.clone()).unwrap_or_default());
     let staves = Derived::new(move || 0..desk.whole.read().staves.len());
-    let sounding =
-        Derived::new(move || 0..Option::as_ref(&system.read()).map_or(0, |system| system.sounding.len()));
+    let sounding = Derived::new(move || 0..system.map(|system| system.sounding.len()).unwrap_or_default());
     let class = live(move || match (desk.whole.read().is_alone(), stand.sheet.read().margin > 0.0) {
         (true, _) => "system",
         (false, false) => "system several",
@@ -42,7 +38,11 @@ pub fn system_view(at: usize) -> AnyView {
 }
 
 /// A written staff with its name over it and its players' notes under it.
-fn staff_block(staff: usize, system: Derived<Option<System>>, columns: Derived<Range<usize>>) -> AnyView {
+fn staff_block(
+    staff: usize,
+    system: Derived<Option<SheetSystem>>,
+    columns: Derived<Range<usize>>,
+) -> AnyView {
     let Session { desk, .. } = Session::get();
     let players =
         Derived::new(move || 0..desk.whole.read().staves.get(staff).map_or(0, |staff| staff.players.len()));
@@ -63,9 +63,13 @@ fn staff_block(staff: usize, system: Derived<Option<System>>, columns: Derived<R
 }
 
 /// The notes of one player.
-fn strip(on: (usize, usize), system: Derived<Option<System>>, columns: Derived<Range<usize>>) -> AnyView {
+fn strip(
+    on: (usize, usize),
+    system: Derived<Option<SheetSystem>>,
+    columns: Derived<Range<usize>>,
+) -> AnyView {
     let Session { desk, .. } = Session::get();
-    let head = live(move || pixels(Option::as_ref(&system.read()).map_or(0.0, |system| system.head)));
+    let head = live(move || pixels(system.map(|system| system.head).unwrap_or_default()));
     let name = live(move || {
         let whole = desk.whole.read();
         whole.staves.get(on.0).and_then(|staff| staff.names.get(on.1)).cloned().unwrap_or_default()
@@ -143,13 +147,12 @@ fn strip_names((staff, player): (usize, usize)) -> AnyView {
 }
 
 /// The band behind the selected column.
-fn band(system: Derived<Option<System>>) -> AnyView {
+fn band(system: Derived<Option<SheetSystem>>) -> AnyView {
     let Session { desk, stand, .. } = Session::get();
     let place = Derived::new(move || {
         let selected = desk.view.read().selected?;
-        let system = system.read();
-        let system = Option::as_ref(&system)?;
-        Some((stand.sheet.read().margin + system.left(selected)?, system.column))
+        let margin = stand.sheet.read().margin;
+        system.and_then(|system| Some((margin + system.left(selected)?, system.column)))
     });
     let part = move || {
         let left = live(move || pixels(place.read().map_or(0.0, |(left, _)| left)));

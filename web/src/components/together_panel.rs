@@ -15,10 +15,7 @@ pub fn together_panel() -> AnyView {
     };
     let panel = move || {
         let remarks = live(move || shown.map(|shown| shown.remarks.join(", ")).unwrap_or_default());
-        let members = live(move || {
-            let shown = shown.read();
-            Option::as_ref(&shown).map(|shown| shown.members.iter().map(member).collect::<Vec<_>>())
-        });
+        let members = live(move || shown.map(|shown| shown.members.iter().map(member).collect::<Vec<_>>()));
         view! {
             <section class="card together" aria-label="The column together">
                 <p class="quiet">{part(|shown| &shown.place)}</p>

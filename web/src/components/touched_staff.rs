@@ -5,7 +5,7 @@ use crate::components::live::{Live, hear, live, when};
 use crate::components::system_view::pixels;
 use crate::state::gesture::{Gesture, Pointer, Target};
 use crate::state::kept::Derived;
-use crate::state::score_sheet::System;
+use crate::state::score_sheet::SheetSystem;
 use crate::state::session::Session;
 use crate::state::stand::Stand;
 use crate::state::tried::Tried;
@@ -17,23 +17,18 @@ use leptos::prelude::*;
 const ENLARGED: f64 = 15.0;
 
 /// A staff of a system: a written one, or one that sounds.
-pub fn touched_staff(system: Derived<Option<System>>, on: Target) -> AnyView {
+pub fn touched_staff(system: Derived<Option<SheetSystem>>, on: Target) -> AnyView {
     let Session { desk, stand, .. } = Session::get();
-    let picture = live(move || {
-        let system = system.read();
-        let picture = Option::as_ref(&system).and_then(|system| system.picture(on));
-        picture.map(|picture| picture.svg.clone()).unwrap_or_default()
-    });
+    let picture =
+        live(move || system.and_then(|system| Some(system.picture(on)?.svg.clone())).unwrap_or_default());
     let reader = Derived::new(move || stand.reader_of(on));
     let tried = Derived::new(move || {
         let pointed = stand.pointed.get();
-        let system = system.read();
-        Tried::on(Option::as_ref(&system)?, on, &reader.read(), &desk.page.read(), pointed)
+        system.and_then(|system| Tried::on(system, on, &reader.read(), &desk.page.read(), pointed))
     });
     let ghost = live(move || {
-        let (tried, system) = (tried.read(), system.read());
-        let ghost = Option::as_ref(&tried).zip(Option::as_ref(&system));
-        ghost.map(|(tried, system)| system.tried(on, tried.column, tried.shown)).unwrap_or_default()
+        let ghost = tried.and_then(|tried| system.map(|system| system.tried(on, tried.column, tried.shown)));
+        ghost.unwrap_or_default()
     });
     let name = live(move || {
         let whole = desk.whole.read();
@@ -72,18 +67,20 @@ pub fn touched_staff(system: Derived<Option<System>>, on: Target) -> AnyView {
 /// Where a pointer is on the staff: the column, the place, the clef and the height in pixels.
 fn under(
     stand: Stand,
-    system: Derived<Option<System>>,
+    system: Derived<Option<SheetSystem>>,
     on: Target,
     event: &PointerEvent,
 ) -> Option<(usize, StaffPosition, Clef, f64)> {
     let at = pointer::place(event)?;
-    let system = system.read_untracked();
-    let system = Option::as_ref(&system)?;
-    let columns = stand.columns();
-    Some((system.column_at(at.x, columns)?, system.place_at(on, at.y), system.picture(on)?.clef, at.y))
+    untrack(|| {
+        system.and_then(|system| {
+            let column = system.column_at(at.x, stand.columns())?;
+            Some((column, system.place_at(on, at.y), system.picture(on)?.clef, at.y))
+        })
+    })
 }
 
-fn down(stand: Stand, system: Derived<Option<System>>, on: Target, event: &PointerEvent) {
+fn down(stand: Stand, system: Derived<Option<SheetSystem>>, on: Target, event: &PointerEvent) {
     if !pointer::is_main(event) {
         return;
     }
@@ -93,7 +90,7 @@ fn down(stand: Stand, system: Derived<Option<System>>, on: Target, event: &Point
     }
 }
 
-fn moved(stand: Stand, system: Derived<Option<System>>, on: Target, event: &PointerEvent) {
+fn moved(stand: Stand, system: Derived<Option<SheetSystem>>, on: Target, event: &PointerEvent) {
     match (stand.gesture(), under(stand, system, on, event)) {
         (Some(gesture), Some((_, place, _, y))) => stand.drag(Gesture::drag(gesture, place, y)),
         (None, Some((column, place, ..))) if pointer::kind(event) == Pointer::Exact => {
@@ -105,22 +102,19 @@ fn moved(stand: Stand, system: Derived<Option<System>>, on: Target, event: &Poin
 }
 
 /// What would sound, beside the pointer; under a finger the note itself as well, enlarged.
-fn beside(tried: Derived<Option<Tried>>, system: Derived<Option<System>>, on: Target) -> AnyView {
-    let class = live(move || {
-        let tried = tried.read();
-        match Option::as_ref(&tried) {
-            Some(Tried { by_finger: true, room_on_the_left: true, .. }) => "tried finger before",
-            Some(Tried { by_finger: true, .. }) => "tried finger",
-            _ => "tried",
-        }
+fn beside(tried: Derived<Option<Tried>>, system: Derived<Option<SheetSystem>>, on: Target) -> AnyView {
+    let class = live(move || match tried.map(|tried| (tried.by_finger, tried.room_on_the_left)) {
+        Some((true, true)) => "tried finger before",
+        Some((true, false)) => "tried finger",
+        _ => "tried",
     });
     let words = live(move || tried.map(|tried| tried.words.clone()).unwrap_or_default());
-    let left = live(move || pixels(Option::as_ref(&tried.read()).map_or(0.0, |tried| tried.middle)));
+    let left = live(move || pixels(tried.map(|tried| tried.middle).unwrap_or_default()));
     let magnified: Live<String> = live(move || {
-        let (tried, system) = (tried.read(), system.read());
-        let tried = Option::as_ref(&tried).filter(|tried| tried.by_finger);
-        let picture = Option::as_ref(&system).and_then(|system| system.picture(on));
-        tried.zip(picture).map(|(tried, picture)| picture.enlarged(tried.shown, ENLARGED)).unwrap_or_default()
+        let shown = tried.and_then(|tried| tried.by_finger.then_some(tried.shown));
+        let picture = shown
+            .and_then(|shown| system.and_then(|system| Some(system.picture(on)?.enlarged(shown, ENLARGED))));
+        picture.unwrap_or_default()
     });
     view! {
         <div class=class style:left=left>

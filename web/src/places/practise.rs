@@ -118,23 +118,20 @@ fn follow(practise: Practise) {
         }
     });
     let answered = Derived::new(move || {
-        let run = practise.run.read();
-        Option::as_ref(&run).map_or((0, false), |run| (run.done.len(), run.shown.is_some()))
+        practise.run.map(|run| (run.done.len(), run.shown.is_some())).unwrap_or_default()
     });
     Effect::new(move |_| {
-        if answered.read().1
-            && let Some(run) = Option::as_ref(&practise.run.read_untracked())
-        {
-            remember(run);
+        if answered.get().1 {
+            untrack(|| practise.run.map(remember));
         }
     });
     Effect::new(move |_| {
         // What is repeated is in the record already, answer by answer.
-        if let Some(run) = Option::as_ref(&practise.run.read()).filter(|run| !run.repetition) {
-            let kept = format!("{}\n{}", exercise_link(&run.exercise), run.write());
-            if !storage::write(UNDER_WAY, &kept) {
-                notices.say(words::NOT_KEPT);
-            }
+        let kept = practise.run.and_then(|run| {
+            (!run.repetition).then(|| format!("{}\n{}", exercise_link(&run.exercise), run.write()))
+        });
+        if kept.is_some_and(|kept| !storage::write(UNDER_WAY, &kept)) {
+            notices.say(words::NOT_KEPT);
         }
     });
 }

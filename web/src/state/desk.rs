@@ -224,7 +224,7 @@ mod tests {
         desk.open_link(&link);
         assert_eq!(desk.link(), link);
         desk.open_link(&link[..link.len() - 3]);
-        assert!(desk.notices.said.read().as_ref().as_ref().unwrap().contains("damaged"));
+        assert!(desk.notices.said.get().unwrap().contains("damaged"));
         assert_eq!(desk.link(), link);
     }
 

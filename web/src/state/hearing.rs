@@ -4,7 +4,7 @@
 use crate::state::view::{ColumnView, PageView, View};
 use crookwise_score::{Event, Length};
 use crookwise_share::ReadPage;
-use crookwise_sound::{Act, Column, Manner, Tone, Touch, alternate, column, hz, note, passage};
+use crookwise_sound::{Act, Manner, SoundColumn, Tone, Touch, alternate, column, hz, note, passage};
 
 /// Seconds of a quarter note, and of a column without a length.
 const QUARTER: f64 = 0.9;
@@ -27,7 +27,7 @@ pub enum Part {
 
 /// As whom it is heard.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Way {
+pub enum HeardAs {
     /// As the instruments give it: natural partials, not corrected.
     Instrument,
     /// As the tuning wants it.
@@ -49,7 +49,7 @@ impl Part {
     }
 }
 
-impl Way {
+impl HeardAs {
     /// All of them.
     pub const ALL: [Self; 3] = [Self::Instrument, Self::Tuning, Self::InTurn];
 
@@ -76,7 +76,7 @@ impl Way {
 
 /// The tones of a part of the page; none where nothing sounds there.
 #[must_use]
-pub fn tones(whole: &PageView, page: &ReadPage, part: Part, way: Way) -> Vec<Tone> {
+pub fn tones(whole: &PageView, page: &ReadPage, part: Part, way: HeardAs) -> Vec<Tone> {
     let by = |manner: Manner| match part {
         Part::Note => {
             let current = whole.current();
@@ -91,7 +91,7 @@ pub fn tones(whole: &PageView, page: &ReadPage, part: Part, way: Way) -> Vec<Ton
             column(&all, ALONE, Touch::default())
         }
         Part::All => {
-            let columns = page.passage.columns().iter().enumerate().map(|(at, column)| Column {
+            let columns = page.passage.columns().iter().enumerate().map(|(at, column)| SoundColumn {
                 seconds: seconds(column.length),
                 acts: voices(whole).map(|voice| voice.act(at, manner)).collect(),
             });
@@ -99,9 +99,9 @@ pub fn tones(whole: &PageView, page: &ReadPage, part: Part, way: Way) -> Vec<Ton
         }
     };
     match way {
-        Way::Instrument => by(Manner::Tube),
-        Way::Tuning => by(Manner::Tuning),
-        Way::InTurn => {
+        HeardAs::Instrument => by(Manner::Tube),
+        HeardAs::Tuning => by(Manner::Tuning),
+        HeardAs::InTurn => {
             let turns = if part == Part::All { 1 } else { TURNS };
             alternate(&by(Manner::Tube), &by(Manner::Tuning), turns, GAP)
         }
@@ -130,21 +130,21 @@ fn seconds(length: Option<Length>) -> f64 {
 }
 
 /// A player's part, or its doubling an octave below.
-struct Voice<'a> {
+struct PlayedPart<'a> {
     view: &'a View,
     below: bool,
 }
 
 /// Everybody who plays, staff by staff.
-fn voices(whole: &PageView) -> impl Iterator<Item = Voice<'_>> {
+fn voices(whole: &PageView) -> impl Iterator<Item = PlayedPart<'_>> {
     whole.staves.iter().flat_map(|staff| &staff.players).flat_map(|view| {
         let doubled = view.place.as_ref().is_some_and(|place| place.staff.doubled_below);
-        let below = doubled.then_some(Voice { view, below: true });
-        core::iter::once(Voice { view, below: false }).chain(below)
+        let below = doubled.then_some(PlayedPart { view, below: true });
+        core::iter::once(PlayedPart { view, below: false }).chain(below)
     })
 }
 
-impl Voice<'_> {
+impl PlayedPart<'_> {
     fn hz(&self, at: usize, manner: Manner) -> Option<f64> {
         let hz = hz(self.view.columns.get(at)?.reading.as_ref()?, manner);
         Some(if self.below { hz / 2.0 } else { hz })
@@ -165,7 +165,7 @@ mod tests {
     use crate::words::Names;
     use crookwise_share::Link;
 
-    fn heard(link: &str, part: Part, way: Way) -> Vec<Tone> {
+    fn heard(link: &str, part: Part, way: HeardAs) -> Vec<Tone> {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
         tones(&PageView::of(&page, Names::default()), &page, part, way)
     }
@@ -177,32 +177,32 @@ mod tests {
     fn a_note_is_heard_as_the_tube_gives_it_or_as_the_tuning_wants_it() {
         let hz = |way| heard(PAIR, Part::Note, way)[0].hz;
         // Partial 10 of C2 at 65.406 Hz; E4 of equal temperament.
-        assert!((hz(Way::Instrument) - 327.03).abs() < 0.01);
-        assert!((hz(Way::Tuning) - 329.63).abs() < 0.01);
-        let turns = heard(PAIR, Part::Note, Way::InTurn);
+        assert!((hz(HeardAs::Instrument) - 327.03).abs() < 0.01);
+        assert!((hz(HeardAs::Tuning) - 329.63).abs() < 0.01);
+        let turns = heard(PAIR, Part::Note, HeardAs::InTurn);
         assert_eq!(turns.len(), 6);
         assert!((turns[0].hz - 327.03).abs() < 0.01 && (turns[1].hz - 329.63).abs() < 0.01);
     }
 
     #[test]
     fn a_column_has_everybody_and_the_octave_below() {
-        let column = heard(PAIR, Part::Column, Way::Tuning);
+        let column = heard(PAIR, Part::Column, HeardAs::Tuning);
         assert_eq!(column.len(), 4);
         assert!((column[2].hz / column[3].hz - 2.0).abs() < 1e-9);
     }
 
     #[test]
     fn a_held_note_of_a_passage_is_one_tone() {
-        let all = heard(PAIR, Part::All, Way::Tuning);
+        let all = heard(PAIR, Part::All, HeardAs::Tuning);
         assert_eq!(all.len(), 5);
         assert!((all[0].length - 2.0 * QUARTER).abs() < 1e-9);
     }
 
     #[test]
     fn nothing_selected_is_not_heard() {
-        assert!(heard("/read?staff=Corni+in+Es&notes=C5", Part::Note, Way::Tuning).is_empty());
-        assert!(heard("/read?staff=Corni+in+Es", Part::All, Way::InTurn).is_empty());
-        assert!(heard("/read?staff=Xyzzyq&notes=C5&at=1", Part::Column, Way::Tuning).is_empty());
+        assert!(heard("/read?staff=Corni+in+Es&notes=C5", Part::Note, HeardAs::Tuning).is_empty());
+        assert!(heard("/read?staff=Corni+in+Es", Part::All, HeardAs::InTurn).is_empty());
+        assert!(heard("/read?staff=Xyzzyq&notes=C5&at=1", Part::Column, HeardAs::Tuning).is_empty());
     }
 
     #[test]
@@ -220,7 +220,7 @@ mod tests {
             let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
             let whole = PageView::of(&page, Names::default());
             for part in [Part::Note, Part::Column, Part::All] {
-                let tones = tones(&whole, &page, part, Way::Tuning);
+                let tones = tones(&whole, &page, part, HeardAs::Tuning);
                 assert_eq!(can_hear(&whole, &page, part), !tones.is_empty(), "{link} {part:?}");
             }
         }

@@ -41,7 +41,7 @@ impl Other {
 
 /// One instrument of the list.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Entry {
+pub struct ListedLabel {
     /// Its English name.
     pub name: String,
     /// A label that means it.
@@ -108,12 +108,14 @@ impl Labelling {
 
 /// The list of instruments by family.
 #[must_use]
-pub fn catalogue() -> Vec<(&'static str, Vec<Entry>)> {
+pub fn catalogue() -> Vec<(&'static str, Vec<ListedLabel>)> {
     label::catalogue()
         .into_iter()
         .map(|(family, entries)| {
-            let entries =
-                entries.into_iter().map(|entry| Entry { name: entry.name, label: entry.label }).collect();
+            let entries = entries
+                .into_iter()
+                .map(|entry| ListedLabel { name: entry.name, label: entry.label })
+                .collect();
             (family.name(), entries)
         })
         .collect()

@@ -5,11 +5,12 @@ pub mod document;
 pub mod everywhere;
 pub mod gesture;
 pub mod hearing;
-pub mod item;
+
 pub mod kept;
 pub mod keys;
 pub mod labelling;
 pub mod ladder;
+pub mod list_item;
 pub mod notices;
 pub mod opening;
 pub mod pages;

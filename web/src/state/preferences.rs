@@ -1,6 +1,6 @@
 //! What the reader prefers on every page: kept on the device, never in a link.
 
-use crate::state::hearing::Way;
+use crate::state::hearing::HeardAs;
 use crate::words::{Letters, Names, Octaves};
 
 /// A volume that starts soft, in hundredths.
@@ -12,14 +12,14 @@ pub struct Preferences {
     /// How notes are named.
     pub names: Names,
     /// As whom notes are heard.
-    pub way: Way,
+    pub way: HeardAs,
     /// How loud, 0 to 100.
     pub volume: u8,
 }
 
 impl Default for Preferences {
     fn default() -> Self {
-        Self { names: Names::default(), way: Way::default(), volume: SOFT }
+        Self { names: Names::default(), way: HeardAs::default(), volume: SOFT }
     }
 }
 
@@ -35,7 +35,7 @@ impl Preferences {
             if let Some(octaves) = Octaves::ALL.into_iter().find(|octaves| octaves.id() == word) {
                 read.names.octaves = octaves;
             }
-            if let Some(way) = Way::ALL.into_iter().find(|way| way.id() == word) {
+            if let Some(way) = HeardAs::ALL.into_iter().find(|way| way.id() == word) {
                 read.way = way;
             }
             if let Some(volume) = word.parse().ok().filter(|volume| *volume <= 100) {
@@ -60,7 +60,7 @@ mod tests {
     fn preferences_go_back_and_forth_and_rubbish_is_the_usual() {
         for letters in Letters::ALL {
             for octaves in Octaves::ALL {
-                for (way, volume) in Way::ALL.into_iter().zip([0, 35, 100]) {
+                for (way, volume) in HeardAs::ALL.into_iter().zip([0, 35, 100]) {
                     let one = Preferences { names: Names { letters, octaves }, way, volume };
                     assert_eq!(Preferences::read(&one.write()), one);
                 }

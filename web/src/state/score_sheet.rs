@@ -71,7 +71,7 @@ impl Room {
 #[derive(Clone, Debug, PartialEq)]
 pub struct Sheet {
     /// The systems.
-    pub systems: Vec<System>,
+    pub systems: Vec<SheetSystem>,
     /// Pixels of one staff space.
     pub scale: f64,
     /// Width of the margin with the labels of the staves, in pixels; 0 where they stand over the staves.
@@ -80,7 +80,7 @@ pub struct Sheet {
 
 /// One system: the written staves over what sounds.
 #[derive(Clone, Debug, PartialEq)]
-pub struct System {
+pub struct SheetSystem {
     /// Which columns it has room for; those behind the last one are empty.
     pub columns: Range<usize>,
     /// From the left end to the first column, in pixels.
@@ -88,16 +88,16 @@ pub struct System {
     /// Width of a column, in pixels.
     pub column: f64,
     /// The written staves in score order.
-    pub written: Vec<Picture>,
+    pub written: Vec<StaffPicture>,
     /// What sounds: one staff for one player, a grand staff for several, none where no label is understood.
-    pub sounding: Vec<Picture>,
+    pub sounding: Vec<StaffPicture>,
     metrics: Metrics,
     scale: f64,
 }
 
 /// A staff as SVG.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Picture {
+pub struct StaffPicture {
     /// The text.
     pub svg: String,
     /// What it shows, in staff spaces.
@@ -160,7 +160,7 @@ impl Sheet {
             .iter()
             .map(|columns| {
                 let metrics = Metrics { head, column, before: vec![StaffSpace::ZERO; columns.len()] };
-                let picture = |(spec, frame): (&StaffSpec, &Bounds)| Picture {
+                let picture = |(spec, frame): (&StaffSpec, &Bounds)| StaffPicture {
                     svg: svg::write(
                         &lay_out(spec, columns.clone(), &metrics).drawing,
                         &svg::SvgOptions { frame: Some(*frame), scale: Some(scale), ..Default::default() },
@@ -169,7 +169,7 @@ impl Sheet {
                     clef: spec.clef,
                     signature: spec.signature,
                 };
-                System {
+                SheetSystem {
                     head: head.0 * scale,
                     column: column.0 * scale,
                     written: written.iter().zip(&written_frames).map(picture).collect(),
@@ -184,7 +184,7 @@ impl Sheet {
     }
 }
 
-impl System {
+impl SheetSystem {
     /// The column under x in pixels, as it is counted in the passage: behind the last one it is the next.
     #[must_use]
     pub fn column_at(&self, x: f64, columns: usize) -> Option<usize> {
@@ -195,7 +195,7 @@ impl System {
 
     /// A staff of the system.
     #[must_use]
-    pub fn picture(&self, on: Target) -> Option<&Picture> {
+    pub fn picture(&self, on: Target) -> Option<&StaffPicture> {
         match on {
             Target::Written(staff) => self.written.get(staff),
             Target::Sounding(staff) => self.sounding.get(staff),
@@ -233,7 +233,7 @@ impl System {
     }
 }
 
-impl Picture {
+impl StaffPicture {
     /// A note enlarged on a staff of its own, to stand beside a finger; `scale` in pixels of one staff space.
     #[must_use]
     pub fn enlarged(&self, pitch: Pitch, scale: f64) -> String {

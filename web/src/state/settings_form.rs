@@ -1,7 +1,7 @@
 //! The settings of the staff as lists to choose from.
 
 use crate::state::document::Document;
-use crate::state::item::Item;
+use crate::state::list_item::ListItem;
 use crate::state::view::View;
 use crate::words::{self, Names};
 use crookwise_score::{ResolvedStaff, SignatureSource};
@@ -80,7 +80,7 @@ pub const USUAL_PITCHES: [(&str, &str); 7] = [
 /// The settings as they stand.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Form {
-    fields: Vec<(Field, String, Vec<Item>)>,
+    fields: Vec<(Field, String, Vec<ListItem>)>,
 }
 
 impl Form {
@@ -93,23 +93,25 @@ impl Form {
             let notation = place.notation();
             if let Some(mechanism) = place.staff.mechanism {
                 let items = [Mechanism::Natural, Mechanism::Valves]
-                    .map(|one| Item::new(one.id(), mechanism_name(one)));
+                    .map(|one| ListItem::new(one.id(), mechanism_name(one)));
                 fields.push((Field::Played, mechanism.id().into(), items.into()));
             }
             let clef = place.habits.clef;
-            let clefs = Clef::ALL
-                .map(|clef| Item::new(clef.to_string(), words::capital(&format!("{} {clef}", clef.name()))));
+            let clefs = Clef::ALL.map(|clef| {
+                ListItem::new(clef.to_string(), words::capital(&format!("{} {clef}", clef.name())))
+            });
             fields.push((Field::Clef, clef.to_string(), clefs.into()));
-            let marks = [1, 0, -1].map(|octave| Item::new(octave.to_string(), octave_mark(octave)));
+            let marks = [1, 0, -1].map(|octave| ListItem::new(octave.to_string(), octave_mark(octave)));
             fields.push((Field::ClefOctave, clef.octave().to_string(), marks.into()));
             if let Some(bass) = notation.bass {
                 let items =
-                    [BassNotation::Old, BassNotation::New].map(|one| Item::new(one.id(), bass_name(one)));
+                    [BassNotation::Old, BassNotation::New].map(|one| ListItem::new(one.id(), bass_name(one)));
                 fields.push((Field::Bass, bass.id().into(), items.into()));
             }
             if let Some(scheme) = notation.scheme {
-                let items =
-                    Scheme::of(place.staff.instrument.id).iter().map(|one| Item::new(one.id(), one.words()));
+                let items = Scheme::of(place.staff.instrument.id)
+                    .iter()
+                    .map(|one| ListItem::new(one.id(), one.words()));
                 fields.push((Field::System, scheme.id().into(), items.collect()));
             }
             let source = settings.signature.unwrap_or_else(|| ResolvedStaff::usual_signature(&place.staff));
@@ -118,12 +120,12 @@ impl Form {
         let movement = page.passage.movement.map(|key| key.to_string()).unwrap_or_default();
         fields.push((Field::Movement, movement, movements(view.names)));
         let tuning = page.intonation.tuning;
-        let temperaments = TEMPERAMENTS.iter().map(|one| Item::new(one.id, one.name())).collect();
+        let temperaments = TEMPERAMENTS.iter().map(|one| ListItem::new(one.id, one.name())).collect();
         fields.push((Field::Temperament, tuning.temperament.id.into(), temperaments));
         if tuning.temperament != Temperament::equal() {
             let roots = (-3..=8)
                 .map(Tonic::from_fifths)
-                .map(|root| Item::new(root.to_string(), view.names.tonic(root)));
+                .map(|root| ListItem::new(root.to_string(), view.names.tonic(root)));
             fields.push((Field::Root, tuning.root.to_string(), roots.collect()));
         }
         if view.natural_family().is_some() {
@@ -131,17 +133,19 @@ impl Form {
                 TunedOn::C => "C",
                 TunedOn::G => "G",
             };
-            let items = vec![Item::new("C", "written C"), Item::new("G", "written G")];
+            let items = vec![ListItem::new("C", "written C"), ListItem::new("G", "written G")];
             fields.push((Field::TunedOn, tuned.into(), items));
         }
         let printed = if settings.at_pitch { "sounding" } else { "written" };
-        let items =
-            vec![Item::new("written", "as the players read it"), Item::new("sounding", "at sounding pitch")];
+        let items = vec![
+            ListItem::new("written", "as the players read it"),
+            ListItem::new("sounding", "at sounding pitch"),
+        ];
         fields.push((Field::Page, printed.into(), items));
         Self { fields }
     }
 
-    fn find(&self, field: Field) -> Option<&(Field, String, Vec<Item>)> {
+    fn find(&self, field: Field) -> Option<&(Field, String, Vec<ListItem>)> {
         self.fields.iter().find(|(known, ..)| *known == field)
     }
 
@@ -153,7 +157,7 @@ impl Form {
 
     /// What can be chosen.
     #[must_use]
-    pub fn items(&self, field: Field) -> Vec<Item> {
+    pub fn items(&self, field: Field) -> Vec<ListItem> {
         self.find(field).map(|(_, _, items)| items.clone()).unwrap_or_default()
     }
 
@@ -296,18 +300,18 @@ fn signature_id(source: SignatureSource) -> String {
     }
 }
 
-fn signatures() -> Vec<Item> {
-    let usual = [Item::new("none", "none printed"), Item::new("movement", "as the movement needs")];
+fn signatures() -> Vec<ListItem> {
+    let usual = [ListItem::new("none", "none printed"), ListItem::new("movement", "as the movement needs")];
     let typed = (-7..=7)
         .filter(|&fifths| fifths != 0)
-        .map(|fifths: i32| Item::new(fifths.to_string(), words::signature(Signature(fifths))));
+        .map(|fifths: i32| ListItem::new(fifths.to_string(), words::signature(Signature(fifths))));
     usual.into_iter().chain(typed).collect()
 }
 
-fn movements(names: Names) -> Vec<Item> {
+fn movements(names: Names) -> Vec<ListItem> {
     let keys = [Mode::Major, Mode::Minor].into_iter().flat_map(Key::common);
-    let named = keys.map(|key| Item::new(key.to_string(), names.key(key)));
-    core::iter::once(Item::new("", "key unknown")).chain(named).collect()
+    let named = keys.map(|key| ListItem::new(key.to_string(), names.key(key)));
+    core::iter::once(ListItem::new("", "key unknown")).chain(named).collect()
 }
 
 #[cfg(test)]

@@ -10,13 +10,13 @@ const FAR: f64 = 25.0;
 
 /// What stands at a column.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Cell {
+pub struct NoteCell {
     /// What it is called aloud.
     pub name: String,
     /// The number of the partial, the sign of the hand, or what sounds.
     pub mark: String,
     /// What the mark is.
-    pub kind: Mark,
+    pub kind: CellMark,
     /// The sign of the hand beside a partial.
     pub sign: &'static str,
     /// How far it drifts.
@@ -29,7 +29,7 @@ pub struct Cell {
 
 /// What a mark shows.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Mark {
+pub enum CellMark {
     /// A partial.
     Partial,
     /// A note made by hand or lip, off the series.
@@ -44,7 +44,7 @@ pub enum Mark {
     Rest,
 }
 
-impl Mark {
+impl CellMark {
     /// Its class in the style sheet.
     #[must_use]
     pub const fn class(self) -> &'static str {
@@ -84,7 +84,7 @@ impl Drift {
     }
 }
 
-impl Cell {
+impl NoteCell {
     /// What stands at a column for a player of a staff; `None` behind the last one.
     #[must_use]
     pub fn of(page: &PageView, (staff, player): (usize, usize), column: usize) -> Option<Self> {
@@ -95,7 +95,7 @@ impl Cell {
         let base = Self {
             name: shown.name.clone(),
             mark: String::new(),
-            kind: Mark::Rest,
+            kind: CellMark::Rest,
             sign: "",
             drift: None,
             selected,
@@ -104,24 +104,24 @@ impl Cell {
         };
         let Some(reading) = &shown.reading else { return Some(base) };
         if shown.is_held() {
-            return Some(Self { mark: "held".into(), kind: Mark::Held, ..base });
+            return Some(Self { mark: "held".into(), kind: CellMark::Held, ..base });
         }
         let Some(made) = &reading.making else {
-            return Some(Self { mark: page.names.note(reading.sounding.0), kind: Mark::Name, ..base });
+            return Some(Self { mark: page.names.note(reading.sounding.0), kind: CellMark::Name, ..base });
         };
         let sign = made.production.sign();
         Some(match made.partial {
             Some(partial) => Self {
                 mark: partial.number().to_string(),
-                kind: Mark::Partial,
+                kind: CellMark::Partial,
                 sign,
                 drift: made.drift.map(Drift::of),
                 ..base
             },
             None if made.production == crookwise_theory::Production::Unavailable => {
-                Self { mark: sign.into(), kind: Mark::Missing, ..base }
+                Self { mark: sign.into(), kind: CellMark::Missing, ..base }
             }
-            None => Self { mark: sign.into(), kind: Mark::Hand, ..base },
+            None => Self { mark: sign.into(), kind: CellMark::Hand, ..base },
         })
     }
 }

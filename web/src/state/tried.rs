@@ -1,7 +1,7 @@
 //! A note that is only tried: under the finger, or where the mouse would place one.
 
 use crate::state::gesture::{Gesture, Pointer, Target};
-use crate::state::score_sheet::{Picture, System};
+use crate::state::score_sheet::{SheetSystem, StaffPicture};
 use crate::state::view::View;
 use crookwise_share::ReadPage;
 use crookwise_theory::{Pitch, Printed, Reading, Sounding, StaffPosition};
@@ -45,7 +45,7 @@ pub fn at_place(
     view: &View,
     page: &ReadPage,
     on: Target,
-    staff: &Picture,
+    staff: &StaffPicture,
     place: StaffPosition,
 ) -> Option<Meant> {
     match on {
@@ -64,7 +64,7 @@ pub fn at_place(
 
 /// The note a gesture stands for.
 #[must_use]
-pub fn note(view: &View, page: &ReadPage, staff: &Picture, gesture: Gesture) -> Option<Meant> {
+pub fn note(view: &View, page: &ReadPage, staff: &StaffPicture, gesture: Gesture) -> Option<Meant> {
     let standing = view.columns.get(gesture.column).filter(|_| gesture.still_there);
     match standing.and_then(|column| column.printed) {
         Some(printed) => {
@@ -82,7 +82,13 @@ pub fn note(view: &View, page: &ReadPage, staff: &Picture, gesture: Gesture) -> 
 impl Tried {
     /// What is tried on a staff of a system; `None` where the reader points elsewhere.
     #[must_use]
-    pub fn on(system: &System, on: Target, view: &View, page: &ReadPage, pointed: Pointed) -> Option<Self> {
+    pub fn on(
+        system: &SheetSystem,
+        on: Target,
+        view: &View,
+        page: &ReadPage,
+        pointed: Pointed,
+    ) -> Option<Self> {
         let staff = system.picture(on)?;
         let (column, (shown, printed, reading), by_finger) = match pointed {
             Pointed::Over(over, column, place) if over == on => {

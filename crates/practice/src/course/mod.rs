@@ -14,7 +14,7 @@ use crate::exercise::Exercise;
 
 /// A step of the course.
 #[derive(Clone, Copy, Debug)]
-pub struct Step {
+pub struct CourseStep {
     /// Its number, from 1.
     pub number: u8,
     /// Its title; its lesson has the same.
@@ -22,7 +22,7 @@ pub struct Step {
     exercises: fn() -> Vec<Exercise>,
 }
 
-impl Step {
+impl CourseStep {
     /// Every step, in order.
     pub const ALL: [Self; 13] = steps::ALL;
 
@@ -41,8 +41,8 @@ impl Step {
     /// Its lesson.
     ///
     /// ```
-    /// use crookwise_practice::course::Step;
-    /// assert_eq!(Step::ALL[4].lesson().unwrap().title, Step::ALL[4].title);
+    /// use crookwise_practice::course::CourseStep;
+    /// assert_eq!(CourseStep::ALL[4].lesson().unwrap().title, CourseStep::ALL[4].title);
     /// ```
     ///
     /// # Errors

@@ -1,6 +1,6 @@
 //! How far a step is: what it teaches, item by item, and when it is mastered.
 
-use super::Step;
+use super::CourseStep;
 use crate::exercise::{Exercise, MOST_QUESTIONS};
 use crate::record::{Item, Record};
 
@@ -26,7 +26,7 @@ pub struct Progress {
     pub mastered: bool,
 }
 
-impl Step {
+impl CourseStep {
     /// What it teaches, item by item: all that its exercises ask, the easy ones first.
     #[must_use]
     pub fn items(&self) -> Vec<Item> {
@@ -72,7 +72,7 @@ mod tests {
 
     #[test]
     fn every_item_of_every_step_can_be_asked_by_itself() {
-        for step in Step::ALL {
+        for step in CourseStep::ALL {
             let items = step.items();
             assert!(items.len() >= 8, "{}: {}", step.number, items.len());
             for item in &items {
@@ -89,7 +89,7 @@ mod tests {
 
     #[test]
     fn a_step_is_mastered_when_it_is_read_fluently_on_all_its_staves() {
-        let items = Step::ALL[6].items();
+        let items = CourseStep::ALL[6].items();
         let answer = |many: usize, right: usize, ms| {
             let mut record = Record::default();
             // Every staff in turn, whatever the order of the items.
@@ -115,7 +115,7 @@ mod tests {
 
     #[test]
     fn answers_of_another_step_do_not_count() {
-        let (items, others) = (Step::ALL[1].items(), Step::ALL[9].items());
+        let (items, others) = (CourseStep::ALL[1].items(), CourseStep::ALL[9].items());
         let mut record = Record::default();
         others.iter().for_each(|item| record.add(1, Attempt::new(1, *item, true, &[], 100)));
         assert_eq!(Progress::of(&items, &record).asked, 0);

@@ -26,12 +26,12 @@ pub struct FoundCode {
     /// What it says.
     pub outcome: Outcome,
     /// Where it stands first.
-    pub at: Place,
+    pub at: TextPlace,
 }
 
 /// Where something stands in the text.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Place {
+pub struct TextPlace {
     /// The first byte.
     pub from: usize,
     /// The byte behind the last.
@@ -44,7 +44,7 @@ pub struct Place {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Damaged {
     /// Where it stands first.
-    pub at: Place,
+    pub at: TextPlace,
     /// What is wrong with it.
     pub trouble: Trouble,
     /// Its beginning as it stands in the text, to the end of its line, at most eighty characters.
@@ -94,7 +94,7 @@ pub fn find_all(text: &str) -> Found {
         let mut end = behind;
         match code::read(&mut || text.next_symbol(&mut end)) {
             Ok(outcome) => {
-                let place = Place { from: text.byte(at), to: text.byte(end), line };
+                let place = TextPlace { from: text.byte(at), to: text.byte(end), line };
                 if found.codes.iter().any(|known| known.outcome == outcome) {
                     found.doubles += 1;
                 } else {
@@ -108,7 +108,7 @@ pub fn find_all(text: &str) -> Found {
                     if found.damaged.iter().any(|known| known.text == excerpt) {
                         found.doubles += 1;
                     } else {
-                        let at = Place { from: text.byte(at), to, line };
+                        let at = TextPlace { from: text.byte(at), to, line };
                         found.damaged.push(Damaged { at, trouble, text: excerpt });
                     }
                 }
@@ -312,7 +312,7 @@ mod tests {
         let text = format!("first\nlook: {slip}\nthen {}!\n\nand {code}", &code[..last - 3]);
         let found = find_all(&text);
         assert_eq!(found.codes.len(), 1);
-        assert_eq!(found.codes[0].at, Place { from: text.len() - code.len(), to: text.len(), line: 5 });
+        assert_eq!(found.codes[0].at, TextPlace { from: text.len() - code.len(), to: text.len(), line: 5 });
         let [slipped, cut] = &found.damaged[..] else { panic!("{found:?}") };
         assert_eq!((slipped.trouble, slipped.at.line, &slipped.text), (Trouble::Slip, 2, &slip));
         assert_eq!(&text[slipped.at.from..slipped.at.to], slip);

@@ -31,5 +31,5 @@ mod symbols;
 pub use class::{Class, QuestionTally, Student};
 pub use code::{MARK, Trouble, VERSION};
 pub use csv::CsvWords;
-pub use find::{Damaged, Found, FoundCode, Place, find_all};
+pub use find::{Damaged, Found, FoundCode, TextPlace, find_all};
 pub use outcome::{Fingerprint, Given, LONGEST_NAME, Outcome, OutcomeError};

@@ -2,7 +2,7 @@
 //! the trade's tables of partials and hand notes, and nothing of the crate's own reading.
 
 use super::labelled;
-use crookwise_practice::{Answer, Heard, Kind, Marking, Question, Spot};
+use crookwise_practice::{Answer, Kind, Marking, Question, QuestionSound, Spot};
 use crookwise_score::{ChangeTo, Event, Quality, Role};
 use crookwise_theory::{BassNotation, Clef, ClefSign, Pitch};
 
@@ -207,7 +207,7 @@ pub fn right(question: &Question, answer: &Answer, marking: Marking) -> Option<b
             Some(off == [usize::from(*given)])
         }
         (Kind::WrongStaff, Answer::Staff(given)) => {
-            let Some(Heard::Page(notes)) = &question.heard else { return Some(false) };
+            let Some(QuestionSound::Page(notes)) = &question.heard else { return Some(false) };
             let mut off: Vec<usize> = notes
                 .iter()
                 .filter(|played| {
@@ -220,7 +220,7 @@ pub fn right(question: &Question, answer: &Answer, marking: Marking) -> Option<b
             Some(off == [usize::from(*given)])
         }
         (Kind::Natural, Answer::Which(given)) => {
-            Some(matches!(question.heard, Some(Heard::Two { natural }) if natural == *given))
+            Some(matches!(question.heard, Some(QuestionSound::Two { natural }) if natural == *given))
         }
         (Kind::Players, Answer::Notes(given)) => {
             let players = question.passage.staves()[at.staff].players();

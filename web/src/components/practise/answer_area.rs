@@ -4,7 +4,7 @@ use crate::browser::clock;
 use crate::components::live::{live, press};
 use crate::components::practise::note_pad::{PAD, answer, note_pad};
 use crate::state::practise::Practise;
-use crate::state::practise::asking::{FIRST_OR_SECOND, PARTIALS, Way};
+use crate::state::practise::asking::{AnswerWay, FIRST_OR_SECOND, PARTIALS};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::Answer;
@@ -13,29 +13,26 @@ use leptos::prelude::*;
 /// The buttons or the pad of the question.
 pub fn answer_area() -> AnyView {
     let practise = Practise::get();
-    let area = live(move || {
-        let way = practise.way.read();
-        match Option::as_ref(&way)? {
-            Way::Choices(choices) => Some(offered(choices.clone(), "choices")),
-            Way::Notes { clef, most } => {
-                let (clef, most) = (*clef, *most);
-                Some(with_button(note_pad(clef, most)))
-            }
-            Way::Partials => {
-                let numbers = PARTIALS.map(|number| Answer::Partial(Some(number)));
-                Some(offered(numbers.chain([Answer::Partial(None)]).collect(), "choices numbers"))
-            }
-            Way::Degrees => Some(with_button(degree_pad())),
-            Way::Columns(columns) => {
-                let columns = (0..*columns).filter_map(|column| u8::try_from(column).ok());
-                Some(offered(columns.map(Answer::Column).collect(), "choices numbers"))
-            }
-            Way::Staves(staves) => {
-                let staves = (0..staves.len()).filter_map(|staff| u8::try_from(staff).ok());
-                Some(offered(staves.map(Answer::Staff).collect(), "choices"))
-            }
-            Way::FirstOrSecond => Some(offered(FIRST_OR_SECOND.map(Answer::Which).into(), "choices")),
+    let area = live(move || match &practise.way.get()? {
+        AnswerWay::Choices(choices) => Some(offered(choices.clone(), "choices")),
+        AnswerWay::Notes { clef, most } => {
+            let (clef, most) = (*clef, *most);
+            Some(with_button(note_pad(clef, most)))
         }
+        AnswerWay::Partials => {
+            let numbers = PARTIALS.map(|number| Answer::Partial(Some(number)));
+            Some(offered(numbers.chain([Answer::Partial(None)]).collect(), "choices numbers"))
+        }
+        AnswerWay::Degrees => Some(with_button(degree_pad())),
+        AnswerWay::Columns(columns) => {
+            let columns = (0..*columns).filter_map(|column| u8::try_from(column).ok());
+            Some(offered(columns.map(Answer::Column).collect(), "choices numbers"))
+        }
+        AnswerWay::Staves(staves) => {
+            let staves = (0..staves.len()).filter_map(|staff| u8::try_from(staff).ok());
+            Some(offered(staves.map(Answer::Staff).collect(), "choices"))
+        }
+        AnswerWay::FirstOrSecond => Some(offered(FIRST_OR_SECOND.map(Answer::Which).into(), "choices")),
     });
     view! { <div class="answer-area">{area}</div> }.into_any()
 }
@@ -47,9 +44,9 @@ fn offered(choices: Vec<Answer>, class: &'static str) -> AnyView {
     let button = |(at, choice): (usize, Answer)| {
         let shown = choice.clone();
         let name = live(move || {
-            let (question, names) = (practise.question.read(), names.get());
-            let question = Option::as_ref(&question)?;
-            Some(words::capital(&words::practise::answer(&shown, question, names)))
+            practise
+                .question
+                .map(|question| words::capital(&words::practise::answer(&shown, question, names.get())))
         });
         let act = press(move || practise.answer(Some(choice.clone()), clock::now()));
         // The first is where the keyboard goes with the question.
@@ -64,8 +61,8 @@ fn offered(choices: Vec<Answer>, class: &'static str) -> AnyView {
 fn with_button(pad: AnyView) -> AnyView {
     let practise = Practise::get();
     let ready = move || {
-        let (way, draft) = (practise.way.read(), practise.draft.read());
-        Option::as_ref(&way).is_some_and(|way| draft.answer(way).is_some())
+        let draft = practise.draft.read();
+        practise.way.and_then(|way| draft.answer(way)).is_some()
     };
     view! {
         {pad}

@@ -5,14 +5,14 @@ use crate::components::live::press;
 use crate::components::practise::question_page::system;
 use crate::components::practise::record_view;
 use crate::components::tones;
-use crate::state::hearing::{self, Part, Way};
-use crate::state::practise::picture::Picture;
+use crate::state::hearing::{self, HeardAs, Part};
+use crate::state::practise::picture::QuestionPicture;
 use crate::state::practise::{Practise, Screen};
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::state::view::PageView;
 use crate::words;
-use crookwise_practice::course::{Entry, Lesson, Progress, Step, Work};
+use crookwise_practice::course::{CourseStep, Entry, Lesson, Progress, Work};
 use crookwise_share::{Link, ReadPage};
 use leptos::prelude::*;
 
@@ -20,7 +20,7 @@ use leptos::prelude::*;
 pub fn course() -> AnyView {
     let practise = Practise::get();
     let record = record_view::kept();
-    let step = move |step: Step| {
+    let step = move |step: CourseStep| {
         let at = usize::from(step.number) - 1;
         let progress = words::results::progress(&Progress::of(&step.items(), &record));
         let go = press(move || practise.screen.set(Screen::Step(at)));
@@ -39,7 +39,7 @@ pub fn course() -> AnyView {
         <section class="card exercise" aria-label="Course">
             <h2>"From the first crook to the whole page"</h2>
             <p>{words::practise::COURSE}</p>
-            <ol class="steps">{Step::ALL.map(step).into_iter().collect::<Vec<_>>()}</ol>
+            <ol class="steps">{CourseStep::ALL.map(step).into_iter().collect::<Vec<_>>()}</ol>
         </section>
     }
     .into_any()
@@ -48,15 +48,15 @@ pub fn course() -> AnyView {
 /// One step.
 pub fn step(at: usize) -> AnyView {
     let practise = Practise::get();
-    let Some(step) = Step::ALL.get(at).copied() else { return course() };
+    let Some(step) = CourseStep::ALL.get(at).copied() else { return course() };
     let body = step.lesson().map(|lesson| shown(&lesson));
     let go = move |to: Screen, name: &'static str| {
         view! { <button on:click=press(move || practise.screen.set(to))>{name}</button> }.into_any()
     };
-    let next = (at + 1 < Step::ALL.len()).then(|| go(Screen::Step(at + 1), "Next step"));
+    let next = (at + 1 < CourseStep::ALL.len()).then(|| go(Screen::Step(at + 1), "Next step"));
     view! {
         <article class="card exercise lesson" aria-label="Lesson">
-            <p class="quiet">{format!("Step {} of {}", step.number, Step::ALL.len())}</p>
+            <p class="quiet">{format!("Step {} of {}", step.number, CourseStep::ALL.len())}</p>
             <h2 class="prompt">{step.title}</h2>
             {body.ok()}
             <h2>"Exercises of this step"</h2>
@@ -67,7 +67,7 @@ pub fn step(at: usize) -> AnyView {
     .into_any()
 }
 
-fn exercises(practise: Practise, step: Step) -> Vec<AnyView> {
+fn exercises(practise: Practise, step: CourseStep) -> Vec<AnyView> {
     let one = |exercise: crookwise_practice::Exercise| {
         let about = words::practise::about(&exercise);
         let begin = press(move || {
@@ -117,14 +117,14 @@ fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
     let Session { names, sounds, notices, .. } = Session::get();
     let names = names.get_untracked();
     let room = Room { width: (measure::window_width() - 90.0).min(760.0), wall: false };
-    let picture = Picture::of_passage(&page.passage, names, room);
+    let picture = QuestionPicture::of_passage(&page.passage, names, room);
     let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
     let labels = picture.labels.join(", ");
     let hear = audio::is_there().then(|| {
         let page = page.clone();
         let act = press(move || {
             let whole = PageView::of(&page, names);
-            let tones = hearing::tones(&whole, &page, Part::All, Way::Tuning);
+            let tones = hearing::tones(&whole, &page, Part::All, HeardAs::Tuning);
             tones::play(sounds, notices, tones);
         });
         view! { <button on:click=act><span class="triangle" aria-hidden="true"></span>"Hear it"</button> }

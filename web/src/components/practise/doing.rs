@@ -48,21 +48,17 @@ fn beginning() -> AnyView {
 fn asked() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
-    let shown =
-        Derived::new(move || Option::as_ref(&practise.run.read()).is_some_and(|run| run.shown.is_some()));
-    let prompt = live(move || {
-        let (question, names) = (practise.question.read(), names.get());
-        Option::as_ref(&question).map(|question| words::practise::prompt(question, names))
-    });
+    let shown = Derived::new(move || practise.run.map(|run| run.shown.is_some()).unwrap_or_default());
+    let prompt = live(move || practise.question.map(|one| words::practise::prompt(one, names.get())));
     let number = live(move || {
-        let run = practise.run.read();
-        let run = Option::as_ref(&run)?;
-        Some(format!("Question {} of {}", run.number()? + 1, run.questions.len()))
+        practise
+            .run
+            .and_then(|run| Some(format!("Question {} of {}", run.number()? + 1, run.questions.len())))
     });
     let helps = live(move || {
-        let (run, names) = (practise.run.read(), names.get());
-        let asked = Option::as_ref(&run).and_then(|run| Some((run.question()?, run.exercise.helps)));
-        let helps = asked.map(|(question, helps)| words::practise::helps(question, helps, names));
+        let helps = practise
+            .run
+            .and_then(|run| Some(words::practise::helps(run.question()?, run.exercise.helps, names.get())));
         let item = |line: String| view! { <li>{line}</li> }.into_any();
         helps.unwrap_or_default().into_iter().map(item).collect::<Vec<_>>()
     });
@@ -88,15 +84,15 @@ fn asked() -> AnyView {
             <h2 class="prompt">{prompt}</h2>
             <ul class="plain helps">{helps}</ul>
             {question_page(practise.question, false)}
-            {when(move || is_heard(Option::as_ref(&practise.question.read())), move || listen(practise.question))}
+            {when(move || practise.question.map(is_heard).unwrap_or_default(), move || listen(practise.question))}
             {either(move || shown.get(), feedback, answer_area)}
         </section>
     }
     .into_any()
 }
 
-fn is_heard(question: Option<&Question>) -> bool {
-    question.is_some_and(|question| question.heard.is_some())
+fn is_heard(question: &Question) -> bool {
+    question.heard.is_some()
 }
 
 /// The button that lets a question be heard; a sentence where the browser makes no sound.
@@ -106,8 +102,8 @@ pub(super) fn listen(question: Derived<Option<Question>>) -> AnyView {
         return view! { <p>{words::NO_SOUND}</p> }.into_any();
     }
     let act = press(move || {
-        let question = question.read_untracked();
-        tones::play(sounds, notices, Option::as_ref(&question).map(heard::tones).unwrap_or_default());
+        let tones = untrack(|| question.map(heard::tones)).unwrap_or_default();
+        tones::play(sounds, notices, tones);
     });
     view! {
         <div class="row">
@@ -119,8 +115,7 @@ pub(super) fn listen(question: Derived<Option<Question>>) -> AnyView {
 
 /// What is left of the time; when it is over the question is left out, or all that is left.
 fn clock_view(practise: Practise, shown: Derived<bool>) -> Option<AnyView> {
-    let run = practise.run.read_untracked();
-    let time = Option::as_ref(&run).map_or(Time::Free, |run| run.exercise.time);
+    let time = untrack(|| practise.run.map(|run| run.exercise.time)).unwrap_or(Time::Free);
     let begun = clock::now();
     let left = Watched::new(None::<u32>);
     let rest = move || match time {

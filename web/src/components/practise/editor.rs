@@ -237,13 +237,10 @@ fn number(practise: Practise) -> AnyView {
 /// The first questions, or why there are none.
 fn preview(practise: Practise) -> AnyView {
     let made = Derived::new(move || setting::preview(&practise.set.read(), SHOWN));
-    let problem = live(move || made.read().as_ref().as_ref().err().cloned().unwrap_or_default());
-    let count = Derived::new(move || 0..made.read().as_ref().as_ref().map_or(0, Vec::len));
-    let one = move |at: usize| {
-        let question =
-            Derived::new(move || made.read().as_ref().as_ref().ok().and_then(|all| all.get(at)).cloned());
-        shown(question)
-    };
+    let problem = live(move || made.get().err().unwrap_or_default());
+    let count = Derived::new(move || 0..made.with(|made| made.as_ref().map_or(0, Vec::len)));
+    let one =
+        move |at: usize| shown(Derived::new(move || made.with(|made| made.as_ref().ok()?.get(at).cloned())));
     view! {
         <section class="card previews" aria-label="The first questions">
             <h2>"The first questions"</h2>
@@ -257,10 +254,7 @@ fn preview(practise: Practise) -> AnyView {
 fn shown(question: Derived<Option<Question>>) -> AnyView {
     let Session { names, .. } = Session::get();
     let prompt = live(move || question.map(|one| words::practise::prompt(one, names.get())));
-    let right = live(move || {
-        let question = question.read();
-        Option::as_ref(&question).map(|one| words::practise::answer(&one.right, one, names.get()))
-    });
+    let right = live(move || question.map(|one| words::practise::answer(&one.right, one, names.get())));
     view! {
         <div class="previewed">
             <p><b>{prompt}</b> " " <span class="sea">{right}</span></p>

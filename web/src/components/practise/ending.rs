@@ -4,7 +4,7 @@ use crate::browser::{address, clock, field};
 use crate::components::copy_button::copy_button;
 use crate::components::live::{hear, live, press, when};
 use crate::state::kept::Watched;
-use crate::state::practise::run::{Outcome, Run};
+use crate::state::practise::run::{Run, Verdict};
 use crate::state::practise::sharing;
 use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
@@ -59,10 +59,7 @@ pub fn ending() -> AnyView {
 /// The code, with the name if the student wishes, and a link that brings it.
 fn for_a_teacher(practise: Practise) -> AnyView {
     let name = Watched::new(String::new());
-    let code = move || {
-        let run = practise.run.read();
-        Option::as_ref(&run).map(|run| sharing::code(run, &name.read())).unwrap_or_default()
-    };
+    let code = move || practise.run.map(|run| sharing::code(run, &name.read())).unwrap_or_default();
     let (copy, said) = copy_button("", "Copy code and link", move || {
         format!("{}\n{}", code(), address::with_hash(&PractiseLink::Class(code()).encode()))
     });
@@ -92,12 +89,12 @@ fn for_a_teacher(practise: Practise) -> AnyView {
 fn missed(run: &Run, names: words::Names) -> Vec<AnyView> {
     let wrong = run.questions.iter().zip(&run.done).enumerate();
     wrong
-        .filter(|(_, (_, done))| done.outcome != Outcome::Right)
+        .filter(|(_, (_, done))| done.outcome != Verdict::Right)
         .map(|(at, (question, done))| {
             let right = words::practise::answer(&question.right, question, names);
             let what = words::practise::kind(question.kind);
             let said: Vec<&str> = match &done.outcome {
-                Outcome::Wrong(mistakes) => {
+                Verdict::Wrong(mistakes) => {
                     mistakes.iter().map(|mistake| words::mistakes::short(*mistake)).collect()
                 }
                 _ => vec!["left out"],

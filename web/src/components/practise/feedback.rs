@@ -15,8 +15,7 @@ pub fn feedback() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
     let said = live(move || {
-        let (run, names) = (practise.run.read(), names.get());
-        let run = Option::as_ref(&run)?;
+        let (run, names) = (practise.run.get()?, names.get());
         let (question, (given, mark)) = (run.question()?, run.shown.as_ref()?);
         let right = words::practise::answer(&question.right, question, names);
         let (class, head) = match (given, mark.right) {
@@ -51,10 +50,7 @@ pub fn feedback() -> AnyView {
             .into_any(),
         )
     });
-    let last = move || {
-        let run = practise.run.read();
-        Option::as_ref(&run).is_some_and(|run| run.done.len() == run.questions.len())
-    };
+    let last = move || practise.run.map(|run| run.done.len() == run.questions.len()).unwrap_or_default();
     view! {
         <div class="feedback">
             <div role="status">{said}</div>

@@ -5,7 +5,7 @@ use crate::components::live::{hear, live, press, when};
 use crate::state::kept::{Derived, Watched};
 use crate::state::keys::{Held, KeyAction};
 use crate::state::practise::Practise;
-use crate::state::practise::asking::{Draft, Way};
+use crate::state::practise::asking::{AnswerWay, Draft};
 use crate::state::practise::picture::AnswerStaff;
 use crate::state::session::Session;
 use crate::words;
@@ -100,7 +100,7 @@ fn keyboard(practise: Practise) -> AnyView {
         spawn_local_scoped(async move {
             let heard = midi::listen(move |key| {
                 let way = practise.way.read_untracked();
-                if matches!(&*way, Some(Way::Notes { most: 1, .. })) {
+                if matches!(&*way, Some(AnswerWay::Notes { most: 1, .. })) {
                     practise.answer(Some(Answer::Key(key)), clock::now());
                 }
             });
@@ -162,9 +162,8 @@ fn keyed(practise: Practise, clef: Clef, event: &KeyboardEvent) {
 
 /// Gives the answer that has been made.
 pub fn answer(practise: Practise) {
-    let way = practise.way.read_untracked();
     let draft = practise.draft.read_untracked();
-    if let Some(answer) = Option::as_ref(&way).and_then(|way| draft.answer(way)) {
+    if let Some(answer) = untrack(|| practise.way.and_then(|way| draft.answer(way))) {
         practise.answer(Some(answer), clock::now());
     }
 }

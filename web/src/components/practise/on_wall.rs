@@ -8,7 +8,7 @@ use crate::state::kept::Derived;
 use crate::state::practise::{OnWall, Practise, Screen};
 use crate::state::session::Session;
 use crate::words;
-use crookwise_practice::{Question, Time};
+use crookwise_practice::Time;
 use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
 
@@ -22,15 +22,13 @@ pub fn on_wall() -> AnyView {
     let prompt = live(move || question.map(|one| words::practise::prompt(one, names.get())));
     let number = live(move || format!("{} of {}", practise.on_wall.read().at + 1, count()));
     let answer = live(move || {
-        let question = question.read();
-        let text = Option::as_ref(&question).map(|one| words::practise::answer(&one.right, one, names.get()));
+        let text = question.map(|one| words::practise::answer(&one.right, one, names.get()));
         if practise.on_wall.read().revealed { text } else { None }
     });
     let choices = live(move || {
-        let question = question.read();
-        let question = Option::as_ref(&question)?;
+        let question = question.get()?;
         let item = |choice| {
-            let text = words::practise::answer(choice, question, names.get());
+            let text = words::practise::answer(choice, &question, names.get());
             view! { <li>{text}</li> }.into_any()
         };
         Some(question.choices.iter().map(item).collect::<Vec<_>>())
@@ -72,7 +70,7 @@ pub fn on_wall() -> AnyView {
             }
         });
     }
-    let heard = move || Option::as_ref(&question.read()).is_some_and(|one: &Question| one.heard.is_some());
+    let heard = move || question.map(|one| one.heard.is_some()).unwrap_or_default();
     let revealed = live(move || if practise.on_wall.read().revealed { "Next question" } else { "Reveal" });
     view! {
         <div class="wall practise-wall">

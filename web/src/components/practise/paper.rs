@@ -4,12 +4,12 @@ use crate::browser::{field, screen};
 use crate::components::choice::choice;
 use crate::components::live::{hear, live, press};
 use crate::components::practise::question_page::system;
-use crate::state::item::Item;
 use crate::state::kept::{Derived, Watched};
+use crate::state::list_item::ListItem;
 use crate::state::practise::Practise;
-use crate::state::practise::asking::Way;
+use crate::state::practise::asking::AnswerWay;
 use crate::state::practise::paper::{self, Space};
-use crate::state::practise::picture::{AnswerStaff, Picture};
+use crate::state::practise::picture::{AnswerStaff, QuestionPicture};
 use crate::state::session::Session;
 use crate::words::{self, Names};
 use crookwise_practice::{Question, Time};
@@ -28,21 +28,20 @@ pub fn paper() -> AnyView {
     let size = Watched::new("a4".to_owned());
     let space = Watched::new(Space::Staff);
     let made = Derived::new(move || practise.set.read().questions().map_err(|error| error.to_string()));
-    let problem = live(move || made.read().as_ref().as_ref().err().cloned().unwrap_or_default());
+    let problem = live(move || made.get().err().unwrap_or_default());
     let class = live(move || format!("paper {}", size.read()));
     let questions = live(move || {
-        let (made, names) = (made.read(), names.get());
-        let questions = made.as_ref().as_ref().map(Vec::as_slice).unwrap_or_default();
+        let names = names.get();
         let one = |(at, question)| printed(at, question, space.get(), names);
+        let questions = made.get().unwrap_or_default();
         questions.iter().enumerate().map(one).collect::<Vec<_>>()
     });
     let key = live(move || {
-        let (made, names) = (made.read(), names.get());
-        let questions = made.as_ref().as_ref().map(Vec::as_slice).unwrap_or_default();
+        let (questions, names) = (made.get().unwrap_or_default(), names.get());
         questions.iter().map(|question| answered(question, names)).collect::<Vec<_>>()
     });
-    let sizes = || vec![Item::new("a4", "A4"), Item::new("letter", "Letter")];
-    let spaces = || Space::ALL.map(|one| Item::new(one.id(), one.name())).into();
+    let sizes = || vec![ListItem::new("a4", "A4"), ListItem::new("letter", "Letter")];
+    let spaces = || Space::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
     let set_space = move |value: String| {
         if let Some(one) = Space::ALL.into_iter().find(|one| one.id() == value) {
             space.set(one);
@@ -91,7 +90,7 @@ pub fn paper() -> AnyView {
 /// A question with room for its answer.
 fn printed(at: usize, question: &Question, space: Space, names: Names) -> AnyView {
     let room = paper::room(question);
-    let mut picture = Picture::of(question, names, room.room);
+    let mut picture = QuestionPicture::of(question, names, room.room);
     if question.passage.columns().len() < 2 {
         // There is only one note: nothing needs to point at it.
         picture.asked.1 = None;
@@ -117,12 +116,12 @@ fn printed(at: usize, question: &Question, space: Space, names: Names) -> AnyVie
             view! { <li>{text}</li> }.into_any()
         })
         .collect();
-    let answer = match (Way::of(question), space) {
-        (Way::Notes { clef, .. }, Space::Staff) => {
+    let answer = match (AnswerWay::of(question), space) {
+        (AnswerWay::Notes { clef, .. }, Space::Staff) => {
             let staff = AnswerStaff::for_paper(clef, SCALE);
             view! { <div class="empty-staff" inner_html=staff></div> }.into_any()
         }
-        (Way::Choices(_), _) => view! { <ol class="paper-choices" type="a">{choices}</ol> }.into_any(),
+        (AnswerWay::Choices(_), _) => view! { <ol class="paper-choices" type="a">{choices}</ol> }.into_any(),
         _ => view! { <p class="answer-line"></p> }.into_any(),
     };
     view! {

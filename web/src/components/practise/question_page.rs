@@ -4,8 +4,8 @@ use crate::browser::measure;
 use crate::components::live::live;
 use crate::components::system_view::pixels;
 use crate::state::kept::{Derived, Watched};
-use crate::state::practise::picture::Picture;
-use crate::state::score_sheet::{Room, System};
+use crate::state::practise::picture::QuestionPicture;
+use crate::state::score_sheet::{Room, SheetSystem};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::Question;
@@ -20,15 +20,14 @@ pub fn question_page(question: Derived<Option<Question>>, wall: bool) -> AnyView
     measure::follow_width(element, move |now| width.set(now));
     let picture = Derived::new(move || {
         let room = Room { width: width.get(), wall };
-        question.map(|question| Picture::of(question, names.get(), room))
+        question.map(|question| QuestionPicture::of(question, names.get(), room))
     });
     let name = live(move || {
         let names = names.get();
         question.map(|question| words::practise::page(question, names))
     });
     let systems = live(move || {
-        let picture = picture.read();
-        Option::as_ref(&picture)
+        picture
             .map(|picture| picture.sheet.systems.iter().map(|one| system(picture, one)).collect::<Vec<_>>())
     });
     view! {
@@ -38,13 +37,13 @@ pub fn question_page(question: Derived<Option<Question>>, wall: bool) -> AnyView
 }
 
 /// One system of a picture that only shows.
-pub fn system(picture: &Picture, system: &System) -> AnyView {
+pub fn system(picture: &QuestionPicture, system: &SheetSystem) -> AnyView {
     let margin = picture.sheet.margin;
     let band = picture.asked.1.and_then(|column| system.left(column)).map(|left| {
         let (left, width) = (pixels(margin + left), pixels(system.column));
         view! { <div class="band" style:left=left style:width=width></div> }.into_any()
     });
-    let staff = |(at, (written, label)): (usize, (&crate::state::score_sheet::Picture, &String))| {
+    let staff = |(at, (written, label)): (usize, (&crate::state::score_sheet::StaffPicture, &String))| {
         let asked = picture.asked.0 == Some(at) && picture.labels.len() > 1;
         let class = if asked { "asked-label asked" } else { "asked-label" };
         view! {

@@ -7,7 +7,7 @@ use crookwise_theory::{Clef, Degree, Pitch, StaffPosition, Step};
 
 /// How a question is answered.
 #[derive(Clone, Debug, PartialEq)]
-pub enum Way {
+pub enum AnswerWay {
     /// One of a few.
     Choices(Vec<Answer>),
     /// A note on a staff with this clef and no signature; or so many of them, one for each player.
@@ -32,7 +32,7 @@ pub enum Way {
 /// Partials that can be answered.
 pub const PARTIALS: core::ops::RangeInclusive<u8> = 2..=16;
 
-impl Way {
+impl AnswerWay {
     /// How this question is answered.
     #[must_use]
     pub fn of(question: &Question) -> Self {
@@ -156,11 +156,13 @@ impl Draft {
 
     /// The answer, where it is complete.
     #[must_use]
-    pub fn answer(&self, way: &Way) -> Option<Answer> {
+    pub fn answer(&self, way: &AnswerWay) -> Option<Answer> {
         match way {
-            Way::Notes { most: 1, .. } => self.notes.first().copied().map(Answer::Note),
-            Way::Notes { .. } => (!self.notes.is_empty()).then(|| Answer::Notes(self.notes.clone())),
-            Way::Degrees => self.number.map(|number| Answer::Degree(Degree { number, alter: self.alter })),
+            AnswerWay::Notes { most: 1, .. } => self.notes.first().copied().map(Answer::Note),
+            AnswerWay::Notes { .. } => (!self.notes.is_empty()).then(|| Answer::Notes(self.notes.clone())),
+            AnswerWay::Degrees => {
+                self.number.map(|number| Answer::Degree(Degree { number, alter: self.alter }))
+            }
             _ => None,
         }
     }
@@ -176,7 +178,7 @@ mod tests {
     #[test]
     fn a_note_is_made_by_letters_signs_and_octaves() {
         let mut draft = Draft::default();
-        let way = Way::Notes { clef: Clef::TREBLE, most: 1 };
+        let way = AnswerWay::Notes { clef: Clef::TREBLE, most: 1 };
         assert_eq!(draft.answer(&way), None);
         draft.letter(Step::G, Clef::TREBLE);
         assert_eq!(draft.note().unwrap().to_string(), "G4");
@@ -195,7 +197,7 @@ mod tests {
     #[test]
     fn two_players_have_a_note_each() {
         let mut draft = Draft::default();
-        let way = Way::Notes { clef: Clef::TREBLE, most: 2 };
+        let way = AnswerWay::Notes { clef: Clef::TREBLE, most: 2 };
         draft.letter(Step::E, Clef::TREBLE);
         draft.at = 1;
         draft.letter(Step::C, Clef::TREBLE);
@@ -209,8 +211,8 @@ mod tests {
     fn a_degree_has_a_number_and_a_sign() {
         let mut draft = Draft::default();
         draft.sign(1);
-        assert_eq!(draft.answer(&Way::Degrees), None);
+        assert_eq!(draft.answer(&AnswerWay::Degrees), None);
         draft.number = Some(4);
-        assert_eq!(draft.answer(&Way::Degrees), Some(Answer::Degree(Degree { number: 4, alter: 1 })));
+        assert_eq!(draft.answer(&AnswerWay::Degrees), Some(Answer::Degree(Degree { number: 4, alter: 1 })));
     }
 }

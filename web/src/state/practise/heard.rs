@@ -1,7 +1,7 @@
 //! What is to be heard of a question, as tones.
 
-use crookwise_practice::{Heard, Question, Which};
-use crookwise_sound::{Act, Column, Manner, Tone, Touch, alternate, hz, note, passage};
+use crookwise_practice::{Question, QuestionSound, Which};
+use crookwise_sound::{Act, Manner, SoundColumn, Tone, Touch, alternate, hz, note, passage};
 use crookwise_theory::Tuning;
 
 /// Seconds of a note of a page, of one of two notes, and of the pause between them.
@@ -13,9 +13,9 @@ const PAUSE: f64 = 0.4;
 #[must_use]
 pub fn tones(question: &Question) -> Vec<Tone> {
     match &question.heard {
-        Some(Heard::Page(played)) => {
+        Some(QuestionSound::Page(played)) => {
             let tuning = Tuning::default();
-            let columns = (0..question.passage.columns().len()).map(|at| Column {
+            let columns = (0..question.passage.columns().len()).map(|at| SoundColumn {
                 seconds: BEAT,
                 acts: played
                     .iter()
@@ -25,7 +25,7 @@ pub fn tones(question: &Question) -> Vec<Tone> {
             });
             passage(&columns.collect::<Vec<_>>(), Touch::default())
         }
-        Some(Heard::Two { natural }) => {
+        Some(QuestionSound::Two { natural }) => {
             let Some(reading) = question.reading() else { return Vec::new() };
             let one = |manner| vec![note(hz(&reading, manner), ALONE, Touch::default())];
             let (tube, tuning) = (one(Manner::Tube), one(Manner::Tuning));
@@ -58,7 +58,7 @@ mod tests {
             let tones = tones(&question);
             assert_eq!(tones.len(), 2);
             let target = question.reading().unwrap().target_hz;
-            let Some(Heard::Two { natural }) = question.heard else { panic!() };
+            let Some(QuestionSound::Two { natural }) = question.heard else { panic!() };
             let (tube, tuned) = if natural == Which::First { (0, 1) } else { (1, 0) };
             assert!((tones[tuned].hz - target).abs() < 1e-9);
             assert!((tones[tube].hz - target).abs() > 1.0);

@@ -10,7 +10,7 @@ pub mod setting;
 pub mod sharing;
 
 use crate::state::kept::{Derived, Watched};
-use asking::{Draft, Way};
+use asking::{AnswerWay, Draft};
 use crookwise_practice::{Answer, Exercise, Question};
 use crookwise_score::Passage;
 use crookwise_share::practise::PractiseLink;
@@ -61,7 +61,7 @@ pub struct Practise {
     /// The question that is asked, or whose answer is shown.
     pub question: Derived<Option<Question>>,
     /// How it is answered.
-    pub way: Derived<Option<Way>>,
+    pub way: Derived<Option<AnswerWay>>,
     /// Whether what was missed is being repeated.
     pub repeating: Derived<bool>,
     /// When it was asked, in milliseconds.
@@ -80,7 +80,7 @@ impl Practise {
     pub fn new(set: Exercise) -> Self {
         let run = Watched::new(None::<Run>);
         let question = Derived::new(move || run.and_then(|run| run.question().cloned()));
-        let way = Derived::new(move || question.map(Way::of));
+        let way = Derived::new(move || question.map(AnswerWay::of));
         Self {
             screen: Watched::new(Screen::Course),
             set: Watched::new(set),
@@ -88,7 +88,7 @@ impl Practise {
             draft: Watched::new(Draft::default()),
             question,
             way,
-            repeating: Derived::new(move || Option::as_ref(&run.read()).is_some_and(|run| run.repetition)),
+            repeating: Derived::new(move || run.map(|run| run.repetition).unwrap_or_default()),
             asked_at: Watched::new(0.0),
             on_wall: Watched::new(OnWall::default()),
             pasted: Watched::new(String::new()),

@@ -20,7 +20,7 @@ const EACH: f64 = 130.0;
 
 /// The staves of a question, broken into systems.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Picture {
+pub struct QuestionPicture {
     /// The systems and their staves.
     pub sheet: Sheet,
     /// What the score prints at the head of each staff.
@@ -29,7 +29,7 @@ pub struct Picture {
     pub asked: (Option<usize>, Option<usize>),
 }
 
-impl Picture {
+impl QuestionPicture {
     /// The page of a question on so much room.
     #[must_use]
     pub fn of(question: &Question, names: Names, room: Room) -> Self {
@@ -110,7 +110,8 @@ mod tests {
     fn a_question_shows_its_staves_and_where_it_asks() {
         let staves = vec![AskedStaff::of("Corni in Es")];
         let questions = Exercise { staves, ..Exercise::default() }.questions().unwrap();
-        let picture = Picture::of(&questions[0], Names::default(), Room { width: 500.0, wall: false });
+        let picture =
+            QuestionPicture::of(&questions[0], Names::default(), Room { width: 500.0, wall: false });
         assert_eq!(picture.labels, ["Corni in Es"]);
         assert_eq!(picture.asked.0, Some(0));
         let column = picture.asked.1.unwrap();

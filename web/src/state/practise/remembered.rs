@@ -1,8 +1,8 @@
 //! What the reader has answered so far: what is kept of it, what is weak, what comes next.
 
-use crate::state::practise::run::{Outcome, Run};
+use crate::state::practise::run::{Run, Verdict};
 use crookwise_practice::Exercise;
-use crookwise_practice::course::{Progress, Step};
+use crookwise_practice::course::{CourseStep, Progress};
 use crookwise_practice::record::{Attempt, Counts, Item, Record, Span, Subject, plan, week};
 
 /// Questions of a repetition.
@@ -17,9 +17,9 @@ pub fn last(run: &Run, now: u64) -> Option<Attempt> {
     let at = run.done.len().checked_sub(1)?;
     let (done, item) = (run.done.get(at)?, Item::of(run.questions.get(at)?)?);
     match &done.outcome {
-        Outcome::Right => Some(Attempt::new(now, item, true, &[], done.ms)),
-        Outcome::Wrong(mistakes) => Some(Attempt::new(now, item, false, mistakes, done.ms)),
-        Outcome::LeftOut => None,
+        Verdict::Right => Some(Attempt::new(now, item, true, &[], done.ms)),
+        Verdict::Wrong(mistakes) => Some(Attempt::new(now, item, false, mistakes, done.ms)),
+        Verdict::LeftOut => None,
     }
 }
 
@@ -33,7 +33,7 @@ pub fn read(text: Option<&str>) -> Record {
 #[must_use]
 pub fn fresh(record: &Record) -> Vec<Item> {
     let mut fresh = Vec::new();
-    for step in Step::ALL {
+    for step in CourseStep::ALL {
         let items = step.items();
         let mastered = Progress::of(&items, record).mastered;
         fresh.extend(items);

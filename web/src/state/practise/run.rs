@@ -4,16 +4,16 @@ use crookwise_practice::{Answer, Exercise, ExerciseError, Mark, Mistake, Questio
 
 /// What became of a question.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub struct Done {
+pub struct Answered {
     /// Right, wrong with its mistakes, or left out.
-    pub outcome: Outcome,
+    pub outcome: Verdict,
     /// How long it took, in milliseconds.
     pub ms: u32,
 }
 
 /// How a question was answered.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Outcome {
+pub enum Verdict {
     /// As a musician would.
     Right,
     /// Otherwise; with the mistakes that explain it.
@@ -30,7 +30,7 @@ pub struct Run {
     /// Its questions.
     pub questions: Vec<Question>,
     /// What was answered, question by question.
-    pub done: Vec<Done>,
+    pub done: Vec<Answered>,
     /// Whether it repeats what was missed, picked from the record: then nobody has set it.
     pub repetition: bool,
     /// The last answer and its mark while they are shown; `None` while a question is asked.
@@ -71,11 +71,11 @@ impl Run {
             None => Mark { right: false, explained: Vec::new() },
         };
         let outcome = match &answer {
-            None => Outcome::LeftOut,
-            Some(_) if mark.right => Outcome::Right,
-            Some(_) => Outcome::Wrong(mark.mistakes()),
+            None => Verdict::LeftOut,
+            Some(_) if mark.right => Verdict::Right,
+            Some(_) => Verdict::Wrong(mark.mistakes()),
         };
-        self.done.push(Done { outcome, ms });
+        self.done.push(Answered { outcome, ms });
         self.shown = Some((answer, mark));
     }
 
@@ -88,19 +88,19 @@ impl Run {
     pub fn stop(&mut self) {
         self.shown = None;
         let left = self.questions.len().saturating_sub(self.done.len());
-        self.done.extend(core::iter::repeat_n(Done { outcome: Outcome::LeftOut, ms: 0 }, left));
+        self.done.extend(core::iter::repeat_n(Answered { outcome: Verdict::LeftOut, ms: 0 }, left));
     }
 
     /// How many were right.
     #[must_use]
     pub fn right(&self) -> usize {
-        self.done.iter().filter(|done| done.outcome == Outcome::Right).count()
+        self.done.iter().filter(|done| done.outcome == Verdict::Right).count()
     }
 
     /// The middle one of the times of what was answered, in milliseconds.
     #[must_use]
     pub fn usual_ms(&self) -> Option<u32> {
-        let answered = self.done.iter().filter(|done| done.outcome != Outcome::LeftOut);
+        let answered = self.done.iter().filter(|done| done.outcome != Verdict::LeftOut);
         let mut times: Vec<u32> = answered.map(|done| done.ms).collect();
         times.sort_unstable();
         times.get(times.len() / 2).copied()
@@ -109,13 +109,13 @@ impl Run {
     /// What was answered, as text that is kept in case of a reload: "r1200 w3400.2.5 o".
     #[must_use]
     pub fn write(&self) -> String {
-        let word = |done: &Done| match &done.outcome {
-            Outcome::Right => format!("r{}", done.ms),
-            Outcome::Wrong(mistakes) => {
+        let word = |done: &Answered| match &done.outcome {
+            Verdict::Right => format!("r{}", done.ms),
+            Verdict::Wrong(mistakes) => {
                 let codes = mistakes.iter().map(|mistake| format!(".{}", mistake.code()));
                 format!("w{}{}", done.ms, codes.collect::<String>())
             }
-            Outcome::LeftOut => format!("o{}", done.ms),
+            Verdict::LeftOut => format!("o{}", done.ms),
         };
         self.done.iter().map(word).collect::<Vec<_>>().join(" ")
     }
@@ -128,20 +128,20 @@ impl Run {
     }
 }
 
-fn read(word: &str) -> Option<Done> {
+fn read(word: &str) -> Option<Answered> {
     let (letter, rest) = word.split_at_checked(1)?;
     let mut numbers = rest.split('.');
     let ms = numbers.next()?.parse().ok()?;
     let outcome = match letter {
-        "r" => Outcome::Right,
-        "o" => Outcome::LeftOut,
+        "r" => Verdict::Right,
+        "o" => Verdict::LeftOut,
         "w" => {
             let mistakes = numbers.map(|code| Mistake::from_code(code.parse().ok()?));
-            Outcome::Wrong(mistakes.collect::<Option<_>>()?)
+            Verdict::Wrong(mistakes.collect::<Option<_>>()?)
         }
         _ => return None,
     };
-    Some(Done { outcome, ms })
+    Some(Answered { outcome, ms })
 }
 
 #[cfg(test)]
@@ -166,7 +166,7 @@ mod tests {
         run.go_on();
         assert_eq!(run.number(), Some(1));
         run.answer(Some(Answer::Which(crookwise_practice::Which::First)), 1_500);
-        assert!(matches!(run.done[1].outcome, Outcome::Wrong(_)));
+        assert!(matches!(run.done[1].outcome, Verdict::Wrong(_)));
         run.go_on();
         run.stop();
         assert_eq!((run.number(), run.done.len()), (None, 4));
@@ -177,9 +177,9 @@ mod tests {
     fn a_reload_loses_nothing_and_rubbish_is_asked_again() {
         let mut first = run();
         first.done = vec![
-            Done { outcome: Outcome::Right, ms: 1_200 },
-            Done { outcome: Outcome::Wrong(vec![Mistake::Direction, Mistake::Octave]), ms: 3_400 },
-            Done { outcome: Outcome::LeftOut, ms: 10 },
+            Answered { outcome: Verdict::Right, ms: 1_200 },
+            Answered { outcome: Verdict::Wrong(vec![Mistake::Direction, Mistake::Octave]), ms: 3_400 },
+            Answered { outcome: Verdict::LeftOut, ms: 10 },
         ];
         let mut again = run();
         again.take_up(&first.write());

@@ -1,6 +1,6 @@
 //! What can be chosen for an exercise, and what the choice changes in it.
 
-use crate::state::item::Item;
+use crate::state::list_item::ListItem;
 use crate::words::{self, Names};
 use crookwise_practice::{AskedStaff, Exercise, Helps, Kind, Material, NoteRange, Style, Time};
 use crookwise_theory::key::Mode;
@@ -146,38 +146,38 @@ impl List {
 
     /// What can be chosen, what is chosen among it.
     #[must_use]
-    pub fn items(self, exercise: &Exercise, names: Names) -> Vec<Item> {
-        let mut items: Vec<Item> = match self {
+    pub fn items(self, exercise: &Exercise, names: Names) -> Vec<ListItem> {
+        let mut items: Vec<ListItem> = match self {
             Self::Material => vec![
-                Item::new("notes", "single notes"),
-                Item::new("phrases", "phrases as parts have them"),
-                Item::new("passage", "the page that stands in Read"),
+                ListItem::new("notes", "single notes"),
+                ListItem::new("phrases", "phrases as parts have them"),
+                ListItem::new("passage", "the page that stands in Read"),
             ],
             Self::Key => {
                 let keys = [Mode::Major, Mode::Minor].into_iter().flat_map(Key::common);
-                let keys = keys.map(|key| Item::new(key.to_string(), names.key(key)));
-                core::iter::once(Item::new("", "keys usual for the staff")).chain(keys).collect()
+                let keys = keys.map(|key| ListItem::new(key.to_string(), names.key(key)));
+                core::iter::once(ListItem::new("", "keys usual for the staff")).chain(keys).collect()
             }
             Self::Time => {
                 let each = [5, 10, 15, 20, 30, 60]
                     .map(|seconds| (format!("each {seconds}"), format!("{seconds} seconds each")));
                 let all = [60, 120, 300, 600]
                     .map(|seconds| (format!("all {seconds}"), format!("{} minutes in all", seconds / 60)));
-                let all = each.into_iter().chain(all).map(|(value, text)| Item::new(value, text));
-                core::iter::once(Item::new("", "as long as it takes")).chain(all).collect()
+                let all = each.into_iter().chain(all).map(|(value, text)| ListItem::new(value, text));
+                core::iter::once(ListItem::new("", "as long as it takes")).chain(all).collect()
             }
             Self::Range => vec![
-                Item::new("usual", "as parts use them"),
-                Item::new("4 8", "partials 4 to 8"),
-                Item::new("4 12", "partials 4 to 12"),
-                Item::new("8 16", "partials 8 to 16"),
-                Item::new("2 16", "partials 2 to 16"),
+                ListItem::new("usual", "as parts use them"),
+                ListItem::new("4 8", "partials 4 to 8"),
+                ListItem::new("4 12", "partials 4 to 12"),
+                ListItem::new("8 16", "partials 8 to 16"),
+                ListItem::new("2 16", "partials 2 to 16"),
             ],
         };
         // What a link brought and the list does not know stays as it is.
         let value = self.value(exercise);
         if !items.iter().any(|item| item.value == value) {
-            items.push(Item::new(value.clone(), value));
+            items.push(ListItem::new(value.clone(), value));
         }
         items
     }
@@ -213,9 +213,9 @@ impl List {
 
 /// The clefs a staff can be asked in; the first is the usual one of its instrument.
 #[must_use]
-pub fn clefs() -> Vec<Item> {
-    let clefs = Clef::ALL.map(|clef| Item::new(clef.to_string(), clef.name()));
-    core::iter::once(Item::new("", "usual clef")).chain(clefs).collect()
+pub fn clefs() -> Vec<ListItem> {
+    let clefs = Clef::ALL.map(|clef| ListItem::new(clef.to_string(), clef.name()));
+    core::iter::once(ListItem::new("", "usual clef")).chain(clefs).collect()
 }
 
 /// An exercise to begin with.

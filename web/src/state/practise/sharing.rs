@@ -1,6 +1,6 @@
 //! The code a student gives to a teacher, and what a teacher reads out of many.
 
-use crate::state::practise::run::{Outcome as Done, Run};
+use crate::state::practise::run::{Run, Verdict};
 use crookwise_practice::results::{Class, Fingerprint, Found, Given, Outcome, find_all};
 use crookwise_practice::{Exercise, Pace};
 
@@ -12,9 +12,9 @@ pub fn code(run: &Run, name: &str) -> String {
     let given = run.questions.iter().zip(&run.done).map(|(question, done)| {
         let pace = Pace::of(question.kind, done.ms);
         match &done.outcome {
-            Done::Right => Given::Right(pace),
-            Done::Wrong(mistakes) => Given::wrong(pace, mistakes),
-            Done::LeftOut => Given::LeftOut,
+            Verdict::Right => Given::Right(pace),
+            Verdict::Wrong(mistakes) => Given::wrong(pace, mistakes),
+            Verdict::LeftOut => Given::LeftOut,
         }
     });
     let exercise = Fingerprint::of(&run.exercise.pack());

@@ -14,9 +14,9 @@ mod s11;
 mod s12;
 mod s13;
 
-use super::Step;
+use super::CourseStep;
 
-pub(super) const ALL: [Step; 13] = [
+pub(super) const ALL: [CourseStep; 13] = [
     s01::STEP,
     s02::STEP,
     s03::STEP,

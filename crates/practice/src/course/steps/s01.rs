@@ -1,10 +1,11 @@
 //! Step 1: what sounds as written, and what moves by octaves.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step = Step { number: 1, title: "As written, and octaves away", exercises };
+pub(super) const STEP: CourseStep =
+    CourseStep { number: 1, title: "As written, and octaves away", exercises };
 
 fn exercises() -> Vec<Exercise> {
     vec![

@@ -1,10 +1,10 @@
 //! Step 2: clarinet and trumpet in B-flat.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise, Helps};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step = Step { number: 2, title: "B-flat: a tone down", exercises };
+pub(super) const STEP: CourseStep = CourseStep { number: 2, title: "B-flat: a tone down", exercises };
 
 fn exercises() -> Vec<Exercise> {
     vec![

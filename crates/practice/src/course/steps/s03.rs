@@ -1,10 +1,11 @@
 //! Step 3: the clarinet in A, beside the one in B-flat.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise, Helps};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step = Step { number: 3, title: "The clarinet in A: a minor third down", exercises };
+pub(super) const STEP: CourseStep =
+    CourseStep { number: 3, title: "The clarinet in A: a minor third down", exercises };
 
 fn exercises() -> Vec<Exercise> {
     vec![

@@ -1,10 +1,10 @@
 //! Step 4: the fifth of the horn in F, the cor anglais and the basset horn.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise, Helps, Material, Style};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step = Step { number: 4, title: "F: a perfect fifth down", exercises };
+pub(super) const STEP: CourseStep = CourseStep { number: 4, title: "F: a perfect fifth down", exercises };
 
 fn exercises() -> Vec<Exercise> {
     vec![

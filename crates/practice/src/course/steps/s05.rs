@@ -1,11 +1,11 @@
 //! Step 5: the horns in E-flat and D.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise, Helps, Material, Style};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step =
-    Step { number: 5, title: "Horns in E-flat and D: a sixth and a seventh down", exercises };
+pub(super) const STEP: CourseStep =
+    CourseStep { number: 5, title: "Horns in E-flat and D: a sixth and a seventh down", exercises };
 
 fn exercises() -> Vec<Exercise> {
     vec![

@@ -1,10 +1,11 @@
 //! Step 6: trumpets that sound above the page.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise, Helps, Material, Style};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step = Step { number: 6, title: "Trumpets in D, E-flat and F: upwards", exercises };
+pub(super) const STEP: CourseStep =
+    CourseStep { number: 6, title: "Trumpets in D, E-flat and F: upwards", exercises };
 
 fn exercises() -> Vec<Exercise> {
     vec![

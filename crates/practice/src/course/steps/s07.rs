@@ -1,11 +1,11 @@
 //! Step 7: the horns in G, E and A.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise, Helps, Material, Style};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step =
-    Step { number: 7, title: "G, E and A: a fourth, a minor sixth, a minor third down", exercises };
+pub(super) const STEP: CourseStep =
+    CourseStep { number: 7, title: "G, E and A: a fourth, a minor sixth, a minor third down", exercises };
 
 fn exercises() -> Vec<Exercise> {
     vec![

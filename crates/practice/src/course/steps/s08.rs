@@ -1,10 +1,10 @@
 //! Step 8: B-flat and C, alto and basso.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step = Step { number: 8, title: "B-flat alto and basso", exercises };
+pub(super) const STEP: CourseStep = CourseStep { number: 8, title: "B-flat alto and basso", exercises };
 
 fn exercises() -> Vec<Exercise> {
     vec![

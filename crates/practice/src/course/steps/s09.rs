@@ -1,11 +1,11 @@
 //! Step 9: two crooks in one pair, and changes of crook.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise, Material, Style};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step =
-    Step { number: 9, title: "Two crooks in one pair, and changes of crook", exercises };
+pub(super) const STEP: CourseStep =
+    CourseStep { number: 9, title: "Two crooks in one pair, and changes of crook", exercises };
 
 fn exercises() -> Vec<Exercise> {
     let pair = |label: &str| AskedStaff { pair: true, ..AskedStaff::of(label) };

@@ -1,12 +1,12 @@
 //! Step 10: horns in the bass clef, old and new notation.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise};
 use crate::kind::Kind;
 use crookwise_score::Settings;
 use crookwise_theory::{BassNotation, Clef};
 
-pub(super) const STEP: Step = Step { number: 10, title: "The bass clef, old and new", exercises };
+pub(super) const STEP: CourseStep = CourseStep { number: 10, title: "The bass clef, old and new", exercises };
 
 fn low(label: &str, bass: BassNotation) -> AskedStaff {
     let settings = Settings { clef: Some(Clef::BASS), bass: Some(bass), ..Settings::default() };

@@ -1,12 +1,13 @@
 //! Step 11: alto and tenor clefs beside the horns.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise};
 use crate::kind::Kind;
 use crookwise_score::Settings;
 use crookwise_theory::Clef;
 
-pub(super) const STEP: Step = Step { number: 11, title: "Alto and tenor clefs beside the horns", exercises };
+pub(super) const STEP: CourseStep =
+    CourseStep { number: 11, title: "Alto and tenor clefs beside the horns", exercises };
 
 fn tenor(label: &str) -> AskedStaff {
     AskedStaff {

@@ -1,13 +1,13 @@
 //! Step 12: rare crooks, Wagner tubas, bass clarinets, retuned strings.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise};
 use crate::kind::Kind;
 use crookwise_score::Settings;
 use crookwise_theory::{Clef, Scheme};
 
-pub(super) const STEP: Step =
-    Step { number: 12, title: "Rare crooks, Wagner tubas, bass clarinets, retuned strings", exercises };
+pub(super) const STEP: CourseStep =
+    CourseStep { number: 12, title: "Rare crooks, Wagner tubas, bass clarinets, retuned strings", exercises };
 
 fn by(label: &str, scheme: Scheme, clef: Clef) -> AskedStaff {
     let settings = Settings { scheme: Some(scheme), clef: Some(clef), ..Settings::default() };

@@ -1,10 +1,10 @@
 //! Step 13: the whole page.
 
-use crate::course::Step;
+use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise};
 use crate::kind::Kind;
 
-pub(super) const STEP: Step = Step { number: 13, title: "The whole page", exercises };
+pub(super) const STEP: CourseStep = CourseStep { number: 13, title: "The whole page", exercises };
 
 fn page(labels: &[&str]) -> Vec<AskedStaff> {
     labels.iter().map(|label| AskedStaff::of(label)).collect()
