@@ -4,13 +4,18 @@ use std::fmt::Write as _;
 use std::path::Path;
 use std::{env, fs};
 
-type Row = csv::StringRecord;
+#[path = "build/instruments.rs"]
+mod instruments;
 
-fn main() -> Result<(), Box<dyn std::error::Error>> {
+type Row = csv::StringRecord;
+type Fault = Box<dyn std::error::Error>;
+
+fn main() -> Result<(), Fault> {
     println!("cargo::rerun-if-changed=data");
     println!("cargo::rerun-if-changed=build.rs");
+    println!("cargo::rerun-if-changed=build");
     let mut out = String::new();
-    instruments(&mut out)?;
+    instruments::write(&mut out)?;
     crooks(&mut out)?;
     temperaments(&mut out)?;
     reach(&mut out)?;
@@ -20,7 +25,7 @@ fn main() -> Result<(), Box<dyn std::error::Error>> {
 }
 
 /// All rows of a table, its head left out.
-fn rows(name: &str) -> Result<Vec<Row>, Box<dyn std::error::Error>> {
+fn rows(name: &str) -> Result<Vec<Row>, Fault> {
     let mut reader = csv::Reader::from_path(Path::new("data").join(name))?;
     Ok(reader.records().collect::<Result<_, _>>()?)
 }
@@ -29,68 +34,6 @@ fn rows(name: &str) -> Result<Vec<Row>, Box<dyn std::error::Error>> {
 fn transposition(diatonic: &str, chromatic: &str, octaves: &str) -> Result<String, std::num::ParseIntError> {
     let (d, c, o): (i32, i32, i32) = (diatonic.parse()?, chromatic.parse()?, octaves.parse()?);
     Ok(format!("Transposition::new({}, {})", d + 7 * o, c + 12 * o))
-}
-
-/// The Rust expression of the first clef a cell names.
-fn clef(cell: &str) -> &'static str {
-    match cell.get(..2) {
-        Some("F4") => "Clef::BASS",
-        Some("C3") => "Clef::ALTO",
-        _ if cell.contains("C3 and G2") => "Clef::BASS",
-        _ => "Clef::TREBLE",
-    }
-}
-
-fn instruments(out: &mut String) -> Result<(), Box<dyn std::error::Error>> {
-    let rows = rows("instruments.csv")?;
-    writeln!(
-        out,
-        "/// Every row of `data/instruments.csv`.\npub static INSTRUMENTS: [Instrument; {}] = [",
-        rows.len()
-    )?;
-    for row in &rows {
-        let by_itself = match &row[7] {
-            "" => "None".to_owned(),
-            _ => format!("Some({})", transposition(&row[7], &row[8], &row[9])?),
-        };
-        let family = match &row[14] {
-            "woodwind" => "Woodwind",
-            "brass" => "Brass",
-            "percussion" => "Percussion",
-            "plucked and keyboard" => "PluckedAndKeyboard",
-            "strings" => "Strings",
-            _ => "Voices",
-        };
-        writeln!(
-            out,
-            "Instrument {{ id: {:?}, english: {:?}, italian: {:?}, german: {:?}, french: {:?}, spanish: {:?}, \
-             abbreviations: {:?}, transposition: {by_itself}, clef: {}, range: {:?}, family: Family::{family} }},",
-            &row[0],
-            &row[1],
-            &row[2],
-            &row[3],
-            &row[4],
-            &row[5],
-            &row[6],
-            clef(&row[10]),
-            &row[11],
-        )?;
-    }
-    writeln!(out, "];")?;
-    writeln!(
-        out,
-        "/// The notes to every row of `data/instruments.csv`, in its order.\npub static INSTRUMENT_NOTES: [InstrumentNotes; {}] = [",
-        rows.len()
-    )?;
-    for row in &rows {
-        writeln!(
-            out,
-            "InstrumentNotes {{ clefs: {:?}, source: {:?}, remark: {:?} }},",
-            &row[10], &row[12], &row[13]
-        )?;
-    }
-    writeln!(out, "];")?;
-    Ok(())
 }
 
 /// The Rust expressions of a crook's tonic and octave word.
@@ -119,7 +62,7 @@ fn number(cell: &str) -> String {
     }
 }
 
-fn crooks(out: &mut String) -> Result<(), Box<dyn std::error::Error>> {
+fn crooks(out: &mut String) -> Result<(), Fault> {
     let horns = rows("horn_crooks.csv")?;
     writeln!(
         out,
@@ -175,7 +118,7 @@ fn crooks(out: &mut String) -> Result<(), Box<dyn std::error::Error>> {
     Ok(())
 }
 
-fn temperaments(out: &mut String) -> Result<(), Box<dyn std::error::Error>> {
+fn temperaments(out: &mut String) -> Result<(), Fault> {
     let rows = rows("temperaments.csv")?;
     writeln!(
         out,
@@ -200,7 +143,7 @@ fn temperaments(out: &mut String) -> Result<(), Box<dyn std::error::Error>> {
     Ok(())
 }
 
-fn reach(out: &mut String) -> Result<(), Box<dyn std::error::Error>> {
+fn reach(out: &mut String) -> Result<(), Fault> {
     for (file, name, from, grade, note) in
         [("reach_horn.csv", "HORN_REACH", Some(7), 5, 8), ("reach_trumpet.csv", "TRUMPET_REACH", None, 4, 6)]
     {
@@ -260,7 +203,7 @@ fn production(cell: &str) -> &'static str {
     }
 }
 
-fn key_names(out: &mut String) -> Result<(), Box<dyn std::error::Error>> {
+fn key_names(out: &mut String) -> Result<(), Fault> {
     let rows = rows("key_names.csv")?;
     writeln!(
         out,

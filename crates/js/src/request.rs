@@ -139,7 +139,7 @@ fn one_of<T: Copy>(word: &str, known: &[(&str, T)], code: Code, field: &'static 
 /// A system of notation, one of the instrument's own. An instrument with only one takes any that is known.
 fn scheme(word: &str, staff: &StaffLabel) -> Result<Scheme, Problem> {
     let scheme: Scheme = parse(word, Code::Scheme, "scheme")?;
-    let own = Scheme::of(staff.instrument.id);
+    let own = Scheme::of(staff.instrument);
     if own.is_empty() || own.contains(&scheme) {
         return Ok(scheme);
     }

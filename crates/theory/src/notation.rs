@@ -2,6 +2,7 @@
 //! clarinet and Wagner tuba, octave marks of a clef, drums named in the label.
 
 use crate::clef::{Clef, ClefSign};
+use crate::instrument::{Instrument, OtherClefs};
 use crate::interval::Interval;
 use crate::label::StaffLabel;
 use crate::pitch::{Pitch, Step, Tonic};
@@ -84,12 +85,53 @@ impl Scheme {
     }
 
     /// The systems an instrument is written by; empty where there is only one.
+    ///
+    /// ```
+    /// # use crookwise_theory::{Instrument, Scheme};
+    /// assert_eq!(Scheme::of(Instrument::by_id("bcl_a").unwrap()).len(), 4);
+    /// assert!(Scheme::of(Instrument::by_id("flute").unwrap()).is_empty());
+    /// ```
     #[must_use]
-    pub fn of(instrument: &str) -> &'static [Self] {
-        match instrument {
-            "bcl_fr" | "bcl_de" | "bcl_a" => &Self::BASS_CLARINET,
-            _ if instrument.starts_with("wt_") => &Self::WAGNER_TUBA,
-            _ => &[],
+    pub fn of(instrument: &Instrument) -> &'static [Self] {
+        match instrument.systems {
+            Some(Systems::BassClarinet) => &Self::BASS_CLARINET,
+            Some(Systems::TenorWagnerTuba | Systems::BassWagnerTuba) => &Self::WAGNER_TUBA,
+            None => &[],
+        }
+    }
+}
+
+/// Instruments that are written by several systems.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
+pub enum Systems {
+    /// Bass clarinets: a second lower than written, or an octave below that.
+    BassClarinet,
+    /// Wagner tubas of the higher size.
+    TenorWagnerTuba,
+    /// Wagner tubas of the lower size.
+    BassWagnerTuba,
+}
+
+impl Systems {
+    /// How the instrument of a row sounds by a system and in a clef.
+    fn transposition(self, row: &Instrument, scheme: Scheme, clef: Clef) -> Transposition {
+        match (self, scheme) {
+            (Self::BassClarinet, _) => {
+                let own = row.transposition.unwrap_or_default().0;
+                let second = if own.steps <= -7 { own + Interval::OCTAVE } else { own };
+                let near = match scheme {
+                    Scheme::German => true,
+                    Scheme::Russian => clef.sign == ClefSign::F,
+                    _ => false,
+                };
+                Transposition(if near { second } else { second - Interval::OCTAVE })
+            }
+            (Self::TenorWagnerTuba, Scheme::Goetterdaemmerung) => Transposition::new(-5, -9),
+            (Self::TenorWagnerTuba, Scheme::Alpensinfonie)
+            | (Self::BassWagnerTuba, Scheme::Goetterdaemmerung) => Transposition::new(-8, -14),
+            (Self::TenorWagnerTuba, _) => Transposition::new(-1, -2),
+            (Self::BassWagnerTuba, Scheme::Alpensinfonie) => Transposition::new(-11, -19),
+            (Self::BassWagnerTuba, _) => Transposition::new(-4, -7),
         }
     }
 }
@@ -225,7 +267,7 @@ pub fn drums_transpose(drums: &[Tonic], letters: impl IntoIterator<Item = Tonic>
 /// Old notation unless told otherwise, where the instrument has the habit and the clef is a plain F clef: an
 /// octave mark at the clef has already undone it.
 fn bass_notation(staff: &StaffLabel, habits: Habits) -> Option<BassNotation> {
-    let open = staff.instrument.has_old_bass_notation()
+    let open = staff.instrument.old_bass
         && habits.clef.sign == ClefSign::F
         && habits.clef.octave() == 0
         && !habits.at_pitch;
@@ -234,51 +276,30 @@ fn bass_notation(staff: &StaffLabel, habits: Habits) -> Option<BassNotation> {
 
 /// The system of notation: as told, else by the label's language and the clef.
 fn scheme(staff: &StaffLabel, habits: Habits) -> Option<Scheme> {
-    let choice = Scheme::of(staff.instrument.id);
+    let choice = Scheme::of(staff.instrument);
     if let Some(told) = habits.scheme.filter(|told| choice.contains(told)) {
         return Some(told);
     }
-    match staff.instrument.id {
+    match staff.instrument.scheme {
         // A bass clef tells the German system; J. Alder 2020 lists the four.
-        "bcl_de" => Some(Scheme::German),
-        "bcl_fr" | "bcl_a" if habits.clef.sign == ClefSign::F => Some(Scheme::German),
-        "bcl_fr" | "bcl_a" => Some(Scheme::French),
-        "wt_t_bb" | "wt_b_f" => Some(Scheme::Rheingold),
-        "wt_t_eb" | "wt_b_bb" => Some(Scheme::Goetterdaemmerung),
-        "wt_t_bbb" => Some(Scheme::Alpensinfonie),
-        _ => None,
+        Some(Scheme::French) if habits.clef.sign == ClefSign::F => Some(Scheme::German),
+        usual => usual,
     }
 }
 
 /// The transposition of the label, changed where clef or system say otherwise.
 fn by_clef_and_scheme(staff: &StaffLabel, clef: Clef, scheme: Option<Scheme>) -> Transposition {
-    let bass_clef = clef.sign == ClefSign::F;
-    let down_an_octave = |from: Transposition| Transposition(from.0 - Interval::OCTAVE);
-    let bass_clarinet = |second: Transposition| match scheme {
-        Some(Scheme::German) => second,
-        Some(Scheme::Russian) if bass_clef => second,
-        _ => down_an_octave(second),
-    };
     let label = staff.transposition;
-    match staff.instrument.id {
-        "bcl_fr" | "bcl_de" => bass_clarinet(Transposition::new(-1, -2)),
-        "bcl_a" => bass_clarinet(Transposition::new(-2, -3)),
-        "wt_t_bb" | "wt_t_bbb" | "wt_t_eb" => match scheme {
-            Some(Scheme::Goetterdaemmerung) => Transposition::new(-5, -9),
-            Some(Scheme::Alpensinfonie) => Transposition::new(-8, -14),
-            _ => Transposition::new(-1, -2),
-        },
-        "wt_b_f" | "wt_b_bb" => match scheme {
-            Some(Scheme::Goetterdaemmerung) => Transposition::new(-8, -14),
-            Some(Scheme::Alpensinfonie) => Transposition::new(-11, -19),
-            _ => Transposition::new(-4, -7),
-        },
+    if let (Some(systems), Some(scheme)) = (staff.instrument.systems, scheme) {
+        return systems.transposition(staff.instrument, scheme, clef);
+    }
+    let bass_clef = clef.sign == ClefSign::F;
+    match staff.instrument.other_clefs {
         // Their octave belongs to the treble clef: in the C clef of older scores and in the bass clef they stand at
         // pitch. Common practice.
-        "tenor_voice" | "vc_treble_old" if clef.sign != ClefSign::G => Transposition::NONE,
-        // In the bass clef these two are written at pitch, the contrabass clarinet an octave nearer.
-        "baritone" | "euph_t" if bass_clef => Transposition::NONE,
-        "contrabass_cl" if bass_clef => Transposition(label.0 + Interval::OCTAVE),
+        OtherClefs::AtPitchOutsideG if clef.sign != ClefSign::G => Transposition::NONE,
+        OtherClefs::AtPitchInF if bass_clef => Transposition::NONE,
+        OtherClefs::OctaveHigherInF if bass_clef => Transposition(label.0 + Interval::OCTAVE),
         _ => label,
     }
 }

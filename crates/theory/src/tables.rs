@@ -2,8 +2,12 @@
 
 use crate::clef::Clef;
 use crate::crook::{Crook, CrookFamily, OctaveWord};
-use crate::instrument::{Family, Instrument, InstrumentNotes};
+use crate::instrument::{
+    Build, Family, Form, Habit, Instrument, InstrumentNotes, KeyAsked, KeyMeans, Kind, NamesKey, OtherClefs,
+    OtherReading, OwnKey, PitchKind,
+};
 use crate::key_names::KeyNames;
+use crate::notation::{Scheme, Systems};
 use crate::pitch::{Step, Tonic};
 use crate::reach::{Grade, Production, Reach};
 use crate::temperament::Temperament;

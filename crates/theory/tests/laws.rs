@@ -139,7 +139,7 @@ fn every_habit_of_every_staff_comes_back() {
     let mut octaves = (0..=8).cycle();
     let mut seen = 0;
     for staff in staves() {
-        let schemes = Scheme::of(staff.instrument.id).iter().copied().map(Some).chain([None]);
+        let schemes = Scheme::of(staff.instrument).iter().copied().map(Some).chain([None]);
         for scheme in schemes {
             for clef in Clef::ALL {
                 for mark in -2..=2 {

@@ -109,9 +109,8 @@ impl Form {
                 fields.push((Field::Bass, bass.id().into(), items.into()));
             }
             if let Some(scheme) = notation.scheme {
-                let items = Scheme::of(place.staff.instrument.id)
-                    .iter()
-                    .map(|one| ListItem::new(one.id(), one.words()));
+                let items =
+                    Scheme::of(place.staff.instrument).iter().map(|one| ListItem::new(one.id(), one.words()));
                 fields.push((Field::System, scheme.id().into(), items.collect()));
             }
             let source = settings.signature.unwrap_or_else(|| ResolvedStaff::usual_signature(&place.staff));

@@ -1,7 +1,8 @@
 //! The list of staves to choose from, by family.
 
-use crate::crook::{Crook, CrookFamily, OctaveWord};
+use crate::crook::{Crook, OctaveWord};
 use crate::instrument::{Family, Instrument};
+use crate::notation::Scheme;
 use crate::tables::INSTRUMENTS;
 
 use super::naming::key_words;
@@ -29,21 +30,21 @@ pub fn catalogue() -> Vec<(Family, Vec<CatalogueEntry>)> {
 }
 
 fn entries(row: &'static Instrument) -> Vec<CatalogueEntry> {
-    let family = match row.id {
-        "horn" => CrookFamily::Horn,
-        "trumpet" => CrookFamily::Trumpet,
-        _ => return vec![entry(label(row))],
-    };
-    family.crooks().iter().map(|crook| entry(crook_label(row, crook))).collect()
+    match row.crooks {
+        Some(family) => family.crooks().iter().map(|crook| entry(crook_label(row, crook))).collect(),
+        None => vec![entry(label(row))],
+    }
 }
 
 fn entry(label: String) -> CatalogueEntry {
     let decoded = decode(&label, DecodeOptions::default());
     let name = decoded.staves.first().map_or_else(
         || label.clone(),
-        |staff| match staff.instrument.id {
-            "bcl_fr" => format!("{} (French notation)", staff.name()),
-            "bcl_de" => format!("{} (German notation)", staff.name()),
+        |staff| match staff.instrument.scheme {
+            Some(Scheme::French) if has_twin_row(staff.instrument) => {
+                format!("{} (French notation)", staff.name())
+            }
+            Some(Scheme::German) => format!("{} (German notation)", staff.name()),
             _ => staff.name(),
         },
     );
@@ -59,6 +60,11 @@ fn crook_label(row: &Instrument, crook: &Crook) -> String {
         None if needs_low(crook) => format!("{} in {key} basso", row.english),
         None => format!("{} in {key}", row.english),
     }
+}
+
+/// The same instrument in another system of notation is a row too.
+fn has_twin_row(row: &Instrument) -> bool {
+    INSTRUMENTS.iter().any(|other| other != row && other.systems == row.systems && other.key() == row.key())
 }
 
 /// The bare name of a pair whose other half is called basso.
@@ -77,23 +83,7 @@ fn has_twin(crook: &Crook, word: OctaveWord) -> bool {
 
 /// A label for a row other than horn and trumpet.
 fn label(row: &Instrument) -> String {
-    match row.id {
-        "wt_t_bb" => "Wagner tenor tuba in B-flat".to_owned(),
-        "wt_t_bbb" => "Wagner tenor tuba in B-flat basso".to_owned(),
-        "wt_t_eb" => "Wagner tenor tuba in E-flat".to_owned(),
-        "wt_b_f" => "Wagner bass tuba in F".to_owned(),
-        "wt_b_bb" => "Wagner bass tuba in B-flat basso".to_owned(),
-        "va_k364" => "Viola tuned a semitone up".to_owned(),
-        "vc_treble_old" => "Cello (old treble clef)".to_owned(),
-        "cl_b" => "Clarinet in B natural".to_owned(),
-        "baritone" => "Baritone horn in B-flat".to_owned(),
-        "bcl_fr" => "Bass clarinet in B-flat (French notation)".to_owned(),
-        "bcl_de" => "Bass clarinet in B-flat (German notation)".to_owned(),
-        "tenor_voice" => "Tenor voice".to_owned(),
-        "bassi" => "Cellos and basses".to_owned(),
-        "timp_old" => "Timpani".to_owned(),
-        _ => plain(row.english),
-    }
+    if row.label.is_empty() { plain(row.english) } else { row.label.to_owned() }
 }
 
 /// The English name without its remarks.

@@ -1,7 +1,6 @@
 //! Which rows of the table of instruments a draft's words mean.
 
 use super::drafts::{Draft, Dual};
-use super::habits::own_key;
 use super::lexicon::{Candidate, Lexicon};
 use super::words::{Lemma, lemma};
 use crate::crook::OctaveWord;
@@ -70,17 +69,16 @@ fn belongs_to_key(draft: &Draft, dual: &Dual, key: Option<Tonic>) -> bool {
         return false;
     }
     // A kind that is not built in the key is a word of the key after all: "Alto Corno in Do".
-    let built = |id: &str| {
-        let row = Instrument::by_id(id);
-        key.is_none_or(|key| row.is_some_and(|row| super::habits::in_key(row, key).is_some()))
+    let built = |of: Lemma| {
+        let kinds = Lexicon::get().candidates(&[dual.lemma, of]);
+        key.is_none_or(|key| kinds.iter().any(|kind| super::habits::in_key(kind.row, key).is_some()))
     };
     if has(lemma::HORN) {
-        return !(dual.lemma == lemma::ALTO && dual.before_head && built("tenor_horn"));
+        return !(dual.lemma == lemma::ALTO && dual.before_head && built(lemma::HORN));
     }
     if has(lemma::TRUMPET) {
         let native = matches!(dual.word.as_str(), "bass" | "alt");
-        let kind = if dual.lemma == lemma::BASS { "bass_tpt_c" } else { "tpt_f_contralto" };
-        return !(dual.beside_head && (!dual.after_key || native) && built(kind));
+        return !(dual.beside_head && (!dual.after_key || native) && built(lemma::TRUMPET));
     }
     if has(lemma::TUBA) {
         let has_kind = has(lemma::TENOR) || has(lemma::WAGNER) || draft.duals.len() > 1;
@@ -142,7 +140,7 @@ fn attempts(nouns: &[Lemma]) -> Vec<(Vec<Lemma>, Vec<Lemma>)> {
 /// Whether a row can be meant with that key, or without one.
 fn fits(candidate: &Candidate, key: Option<Tonic>) -> bool {
     match key {
-        _ if candidate.row.is_crooked() || candidate.row.id == "timp_old" => true,
+        _ if candidate.row.is_crooked() || candidate.row.has_named_drums() => true,
         None => true,
         Some(key) => {
             candidate.required == Some(key)
@@ -168,24 +166,11 @@ fn score(candidate: &Candidate, draft: &Draft, key: Option<Tonic>, before: Optio
     if candidate.langs & draft.langs != 0 && draft.langs != super::lexicon::lang::ALL {
         points += 4;
     }
-    if key.is_some() && own_key(candidate.row) == key {
+    if key.is_some() && candidate.row.key() == key {
         points += 2;
     }
     if before.is_some_and(|family| family == Family::Voices && candidate.row.family == family) {
         points += 20;
     }
-    points * 100 - rank(candidate.row.id)
-}
-
-/// Which of several rows with the same words is meant most often; common practice.
-fn rank(id: &str) -> i32 {
-    match id {
-        "cl_bb" | "cl_eb" | "viola" | "bassi" | "flute" | "cello" => 0,
-        "soprano" | "alto" | "sax_a" | "bcl_fr" | "wt_t_bb" | "baritone" => 1,
-        "cl_c" | "cb" | "bcl_de" => 3,
-        "cl_d" | "wt_t_bbb" => 4,
-        "cl_ab" | "wt_t_eb" | "wt_b_f" => 5,
-        "va_k364" | "vc_treble_old" | "wt_b_bb" => 9,
-        _ => 2,
-    }
+    points * 100 - i32::from(candidate.row.rank)
 }

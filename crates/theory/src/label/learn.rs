@@ -4,7 +4,7 @@ use super::cells::{expand, plural_forms};
 use super::keys::KeyBook;
 use super::lexicon::{Candidate, Entry, Lexicon, Phrase, cells, lang, lemmas};
 use super::tokens::{Kind, Token, tokenise};
-use super::words::{Lemma, MORE_ABBREVIATIONS, MORE_NAMES, Role, WORDS, lemma};
+use super::words::{Lemma, Role, WORDS, lemma, lemma_of};
 use crate::instrument::Instrument;
 use crate::pitch::Tonic;
 use crate::tables::INSTRUMENTS;
@@ -20,26 +20,6 @@ enum Form {
     Made,
 }
 
-/// Rows whose own words are the base of other names, in the order in which their words are learnt.
-const BASES: &[(&str, Lemma)] = &[
-    ("flute", lemma::FLUTE),
-    ("oboe", lemma::OBOE),
-    ("cl_bb", lemma::CLARINET),
-    ("cl_c", lemma::CLARINET),
-    ("cl_a", lemma::CLARINET),
-    ("bassoon", lemma::BASSOON),
-    ("horn", lemma::HORN),
-    ("trumpet", lemma::TRUMPET),
-    ("cornet_bb", lemma::CORNET),
-    ("tromb_t", lemma::TROMBONE),
-    ("tuba", lemma::TUBA),
-    ("timp_old", lemma::TIMPANI),
-    ("violin", lemma::VIOLIN),
-    ("viola", lemma::VIOLA),
-    ("cello", lemma::CELLO),
-    ("cb", lemma::CONTRABASS),
-];
-
 impl Lexicon {
     /// Learns all tables.
     pub(super) fn from_tables() -> Self {
@@ -49,8 +29,8 @@ impl Lexicon {
                 book.learn(form, vec![*role], lang::ALL, Form::Plain, form);
             }
         }
-        for &(id, base) in BASES {
-            if let Some(row) = Instrument::by_id(id) {
+        for row in &INSTRUMENTS {
+            if let Some(base) = base_of(row) {
                 book.learn_base(row, base);
             }
         }
@@ -61,18 +41,19 @@ impl Lexicon {
                 }
             }
         }
-        for (id, name) in MORE_NAMES {
-            if let Some(row) = Instrument::by_id(id) {
+        // What two rows share belongs to the one that is meant most often.
+        let mut rows: Vec<&'static Instrument> = INSTRUMENTS.iter().collect();
+        rows.sort_by_key(|row| row.rank);
+        for row in &rows {
+            for name in row.also.split(';').map(str::trim) {
                 book.learn_name(row, name, lang::ALL, false);
             }
         }
-        let more = MORE_ABBREVIATIONS.iter().filter_map(|(id, text)| Some((Instrument::by_id(id)?, *text)));
-        let table = INSTRUMENTS
-            .iter()
-            .flat_map(|row| row.abbreviations.split(';').map(move |text| (row, text.trim())));
+        let abbreviations =
+            rows.into_iter().flat_map(|row| row.abbreviations.split(';').map(move |text| (row, text.trim())));
         // One word first: "Trb." is the trombone, though "Tr.b." is the bass trumpet.
         let (several, one): (Vec<_>, Vec<_>) =
-            more.chain(table).partition(|(_, text)| text.trim_end_matches('.').contains(['.', ' ', '-']));
+            abbreviations.partition(|(_, text)| text.trim_end_matches('.').contains(['.', ' ', '-']));
         for (row, text) in one.into_iter().chain(several) {
             book.learn_abbreviation(row, text);
         }
@@ -147,7 +128,7 @@ impl Lexicon {
                     roles.extend(known);
                 }
                 None => {
-                    let fresh = if tokens.len() == 1 { self.lemma_of_row(row.id) } else { self.fresh() };
+                    let fresh = if tokens.len() == 1 { self.lemma_of_row(row) } else { self.fresh() };
                     self.learn_with_plurals(&token.text, &[Role::Noun(fresh)], bits, plural);
                     roles.push(Role::Noun(fresh));
                 }
@@ -176,7 +157,7 @@ impl Lexicon {
     ) {
         let surface = parts.join("");
         let known = self.phrases.iter().find(|phrase| phrase.joined == surface).map(|phrase| phrase.lemma);
-        let base = BASES.iter().find(|(id, _)| *id == row.id && dotted).map(|(_, base)| *base);
+        let base = base_of(row).filter(|_| dotted);
         let lemma = known.unwrap_or_else(|| {
             let fresh = base.unwrap_or_else(|| self.fresh());
             self.phrases.push(Phrase { parts, joined: surface.clone(), lemma: fresh, langs, dotted });
@@ -209,26 +190,17 @@ impl Lexicon {
                 self.point(vec![lemma], Candidate { row, required, langs: lang::ALL, surface: letter });
             }
             [word] => {
-                let base = BASES.iter().find(|(id, _)| *id == row.id).map(|(_, base)| *base);
-                let base = if row.id == "vc_treble_old" { Some(lemma::CELLO) } else { base };
-                let base = if row.id.starts_with("cl_") && required.is_some() {
-                    Some(lemma::CLARINET)
-                } else {
-                    base
-                };
-                let base = base.or_else(|| if row.id.starts_with("sax_a") { Some(lemma::SAX) } else { None });
-                if self
-                    .find(word)
-                    .is_some_and(|entry| lemmas(&entry.roles).iter().any(|lemma| lemma.is_head()))
-                {
-                    // Two rows share it: the first has it, the other is a further reading.
-                    let nouns = self.find(word).map(|entry| lemmas(&entry.roles)).unwrap_or_default();
-                    let surface = (*word).to_owned();
-                    let langs = if base.is_some_and(|base| nouns == [base]) { lang::ALL } else { 0 };
-                    self.point(nouns, Candidate { row, required, langs, surface });
+                let known = self.find(word).map(|entry| lemmas(&entry.roles)).unwrap_or_default();
+                if known.iter().any(|lemma| lemma.is_head()) {
+                    // Two rows share it: the first has it, the other is a further reading, unless its key tells them
+                    // apart or the word is one of its names.
+                    let own = self.candidates(&known).iter().any(|candidate| candidate.row == row);
+                    let langs = if own || required.is_some() { lang::ALL } else { 0 };
+                    self.point(known, Candidate { row, required, langs, surface: (*word).to_owned() });
                     return;
                 }
-                let roles = match base.map(|base| vec![Role::Noun(base)]).or_else(|| self.split(word)) {
+                let base = base_of(row).map(|base| vec![Role::Noun(base)]);
+                let roles = match base.or_else(|| self.split(word)) {
                     Some(roles) => roles,
                     None => vec![Role::Noun(self.fresh())],
                 };
@@ -253,12 +225,12 @@ impl Lexicon {
     }
 
     /// The lemma of all words that name a row by themselves.
-    fn lemma_of_row(&mut self, id: &'static str) -> Lemma {
-        let base = BASES.iter().find(|(base, _)| *base == id).map(|(_, lemma)| *lemma);
-        let known = base.or_else(|| self.own.iter().find(|(known, _)| *known == id).map(|(_, lemma)| *lemma));
+    fn lemma_of_row(&mut self, row: &'static Instrument) -> Lemma {
+        let known = base_of(row)
+            .or_else(|| self.own.iter().find(|(known, _)| *known == row.id).map(|(_, lemma)| *lemma));
         known.unwrap_or_else(|| {
             let fresh = self.fresh();
-            self.own.push((id, fresh));
+            self.own.push((row.id, fresh));
             fresh
         })
     }
@@ -310,6 +282,11 @@ impl Lexicon {
         }
         (words, key)
     }
+}
+
+/// The lemma that a row's own words have, where they are the base of other names.
+fn base_of(row: &Instrument) -> Option<Lemma> {
+    row.kind.filter(|_| row.teaches_kind).and_then(lemma_of)
 }
 
 fn is_in(word: &str) -> bool {

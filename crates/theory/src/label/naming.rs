@@ -1,7 +1,8 @@
 //! A staff in English words: its name, and what it does to the notes.
 
 use super::staff::StaffLabel;
-use crate::crook::OctaveWord;
+use crate::crook::{CrookFamily, OctaveWord};
+use crate::instrument::NamesKey;
 use crate::interval::{Direction, Interval};
 use crate::pitch::{Step, Tonic};
 
@@ -25,16 +26,16 @@ impl StaffLabel {
             };
             return format!("{base} in {list}");
         }
-        let english = self.instrument.english;
-        let keyed = self.instrument.is_crooked()
-            || english.contains(" in ") && !english.contains(" in treble")
-            || self.key != super::habits::own_key(self.instrument)
-            || self.instrument.id == "posthorn";
-        let hidden = self.instrument.id == "cor_ang";
-        let Some(key) = self.key.filter(|_| keyed && !hidden) else { return base };
+        let keyed = match self.instrument.names_key {
+            NamesKey::Always => true,
+            NamesKey::Never => false,
+            NamesKey::WhereUnusual => self.key != self.instrument.key(),
+        };
+        let Some(key) = self.key.filter(|_| keyed) else { return base };
         // The low trumpet in B-flat is the usual one and goes without its word.
         let word = self.octave.filter(|octave| {
-            let usual = self.instrument.id == "trumpet" && *octave == OctaveWord::Basso && key.alter < 0;
+            let trumpet = self.crook_family() == Some(CrookFamily::Trumpet);
+            let usual = trumpet && *octave == OctaveWord::Basso && key.alter < 0;
             !usual
         });
         match word {
@@ -75,13 +76,8 @@ fn sounds(interval: Interval) -> String {
 
 /// The name of the row without key and remarks.
 fn base_name(staff: &StaffLabel) -> String {
-    match staff.instrument.id {
-        id if id.starts_with("wt_t") => return "Tenor Wagner tuba".to_owned(),
-        id if id.starts_with("wt_b") => return "Bass Wagner tuba".to_owned(),
-        "vc_treble_old" => return "Cello in the old treble clef".to_owned(),
-        "va_k364" => return "Viola tuned a semitone up".to_owned(),
-        "cl_eb" | "cl_ab" => return "Clarinet".to_owned(),
-        _ => {}
+    if !staff.instrument.called.is_empty() {
+        return staff.instrument.called.to_owned();
     }
     let mut name = String::new();
     let mut depth = 0_u32;

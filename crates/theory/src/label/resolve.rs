@@ -3,17 +3,19 @@
 use super::choose::{Rows, rows};
 use super::crooked::{self, Choice};
 use super::drafts::Draft;
-use super::habits::{HABITS, in_key, octave_lower, own_key};
+use super::habits::{in_key, octave_lower};
 use super::keys::{KeyName, Wording};
 use super::lexicon::lang;
 use super::naming::key_words;
 use super::special;
 use super::staff::{LabelProblem, Mechanism, StaffLabel};
-use super::words::lemma;
+use super::words::{Lemma, lemma, lemma_of};
 use super::{Alternative, DecodeOptions};
 use crate::crook::{Crook, CrookFamily, OctaveWord};
-use crate::instrument::{Family, Instrument};
+use crate::instrument::{Build, Family, Instrument, KeyAsked, KeyMeans};
+use crate::notation::Scheme;
 use crate::pitch::{Step, Tonic};
+use crate::tables::{HABITS, INSTRUMENTS, READINGS};
 use crate::transposition::Transposition;
 
 /// A staff with what was taken for granted.
@@ -96,13 +98,13 @@ fn with_key(draft: &Draft, key: Option<Tonic>, options: DecodeOptions, before: O
     if draft.key.is_some_and(|key| key.dis) {
         out.assumed.push("Dis is taken as E-flat, as in German wording of the 18th century.".to_owned());
     }
-    match first.row.id {
-        "horn" => crook_staff(draft, CrookFamily::Horn, first.row, key, &found, options, &mut out),
-        "trumpet" => crook_staff(draft, CrookFamily::Trumpet, first.row, key, &found, options, &mut out),
-        id if id.starts_with("wt_") || (id == "tuba" && draft.nouns.contains(&lemma::TUBA)) => {
+    let plain_tuba = special::is_plain_tuba(first.row) && draft.nouns.contains(&lemma::TUBA);
+    match first.row.crooks {
+        Some(family) => crook_staff(draft, family, first.row, key, &found, options, &mut out),
+        None if plain_tuba || special::is_wagner_tuba(first.row) => {
             special::tuba(draft, first.row, key, found.octave, &mut out);
         }
-        _ => plain_staff(draft, key, &found, options, &mut out),
+        None => plain_staff(draft, key, &found, options, &mut out),
     }
     out
 }
@@ -121,24 +123,17 @@ pub(super) fn staff(
     StaffLabel {
         instrument: row,
         key,
-        octave: matches!(row.id, "wt_t_bbb" | "wt_b_bb").then_some(OctaveWord::Basso),
+        octave: row.octave,
         count: draft.count,
         players: draft.players.clone(),
-        mechanism: mechanism_of(row),
-        doubled_below: row.id == "bassi",
+        mechanism: match row.build {
+            Build::Natural => Some(Mechanism::Natural),
+            Build::Valves => Some(Mechanism::Valves),
+            Build::NotBrass | Build::Slide | Build::ByLabel => None,
+        },
+        doubled_below: row.doubled_below,
         drums: Vec::new(),
         transposition,
-    }
-}
-
-/// Natural or valves of brass other than horn and trumpet: posthorns are natural, trombones neither, all others have
-/// valves. Common practice.
-fn mechanism_of(row: &Instrument) -> Option<Mechanism> {
-    match row.id {
-        "posthorn" => Some(Mechanism::Natural),
-        id if id.starts_with("tromb_") => None,
-        _ if row.family == Family::Brass => Some(Mechanism::Valves),
-        _ => None,
     }
 }
 
@@ -195,19 +190,20 @@ fn plain_staff(draft: &Draft, key: Option<Tonic>, found: &Rows, options: DecodeO
     let Some(first) = found.fitting.first() else { return };
     let mut row = first.row;
     // The cello's clef and the solo viola's tuning are habits, not what the word says by itself.
-    if row.id == "vc_treble_old" && !draft.nouns.contains(&lemma::OLD_TREBLE) {
-        row = Instrument::by_id("cello").unwrap_or(row);
+    if !draft.nouns.iter().any(|noun| matches!(*noun, lemma::OLD_TREBLE | lemma::RETUNED)) {
+        row = row.plain();
     }
-    if row.id == "va_k364" && !draft.nouns.contains(&lemma::RETUNED) {
-        row = Instrument::by_id("viola").unwrap_or(row);
-    }
-    let german_bass = matches!(row.id, "bcl_de" | "bcl_fr") && !draft.nouns.contains(&lemma::FRENCH);
-    if german_bass {
+    let system = row.systems.filter(|_| !draft.nouns.contains(&lemma::FRENCH));
+    let twin = |scheme| {
+        let same = |other: &&Instrument| other.systems == system && other.key() == row.key();
+        INSTRUMENTS.iter().filter(same).find(|other| other.scheme == Some(scheme))
+    };
+    if system.is_some() {
         let german =
             draft.langs == lang::GERMAN || draft.surface == "bkl" || draft.nouns.contains(&lemma::GERMAN);
-        row = Instrument::by_id(if german { "bcl_de" } else { "bcl_fr" }).unwrap_or(row);
+        row = twin(if german { Scheme::German } else { Scheme::French }).unwrap_or(row);
     }
-    let named = key.or(own_key(row));
+    let named = key.or(row.key());
     let low = found.octave == Some(OctaveWord::Basso);
     let transposition = match named {
         Some(_) if low && octave_lower(row).is_some() => octave_lower(row),
@@ -216,34 +212,43 @@ fn plain_staff(draft: &Draft, key: Option<Tonic>, found: &Rows, options: DecodeO
     };
     let transposition = transposition.or(row.transposition).unwrap_or_default();
     out.staff = Some(staff(draft, row, transposition, named));
-    let several = found.fitting.iter().any(|other| other.row != row && own_key(other.row) != own_key(row));
+    let several = found.fitting.iter().any(|other| other.row != row && other.row.key() != row.key());
     let by_key = first.required.is_some() || draft.nouns.contains(&lemma::CLARINET);
     if key.is_none() && by_key && several && out.assumed.is_empty() {
         out.assumed.push(format!("No key is printed: taken as {}, the usual one.", key_words_of(row)));
     }
-    if matches!(row.id, "bcl_de" | "bcl_fr") {
-        bass_clarinet(draft, row, out);
+    let other = match row.scheme {
+        Some(Scheme::German) => twin(Scheme::French),
+        Some(Scheme::French) => twin(Scheme::German),
+        _ => None,
+    };
+    if other.is_some() {
+        bass_clarinet(draft, row, other, out);
     }
     other_readings(draft, row, key, options, out);
     shared_words(draft, key, found, out);
-    if row.id == "posthorn" && key.is_none() {
-        out.assumed.push("No key is printed: taken as B-flat; the posthorn's key varies by work.".to_owned());
+    if row.key_means == KeyMeans::AsTrumpet && key.is_none() {
+        let (name, key) = (lower_first(row.english), row.key().map(key_words).unwrap_or_default());
+        out.assumed.push(format!("No key is printed: taken as {key}; the {name}'s key varies by work."));
     }
 }
 
 fn key_words_of(row: &Instrument) -> String {
-    own_key(row).map_or_else(|| "sounding as written".to_owned(), |key| format!("in {}", key_words(key)))
+    row.key().map_or_else(|| "sounding as written".to_owned(), |key| format!("in {}", key_words(key)))
 }
 
-fn bass_clarinet(draft: &Draft, row: &'static Instrument, out: &mut Resolved) {
-    let (other, why, reason) = match row.id {
-        "bcl_de" => (
-            "bcl_fr",
+fn bass_clarinet(
+    draft: &Draft,
+    row: &'static Instrument,
+    other: Option<&'static Instrument>,
+    out: &mut Resolved,
+) {
+    let (why, reason) = match row.scheme {
+        Some(Scheme::German) => (
             "German wording: taken in German notation, a major second higher than it sounds. It is mostly in the bass clef.",
             "French notation, in the treble clef: sounds a major ninth lower",
         ),
         _ => (
-            "bcl_de",
             "Taken in French notation, in the treble clef, a major ninth higher than it sounds.",
             "German notation, mostly in the bass clef: sounds a major second lower",
         ),
@@ -256,10 +261,10 @@ fn bass_clarinet(draft: &Draft, row: &'static Instrument, out: &mut Resolved) {
 }
 
 /// Adds the reading as another row, in that row's own key.
-pub(super) fn push_row(draft: &Draft, id: &str, reason: &str, out: &mut Resolved) {
-    if let Some(row) = Instrument::by_id(id) {
+pub(super) fn push_row(draft: &Draft, row: Option<&'static Instrument>, reason: &str, out: &mut Resolved) {
+    if let Some(row) = row {
         let transposition = row.transposition.unwrap_or_default();
-        push_alternative(staff(draft, row, transposition, own_key(row)), reason, out);
+        push_alternative(staff(draft, row, transposition, row.key()), reason, out);
     }
 }
 
@@ -274,7 +279,7 @@ fn push_alternative(staff: StaffLabel, reason: &str, out: &mut Resolved) {
     }
 }
 
-/// What the remarks of the table leave open.
+/// What the tables leave open.
 fn other_readings(
     draft: &Draft,
     row: &'static Instrument,
@@ -282,49 +287,48 @@ fn other_readings(
     options: DecodeOptions,
     out: &mut Resolved,
 ) {
-    let flauto = draft.surface.contains("flaut");
-    match row.id {
-        "piccolo" if flauto && draft.nouns.contains(&lemma::FLUTE) => {
-            push_row(draft, "rec_sopranino", "in Bach and Handel it may be a small recorder", out);
-        }
-        "flute" if flauto && options.year.is_some_and(|year| year < 1760) => {
-            push_row(draft, "rec_a", "“Flauto” is the recorder in Bach", out);
-        }
-        "cornet_bb" if key == Some(Tonic::new(Step::E, -1)) => {
-            out.assumed.push(
-                "Taken as the low cornet in E-flat; the soprano cornet of the brass band sounds higher."
-                    .into(),
-            );
-            push_row(draft, "cornet_eb", "the soprano cornet of the brass band", out);
-        }
-        "tromb_t" if key == Some(B_FLAT) => {
-            out.assumed.push(
-                "The key of a trombone tells how it is built: its notes are taken as they sound.".into(),
-            );
-            let transposed = staff(draft, row, Transposition::new(-8, -14), Some(B_FLAT));
-            push_alternative(transposed, "in the treble clef of the brass band", out);
-        }
-        "posthorn" if key.is_some() => {
-            out.assumed
-                .push("A posthorn's key varies by work: taken as a trumpet of that key transposes.".into());
-        }
-        "sax_a" if key.is_none() && draft.nouns == [lemma::SAX] => {
-            out.assumed.push("Which saxophone is not printed: taken as the alto.".into());
-            push_row(draft, "sax_t", "the tenor saxophone", out);
-            push_row(draft, "sax_s", "the soprano saxophone", out);
-        }
-        "sax_t" if draft.nouns == [lemma::SAX] => {
-            out.assumed.push("Which saxophone is not printed: taken as the tenor, by its key.".into());
-            push_row(draft, "sax_s", "the soprano saxophone", out);
-        }
-        "rec_a" if draft.nouns.len() < 3 && !draft.duals.iter().any(|dual| dual.lemma == lemma::ALTO) => {
-            push_row(draft, "rec_s", "the soprano recorder", out);
-            push_row(draft, "rec_t", "the tenor recorder", out);
-        }
-        _ => {}
+    if row.key_means == KeyMeans::AsTrumpet && key.is_some() {
+        let name = lower_first(row.english);
+        out.assumed
+            .push(format!("A {name}'s key varies by work: taken as a trumpet of that key transposes."));
     }
+    table_readings(draft, row, key, options.year, out);
     for habit in HABITS.iter().filter(|habit| habit.id == row.id) {
-        push_alternative(staff(draft, row, habit.transposition, key.or(own_key(row))), habit.reason, out);
+        push_alternative(staff(draft, row, habit.transposition, key.or(row.key())), habit.reason, out);
+    }
+}
+
+/// Other instruments that the label may mean, by the table of readings.
+pub(super) fn table_readings(
+    draft: &Draft,
+    row: &'static Instrument,
+    key: Option<Tonic>,
+    year: Option<i32>,
+    out: &mut Resolved,
+) {
+    let has = |words: &str| words.split(' ').any(|word| draft.surface.split(' ').any(|own| own == word));
+    let own = row.kind.and_then(lemma_of);
+    let kindless =
+        |noun: &Lemma| *noun == lemma::SWEET || (noun.is_head() && own.is_none_or(|own| own == *noun));
+    let bare = draft.duals.is_empty() && draft.nouns.iter().all(kindless);
+    for other in READINGS.iter().filter(|other| other.id == row.id) {
+        let by_key = match other.key {
+            KeyAsked::Any => true,
+            KeyAsked::None => key.is_none(),
+            KeyAsked::This(asked) => key == Some(asked),
+        };
+        let by_words = (other.words.is_empty() || has(other.words)) && !has(other.unless);
+        let by_year = other.before.is_none_or(|limit| year.is_some_and(|year| year < limit));
+        if !(by_key && by_words && by_year && (bare || !other.bare)) {
+            continue;
+        }
+        if !other.assumed.is_empty() {
+            out.assumed.push(other.assumed.to_owned());
+        }
+        let Some(meant) = Instrument::by_id(other.other) else { continue };
+        let named = if meant == row { key } else { meant.key() };
+        let transposition = other.transposition.or(meant.transposition).unwrap_or_default();
+        push_alternative(staff(draft, meant, transposition, named), other.reason, out);
     }
 }
 
@@ -343,16 +347,15 @@ fn shared_words(draft: &Draft, key: Option<Tonic>, found: &Rows, out: &mut Resol
         if !same_word || !usable || other.row.is_crooked() {
             continue;
         }
-        let reason = match other.row.id {
-            "vc_treble_old" => "older scores write the cello's treble clef an octave higher than it sounds",
-            "va_k364" => "with strings tuned a semitone up, as in Mozart's K. 364",
+        let reason = match other.row.variant_of {
+            Some(_) => other.row.variant_reason,
             _ if other.required.is_some() => "another key of the same instrument",
             _ => {
                 shared = true;
                 "the same word names this too"
             }
         };
-        let named = key.or(own_key(other.row));
+        let named = key.or(other.row.key());
         let transposition =
             named.and_then(|key| in_key(other.row, key)).or(other.row.transposition).unwrap_or_default();
         push_alternative(staff(draft, other.row, transposition, named), reason, out);

@@ -1,22 +1,24 @@
 //! Timpani and tubas: the drums that are named, and the schemes of the Wagner tubas.
 
 use super::Alternative;
-use super::drafts::Draft;
-use super::lexicon::lang;
-use super::resolve::{Resolved, drum_key, is_english, no_such, push_row, staff};
+use super::drafts::{Draft, Dual};
+use super::habits::octave_lower;
+use super::resolve::{Resolved, drum_key, is_english, no_such, push_row, staff, table_readings};
 use super::staff::StaffLabel;
 use super::words::lemma;
 use crate::crook::OctaveWord;
-use crate::instrument::Instrument;
+use crate::instrument::{Instrument, Kind};
 use crate::interval::Interval;
+use crate::notation::{Scheme, Systems};
 use crate::pitch::{Pitch, Step, Tonic};
+use crate::tables::INSTRUMENTS;
 use crate::transposition::Transposition;
 
 /// Timpani with the drums their label names. Old scores print C and G whatever the drums are: that shift is given
 /// where two drums other than C and G are named, and the reading at pitch beside it.
 pub(super) fn timpani(draft: &Draft) -> Resolved {
     let mut out = Resolved::default();
-    let Some(row) = Instrument::by_id("timp_old") else { return out };
+    let Some(row) = INSTRUMENTS.iter().find(|row| row.has_named_drums()) else { return out };
     let mut names = draft.drums.clone();
     if names.is_empty() {
         names.extend(draft.key);
@@ -75,80 +77,131 @@ pub(super) fn tuba(
     octave: Option<OctaveWord>,
     out: &mut Resolved,
 ) {
-    let f = Tonic::new(Step::F, 0);
-    let (b_flat, e_flat) = (Tonic::new(Step::B, -1), Tonic::new(Step::E, -1));
-    let wagner = draft.nouns.contains(&lemma::WAGNER);
-    let bass =
-        draft.duals.iter().any(|dual| dual.lemma == lemma::BASS && (dual.before_head || !dual.after_key));
-    // An abbreviation is one word: the row tells which it is.
-    let whole = !draft.nouns.contains(&lemma::TUBA);
-    let bass = bass || (whole && taken.id.starts_with("wt_b"));
-    let tenor = draft.nouns.contains(&lemma::TENOR)
-        || (whole && taken.id.starts_with("wt_t"))
-        || (wagner && !bass && key != Some(f));
+    let words = TubaWords::of(draft, taken, key);
     let basso = octave == Some(OctaveWord::Basso);
-    let id = match (key, tenor) {
-        (Some(key), true) if key == b_flat && basso => "wt_t_bbb",
-        (Some(key), true) if key == e_flat => "wt_t_eb",
-        (Some(key), true) if key == b_flat => "wt_t_bb",
-        (None, true) => "wt_t_bb",
-        (Some(key), false) if key == f && (bass || wagner) => "wt_b_f",
-        (Some(key), false) if key == b_flat && (bass || wagner) => "wt_b_bb",
-        (None, false) if bass && (wagner || whole || draft.plural) => "wt_b_f",
-        (_, false) if !wagner => "tuba",
-        (Some(key), _) => {
+    let row = match words.row(key, basso) {
+        TubaRow::Ordinary => INSTRUMENTS.iter().find(|row| is_plain_tuba(row)),
+        TubaRow::Wagner(size, scheme) => wagner_tuba(size, scheme),
+        TubaRow::NotBuilt(key) => {
             out.problem = Some(no_such(taken, key));
             return;
         }
-        (None, _) => "wt_b_f",
     };
-    let Some(row) = Instrument::by_id(id) else { return };
-    let own = super::habits::own_key(row);
-    let lower = Transposition(row.transposition.unwrap_or_default().0 - Interval::OCTAVE);
-    let transposition = if id == "wt_b_f" && basso { lower } else { row.transposition.unwrap_or_default() };
-    let named = key.or(own);
-    let mut made = staff(draft, row, transposition, named);
-    if id == "wt_b_f" && basso {
-        made.octave = Some(OctaveWord::Basso);
-    }
-    out.staff = Some(made);
-    let scheme = |id: &str| match id {
-        "wt_t_bb" | "wt_b_f" => "the scheme of Das Rheingold and of Bruckner's Seventh",
-        "wt_t_bbb" => "as in Strauss's Alpensinfonie",
-        "wt_t_eb" | "wt_b_bb" => "the scheme of Die Walküre and Götterdämmerung",
-        _ => "an ordinary tuba, written as it sounds",
-    };
-    match id {
-        "tuba" => {
-            if bass {
-                out.assumed.push("Taken as an ordinary tuba, written as it sounds.".to_owned());
-                push_row(draft, "wt_b_f", "a Wagner tuba in F", out);
-            }
+    let Some(row) = row else { return };
+    let named = key.or(row.key());
+    let lower = octave_lower(row);
+    let usual = staff(draft, row, row.transposition.unwrap_or_default(), named);
+    let low =
+        lower.map(|lower| StaffLabel { octave: Some(OctaveWord::Basso), ..staff(draft, row, lower, named) });
+    out.staff = Some(low.clone().filter(|_| basso).unwrap_or(usual));
+    let (Some(size), Some(scheme)) = (row.systems, row.scheme) else {
+        if words.bass {
+            out.assumed.push("Taken as an ordinary tuba, written as it sounds.".to_owned());
+            push_wagner(draft, Systems::BassWagnerTuba, Scheme::Rheingold, "a Wagner tuba in F", out);
         }
-        _ => {
-            out.assumed.push(format!(
-                "Taken as a Wagner tuba: {}. The composers write them in three ways.",
-                scheme(id)
-            ));
-            let open = wagner && !bass && !whole && !draft.nouns.contains(&lemma::TENOR);
-            let others: &[&str] = match tenor {
-                _ if open => &["wt_t_bb", "wt_t_bbb", "wt_t_eb", "wt_b_f", "wt_b_bb"],
-                true => &["wt_t_bb", "wt_t_bbb", "wt_t_eb"],
-                false => &["wt_b_f", "wt_b_bb"],
-            };
-            for other in others.iter().filter(|other| **other != id) {
-                push_row(draft, other, scheme(other), out);
+        return;
+    };
+    out.assumed.push(format!(
+        "Taken as a Wagner tuba: {}. The composers write them in three ways.",
+        scheme_words(scheme)
+    ));
+    for row in INSTRUMENTS.iter().filter(|other| *other != row) {
+        if let (Some(other), Some(scheme)) = (row.systems, row.scheme)
+            && (other == size || (words.is_open() && other != Systems::BassClarinet))
+        {
+            push_wagner(draft, other, scheme, scheme_words(scheme), out);
+        }
+    }
+    if let Some(staff) = low.filter(|_| !basso) {
+        out.alternatives.push(Alternative { staff, reason: "F basso, as in Strauss".to_owned() });
+    }
+    if !words.wagner && !words.tenor {
+        let ordinary = INSTRUMENTS.iter().find(|row| is_plain_tuba(row));
+        push_row(draft, ordinary, "an ordinary tuba, written as it sounds", out);
+    }
+    table_readings(draft, row, key, None, out);
+}
+
+/// Whether the row is the ordinary tuba.
+pub(super) fn is_plain_tuba(row: &Instrument) -> bool {
+    row.kind == Some(Kind::Tuba) && row.teaches_kind
+}
+
+/// Whether the row is a Wagner tuba.
+pub(super) fn is_wagner_tuba(row: &Instrument) -> bool {
+    matches!(row.systems, Some(Systems::TenorWagnerTuba | Systems::BassWagnerTuba))
+}
+
+fn wagner_tuba(size: Systems, scheme: Scheme) -> Option<&'static Instrument> {
+    INSTRUMENTS.iter().find(|row| row.systems == Some(size) && row.scheme == Some(scheme))
+}
+
+fn push_wagner(draft: &Draft, size: Systems, scheme: Scheme, reason: &str, out: &mut Resolved) {
+    push_row(draft, wagner_tuba(size, scheme), reason, out);
+}
+
+const fn scheme_words(scheme: Scheme) -> &'static str {
+    match scheme {
+        Scheme::Goetterdaemmerung => "the scheme of Die Walküre and Götterdämmerung",
+        Scheme::Alpensinfonie => "as in Strauss's Alpensinfonie",
+        _ => "the scheme of Das Rheingold and of Bruckner's Seventh",
+    }
+}
+
+/// What the words say of a tuba.
+struct TubaWords {
+    wagner: bool,
+    bass: bool,
+    tenor: bool,
+    /// An abbreviation is one word: the row tells which it is.
+    whole: bool,
+    several: bool,
+    says_tenor: bool,
+}
+
+enum TubaRow {
+    Ordinary,
+    Wagner(Systems, Scheme),
+    NotBuilt(Tonic),
+}
+
+impl TubaWords {
+    fn of(draft: &Draft, taken: &Instrument, key: Option<Tonic>) -> Self {
+        let wagner = draft.nouns.contains(&lemma::WAGNER);
+        let whole = !draft.nouns.contains(&lemma::TUBA);
+        let is = |size| whole && taken.systems == Some(size);
+        let bass_word = |dual: &Dual| dual.lemma == lemma::BASS && (dual.before_head || !dual.after_key);
+        let bass = draft.duals.iter().any(bass_word) || is(Systems::BassWagnerTuba);
+        let says_tenor = draft.nouns.contains(&lemma::TENOR);
+        let f = Tonic::new(Step::F, 0);
+        let tenor = says_tenor || is(Systems::TenorWagnerTuba) || (wagner && !bass && key != Some(f));
+        Self { wagner, bass, tenor, whole, several: draft.plural, says_tenor }
+    }
+
+    /// "Wagnertuben": nothing says which size.
+    const fn is_open(&self) -> bool {
+        self.wagner && !self.bass && !self.whole && !self.says_tenor
+    }
+
+    fn row(&self, key: Option<Tonic>, basso: bool) -> TubaRow {
+        use Scheme::{Alpensinfonie, Goetterdaemmerung, Rheingold};
+        use Systems::{BassWagnerTuba, TenorWagnerTuba};
+        let of = |step, alter| key == Some(Tonic::new(step, alter));
+        let (f, b_flat, e_flat) = (of(Step::F, 0), of(Step::B, -1), of(Step::E, -1));
+        let low = self.bass || self.wagner;
+        match key {
+            Some(_) if self.tenor && b_flat && basso => TubaRow::Wagner(TenorWagnerTuba, Alpensinfonie),
+            Some(_) if self.tenor && e_flat => TubaRow::Wagner(TenorWagnerTuba, Goetterdaemmerung),
+            Some(_) if self.tenor && b_flat => TubaRow::Wagner(TenorWagnerTuba, Rheingold),
+            None if self.tenor => TubaRow::Wagner(TenorWagnerTuba, Rheingold),
+            Some(_) if !self.tenor && f && low => TubaRow::Wagner(BassWagnerTuba, Rheingold),
+            Some(_) if !self.tenor && b_flat && low => TubaRow::Wagner(BassWagnerTuba, Goetterdaemmerung),
+            None if self.bass && (self.wagner || self.whole || self.several) => {
+                TubaRow::Wagner(BassWagnerTuba, Rheingold)
             }
-            if id == "wt_b_f" && !basso {
-                let staff = StaffLabel { octave: Some(OctaveWord::Basso), ..staff(draft, row, lower, named) };
-                out.alternatives.push(Alternative { staff, reason: "F basso, as in Strauss".to_owned() });
-            }
-            if !wagner && !tenor {
-                push_row(draft, "tuba", scheme("tuba"), out);
-            }
-            if tenor && draft.langs & lang::ENGLISH != 0 && !wagner {
-                push_row(draft, "euph_t", "a euphonium, as British scores have it", out);
-            }
+            _ if !self.tenor && !self.wagner => TubaRow::Ordinary,
+            Some(key) => TubaRow::NotBuilt(key),
+            None => TubaRow::Wagner(BassWagnerTuba, Rheingold),
         }
     }
 }

@@ -52,12 +52,14 @@ pub struct StaffLabel {
 impl StaffLabel {
     /// Horn or trumpet, where it is one of them.
     #[must_use]
-    pub fn crook_family(&self) -> Option<CrookFamily> {
-        match self.instrument.id {
-            "horn" => Some(CrookFamily::Horn),
-            "trumpet" => Some(CrookFamily::Trumpet),
-            _ => None,
-        }
+    pub const fn crook_family(&self) -> Option<CrookFamily> {
+        self.instrument.crooks
+    }
+
+    /// Whether its notes have a pitch: see [`Instrument::is_pitched`].
+    #[must_use]
+    pub const fn is_pitched(&self) -> bool {
+        self.instrument.is_pitched()
     }
 
     /// Its crook, for horn and trumpet in a key that is built.

@@ -3,6 +3,7 @@
 
 use super::staff::Mechanism;
 use crate::crook::OctaveWord;
+use crate::instrument::Kind;
 
 /// What a word stands for in every language: "basso", "bass" and "basse" are one lemma.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -69,6 +70,28 @@ impl Lemma {
     pub(super) fn is_head(self) -> bool {
         self >= lemma::FIRST_HEAD
     }
+}
+
+/// The lemma of the words that name an instrument of a kind by themselves.
+pub(super) const fn lemma_of(kind: Kind) -> Option<Lemma> {
+    Some(match kind {
+        Kind::Flute => lemma::FLUTE,
+        Kind::Oboe => lemma::OBOE,
+        Kind::Clarinet => lemma::CLARINET,
+        Kind::BassClarinet => return None,
+        Kind::Saxophone => lemma::SAX,
+        Kind::Bassoon => lemma::BASSOON,
+        Kind::Horn => lemma::HORN,
+        Kind::Trumpet => lemma::TRUMPET,
+        Kind::Cornet => lemma::CORNET,
+        Kind::Trombone => lemma::TROMBONE,
+        Kind::Tuba => lemma::TUBA,
+        Kind::Timpani => lemma::TIMPANI,
+        Kind::Violin => lemma::VIOLIN,
+        Kind::Viola => lemma::VIOLA,
+        Kind::Cello => lemma::CELLO,
+        Kind::Contrabass => lemma::CONTRABASS,
+    })
 }
 
 /// What a word does in a label.
@@ -214,87 +237,6 @@ pub(super) const WORDS: &[(Role, &str)] = &[
     (Cardinal(5), "cinque funf cinq cinco five"),
     (Cardinal(6), "sei sechs six seis"),
     (Cardinal(8), "otto acht huit ocho eight"),
-];
-
-/// Names in use beside those of the table, with the row they belong to.
-pub(super) const MORE_NAMES: &[(&str, &str)] = &[
-    ("bass_ob", "baritone oboe"),
-    ("bass_ob", "bass oboe"),
-    ("bcl_de", "bass clarinet german notation"),
-    ("bcl_fr", "bass clarinet french notation"),
-    ("bcl_fr", "clarone"),
-    ("bass_voice", "baritone voice"),
-    ("soprano", "mezzo soprano"),
-    ("soprano", "mezzosoprano"),
-    ("soprano", "mezzo soprano voice"),
-    ("cb", "double bass"),
-    ("cb", "string bass"),
-    ("cello", "celli"),
-    ("cello", "violoncelle"),
-    ("cello", "cellos"),
-    ("cfg", "double bassoon"),
-    ("cl_basset", "basset clarinet"),
-    ("contraalto_cl", "contra alto clarinet"),
-    ("cor_ang", "english horn"),
-    ("cornet_bb", "pistons"),
-    ("cornet_eb", "soprano cornet"),
-    ("cornet_eb", "small cornet"),
-    ("fl_terz", "third flute"),
-    ("flugel", "flugelhorn"),
-    ("horn", "french horn"),
-    ("rec_a", "recorder"),
-    ("rec_a", "treble recorder"),
-    ("rec_a", "flauto dolce"),
-    ("rec_a", "flute a bec"),
-    ("rec_a", "flauta dulce"),
-    ("rec_s", "descant recorder"),
-    ("sax_a", "saxophone"),
-    ("sax_mezzo", "saxophone in F"),
-    ("sax_t", "saxophone in B-flat"),
-    ("sax_cmel", "c melody saxophone"),
-    ("tenor_horn", "alto horn"),
-    ("tenor_horn", "tenor horn"),
-    ("timp_old", "kettledrums"),
-    ("timp_old", "kettledrum"),
-    ("flute", "traverso"),
-    ("bass_voice", "baritone"),
-    ("timp_old", "tympana"),
-    ("timp_old", "tympani"),
-    ("timp_old", "pauke"),
-    ("timp_old", "timpano"),
-    ("timp_old", "timbal"),
-    ("timp_old", "timballes"),
-    ("tpt_f_contralto", "alto trumpet"),
-    ("tuba", "contrabass tuba"),
-    ("tuba", "bass tuba"),
-    ("tromb_b", "contrabass trombone"),
-    ("va_k364", "viola tuned semitone up"),
-    ("vc_treble_old", "cello old treble clef habit"),
-    ("wt_b_bb", "wagner bass tuba in B-flat"),
-    ("wt_b_f", "wagner bass tuba in F"),
-    ("wt_t_bb", "wagner tenor tuba in B-flat"),
-    ("wt_t_bb", "wagner tuba"),
-    ("wt_t_eb", "wagner tenor tuba in E-flat"),
-];
-
-/// Abbreviations in use beside those of the table, one word each.
-pub(super) const MORE_ABBREVIATIONS: &[(&str, &str)] = &[
-    ("cello", "Vcl."),
-    ("cello", "Vcll."),
-    ("cfg", "Cfg."),
-    ("cfg", "Cfag."),
-    ("cfg", "C.Fag."),
-    ("cfg", "Contrafag."),
-    ("cfg", "Kontrafag."),
-    ("cor_ang", "EH"),
-    ("sax_a", "Sax."),
-    ("soprano", "Sop."),
-    ("trumpet", "Tr-be"),
-    ("tromb_t", "Tr-ni"),
-    ("trumpet", "Tp."),
-    ("trumpet", "Trpte"),
-    ("tromb_t", "Tromb."),
-    ("tromb_t", "Tbni"),
 ];
 
 /// Names of keys beside those of the table: Dutch and German forms that no crook list has.
