@@ -48,7 +48,7 @@ fn the_address_follows_and_comes_back() {
         page.fill("textbox", LABEL, "Trombe in D").await?;
         hash_has(page, "staff=Trombe+in+D").await?;
         hash_has(page, "notes=G4.C5.E5.G5.Fs5.E5.Bb4.A4.C5").await?;
-        ensure!(page.hash().await?.starts_with("#/read?v=1."), "{}", page.hash().await?);
+        ensure!(page.hash().await?.starts_with("#/read?v=2."), "{}", page.hash().await?);
         let own = page.notes().await?;
         let own: Vec<&str> = own.iter().map(String::as_str).collect();
 
@@ -99,7 +99,7 @@ fn links_that_cannot_be_opened() {
         let damaged = "This link is damaged: a part of it was lost or changed on the way";
         let foreign = "This address does not lead to a page of Crookwise";
         let notes = "The part “notes” of this link is not understood";
-        let cases: [(&str, &str); 17] = [
+        let cases: [(&str, &str); 18] = [
             (cut, damaged),
             (&changed, damaged),
             ("/read?v=1.0000&staff=Corni", damaged),
@@ -110,7 +110,8 @@ fn links_that_cannot_be_opened() {
             ),
             (&enormous, "This link is longer than any that Crookwise makes"),
             (&many, "This link asks for more than a page holds"),
-            ("/read?notes=C5", "This link names no staff"),
+            ("/read?key=C+major", "This link names no staff"),
+            ("/read?notes=C5", "This link has a part that is not known here: “notes”"),
             ("/read?staff=Corni&notes=H9", notes),
             ("/read?staff=Corni&notes=C99999999999999999999", notes),
             ("/read?staff=Corni&notes=\"><img src=x onerror=alert(1)>", notes),

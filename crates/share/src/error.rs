@@ -25,18 +25,26 @@ pub enum LinkError {
         /// What stands there, cut after some characters.
         value: String,
     },
+    /// A part of this name is not known, and no checksum says that it was meant; the name, cut after some characters.
+    Unknown(String),
 }
 
 impl LinkError {
     pub(crate) fn field(name: &'static str, value: &str) -> Self {
-        // What is shown comes from a stranger: short, and without control or direction marks.
-        let plain = |letter: &char| {
-            letter.is_ascii_alphanumeric()
-                || matches!(letter, 'À'..='ž')
-                || " .,;:+-_#♭♯'’()/".contains(*letter)
-        };
-        Self::Field { name, value: value.chars().filter(plain).take(24).collect() }
+        Self::Field { name, value: plain(value) }
     }
+
+    pub(crate) fn unknown(name: &str) -> Self {
+        Self::Unknown(plain(name))
+    }
+}
+
+/// What a stranger wrote, to be shown: short, and without control or direction marks.
+fn plain(text: &str) -> String {
+    let plain = |letter: &char| {
+        letter.is_ascii_alphanumeric() || matches!(letter, 'À'..='ž') || " .,;:+-_#♭♯'’()/".contains(*letter)
+    };
+    text.chars().filter(plain).take(24).collect()
 }
 
 impl fmt::Display for LinkError {
@@ -56,6 +64,7 @@ impl fmt::Display for LinkError {
             Self::Field { name, value } => {
                 write!(f, "The part “{name}” of this link is not understood: “{value}”")
             }
+            Self::Unknown(name) => write!(f, "This link has a part that is not known here: “{name}”"),
         }
     }
 }

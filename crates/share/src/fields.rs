@@ -1,19 +1,46 @@
 //! Pairs of name and value, with version and checksum in front.
+//!
+//! The checksum goes over the place and over every pair, whatever its name, in the one way of writing them that the
+//! standard has: how an address escapes them makes no difference, all else does. So it holds for pairs that this version
+//! does not know as well. Those are left alone in a link with a checksum: a later version may add what can be passed over
+//! without showing something else (what cannot gets a new version). A link without a checksum was typed by hand: there
+//! an unknown name is a slip of the pen, and is told.
 
 use crate::VERSION;
 use crate::error::LinkError;
-use crc::{CRC_16_IBM_SDLC, Crc, NoTable};
+use crc::{CRC_16_IBM_SDLC, CRC_32_ISO_HDLC, Crc, NoTable};
 
 /// Pairs in the order of the link.
-pub(crate) type Fields = Vec<(String, String)>;
+pub(crate) type Pairs = Vec<(String, String)>;
+
+/// Pairs that were read.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub(crate) struct Fields {
+    /// In the order of the link, without the stamp.
+    pub pairs: Pairs,
+    /// Whether a checksum vouches for them.
+    pub stamped: bool,
+}
 
 /// Reckoned without a table, which would be larger than what it reckons about.
-const CHECK: Crc<u16, NoTable> = Crc::<u16, NoTable>::new(&CRC_16_IBM_SDLC);
+const CHECK: Crc<u32, NoTable> = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
 
-/// Four hexadecimal digits over names and values, however the address escapes them.
-fn checksum(fields: &[(String, String)]) -> String {
+/// The same of the first version.
+const FIRST_CHECK: Crc<u16, NoTable> = Crc::<u16, NoTable>::new(&CRC_16_IBM_SDLC);
+
+/// Eight hexadecimal digits over place, names and values.
+fn checksum(place: &str, pairs: &Pairs) -> String {
     let mut digest = CHECK.digest();
-    for (name, value) in fields {
+    digest.update(place.as_bytes());
+    digest.update(b"?");
+    digest.update(form_urlencoded::Serializer::new(String::new()).extend_pairs(pairs).finish().as_bytes());
+    format!("{:08x}", digest.finalize())
+}
+
+/// The first version's: four digits over names and values.
+fn first_checksum(pairs: &Pairs) -> String {
+    let mut digest = FIRST_CHECK.digest();
+    for (name, value) in pairs {
         digest.update(name.as_bytes());
         digest.update(&[0]);
         digest.update(value.as_bytes());
@@ -22,23 +49,36 @@ fn checksum(fields: &[(String, String)]) -> String {
     format!("{:04x}", digest.finalize())
 }
 
-/// Writes pairs with version and checksum.
-pub(crate) fn write(fields: &Fields) -> String {
+/// Writes a place and its pairs with version and checksum.
+pub(crate) fn write(place: &str, pairs: &Pairs) -> String {
     let mut out = form_urlencoded::Serializer::new(String::new());
-    out.append_pair("v", &format!("{VERSION}.{}", checksum(fields)));
-    out.extend_pairs(fields);
-    out.finish()
+    out.append_pair("v", &format!("{VERSION}.{}", checksum(place, pairs)));
+    out.extend_pairs(pairs);
+    format!("{place}?{}", out.finish())
 }
 
-/// Reads pairs; a link without version was typed by hand and is taken as it stands.
-pub(crate) fn read(text: &str) -> Result<Fields, LinkError> {
-    let mut fields: Fields = form_urlencoded::parse(text.as_bytes()).into_owned().collect();
-    let Some(at) = fields.iter().position(|(name, _)| name == "v") else { return Ok(fields) };
-    let (_, stamp) = fields.remove(at);
-    let (version, check) = stamp.split_once('.').unwrap_or((&stamp, ""));
-    match version.parse::<u32>() {
-        Ok(VERSION) if check == checksum(&fields) => Ok(fields),
-        Ok(VERSION) | Ok(0) | Err(_) => Err(LinkError::Damaged),
-        Ok(later) => Err(LinkError::Version(later.to_string())),
+impl Fields {
+    /// Reads the pairs of a place; a link without version was typed by hand and is taken as it stands.
+    pub(crate) fn read(place: &str, text: &str) -> Result<Self, LinkError> {
+        let mut pairs: Pairs = form_urlencoded::parse(text.as_bytes()).into_owned().collect();
+        let Some(at) = pairs.iter().position(|(name, _)| name == "v") else {
+            return Ok(Self { pairs, stamped: false });
+        };
+        let (_, stamp) = pairs.remove(at);
+        let (version, check) = stamp.split_once('.').unwrap_or((&stamp, ""));
+        let whole = match version.parse::<u32>() {
+            // Written otherwise than here, such as 02.
+            Ok(number) if number.to_string() != version => false,
+            Ok(1) => check == first_checksum(&pairs),
+            Ok(VERSION) => check == checksum(place, &pairs),
+            Ok(0) | Err(_) => false,
+            Ok(later) => return Err(LinkError::Version(later.to_string())),
+        };
+        if whole { Ok(Self { pairs, stamped: true }) } else { Err(LinkError::Damaged) }
+    }
+
+    /// What a name means that is not known here: nothing under a checksum, else a slip.
+    pub(crate) fn unknown(&self, name: &str) -> Result<(), LinkError> {
+        if self.stamped { Ok(()) } else { Err(LinkError::unknown(name)) }
     }
 }

@@ -1,81 +1,114 @@
-//! The link: everything that stands on the screen as text behind `#`, and back.
+//! The link: where the reader is and what stands there, as text behind `#`, and back.
 //!
-//! A page of Read stays readable by eye: `#/read?v=1.4c1f&staff=Corni+in+Es&notes=C4.E4.G4`. The number behind
-//! the version is a checksum against slips; a link typed by hand needs neither.
+//! A page of Read stays readable by eye: `#/read?staff=Corni+in+Es&notes=C4.E4.G4`, with a change of crook before the
+//! third column `&muta=3_in+D`. Links made here carry a version and a checksum in front (`v=2.8c1d0a37`), so that
+//! a damaged one is told and opens as nothing; one typed by hand needs neither.
 
 mod camera;
-mod decimal;
 mod error;
 mod fields;
-mod notes;
+mod fit;
 mod page;
 pub mod practise;
 mod read;
 
 pub use camera::{CameraCode, LONGEST_ADDRESS, TooLongForCamera};
 pub use error::LinkError;
+pub use fit::TooLong;
 pub use page::ReadPage;
 
-/// The version written into new links. Every older one still opens.
-pub const VERSION: u32 = 1;
+use fields::Fields;
+use practise::PractiseLink;
 
-/// Characters of the longest link that is opened.
+/// The version written into new links. Every older one still opens.
+pub const VERSION: u32 = 2;
+
+/// Characters of the longest link: more are lost on the way through mail and chat.
 pub const LONGEST: usize = 8_000;
 
-/// Characters of the longest text that is opened from what the device kept: more than the largest page takes.
-pub const LONGEST_KEPT: usize = 400_000;
+/// Characters of the longest text that is opened from the device or a file. The largest page that there can be has
+/// some twelve million: sixteen staves that change their label for each of four players before every column.
+pub const LONGEST_KEPT: usize = 16_000_000;
 
-/// What a link shows.
+/// Where the reader is, and what stands there.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Link {
-    /// The page of Read.
+    /// A page in Read.
     Read(Box<ReadPage>),
+    /// The page in Read that the reader has kept under this name.
+    Kept(String),
+    /// A screen of Practise.
+    Practise(PractiseLink),
 }
 
 impl Link {
-    /// The text behind `#`, without the sign.
+    /// The text behind `#`, without the sign, however long.
     #[must_use]
     pub fn encode(&self) -> String {
         match self {
-            Self::Read(page) => format!("/read?{}", fields::write(&read::to_fields(page))),
+            Self::Read(page) => fields::write("/read", &read::to_pairs(page)),
+            Self::Kept(name) => fields::write("/read", &vec![("kept".to_owned(), name.clone())]),
+            Self::Practise(PractiseLink::Course) => "/practise".to_owned(),
+            Self::Practise(link) => fields::write("/practise", &link.to_pairs()),
         }
     }
 
-    /// Opens the text behind `#`, with or without the sign; `None` where there is no text.
+    /// The text behind `#`, where it is short enough to open again.
+    #[must_use]
+    pub fn short(&self) -> Option<String> {
+        Some(self.encode()).filter(|text| text.chars().count() <= LONGEST)
+    }
+
+    /// Opens the text behind `#`, with or without the sign; `None` for Read with nothing said about what stands there.
     ///
     /// ```
     /// use crookwise_share::Link;
-    /// let link = Link::decode("#/read?staff=Corni+in+Es&notes=C4.E4").unwrap().unwrap();
-    /// assert!(link.encode().ends_with("staff=Corni+in+Es&notes=C4.E4"));
+    /// let link = Link::decode("#/read?staff=Corni+in+Es&notes=C4.E4&muta=2_in+D").unwrap().unwrap();
+    /// assert!(link.encode().ends_with("staff=Corni+in+Es&notes=C4.E4&muta=2_in+D"));
+    /// assert_eq!(Link::decode("#/read"), Ok(None));
     /// ```
     ///
     /// # Errors
-    /// Where the link is damaged, of another version or not ours: [`LinkError`] says which.
+    /// Where the link is damaged, too long, of a later version or not ours: [`LinkError`] says which.
     pub fn decode(text: &str) -> Result<Option<Self>, LinkError> {
-        Self::decode_within(text, LONGEST)
+        open(text, LONGEST)
     }
 
-    /// Opens what the device kept of a page: the same text, but as long as the largest page makes it.
+    /// The same for what the device or a file has kept, which may be longer.
     ///
     /// # Errors
-    /// As [`Link::decode`].
+    /// As [`Link::decode`], beyond [`LONGEST_KEPT`].
     pub fn decode_kept(text: &str) -> Result<Option<Self>, LinkError> {
-        Self::decode_within(text, LONGEST_KEPT)
+        open(text, LONGEST_KEPT)
     }
+}
 
-    fn decode_within(text: &str, longest: usize) -> Result<Option<Self>, LinkError> {
-        let text = text.strip_prefix('#').unwrap_or(text);
-        if text.chars().count() > longest {
-            return Err(LinkError::TooLong);
+fn open(text: &str, longest: usize) -> Result<Option<Link>, LinkError> {
+    if text.chars().nth(longest).is_some() {
+        return Err(LinkError::TooLong);
+    }
+    let text = text.strip_prefix('#').unwrap_or(text);
+    let (place, pairs) = match text.split_once('?') {
+        Some((place, pairs)) => (place, Some(pairs)),
+        None => (text, None),
+    };
+    match (place, pairs) {
+        ("" | "/" | "/read", None) => Ok(None),
+        ("/practise", None) => Ok(Some(Link::Practise(PractiseLink::Course))),
+        ("/read", Some(pairs)) => read_link(&Fields::read(place, pairs)?).map(Some),
+        ("/practise", Some(pairs)) => {
+            PractiseLink::from_fields(Fields::read(place, pairs)?).map(|link| Some(Link::Practise(link)))
         }
-        if text.is_empty() || text == "/" || text == "/read" {
-            return Ok(None);
+        _ => Err(LinkError::Foreign),
+    }
+}
+
+fn read_link(fields: &Fields) -> Result<Link, LinkError> {
+    match fields.pairs.first() {
+        Some((name, kept)) if name == "kept" => {
+            fields.pairs.iter().skip(1).try_for_each(|(name, _)| fields.unknown(name))?;
+            Ok(Link::Kept(kept.clone()))
         }
-        match text.split_once('?') {
-            Some(("/read", pairs)) => {
-                Ok(Some(Self::Read(Box::new(read::from_fields(&fields::read(pairs)?)?))))
-            }
-            _ => Err(LinkError::Foreign),
-        }
+        _ => Ok(Link::Read(Box::new(read::from_fields(fields)?))),
     }
 }

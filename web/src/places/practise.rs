@@ -16,6 +16,7 @@ use crate::state::practise::{Practise, Screen, remembered, setting};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::Exercise;
+use crookwise_share::Link;
 use crookwise_share::practise::PractiseLink;
 use leptos::prelude::*;
 
@@ -93,14 +94,15 @@ fn follow(practise: Practise) {
             practise.set_from(&page.passage);
             return;
         }
-        match PractiseLink::decode(pairs) {
-            Ok(link) if link != untrack(|| practise.link()) => practise.open(link),
+        let text = if pairs.is_empty() { "/practise".to_owned() } else { format!("/practise?{pairs}") };
+        match Link::decode(&text) {
+            Ok(Some(Link::Practise(link))) if link != untrack(|| practise.link()) => practise.open(link),
             Ok(_) => {}
             Err(error) => practise.notice.set(Some(error.to_string())),
         }
     });
     Effect::new(move |first: Option<()>| {
-        let link = practise.link().encode();
+        let link = Link::from(practise.link()).encode();
         if first.is_some() {
             address::replace_hash(&link);
         }
@@ -110,7 +112,7 @@ fn follow(practise: Practise) {
         if practise.screen.get() == Screen::Do && practise.run.read_untracked().is_none() {
             let kept = storage::read(UNDER_WAY).unwrap_or_default();
             if let Some((link, done)) = kept.split_once('\n')
-                && link == exercise_link(&practise.set.read_untracked())
+                && Link::decode_kept(link) == Ok(Some(done_link(&practise.set.read_untracked())))
                 && !done.is_empty()
             {
                 practise.begin(Some(done), clock::now());
@@ -128,7 +130,7 @@ fn follow(practise: Practise) {
     Effect::new(move |_| {
         // What is repeated is in the record already, answer by answer.
         let kept = practise.run.and_then(|run| {
-            (!run.repetition).then(|| format!("{}\n{}", exercise_link(&run.exercise), run.write()))
+            (!run.repetition).then(|| format!("{}\n{}", done_link(&run.exercise).encode(), run.write()))
         });
         if kept.is_some_and(|kept| !storage::write(UNDER_WAY, &kept)) {
             notices.say(words::NOT_KEPT);
@@ -160,6 +162,6 @@ fn remember(run: &Run) {
     }
 }
 
-fn exercise_link(exercise: &Exercise) -> String {
-    PractiseLink::Do(Box::new(exercise.clone())).encode()
+fn done_link(exercise: &Exercise) -> Link {
+    PractiseLink::Do(Some(Box::new(exercise.clone()))).into()
 }

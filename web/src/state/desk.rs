@@ -114,7 +114,8 @@ impl Desk {
                 self.notices.show(None);
                 self.act(|document| document.open(*page));
             }
-            Ok(None) => {}
+            // Other places are opened elsewhere.
+            Ok(_) => {}
             Err(error) => self.notices.say(error.to_string()),
         }
     }

@@ -20,7 +20,7 @@ pub fn of(hash: &str, kept: Option<&str>) -> Opening {
     let hash = if Place::of(hash).is_read() { hash } else { "" };
     match Link::decode(hash) {
         Ok(Some(Link::Read(page))) => Opening { page: *page, notice: None },
-        Ok(None) => match kept.map(Link::decode) {
+        Ok(_) => match kept.map(Link::decode) {
             Some(Ok(Some(Link::Read(page)))) => Opening { page: *page, notice: None },
             // What is kept and cannot be read is left where it is until the reader makes something new.
             _ => Opening { page: start::page(), notice: None },

@@ -38,7 +38,7 @@ impl Ready {
     pub fn page(&self) -> Option<ReadPage> {
         match Link::decode(self.link) {
             Ok(Some(Link::Read(page))) => Some(*page),
-            Ok(None) | Err(_) => None,
+            _ => None,
         }
     }
 }

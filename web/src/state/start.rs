@@ -17,7 +17,7 @@ const LINK: &str =
 pub fn page() -> ReadPage {
     match Link::decode(LINK) {
         Ok(Some(Link::Read(page))) => *page,
-        Ok(None) | Err(_) => ReadPage::of_label("Corni in Es"),
+        _ => ReadPage::of_label("Corni in Es"),
     }
 }
 

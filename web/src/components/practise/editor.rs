@@ -12,6 +12,7 @@ use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::exercise::{MOST_ASKED, MOST_QUESTIONS};
 use crookwise_practice::{AskedStaff, Exercise, Kind, Material, Question, Style};
+use crookwise_share::Link;
 use crookwise_share::practise::PractiseLink;
 use leptos::ev::Event;
 use leptos::prelude::*;
@@ -270,7 +271,9 @@ fn use_it(practise: Practise) -> AnyView {
         let act = press(move || practise.screen.set(screen));
         view! { <button class=class on:click=act>{name}</button> }.into_any()
     };
-    let link = Arc::new(move || address::with_hash(&PractiseLink::Do(Box::new(practise.set.get())).encode()));
+    let link = Arc::new(move || {
+        address::with_hash(&Link::Practise(PractiseLink::Do(Some(Box::new(practise.set.get())))).encode())
+    });
     view! {
         <section class="card share-it" aria-label="Use it">
             <div class="tools">

@@ -9,6 +9,7 @@ use crate::state::practise::sharing;
 use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
 use crate::words;
+use crookwise_share::Link;
 use crookwise_share::practise::PractiseLink;
 use leptos::ev::Event;
 use leptos::prelude::*;
@@ -61,7 +62,7 @@ fn for_a_teacher(practise: Practise) -> AnyView {
     let name = Watched::new(String::new());
     let code = move || practise.run.map(|run| sharing::code(run, &name.read())).unwrap_or_default();
     let (copy, said) = copy_button("", "Copy code and link", move || {
-        format!("{}\n{}", code(), address::with_hash(&PractiseLink::Class(code()).encode()))
+        format!("{}\n{}", code(), address::with_hash(&Link::Practise(PractiseLink::Class(code())).encode()))
     });
     view! {
             <h3>"For a teacher"</h3>

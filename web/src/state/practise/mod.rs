@@ -111,11 +111,12 @@ impl Practise {
         let (screen, exercise) = match link {
             PractiseLink::Course => (Screen::Course, None),
             PractiseLink::Step(step) => (Screen::Step(usize::from(step).saturating_sub(1)), None),
-            PractiseLink::Set(exercise) => (Screen::Set, Some(exercise)),
-            PractiseLink::Do(exercise) => (Screen::Do, Some(exercise)),
-            PractiseLink::Wall(exercise) => (Screen::Wall, Some(exercise)),
-            PractiseLink::Paper(exercise) => (Screen::Paper, Some(exercise)),
-            PractiseLink::Record => (Screen::Record, None),
+            PractiseLink::Set(exercise) => (Screen::Set, exercise),
+            PractiseLink::Do(exercise) => (Screen::Do, exercise),
+            PractiseLink::Wall(exercise) => (Screen::Wall, exercise),
+            PractiseLink::Paper(exercise) => (Screen::Paper, exercise),
+            PractiseLink::AboutPage => (Screen::Set, None),
+            PractiseLink::Record | PractiseLink::Repeat => (Screen::Record, None),
             PractiseLink::Class(text) => {
                 if !text.is_empty() {
                     self.pasted.set(text);
@@ -146,7 +147,7 @@ impl Practise {
     /// The link to what is shown.
     #[must_use]
     pub fn link(self) -> PractiseLink {
-        let exercise = || Box::new(self.set.get());
+        let exercise = || Some(Box::new(self.set.get()));
         match self.screen.get() {
             Screen::Course => PractiseLink::Course,
             Screen::Step(step) => PractiseLink::Step(u8::try_from(step + 1).unwrap_or(1)),

@@ -1,0 +1,92 @@
+//! Whole random pages go back and forth unchanged, in Read and as the matter of an exercise.
+
+use crate::any_page::any_page;
+use crate::open;
+use crookwise_practice::{Exercise, Material};
+use crookwise_score::{Cell, Event, MOST_COLUMNS, MOST_STAVES};
+use crookwise_share::practise::PractiseLink;
+use crookwise_share::{CameraCode, LONGEST, Link};
+use proptest::prelude::*;
+
+proptest! {
+    #![proptest_config(ProptestConfig::with_cases(40))]
+
+    #[test]
+    fn every_page_goes_back_and_forth(page in any_page(MOST_STAVES, MOST_COLUMNS)) {
+        let link = Link::Read(Box::new(page));
+        prop_assert_eq!(Link::decode_kept(&link.encode()), Ok(Some(link)));
+    }
+
+    #[test]
+    fn a_short_link_opens_and_a_long_one_says_what_fits(page in any_page(MOST_STAVES, MOST_COLUMNS)) {
+        let whole = Link::Read(Box::new(page.clone())).encode();
+        match page.share() {
+            Ok(text) => {
+                prop_assert!(text.len() <= LONGEST && text == whole);
+                prop_assert_eq!(open(&text), Ok(page));
+            }
+            Err(long) => {
+                prop_assert!(whole.chars().count() == long.length && long.length > LONGEST);
+                prop_assert!(long.staves.0 < long.staves.1 && long.columns.0 < long.columns.1);
+                prop_assert!(long.to_string().contains(&long.length.to_string()));
+            }
+        }
+    }
+
+    #[test]
+    fn an_exercise_about_any_page_goes_back_and_forth(page in any_page(4, 16)) {
+        let material = Material::Passage(Box::new(page.passage));
+        let link: Link = PractiseLink::Do(Some(Box::new(Exercise { material, ..Exercise::default() }))).into();
+        prop_assert_eq!(Link::decode_kept(&link.encode()), Ok(Some(link)));
+    }
+}
+
+#[test]
+fn a_note_for_all_below_another_for_all_stays_one() {
+    let page = open("/read?staff=&players=2&notes=*C0.*C0").unwrap();
+    assert!(page.passage.staves()[0].cells().iter().all(Cell::is_together));
+    assert_eq!(open(&Link::Read(Box::new(page.clone())).encode()), Ok(page));
+}
+
+#[test]
+fn rests_at_the_end_are_left_out_where_another_line_counts_the_columns() {
+    let page =
+        open("/read?staff=Corni&players=2&notes=C4.-.-.-&notes2=E4._.-.-&staff=Viola&notes=-.-.-.-").unwrap();
+    assert_eq!((page.passage.columns().len(), page.passage.event(1, 3, 0)), (4, Some(Event::Rest)));
+    let text = Link::Read(Box::new(page.clone())).encode();
+    assert!(text.ends_with("&staff=Corni&players=2&notes=C4.-.-.-&notes2=E4._&staff=Viola"), "{text}");
+    assert_eq!(open(&text), Ok(page));
+}
+
+#[test]
+fn screens_of_practise_go_back_and_forth() {
+    let exercise = Some(Box::new(Exercise::default()));
+    let mut links = vec![
+        PractiseLink::Course,
+        PractiseLink::Step(13),
+        PractiseLink::Class("ABC-123".into()),
+        PractiseLink::Record,
+        PractiseLink::Repeat,
+        PractiseLink::AboutPage,
+    ];
+    for exercise in [exercise, None] {
+        links.push(PractiseLink::Do(exercise.clone()));
+        links.push(PractiseLink::Set(exercise.clone()));
+        links.push(PractiseLink::Wall(exercise.clone()));
+        links.push(PractiseLink::Paper(exercise));
+    }
+    for link in links.into_iter().map(Link::from) {
+        assert_eq!(Link::decode(&link.encode()), Ok(Some(link)));
+    }
+}
+
+#[test]
+fn a_lookup_and_an_exercise_fit_a_camera_code() {
+    let lookup =
+        Link::Read(Box::new(open("/read?staff=Corni+in+Es&notes=C4.E4.G4.Bb4.C5.Fs5.A4.E5").unwrap()));
+    let exercise = PractiseLink::Do(Some(Box::new(Exercise::default()))).into();
+    for link in [lookup, exercise] {
+        let address = format!("https://www.example.org/some/folder/crookwise/#{}", link.encode());
+        assert!(CameraCode::of(&address).is_ok(), "{} characters", address.len());
+    }
+}
