@@ -7,7 +7,7 @@ use crookwise_score::{Cell, Event, Passage, Place, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, StaffLabel};
 use crookwise_theory::spelling::{as_brass_prints, as_part_prints, in_key};
 use crookwise_theory::{
-    Interval, Intonation, Partial, Pitch, Printed, Production, Reading, Sounding, Writing, Written, write,
+    Interval, Intonation, Partial, Pitch, Printed, Production, Reading, Sounding, Writing, Written,
 };
 
 /// Partials that stand clearly off the keys of a keyboard, so that the ear can tell them.
@@ -62,12 +62,13 @@ pub(crate) fn ask(kind: Kind, mut passage: Passage, at: Spot, hand: Option<&Staf
 
 /// How a place is read: the label that holds there, its habits, its signature.
 pub(crate) fn place(passage: &Passage, at: Spot) -> Option<Place> {
-    resolved(passage, at.staff)?.place(passage, at.column, at.player)
+    resolved(passage, at.staff)?.place_at(at.column, at.player).cloned()
 }
 
 /// A staff of a passage decoded.
 pub(crate) fn resolved(passage: &Passage, staff: usize) -> Option<ResolvedStaff> {
-    passage.staves().get(staff).map(|staff| ResolvedStaff::of(staff, DecodeOptions::default()))
+    passage.staves().get(staff)?;
+    Some(ResolvedStaff::of(passage, staff, DecodeOptions::default()))
 }
 
 /// The note that begins at a place.
@@ -78,9 +79,9 @@ pub(crate) fn note(passage: &Passage, at: Spot) -> Option<Printed> {
     }
 }
 
-/// From sound to paper at a place, drums left aside.
+/// From sound to paper at a place.
 pub(crate) fn write_at(place: &Place, sounding: Sounding) -> Writing {
-    write(&place.situation(Intonation::default(), None), sounding)
+    place.write(sounding, Intonation::default(), None)
 }
 
 /// What all players of a staff sound in a column: one note where one is printed for all and they sound it alike.
@@ -89,7 +90,7 @@ fn players(passage: &Passage, at: Spot) -> Option<Vec<Pitch>> {
     let resolved = resolved(passage, at.staff)?;
     let sounding = |player: usize| {
         let at = Spot { player, ..at };
-        let place = resolved.place(passage, at.column, player)?;
+        let place = resolved.place_at(at.column, player)?;
         Some(place.read(note(passage, at)?, Intonation::default(), None).sounding.0)
     };
     let notes: Vec<Pitch> = (0..staff.players()).map(sounding).collect::<Option<_>>()?;

@@ -26,15 +26,15 @@ pub(crate) fn copy(mut page: Passage, hand: &str, wrong: usize, chance: &mut Cha
     let mut notes = 0;
     for column in 0..page.columns().len() {
         let Some(printed) = note(&page, Spot { staff: 0, column, player: 0 }) else { continue };
-        let sounding = source.place(&page, column, 0)?.read(printed, Intonation::default(), None).sounding;
-        let there = copied.place(&page, column, 0)?;
-        let writing = write_at(&there, sounding);
+        let sounding = source.place_at(column, 0)?.read(printed, Intonation::default(), None).sounding;
+        let there = copied.place_at(column, 0)?;
+        let writing = write_at(there, sounding);
         let mut stands = writing.also_printed.unwrap_or(writing.strict.printed);
-        if !can_stand(&there, stands.0) {
+        if !can_stand(there, stands.0) {
             return None;
         }
         if column == wrong {
-            let (spoiled, mistake) = spoil(&there, sounding, stands, chance)?;
+            let (spoiled, mistake) = spoil(there, sounding, stands, chance)?;
             stands = spoiled;
             planted = mistake;
         }

@@ -258,7 +258,7 @@ fn of_passage(passage: &Passage, kind: Kind, range: NoteRange) -> Result<Vec<Vec
     let mut keyed = false;
     let together = matches!(kind, Kind::Chord | Kind::WrongStaff);
     for (staff, own) in passage.staves().iter().enumerate() {
-        let resolved = ResolvedStaff::of(own, DecodeOptions::default());
+        let resolved = ResolvedStaff::of(passage, staff, DecodeOptions::default());
         let mut found = Vec::new();
         if kind == Kind::Label {
             suits_some = true;
@@ -268,7 +268,7 @@ fn of_passage(passage: &Passage, kind: Kind, range: NoteRange) -> Result<Vec<Vec
         for column in 0..if kind == Kind::Label { 0 } else { columns } {
             for player in 0..players {
                 let Some(Event::Note(printed)) = passage.event(staff, column, player) else { continue };
-                let Some(place) = resolved.place(passage, column, player) else { continue };
+                let Some(place) = resolved.place_at(column, player) else { continue };
                 let written = place.notation().written(printed);
                 let brass = place.staff.natural_family().is_some();
                 keyed |= place.movement.is_some();
@@ -283,8 +283,8 @@ fn of_passage(passage: &Passage, kind: Kind, range: NoteRange) -> Result<Vec<Vec
                 suits_some |= suits;
                 if suits
                     && is_printed(printed)
-                    && within(range, &place, written)
-                    && fits(kind, &place, written.0)
+                    && within(range, place, written)
+                    && fits(kind, place, written.0)
                 {
                     found.push(atom(Theme::Place(Spot { staff, column, player }), None, 1));
                 }

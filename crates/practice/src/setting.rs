@@ -4,8 +4,9 @@ use crate::error::ExerciseError;
 use crate::exercise::{AskedStaff, Exercise, Material, NoteRange};
 use crate::usage::{brass_notes, scale_notes, usual_keys};
 use crookwise_score::{Passage, Place, ResolvedStaff};
-use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
+use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
 use crookwise_theory::{Key, Mode, Partial, Pitch, StaffPosition};
+use std::sync::Arc;
 
 /// Where notes usually stand: from the second ledger line below to the third above.
 const USUAL_PLACES: core::ops::RangeInclusive<i32> = -5..=14;
@@ -20,7 +21,7 @@ pub(crate) struct Setting {
     pub(crate) keys: Vec<Key>,
     /// A passage of this staff without notes.
     page: Passage,
-    resolved: ResolvedStaff,
+    decoded: Arc<Decoded>,
 }
 
 /// An exercise made ready.
@@ -66,13 +67,14 @@ impl Setting {
     fn of(asked: &AskedStaff, keys: &[Key]) -> Option<Self> {
         let mut page = Passage::of_staff(&asked.label);
         dress(&mut page, 0, asked);
-        let resolved = ResolvedStaff::of(page.staves().first()?, DecodeOptions::default());
-        let staff = resolved.place(&page, 0, 0)?.staff;
+        let decoded = Arc::new(decode(&asked.label, DecodeOptions::default()));
+        let resolved = ResolvedStaff::with(&page, 0, &mut |_| Arc::clone(&decoded));
+        let staff = resolved.place_at(0, 0)?.staff.clone();
         if asked.muta.as_deref().is_some_and(|label| named(label).is_none()) {
             return None;
         }
         let keys = if keys.is_empty() { usual_keys(&staff) } else { keys.to_vec() };
-        Some(Self { asked: asked.clone(), staff, keys, page, resolved })
+        Some(Self { asked: asked.clone(), staff, keys, page, decoded })
     }
 
     /// A page of this staff in a key, without notes.
@@ -89,7 +91,10 @@ impl Setting {
 
     /// How a player reads it in a key.
     pub(crate) fn place(&self, key: Key, player: usize) -> Option<Place> {
-        self.resolved.place(&self.page(key), 0, player)
+        let page = self.page(key);
+        // The page has one label, which is decoded already.
+        let resolved = ResolvedStaff::with(&page, 0, &mut |_| Arc::clone(&self.decoded));
+        resolved.place_at(0, player).cloned()
     }
 
     /// Puts this staff at the bottom of a page.

@@ -52,24 +52,23 @@ struct Scene<'a> {
 impl<'a> Scene<'a> {
     fn of(passage: &'a Passage, at: Spot, hand: Option<&str>) -> Option<Self> {
         let staff = resolved(passage, at.staff)?;
-        let place = staff.place(passage, at.column, at.player)?;
+        let place = staff.place_at(at.column, at.player)?.clone();
         Some(Self { passage, staff, at, place, hand: hand.and_then(named) })
     }
 
     fn around(&self) -> Around<'_> {
         let own = self.place.notation().transposition.0;
-        let crook = |column: usize, player: usize| {
-            let place = self.staff.place(self.passage, column, player)?;
-            Some(place.notation().transposition.0).filter(|other| *other != own)
-        };
-        let last = self.passage.columns().len().saturating_sub(1);
-        let mut other_crooks: Vec<Interval> =
-            [0, last].into_iter().filter_map(|column| crook(column, self.at.player)).collect();
-        other_crooks.dedup();
+        let other = |place: &Place| Some(place.notation().transposition.0).filter(|other| *other != own);
+        let mut other_crooks: Vec<Interval> = Vec::new();
+        for crook in self.staff.spans(self.at.player).filter_map(|(_, place)| other(place)) {
+            if !other_crooks.contains(&crook) {
+                other_crooks.push(crook);
+            }
+        }
         let players = self.passage.staves().get(self.at.staff).map_or(1, crookwise_score::Staff::players);
         let partner = (0..players)
             .filter(|&player| player != self.at.player)
-            .find_map(|player| crook(self.at.column, player));
+            .find_map(|player| self.staff.place_at(self.at.column, player).and_then(other));
         Around { place: &self.place, other_crooks, partner, hand: self.hand.as_ref() }
     }
 

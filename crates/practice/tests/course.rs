@@ -28,12 +28,12 @@ fn words(lesson: &Lesson) -> String {
 /// What a passage sounds, staff by staff and player by player, as lessons write it.
 fn sounding(passage: &Passage) -> Vec<String> {
     let mut lines = Vec::new();
-    for staff in passage.staves() {
-        let resolved = ResolvedStaff::of(staff, DecodeOptions::default());
+    let all = ResolvedStaff::all(passage, DecodeOptions::default());
+    for (staff, resolved) in passage.staves().iter().zip(&all) {
         for player in 0..staff.players() {
             let column = |(column, cell): (usize, &crookwise_score::Cell)| match cell.of(player) {
                 Event::Note(printed) => {
-                    let place = resolved.place(passage, column, player).unwrap();
+                    let place = resolved.place_at(column, player).unwrap();
                     place.read(printed, Intonation::default(), None).sounding.to_string()
                 }
                 Event::Held => "_".to_owned(),

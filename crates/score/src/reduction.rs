@@ -11,7 +11,7 @@
 use crate::chord::Harmony;
 use crate::passage::Passage;
 use crate::resolve::ResolvedStaff;
-use crate::sounding::{Voice, voices};
+use crate::sounding::{Sounds, Voice};
 use crookwise_theory::{Intonation, Pitch};
 
 /// One of the two staves.
@@ -97,9 +97,10 @@ impl ReducedColumn {
 /// The reduction of a whole passage, a column each. `staves` are those of the passage, resolved in its order.
 #[must_use]
 pub fn reduce(passage: &Passage, staves: &[&ResolvedStaff], intonation: Intonation) -> Vec<ReducedColumn> {
+    let sounds = Sounds::of(passage, staves, intonation, None);
     let mut columns: Vec<ReducedColumn> = Vec::with_capacity(passage.columns().len());
     for column in 0..passage.columns().len() {
-        let sounding = voices(passage, staves, column, intonation);
+        let sounding = sounds.voices(column);
         let harmony = Harmony::of_voices(&sounding, passage.movement_at(column));
         let next = ReducedColumn::of(&sounding, &harmony, columns.last());
         columns.push(next);

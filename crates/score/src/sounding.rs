@@ -1,8 +1,38 @@
-//! Everything that sounds in a column: a voice for each player, and one for each doubling an octave below.
+//! What sounds: reckoned here and nowhere else, for a whole passage as a table ([`Sounds`]) or for one column
+//! ([`voices`]). A note is read by what holds where it began.
 
 use crate::passage::Passage;
 use crate::resolve::ResolvedStaff;
+use crookwise_theory::label::StaffLabel;
 use crookwise_theory::{Interval, Intonation, Printed, Reading, Sounding, Written};
+
+/// A note of one player, from where it begins to where it ends.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SoundingNote {
+    /// The column in which it begins.
+    pub onset: usize,
+    /// What stands on the paper.
+    pub printed: Printed,
+    /// All about it; `None` where the label names no staff.
+    pub reading: Option<Reading>,
+    /// Whether the label adds the octave below.
+    pub doubled_below: bool,
+}
+
+/// All that a passage sounds: for each player of each staff and each column the note that sounds there.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct Sounds {
+    staves: Vec<Vec<Line>>,
+}
+
+/// What one player sounds.
+#[derive(Clone, Debug, PartialEq)]
+struct Line {
+    number: u32,
+    notes: Vec<SoundingNote>,
+    /// The note of each column, as its place in `notes`.
+    columns: Vec<Option<usize>>,
+}
 
 /// One sounding note of one player.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -30,8 +60,92 @@ pub struct Voice {
     pub doubled_below: bool,
 }
 
-/// What sounds in a column, staff by staff from the top and player by player; rests are left out, and so are staves
-/// whose label names nothing. `staves` are those of the passage, resolved in its order.
+impl Sounds {
+    /// Reckons all that a passage sounds. `staves` are those of the passage, resolved in its order; `in_hand` is the
+    /// instrument in the reader's hands.
+    #[must_use]
+    pub fn of(
+        passage: &Passage,
+        staves: &[&ResolvedStaff],
+        intonation: Intonation,
+        in_hand: Option<&StaffLabel>,
+    ) -> Self {
+        let lines = |(staff, resolved): (usize, &&ResolvedStaff)| {
+            let players = passage.staves().get(staff).map_or(0, crate::staff::Staff::players);
+            (0..players)
+                .map(|player| Line::of(passage, (staff, player), resolved, intonation, in_hand))
+                .collect()
+        };
+        Self { staves: staves.iter().enumerate().map(lines).collect() }
+    }
+
+    /// The note a player of a staff sounds in a column; `None` for a rest.
+    #[must_use]
+    pub fn note(&self, staff: usize, column: usize, player: usize) -> Option<&SoundingNote> {
+        self.staves.get(staff)?.get(player)?.note(column)
+    }
+
+    /// What sounds in a column, staff by staff from the top and player by player; rests are left out, and so are
+    /// staves whose label names nothing.
+    #[must_use]
+    pub fn voices(&self, column: usize) -> Vec<Voice> {
+        let mut voices = Vec::new();
+        for (staff, lines) in self.staves.iter().enumerate() {
+            for (player, line) in lines.iter().enumerate() {
+                if let Some(note) = line.note(column) {
+                    voices.extend(Voice::of((staff, player, line.number), note, column));
+                }
+            }
+        }
+        voices
+    }
+}
+
+impl Line {
+    fn of(
+        passage: &Passage,
+        (staff, player): (usize, usize),
+        resolved: &ResolvedStaff,
+        intonation: Intonation,
+        in_hand: Option<&StaffLabel>,
+    ) -> Self {
+        let mut notes: Vec<SoundingNote> = Vec::new();
+        let mut columns = Vec::with_capacity(passage.columns().len());
+        for column in 0..passage.columns().len() {
+            let sounding = passage.sounding_note(staff, column, player);
+            let known = notes.last().map(|note| note.onset);
+            if let Some((onset, printed)) = sounding.filter(|(onset, _)| known != Some(*onset)) {
+                notes.push(SoundingNote::of((onset, printed), resolved, player, intonation, in_hand));
+            }
+            columns.push(sounding.and(notes.len().checked_sub(1)));
+        }
+        Self { number: resolved.number(player), notes, columns }
+    }
+
+    fn note(&self, column: usize) -> Option<&SoundingNote> {
+        self.notes.get(self.columns.get(column).copied().flatten()?)
+    }
+}
+
+impl SoundingNote {
+    fn of(
+        (onset, printed): (usize, Printed),
+        resolved: &ResolvedStaff,
+        player: usize,
+        intonation: Intonation,
+        in_hand: Option<&StaffLabel>,
+    ) -> Self {
+        let place = resolved.place_at(onset, player);
+        Self {
+            onset,
+            printed,
+            reading: place.map(|place| place.read(printed, intonation, in_hand)),
+            doubled_below: place.is_some_and(|place| place.staff.doubled_below),
+        }
+    }
+}
+
+/// What sounds in one column, as [`Sounds::voices`] has it.
 #[must_use]
 pub fn voices(
     passage: &Passage,
@@ -42,24 +156,9 @@ pub fn voices(
     let mut voices = Vec::new();
     for (staff, (own, resolved)) in passage.staves().iter().zip(staves).enumerate() {
         for player in 0..own.players() {
-            let Some((onset, printed)) = passage.sounding_note(staff, column, player) else { continue };
-            let Some(place) = resolved.place(passage, onset, player) else { continue };
-            let reading = place.read(printed, intonation, None);
-            let voice = Voice {
-                staff,
-                player,
-                number: number(resolved, player),
-                printed,
-                written: reading.written,
-                sounding: reading.sounding,
-                held: onset < column,
-                onset,
-                reading,
-                doubled_below: false,
-            };
-            voices.push(voice);
-            if place.staff.doubled_below {
-                voices.push(voice.octave_below());
+            if let Some(begun) = passage.sounding_note(staff, column, player) {
+                let note = SoundingNote::of(begun, resolved, player, intonation, None);
+                voices.extend(Voice::of((staff, player, resolved.number(player)), &note, column));
             }
         }
     }
@@ -67,6 +166,28 @@ pub fn voices(
 }
 
 impl Voice {
+    /// The voices a note makes: itself, and the octave below where it is doubled.
+    fn of(
+        (staff, player, number): (usize, usize, u32),
+        note: &SoundingNote,
+        column: usize,
+    ) -> impl Iterator<Item = Self> {
+        let voice = note.reading.map(|reading| Self {
+            staff,
+            player,
+            number,
+            printed: note.printed,
+            written: reading.written,
+            sounding: reading.sounding,
+            held: note.onset < column,
+            onset: note.onset,
+            reading,
+            doubled_below: false,
+        });
+        let below = voice.filter(|_| note.doubled_below).map(Self::octave_below);
+        voice.into_iter().chain(below)
+    }
+
     fn octave_below(self) -> Self {
         let down = -Interval::OCTAVE;
         let sounding = Sounding(self.sounding.0 + down);
@@ -78,19 +199,4 @@ impl Voice {
         };
         Self { sounding, reading, doubled_below: true, ..self }
     }
-}
-
-/// The number a label gives a player. Players who share a label share its numbers in order; where they run out,
-/// counting goes on.
-fn number(resolved: &ResolvedStaff, player: usize) -> u32 {
-    let count = |places: usize| u32::try_from(places).unwrap_or(u32::MAX);
-    let Some(numbers) = resolved.staff(player).map(|label| &label.players).filter(|list| !list.is_empty())
-    else {
-        return count(player).saturating_add(1);
-    };
-    let shares = |other: &usize| resolved.staff(*other).is_some_and(|label| label.players == *numbers);
-    let place = (0..player).filter(shares).count();
-    let beyond = count(place.saturating_add(1).saturating_sub(numbers.len()));
-    let last = numbers.last().copied().unwrap_or(0);
-    numbers.get(place).copied().unwrap_or(last.saturating_add(beyond))
 }

@@ -33,7 +33,7 @@ fn page(key: &str, staves: &[(&str, usize, &str)]) -> Passage {
 }
 
 fn resolved(passage: &Passage) -> Vec<ResolvedStaff> {
-    passage.staves().iter().map(|staff| ResolvedStaff::of(staff, DecodeOptions::default())).collect()
+    ResolvedStaff::all(passage, DecodeOptions::default())
 }
 
 fn sounding(passage: &Passage, column: usize) -> Vec<Voice> {
@@ -188,4 +188,13 @@ fn the_staves_of_the_reduction_part_at_middle_c_by_sound() {
     assert_eq!(reduction(&passage, Hand::Upper), ["C4"]);
     // One key is one note, whatever its letters.
     assert_eq!(reduction(&passage, Hand::Lower), ["B3!x2"]);
+}
+
+#[test]
+fn numbers_and_crooks_are_those_of_the_seats() {
+    // Each player has the crook that stands with his number; this label was numbered three ways.
+    let voices = sounding(&page("", &[("Corno III in B alto, Corno IV in G", 2, "C5,C5")]), 0);
+    assert_eq!(heard(&voices), ["0.3 Bb4", "0.4 G4"]);
+    let voices = sounding(&page("", &[("Corni I. II. in Es, III. IV. in C", 4, "C5,C5,C5,C5")]), 0);
+    assert_eq!(heard(&voices), ["0.1 Eb4", "0.2 Eb4", "0.3 C4", "0.4 C4"]);
 }

@@ -39,7 +39,7 @@ pub use key::{Key, Mode, Signature};
 pub use notation::{BassNotation, Habits, Notation, Scheme, Systems};
 pub use pitch::{Pitch, Step, Tonic};
 pub use reach::{Grade, Production, Reach};
-pub use reading::{InHand, Making, Reading, Situation, Writing, read, read_among, write};
+pub use reading::{InHand, Making, Reading, Situation, Writing, read, read_among, write, write_among};
 pub use series::Partial;
 pub use temperament::{Temperament, Tuning};
 pub use transposition::{MusicXmlTranspose, Printed, Sounding, Transposition, Written};

@@ -8,7 +8,7 @@ use crate::interval::Interval;
 use crate::intonation::Intonation;
 use crate::key::{Key, Signature};
 use crate::label::StaffLabel;
-use crate::notation::{Habits, Notation};
+use crate::notation::{Habits, Notation, drums_transpose};
 use crate::pitch::{Pitch, Tonic};
 use crate::reach::{Grade, Production, Reach};
 use crate::series::Partial;
@@ -137,20 +137,27 @@ pub fn read_among(
 /// From sound to paper.
 #[must_use]
 pub fn write(situation: &Situation<'_>, sounding: Sounding) -> Writing {
-    let mut notation = Notation::of(situation.staff, situation.habits);
-    let tonic = sounding.0.tonic();
-    let drums = &situation.staff.drums;
-    if !drums.is_empty() {
-        // A drum the label names is written C or G where the page transposes; everything else is at pitch.
-        notation = if drums.contains(&tonic) {
-            let on_paper = notation.transposition.to_written(sounding).0.tonic();
-            notation.for_letters(situation.staff, [on_paper])
-        } else {
-            Notation { transposition: Transposition::NONE, ..notation }
-        };
-    }
+    write_among(situation, sounding, [])
+}
+
+/// The same, where the letters printed on the whole staff are known: drums are written as the page writes them.
+#[must_use]
+pub fn write_among(
+    situation: &Situation<'_>,
+    sounding: Sounding,
+    letters: impl IntoIterator<Item = Tonic>,
+) -> Writing {
+    let notation = Notation::of(situation.staff, situation.habits);
+    let notation = drums_notation(situation.staff, notation, sounding, letters);
     let strict = notation.transposition.to_written(sounding);
-    let trade = if situation.staff.natural_family().is_some() && situation.signature == Signature::NONE {
+    let trade = if situation.habits.at_pitch {
+        // The page prints what sounds: it is spelled in the key of the movement.
+        let printed = match situation.movement {
+            Some(key) => as_part_prints(Written(sounding.0), key.signature()),
+            None => Written(sounding.0),
+        };
+        notation.written(Printed(printed.0))
+    } else if situation.staff.natural_family().is_some() && situation.signature == Signature::NONE {
         as_brass_prints(strict)
     } else {
         let signature = match situation.movement {
@@ -163,6 +170,27 @@ pub fn write(situation: &Situation<'_>, sounding: Sounding) -> Writing {
     };
     let also_printed = (trade != strict).then(|| notation.printed(trade));
     Writing { strict: complete(situation, notation, notation.printed(strict)), also_printed }
+}
+
+/// How a sound is written for drums: at pitch where the letters of the page are. Where they are not, or nothing is
+/// printed yet, a drum the label names is C or G on paper, and everything else is at pitch.
+fn drums_notation(
+    staff: &StaffLabel,
+    notation: Notation,
+    sounding: Sounding,
+    letters: impl IntoIterator<Item = Tonic>,
+) -> Notation {
+    if staff.drums.is_empty() {
+        return notation;
+    }
+    let mut letters = letters.into_iter().peekable();
+    let at_pitch = Notation { transposition: Transposition::NONE, ..notation };
+    let page_at_pitch = letters.peek().is_some() && !drums_transpose(&staff.drums, letters);
+    if page_at_pitch || !staff.drums.contains(&sounding.0.tonic()) {
+        return at_pitch;
+    }
+    let on_paper = notation.transposition.to_written(sounding).0.tonic();
+    notation.for_letters(staff, [on_paper])
 }
 
 impl<'a> Situation<'a> {

@@ -1,7 +1,7 @@
 //! What the page shows, derived from what the reader has made: labels decoded, notes read, names given.
 
 use crate::words::{self, Names};
-use crookwise_score::{Cell, Event, Place, ResolvedStaff, Staff};
+use crookwise_score::{Cell, Event, Place, ResolvedStaff, SoundingNote, Sounds, Staff};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
 use crookwise_theory::{CrookFamily, Pitch, Printed, Reading, Sounding, StaffPosition};
@@ -63,6 +63,24 @@ pub struct ColumnView {
 }
 
 impl ColumnView {
+    fn of(event: Event, note: Option<&SoundingNote>, names: Names) -> Self {
+        let held = event == Event::Held;
+        let name = match note {
+            Some(SoundingNote { reading: Some(reading), .. }) => words::column_name(reading, held, names),
+            Some(note) => {
+                let held = if held { "held: " } else { "" };
+                format!("{held}written {}", names.note_spoken(note.printed.0))
+            }
+            None => "rest".into(),
+        };
+        Self {
+            event,
+            printed: note.map(|note| note.printed),
+            reading: note.and_then(|note| note.reading),
+            name,
+        }
+    }
+
     /// Whether the note of the column before sounds on.
     #[must_use]
     pub fn is_held(&self) -> bool {
@@ -78,20 +96,17 @@ impl PageView {
             .in_hand
             .as_deref()
             .and_then(|label| decode(label, DecodeOptions::default()).staves.into_iter().next());
-        let staves = page.passage.staves().iter().enumerate();
-        let mut staves: Vec<StaffView> =
-            staves.map(|(at, staff)| StaffView::of(page, at, staff, in_hand.as_ref(), names)).collect();
-        if staves.is_empty() {
+        if page.passage.staves().is_empty() {
             // A page always has a staff; one without is read as a staff without a label.
-            let unlabelled = ReadPage::of_label("");
-            staves.extend(
-                unlabelled
-                    .passage
-                    .staves()
-                    .iter()
-                    .map(|staff| StaffView::of(&unlabelled, 0, staff, None, names)),
-            );
+            return Self::of(&ReadPage::of_label(""), names);
         }
+        let resolved = ResolvedStaff::all(&page.passage, DecodeOptions { year: page.year });
+        let borrowed: Vec<&ResolvedStaff> = resolved.iter().collect();
+        let sounds = Sounds::of(&page.passage, &borrowed, page.intonation, in_hand.as_ref());
+        let part = Part { page, sounds: &sounds, in_hand: in_hand.as_ref(), names };
+        let staves = page.passage.staves().iter().zip(&resolved).enumerate();
+        let staves: Vec<StaffView> =
+            staves.map(|(at, (staff, resolved))| StaffView::of(&part, at, staff, resolved)).collect();
         Self { staff: page.staff.min(staves.len().saturating_sub(1)), player: page.player, staves, names }
     }
 
@@ -121,24 +136,22 @@ impl PageView {
     }
 }
 
+/// What the views of all players are made of.
+struct Part<'a> {
+    page: &'a ReadPage,
+    sounds: &'a Sounds,
+    in_hand: Option<&'a StaffLabel>,
+    names: Names,
+}
+
 impl StaffView {
-    fn of(
-        page: &ReadPage,
-        at: usize,
-        staff: &Staff,
-        in_hand: Option<&StaffLabel>,
-        names_of_notes: Names,
-    ) -> Self {
-        let resolved = ResolvedStaff::of(staff, DecodeOptions { year: page.year });
-        let players = (0..staff.players())
-            .map(|player| View::of_player(page, (at, player), &resolved, in_hand, names_of_notes));
-        let numbered = resolved.decoded.staves.first().map(|staff| staff.players.clone()).unwrap_or_default();
+    fn of(part: &Part<'_>, at: usize, staff: &Staff, resolved: &ResolvedStaff) -> Self {
+        let players = (0..staff.players()).map(|player| View::of_player(part, (at, player), resolved));
         let names = (0..staff.players()).map(|player| {
-            let number = numbered.get(player).copied().unwrap_or(player as u32 + 1);
             if staff.players() == 1 {
                 staff.label.clone()
             } else {
-                format!("{}, player {number}", staff.label)
+                format!("{}, player {}", staff.label, resolved.number(player))
             }
         });
         Self {
@@ -157,25 +170,19 @@ impl View {
         PageView::of(page, Names::default()).current()
     }
 
-    fn of_player(
-        page: &ReadPage,
-        (at, player): (usize, usize),
-        staff: &ResolvedStaff,
-        in_hand: Option<&StaffLabel>,
-        names: Names,
-    ) -> Self {
-        // Where a crook or clef changes in the course of the passage, a note is read by what holds where it begins.
-        let place = staff.place(&page.passage, 0, player);
-        let columns = (0..page.passage.columns().len())
-            .filter_map(|column| self::column(page, (at, player), column, staff, in_hand, names))
-            .collect();
+    fn of_player(part: &Part<'_>, (at, player): (usize, usize), staff: &ResolvedStaff) -> Self {
+        let page = part.page;
+        let columns = (0..page.passage.columns().len()).filter_map(|column| {
+            let event = page.passage.event(at, column, player)?;
+            Some(ColumnView::of(event, part.sounds.note(at, column, player), part.names))
+        });
         Self {
-            place,
-            columns,
-            in_hand: in_hand.cloned(),
+            place: staff.place_at(0, player).cloned(),
+            columns: columns.collect(),
+            in_hand: part.in_hand.cloned(),
             selected: page.selected,
             staff: staff.clone(),
-            names,
+            names: part.names,
         }
     }
 
@@ -207,8 +214,7 @@ impl View {
     #[must_use]
     pub fn write_sounding(&self, page: &ReadPage, sounding: Sounding) -> Option<(Printed, Reading)> {
         let place = self.place.as_ref()?;
-        let writing =
-            crookwise_theory::write(&place.situation(page.intonation, self.in_hand.as_ref()), sounding);
+        let writing = place.write(sounding, page.intonation, self.in_hand.as_ref());
         let printed = writing.also_printed.unwrap_or(writing.strict.printed);
         Some((printed, place.read(printed, page.intonation, self.in_hand.as_ref())))
     }
@@ -240,31 +246,6 @@ fn written_range(staff: &StaffLabel) -> (Pitch, Pitch) {
         (Some(low), Some(high)) if low != high => (low, high),
         _ => wide,
     }
-}
-
-fn column(
-    page: &ReadPage,
-    (staff, player): (usize, usize),
-    at: usize,
-    resolved: &ResolvedStaff,
-    in_hand: Option<&StaffLabel>,
-    names: Names,
-) -> Option<ColumnView> {
-    let event = page.passage.event(staff, at, player)?;
-    let sounding = page.passage.sounding_note(staff, at, player);
-    let printed = sounding.map(|(_, printed)| printed);
-    let reading = sounding.and_then(|(onset, printed)| {
-        Some(resolved.place(&page.passage, onset, player)?.read(printed, page.intonation, in_hand))
-    });
-    let name = match (&reading, printed) {
-        (Some(reading), _) => words::column_name(reading, event == Event::Held, names),
-        (None, Some(printed)) => {
-            let held = if event == Event::Held { "held: " } else { "" };
-            format!("{held}written {}", names.note_spoken(printed.0))
-        }
-        (None, None) => "rest".into(),
-    };
-    Some(ColumnView { event, printed, reading, name })
 }
 
 #[cfg(test)]

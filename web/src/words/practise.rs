@@ -64,8 +64,8 @@ pub fn prompt(question: &Question, names: Names) -> String {
 pub fn page(question: &Question, names: Names) -> String {
     let at = question.at;
     let staff = |(number, staff): (usize, &crookwise_score::Staff)| {
-        let resolved = ResolvedStaff::of(staff, DecodeOptions::default());
-        let clef = resolved.place(&question.passage, 0, 0).map(|place| place.habits.clef.name());
+        let resolved = ResolvedStaff::of(&question.passage, number, DecodeOptions::default());
+        let clef = resolved.place_at(0, 0).map(|place| place.habits.clef.name());
         let mut notes = Vec::new();
         for column in 0..question.passage.columns().len() {
             for player in 0..staff.players() {

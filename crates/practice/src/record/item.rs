@@ -9,7 +9,6 @@ use crookwise_score::{Choice, Event, ResolvedStaff, Settings};
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
 use crookwise_theory::{
     BassNotation, Clef, Habits, Instrument, Intonation, Notation, Scheme, Tonic, Transposition, Written,
-    write,
 };
 
 /// What a staff means, whatever its label: an instrument, its transposition, how it is printed.
@@ -108,16 +107,12 @@ impl Item {
     pub fn of(question: &Question) -> Option<Self> {
         // A copy stands under the part it was made from: the part is what is learnt.
         let at = if question.kind == Kind::WrongNote { Spot::default() } else { question.at };
-        let staff = question.passage.staves().get(at.staff)?;
-        let place = ResolvedStaff::of(staff, DecodeOptions::default()).place(
-            &question.passage,
-            at.column,
-            at.player,
-        )?;
+        let staff = ResolvedStaff::of(&question.passage, at.staff, DecodeOptions::default());
+        let place = staff.place_at(at.column, at.player)?;
         let key = StaffKey::of(&place.staff, place.habits)?;
         let written = match (question.passage.event(at.staff, at.column, at.player), question.given) {
             (_, Some(sounding)) => {
-                let writing = write(&place.situation(Intonation::default(), None), sounding);
+                let writing = place.write(sounding, Intonation::default(), None);
                 let printed = writing.also_printed.unwrap_or(writing.strict.printed);
                 Some(place.notation().written(printed))
             }

@@ -122,13 +122,8 @@ impl Document {
     /// Clef and signature of the staff, the treble clef and none where its label is not understood.
     fn staff_clef_and_signature(&self) -> (Clef, crookwise_theory::Signature) {
         let options = DecodeOptions { year: self.page.year };
-        self.page
-            .passage
-            .staves()
-            .get(self.page.staff)
-            .and_then(|staff| {
-                ResolvedStaff::of(staff, options).place(&self.page.passage, 0, self.page.player)
-            })
+        ResolvedStaff::of(&self.page.passage, self.page.staff, options)
+            .place_at(self.page.selected.unwrap_or(0), self.page.player)
             .map_or((Clef::TREBLE, crookwise_theory::Signature::NONE), |place| {
                 (place.habits.clef, place.signature)
             })

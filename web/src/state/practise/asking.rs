@@ -69,8 +69,8 @@ impl AnswerWay {
 /// The clef of the place that is asked about.
 fn printed_clef(question: &Question) -> Option<Clef> {
     let at = question.at;
-    let staff = ResolvedStaff::of(question.passage.staves().get(at.staff)?, DecodeOptions::default());
-    Some(staff.place(&question.passage, at.column, at.player)?.habits.clef)
+    let staff = ResolvedStaff::of(&question.passage, at.staff, DecodeOptions::default());
+    Some(staff.place_at(at.column, at.player)?.habits.clef)
 }
 
 /// The bass clef for what lies low on average.

@@ -1,0 +1,235 @@
+//! What a staff of a passage means: its labels decoded, its habits filled in, and for each player the places he comes
+//! through, from change to change.
+
+mod crooks;
+
+use crate::cell::Event;
+use crate::change::ChangeTo;
+use crate::passage::Passage;
+use crate::place::Place;
+use crate::staff::{SignatureSource, Staff};
+use crooks::Changed;
+use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
+use crookwise_theory::{Habits, Key, Notation, Signature, Tonic};
+use std::sync::Arc;
+
+/// Reads a label, or remembers how it was read.
+pub type Decoder<'a> = dyn FnMut(&str) -> Arc<Decoded> + 'a;
+
+/// A staff whose labels have been decoded.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct ResolvedStaff {
+    /// All that its label says.
+    pub decoded: Arc<Decoded>,
+    players: Vec<Player>,
+}
+
+/// One player of a staff.
+#[derive(Clone, Debug, PartialEq)]
+struct Player {
+    number: u32,
+    /// The staff he begins on.
+    first: StaffLabel,
+    /// The places he comes through, each with the column it begins in; rising, the first at 0.
+    spans: Vec<(usize, Place)>,
+}
+
+impl ResolvedStaff {
+    /// Decodes a staff of a passage; without a label where the passage has no such staff. The year of the music
+    /// decides some habits.
+    #[must_use]
+    pub fn of(passage: &Passage, staff: usize, options: DecodeOptions) -> Self {
+        Self::with(passage, staff, &mut |text| Arc::new(decode(text, options)))
+    }
+
+    /// The same, where who asks remembers labels that were read before.
+    #[must_use]
+    pub fn with(passage: &Passage, staff: usize, decoder: &mut Decoder<'_>) -> Self {
+        let Some(staff) = passage.staves().get(staff) else { return Self::default() };
+        let decoded = decoder(&staff.label);
+        let course = Course::of(passage, staff, decoder);
+        let players = crooks::at_start(staff, &decoded);
+        let players = players.into_iter().enumerate().map(|(player, (number, first))| Player {
+            number,
+            spans: course.spans((player, number), &first),
+            first,
+        });
+        Self { players: players.collect(), decoded }
+    }
+
+    /// All staves of a passage decoded.
+    #[must_use]
+    pub fn all(passage: &Passage, options: DecodeOptions) -> Vec<Self> {
+        (0..passage.staves().len()).map(|staff| Self::of(passage, staff, options)).collect()
+    }
+
+    /// A player, counted from 0; the last one for those beyond.
+    fn player(&self, player: usize) -> Option<&Player> {
+        self.players.get(player).or(self.players.last())
+    }
+
+    /// The staff a player reads at its beginning; `None` where the label names none.
+    #[must_use]
+    pub fn staff(&self, player: usize) -> Option<&StaffLabel> {
+        self.player(player).map(|player| &player.first)
+    }
+
+    /// The number of a player, as the label prints it or counted on from there, by [`Decoded::seats`]; where the label
+    /// names no staff, counted from 1.
+    #[must_use]
+    pub fn number(&self, player: usize) -> u32 {
+        let counted = u32::try_from(player).unwrap_or(u32::MAX).saturating_add(1);
+        self.players.get(player).map_or(counted, |player| player.number)
+    }
+
+    /// What holds for a player in a column: the staff, its habits and its signature.
+    #[must_use]
+    pub fn place_at(&self, column: usize, player: usize) -> Option<&Place> {
+        let spans = &self.player(player)?.spans;
+        let after = spans.partition_point(|(from, _)| *from <= column);
+        spans.get(after.saturating_sub(1)).map(|(_, place)| place)
+    }
+
+    /// The places a player comes through, each with the column it begins in; the first begins at 0.
+    pub fn spans(&self, player: usize) -> impl Iterator<Item = (usize, &Place)> {
+        self.player(player)
+            .into_iter()
+            .flat_map(|player| player.spans.iter().map(|(from, place)| (*from, place)))
+    }
+
+    /// Where a signature comes from unless told otherwise: none for natural brass and drums, else the movement.
+    #[must_use]
+    pub fn usual_signature(staff: &StaffLabel) -> SignatureSource {
+        if staff.natural_family().is_some() || staff.instrument.id == "timp_old" {
+            SignatureSource::None
+        } else {
+            SignatureSource::Movement
+        }
+    }
+}
+
+/// A staff in its course: what is the same for all players.
+struct Course<'a> {
+    passage: &'a Passage,
+    staff: &'a Staff,
+    /// Changes of label as they read, in the order of the staff: column, player, what it says.
+    labels: Vec<(usize, Option<usize>, Option<Changed>)>,
+    letters: Arc<[Tonic]>,
+}
+
+/// What holds for a player from a column on.
+#[derive(Clone)]
+struct Held<'a> {
+    label: &'a StaffLabel,
+    clef: Option<crookwise_theory::Clef>,
+    source: Option<SignatureSource>,
+    movement: Option<Key>,
+}
+
+impl<'a> Course<'a> {
+    fn of(passage: &'a Passage, staff: &'a Staff, decoder: &mut Decoder<'_>) -> Self {
+        let labels = staff.changes().iter().filter_map(|change| match &change.to {
+            ChangeTo::Label(text) => {
+                Some((change.column, change.player, Changed::read(text, &staff.label, decoder)))
+            }
+            _ => None,
+        });
+        Self { labels: labels.collect(), letters: letters(staff), passage, staff }
+    }
+
+    /// The columns in which something changes; 0 is always among them.
+    fn turns(&self) -> Vec<usize> {
+        let keys = self.passage.columns().iter().enumerate().filter(|(_, column)| column.movement.is_some());
+        let mut turns: Vec<usize> = self.staff.changes().iter().map(|change| change.column).collect();
+        turns.extend(keys.map(|(column, _)| column).chain([0]));
+        turns.sort_unstable();
+        turns.dedup();
+        turns
+    }
+
+    /// The places a player comes through; what changes nothing for him makes no new place.
+    fn spans(&self, player: (usize, u32), first: &StaffLabel) -> Vec<(usize, Place)> {
+        let settings = self.staff.settings;
+        let mut held = Held {
+            label: first,
+            clef: settings.clef,
+            source: settings.signature,
+            movement: self.passage.movement,
+        };
+        let mut spans: Vec<(usize, Place)> = Vec::new();
+        for column in self.turns() {
+            self.turn(&mut held, column, player);
+            let place = self.place(&held);
+            if spans.last().is_none_or(|(_, before)| *before != place) {
+                spans.push((column, place));
+            }
+        }
+        spans
+    }
+
+    /// What changes before a column, for one player.
+    fn turn<'b>(&'b self, held: &mut Held<'b>, column: usize, player: (usize, u32)) {
+        for change in self.staff.changes().iter().filter(|change| change.column == column) {
+            match change.to {
+                ChangeTo::Clef(clef) => held.clef = Some(clef),
+                ChangeTo::Signature(source) => held.source = Some(source),
+                ChangeTo::Label(_) => {}
+            }
+        }
+        let own = |to: Option<usize>| to.is_none_or(|to| to == player.0);
+        for (_, to, changed) in self.labels.iter().filter(|(at, to, _)| *at == column && own(*to)) {
+            let changed = changed.as_ref().and_then(|it| it.of(player, self.staff.players(), to.is_some()));
+            held.label = changed.unwrap_or(held.label);
+        }
+        let key = self.passage.columns().get(column).and_then(|column| column.movement);
+        held.movement = key.or(held.movement);
+    }
+
+    fn place(&self, held: &Held<'_>) -> Place {
+        let settings = self.staff.settings;
+        let mut staff = held.label.clone();
+        if let (Some(_), Some(told)) = (staff.mechanism, settings.mechanism) {
+            staff.mechanism = Some(told);
+        }
+        let habits = Habits {
+            clef: held.clef.unwrap_or(staff.instrument.clef),
+            bass: settings.bass,
+            scheme: settings.scheme,
+            at_pitch: settings.at_pitch,
+        };
+        let signature = signature(&staff, habits, held.source, held.movement);
+        let letters = if staff.drums.is_empty() { Arc::default() } else { Arc::clone(&self.letters) };
+        Place { staff, habits, signature, movement: held.movement, letters }
+    }
+}
+
+/// The letters printed anywhere on a staff, each once.
+fn letters(staff: &Staff) -> Arc<[Tonic]> {
+    let events = staff.cells().iter().flat_map(|cell| (0..staff.players()).map(|player| cell.of(player)));
+    let mut letters: Vec<Tonic> = Vec::new();
+    for event in events {
+        if let Event::Note(printed) = event
+            && !letters.contains(&printed.0.tonic())
+        {
+            letters.push(printed.0.tonic());
+        }
+    }
+    letters.sort_unstable();
+    letters.into()
+}
+
+fn signature(
+    staff: &StaffLabel,
+    habits: Habits,
+    source: Option<SignatureSource>,
+    movement: Option<Key>,
+) -> Signature {
+    match (source.unwrap_or_else(|| ResolvedStaff::usual_signature(staff)), movement) {
+        (SignatureSource::Typed(signature), _) => signature,
+        (SignatureSource::Movement, Some(key)) => {
+            let notation = Notation::of(staff, habits);
+            key.signature().transposed(-notation.printed_to_sounding()).practical()
+        }
+        _ => Signature::NONE,
+    }
+}
