@@ -23,9 +23,6 @@ use std::sync::Arc;
 /// Where the reader's own page is kept.
 const OWN_PAGE: &str = "crookwise.page";
 
-/// Where pages of the reader's are kept that made way for a link and have no name yet.
-pub const SET_ASIDE: &str = "crookwise.before";
-
 /// Where the reader's preferences are kept.
 const PREFERENCES: &str = "crookwise.preferences";
 
@@ -123,6 +120,6 @@ fn set_aside(opened: &ReadPage, now: &ReadPage) -> bool {
     if !opening::would_be_lost(&kept, opened, now) {
         return true;
     }
-    let before = storage::read(SET_ASIDE).unwrap_or_default();
-    storage::write(SET_ASIDE, &(before + &kept + "\n"))
+    let before = storage::read(storage::SET_ASIDE).unwrap_or_default();
+    storage::write(storage::SET_ASIDE, &(before + &kept + "\n"))
 }

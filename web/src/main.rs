@@ -1,6 +1,7 @@
 //! Starts the app: what to do when it breaks, then the page.
 
 use crookwise_web::app::app;
+use crookwise_web::words;
 
 /// What hands out memory.
 #[cfg(target_arch = "wasm32")]
@@ -8,6 +9,6 @@ use crookwise_web::app::app;
 static MEMORY: rlsf::SmallGlobalTlsf = rlsf::SmallGlobalTlsf::new();
 
 fn main() {
-    crookwise_web::browser::panic::install();
+    crookwise_web::browser::panic::install(words::BROKEN);
     leptos::mount::mount_to_body(app);
 }

@@ -1,6 +1,5 @@
 //! Fingers, pens and mice.
 
-use crate::state::gesture::Pointer;
 use leptos::ev::{PointerEvent, TouchEvent};
 use wasm_bindgen::JsCast;
 
@@ -13,10 +12,10 @@ pub struct PointerPlace {
     pub y: f64,
 }
 
-/// What kind of pointer it is.
+/// Whether it is a finger, which covers what it points at.
 #[must_use]
-pub fn kind(event: &PointerEvent) -> Pointer {
-    if event.pointer_type() == "touch" { Pointer::Finger } else { Pointer::Exact }
+pub fn is_finger(event: &PointerEvent) -> bool {
+    event.pointer_type() == "touch"
 }
 
 /// Whether it is the first finger or the main button.

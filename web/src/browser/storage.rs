@@ -7,6 +7,9 @@ pub const RECORD: &str = "crookwise.record";
 /// Where one is laid that came in a file, until it is joined to the other.
 pub const RECORD_TAKEN_IN: &str = "crookwise.record.taken-in";
 
+/// Where pages of the reader's are kept that made way for a link and have no name yet.
+pub const SET_ASIDE: &str = "crookwise.before";
+
 /// Reads what is kept under a name.
 #[must_use]
 pub fn read(name: &str) -> Option<String> {

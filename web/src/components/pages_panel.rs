@@ -1,6 +1,5 @@
 //! The reader's own pages, ready margins, and files to keep elsewhere.
 
-use crate::app::SET_ASIDE;
 use crate::browser::{field, files, focus, storage};
 use crate::components::live::{hear, live, press};
 use crate::state::kept::Watched;
@@ -26,13 +25,13 @@ fn keep(list: Watched<Vec<KeptPage>>, changed: Vec<KeptPage>, said: Watched<Stri
 
 /// What made way for a link goes among the pages, once it is safe there.
 fn take_in_set_aside(mine: &mut Vec<KeptPage>) {
-    let Some(text) = storage::read(SET_ASIDE) else { return };
+    let Some(text) = storage::read(storage::SET_ASIDE) else { return };
     let left = pages::take_in_set_aside(mine, &text, words::PAGE_BEFORE);
     if storage::write(PAGES, &pages::write(mine)) {
         if left.is_empty() {
-            storage::remove(SET_ASIDE);
+            storage::remove(storage::SET_ASIDE);
         } else {
-            storage::write(SET_ASIDE, &left);
+            storage::write(storage::SET_ASIDE, &left);
         }
     }
 }

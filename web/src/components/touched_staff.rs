@@ -80,20 +80,25 @@ fn under(
     })
 }
 
+/// What kind of pointer it is.
+fn kind(event: &PointerEvent) -> Pointer {
+    if pointer::is_finger(event) { Pointer::Finger } else { Pointer::Exact }
+}
+
 fn down(stand: Stand, system: Derived<Option<SheetSystem>>, on: Target, event: &PointerEvent) {
     if !pointer::is_main(event) {
         return;
     }
     if let Some((column, place, clef, y)) = under(stand, system, on, event) {
         pointer::capture(event);
-        stand.touch(pointer::kind(event), (on, column), place, clef, y);
+        stand.touch(kind(event), (on, column), place, clef, y);
     }
 }
 
 fn moved(stand: Stand, system: Derived<Option<SheetSystem>>, on: Target, event: &PointerEvent) {
     match (stand.gesture(), under(stand, system, on, event)) {
         (Some(gesture), Some((_, place, _, y))) => stand.drag(Gesture::drag(gesture, place, y)),
-        (None, Some((column, place, ..))) if pointer::kind(event) == Pointer::Exact => {
+        (None, Some((column, place, ..))) if kind(event) == Pointer::Exact => {
             stand.hover(Some((on, column, place)));
         }
         (None, _) => stand.hover(None),

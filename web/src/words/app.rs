@@ -1,5 +1,9 @@
 //! Sentences about the app itself: what it kept, what the device refused.
 
+/// When something has gone wrong beyond mending.
+pub const BROKEN: &str =
+    "Something went wrong in Crookwise. Reload the page: what you made is kept in its address.";
+
 /// Where the device refuses to keep anything.
 pub const NOT_KEPT: &str =
     "This device refuses to keep it: the page is still in its address, and in a file if you save one.";

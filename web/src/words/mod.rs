@@ -10,7 +10,7 @@ pub mod together;
 mod ways;
 
 pub use app::{
-    FILE_UNREADABLE, NEW_VERSION, NO_FILES, NO_ROOM_FOR_PAGES, NO_SOUND, NOT_KEPT, PAGE_BEFORE,
+    BROKEN, FILE_UNREADABLE, NEW_VERSION, NO_FILES, NO_ROOM_FOR_PAGES, NO_SOUND, NOT_KEPT, PAGE_BEFORE,
     PAGE_ON_SCREEN, PART_MISSING, SOUND_IS_SOFT, USE_NEW_VERSION, copied,
 };
 pub use names::{Letters, Names, Octaves, alteration_sign, decimal, signature, signed_cents};

@@ -2,7 +2,6 @@
 
 use super::names::{Names, alteration_sign, tenths};
 use super::{by_clef, interval_with_direction, making, octaves_further};
-use crate::state::practise::setting::Help;
 use crookwise_practice::course::Source;
 use crookwise_practice::{Answer, Exercise, Helps, Kind, Material, Question, Style, Time, Which};
 use crookwise_score::chord::Chord;
@@ -276,18 +275,18 @@ pub const fn style(style: Style) -> &'static str {
     }
 }
 
-/// A help beside the question.
-#[must_use]
-pub const fn help(help: Help) -> &'static str {
-    match help {
-        Help::Label => "The label in plain words",
-        Help::Interval => "The interval",
-        Help::SoundingC => "What written C sounds",
-        Help::Clef => "The clef to imagine",
-        Help::Name => "The name of the note",
-        Help::Series => "The series",
-    }
-}
+/// Help beside the question: what the label means.
+pub const HELP_LABEL: &str = "The label in plain words";
+/// Help: how far the sound lies from what is written.
+pub const HELP_INTERVAL: &str = "The interval";
+/// Help: the key of the instrument.
+pub const HELP_SOUNDING_C: &str = "What written C sounds";
+/// Help: reading in another clef.
+pub const HELP_CLEF: &str = "The clef to imagine";
+/// Help: what the printed note is called.
+pub const HELP_NAME: &str = "The name of the note";
+/// Help: the partials.
+pub const HELP_SERIES: &str = "The series";
 
 /// Where a MIDI keyboard is not allowed.
 pub const MIDI_REFUSED: &str = "This browser or this device does not let the page hear a MIDI keyboard.";

@@ -1,38 +1,43 @@
 //! Sentences about results: of a class, and of the reader's own record.
 
 use super::mistakes;
-use crate::state::practise::sharing::Read;
 use crookwise_practice::course::Progress;
 use crookwise_practice::record::Counts;
-use crookwise_practice::results::{CsvWords, Given};
+use crookwise_practice::results::{Class, CsvWords, Found, Given};
 use crookwise_practice::{Mistake, Pace};
 
 /// Over the table of a class.
 pub const NO_PROOF: &str = "Nothing is sent anywhere. A code holds a checksum against slips of the pen; it is no proof of who answered.";
 
-/// How many codes were found.
+/// How many codes were found of the exercise that is set.
 #[must_use]
-pub fn found(read: &Read) -> String {
-    let count = read.class.students.len();
-    match (count, read.same_exercise) {
-        (0, _) => "No code yet.".into(),
-        (1, true) => "One code of the exercise that is set.".into(),
-        (1, false) => "One code.".into(),
-        (_, true) => format!("{count} codes of the exercise that is set."),
-        (_, false) => format!("{count} codes of one exercise."),
+pub fn found_of_the_set(count: usize) -> String {
+    match count {
+        0 => "No code yet.".into(),
+        1 => "One code of the exercise that is set.".into(),
+        _ => format!("{count} codes of the exercise that is set."),
+    }
+}
+
+/// How many codes were found of another exercise.
+#[must_use]
+pub fn found_of_another(count: usize) -> String {
+    match count {
+        0 => "No code yet.".into(),
+        1 => "One code.".into(),
+        _ => format!("{count} codes of one exercise."),
     }
 }
 
 /// What was found and is not counted: damaged codes and those of other exercises.
 #[must_use]
-pub fn troubles(read: &Read) -> Vec<String> {
-    let mut lines: Vec<String> = read
-        .found
+pub fn troubles(found: &Found, class: &Class) -> Vec<String> {
+    let mut lines: Vec<String> = found
         .damaged
         .iter()
         .map(|one| format!("Line {}: a code that is damaged. {}", one.at.line, one.trouble))
         .collect();
-    match read.class.others.len() {
+    match class.others.len() {
         0 => {}
         1 => lines.push("One code belongs to another exercise.".into()),
         more => lines.push(format!("{more} codes belong to other exercises.")),

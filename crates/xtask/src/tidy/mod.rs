@@ -1,7 +1,9 @@
 //! The rules of this repository that no compiler knows. Each gives the places where it is broken.
 
 mod arrows;
+mod layers;
 mod map;
+mod names;
 mod source;
 
 use anyhow::{Result, bail};
@@ -10,10 +12,12 @@ use anyhow::{Result, bail};
 pub fn check() -> Result<()> {
     let mut problems = source::check()?;
     problems.extend(arrows::check()?);
+    problems.extend(layers::check()?);
+    problems.extend(names::check()?);
     problems.extend(map::check()?);
     if !problems.is_empty() {
         bail!("{} places are not as they should be:\n{}", problems.len(), problems.join("\n"));
     }
-    println!("heads, sizes, places, arrows and the map are as they should be");
+    println!("heads, sizes, places, names, arrows and the map are as they should be");
     Ok(())
 }

@@ -15,10 +15,11 @@ pub fn class() -> AnyView {
     let practise = Practise::get();
     let read = Derived::new(move || sharing::read(&practise.pasted.read(), &practise.set.read()));
     let typed = hear(move |event: Event| practise.pasted.set(field::text(&event)));
-    let said = live(move || words::results::found(&read.read()));
+    let said = live(move || read.with(Read::sentence));
     let trouble = live(move || {
         let item = |line: String| view! { <li>{line}</li> }.into_any();
-        words::results::troubles(&read.read()).into_iter().map(item).collect::<Vec<_>>()
+        let read = read.read();
+        words::results::troubles(&read.found, &read.class).into_iter().map(item).collect::<Vec<_>>()
     });
     let some = move || !read.read().class.students.is_empty();
     view! {

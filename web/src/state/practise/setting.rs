@@ -45,6 +45,17 @@ impl Help {
     pub const ALL: [Self; 6] =
         [Self::Label, Self::Interval, Self::SoundingC, Self::Clef, Self::Name, Self::Series];
 
+    const fn name(self) -> &'static str {
+        match self {
+            Self::Label => words::practise::HELP_LABEL,
+            Self::Interval => words::practise::HELP_INTERVAL,
+            Self::SoundingC => words::practise::HELP_SOUNDING_C,
+            Self::Clef => words::practise::HELP_CLEF,
+            Self::Name => words::practise::HELP_NAME,
+            Self::Series => words::practise::HELP_SERIES,
+        }
+    }
+
     const fn of(self, helps: &mut Helps) -> &mut bool {
         match self {
             Self::Label => &mut helps.label,
@@ -239,7 +250,7 @@ pub fn name(switch: Switch) -> &'static str {
     match switch {
         Switch::Kind(kind) => words::practise::kind(kind),
         Switch::Style(style) => words::practise::style(style),
-        Switch::Help(help) => words::practise::help(help),
+        Switch::Help(help) => help.name(),
         Switch::Choices => "Answers to choose from",
         Switch::Enharmonics => "Another spelling is right too",
         Switch::Octave => "The octave must be right",

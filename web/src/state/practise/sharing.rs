@@ -1,6 +1,7 @@
 //! The code a student gives to a teacher, and what a teacher reads out of many.
 
 use crate::state::practise::run::{Run, Verdict};
+use crate::words;
 use crookwise_practice::results::{Class, Fingerprint, Found, Given, Outcome, find_all};
 use crookwise_practice::{Exercise, Pace};
 
@@ -30,6 +31,19 @@ pub struct Read {
     pub class: Class,
     /// Whether that is the exercise which is set.
     pub same_exercise: bool,
+}
+
+impl Read {
+    /// How many codes were found, in a sentence.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        let count = self.class.students.len();
+        if self.same_exercise {
+            words::results::found_of_the_set(count)
+        } else {
+            words::results::found_of_another(count)
+        }
+    }
 }
 
 /// Reads a whole mail or chat.
