@@ -196,6 +196,13 @@ fn augmented_sixths() {
     let sixth = german.members.iter().find(|member| member.role == Role::Sixth).unwrap();
     assert_eq!((sixth.note.to_string(), &sixth.voices[..]), ("F#".into(), &[3][..]));
     assert!(german.letters[3].respelled && !german.letters[0].respelled);
+    // An augmented sixth has no root.
+    for names in ["Ab3 C4 Eb4 Gb4", "Ab3 C4 Gb4", "Ab3 C4 D4 F#4"] {
+        let sixth = harmony(names, "C minor");
+        let roles: Vec<&str> = sixth.members.iter().map(|member| member.role.words()).collect();
+        assert!(roles.contains(&"lower note") && roles.contains(&"sixth"), "{names}: {roles:?}");
+        assert!(!roles.contains(&"root"), "{names}: {roles:?}");
+    }
     // The degree is that of its lowest member.
     assert_eq!(german.degree.unwrap().to_string(), "6");
 }

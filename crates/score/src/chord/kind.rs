@@ -102,8 +102,10 @@ pub enum Quality {
 /// What a pitch class is in a harmony.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub enum Role {
-    /// The root; in an augmented sixth its lower note.
+    /// The root.
     Root,
+    /// The lower note of an augmented sixth, which has no root.
+    Lower,
     /// The third.
     Third,
     /// The suspended fourth, or the augmented one of a French sixth.
@@ -126,7 +128,7 @@ impl Role {
     /// Letters above the root, within the octave.
     pub(super) const fn letters(self) -> i32 {
         match self {
-            Self::Root | Self::Pedal | Self::Other => 0,
+            Self::Root | Self::Lower | Self::Pedal | Self::Other => 0,
             Self::Ninth => 1,
             Self::Third => 2,
             Self::Fourth => 3,

@@ -39,6 +39,7 @@ impl Role {
     pub const fn words(self) -> &'static str {
         match self {
             Self::Root => "root",
+            Self::Lower => "lower note",
             Self::Third => "third",
             Self::Fourth => "fourth",
             Self::Fifth => "fifth",
@@ -70,7 +71,7 @@ impl Chord {
             words.push_str(missing.words());
             words.push_str(" missing");
         }
-        if !matches!(self.bass, Role::Root | Role::Pedal | Role::Other) {
+        if !matches!(self.bass, Role::Root | Role::Lower | Role::Pedal | Role::Other) {
             words.push_str(", ");
             words.push_str(self.bass.words());
             words.push_str(" in the bass");

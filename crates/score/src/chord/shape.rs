@@ -36,6 +36,8 @@ impl Shape {
 }
 
 const ROOT: Tone = (0, Role::Root);
+/// An augmented sixth has no root: its lower note is the one the sixth stands above.
+const LOWER: Tone = (0, Role::Lower);
 const MINOR_THIRD: Tone = (3, Role::Third);
 const MAJOR_THIRD: Tone = (4, Role::Third);
 const FOURTH: Tone = (5, Role::Fourth);
@@ -51,8 +53,8 @@ const MAJOR_NINTH: Tone = (2, Role::Ninth);
 
 /// The open fifth, which is no chord but has a root.
 pub(super) const OPEN_FIFTH: &[Tone] = &[ROOT, FIFTH];
-pub(super) const ITALIAN: &[Tone] = &[ROOT, MAJOR_THIRD, SIXTH];
-pub(super) const GERMAN: &[Tone] = &[ROOT, MAJOR_THIRD, FIFTH, SIXTH];
+pub(super) const ITALIAN: &[Tone] = &[LOWER, MAJOR_THIRD, SIXTH];
+pub(super) const GERMAN: &[Tone] = &[LOWER, MAJOR_THIRD, FIFTH, SIXTH];
 pub(super) const DOMINANT: &[Tone] = &[ROOT, MAJOR_THIRD, FIFTH, MINOR_SEVENTH];
 pub(super) const DOMINANT_WITHOUT_FIFTH: &[Tone] = &[ROOT, MAJOR_THIRD, MINOR_SEVENTH];
 
@@ -71,7 +73,7 @@ pub(super) const SHAPES: &[Shape] = &[
     Shape::whole(Quality::MinorMajorSeventh, &[ROOT, MINOR_THIRD, FIFTH, MAJOR_SEVENTH]),
     Shape::whole(Quality::AugmentedMajorSeventh, &[ROOT, MAJOR_THIRD, HIGH_FIFTH, MAJOR_SEVENTH]),
     Shape::whole(Quality::AugmentedSeventh, &[ROOT, MAJOR_THIRD, HIGH_FIFTH, MINOR_SEVENTH]),
-    Shape::whole(Quality::FrenchSixth, &[ROOT, MAJOR_THIRD, (6, Role::Fourth), SIXTH]),
+    Shape::whole(Quality::FrenchSixth, &[LOWER, MAJOR_THIRD, (6, Role::Fourth), SIXTH]),
     // The dominant over a pedal is at home without its fifth too.
     Shape {
         over_pedal: true,
