@@ -9,7 +9,7 @@ use crate::intonation::Intonation;
 use crate::key::{Key, Signature};
 use crate::label::StaffLabel;
 use crate::notation::{Habits, Notation, drums_transpose};
-use crate::pitch::{Pitch, Tonic};
+use crate::pitch::{Pitch, Step, Tonic};
 use crate::reach::{Grade, Production, Reach};
 use crate::series::Partial;
 use crate::spelling::{as_brass_prints, as_part_prints};
@@ -186,11 +186,18 @@ fn drums_notation(
     let mut letters = letters.into_iter().peekable();
     let at_pitch = Notation { transposition: Transposition::NONE, ..notation };
     let page_at_pitch = letters.peek().is_some() && !drums_transpose(&staff.drums, letters);
-    if page_at_pitch || !staff.drums.contains(&sounding.0.tonic()) {
+    let on_paper = notation.transposition.to_written(sounding).0;
+    if page_at_pitch || !staff.drums.contains(&sounding.0.tonic()) || !is_drum_on_paper(on_paper) {
         return at_pitch;
     }
-    let on_paper = notation.transposition.to_written(sounding).0.tonic();
-    notation.for_letters(staff, [on_paper])
+    notation.for_letters(staff, [on_paper.tonic()])
+}
+
+/// Whether a note is one of those that stand for the two drums on a page that transposes: C3, and the G a fourth below
+/// or a fifth above. No drum sounds an octave away from them. Common practice.
+fn is_drum_on_paper(note: Pitch) -> bool {
+    let drums = [(Step::C, 3), (Step::G, 2), (Step::G, 3)];
+    drums.iter().any(|(step, octave)| note == Pitch::natural(*step, *octave))
 }
 
 impl<'a> Situation<'a> {
@@ -254,6 +261,8 @@ impl Making {
         let row = Reach::of(family, written.0);
         let from = row.and_then(|row| row.from).and_then(Partial::new);
         let lipped_below = factitious && written.0.midi() < LOWEST_IN_TABLE;
+        let unplayed = partial.filter(|partial| row.is_none() && partial.is_below_range(family));
+        let from = from.or(unplayed);
         Self {
             family,
             partial,
@@ -262,13 +271,18 @@ impl Making {
             production: match row {
                 Some(row) => row.production,
                 None if lipped_below => Production::Lipped,
+                None if unplayed.is_some() => Production::Open,
                 None => Production::Unavailable,
             },
             other: row.and_then(|row| row.other),
             from,
             bend: from.map(|from| intonation.bend(from, written, transposition)),
-            grade: row.map(|row| row.grade).or(lipped_below.then_some(Grade::E)),
-            note: row.map_or("", |row| row.note),
+            grade: row.map(|row| row.grade).or((lipped_below || unplayed.is_some()).then_some(Grade::E)),
+            note: match row {
+                Some(row) => row.note,
+                None if unplayed.is_some() => "not played as a rule: the usual range begins with partial 3",
+                None => "",
+            },
             factitious,
         }
     }
@@ -282,6 +296,6 @@ const LOWEST_IN_TABLE: i32 = 48;
 pub fn usual_note(partial: Partial) -> Written {
     let midi = partial.written_midi().first().copied().unwrap_or(0);
     let octave = (midi - 12).div_euclid(12);
-    let from_c = Pitch::natural(crate::pitch::Step::C, octave) + Interval::usual((midi - 12).rem_euclid(12));
+    let from_c = Pitch::natural(Step::C, octave) + Interval::usual((midi - 12).rem_euclid(12));
     as_brass_prints(Written(from_c))
 }

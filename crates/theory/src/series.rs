@@ -8,6 +8,9 @@ use crate::temperament::cents;
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Partial(u8);
 
+/// The lowest partial that a note is ever read as: the first is not to be had on horn and trumpet.
+const LOWEST: u8 = 2;
+
 /// MIDI number of written C2, the first partial.
 const FIRST: i32 = 36;
 
@@ -106,7 +109,7 @@ impl Partial {
     }
 
     /// The partial a written note is, by its key on a keyboard: F5 and F-sharp 5 are both 11, A5 is 13 and so is
-    /// A-flat 5. `None` off the series and outside the family's range.
+    /// A-flat 5. `None` off the series, above the family's range and below partial 2.
     ///
     /// ```
     /// # use crookwise_theory::{CrookFamily, Partial};
@@ -115,11 +118,18 @@ impl Partial {
     /// ```
     #[must_use]
     pub fn of(family: CrookFamily, written: Pitch) -> Option<Self> {
-        let (low, high) = Self::range(family);
+        let (_, high) = Self::range(family);
         let above = written.midi().saturating_sub(FIRST);
-        (low..=high).map(Self).find(|partial| {
+        (LOWEST..=high).map(Self).find(|partial| {
             WRITTEN.get(usize::from(partial.0) - 1).is_some_and(|written| written.contains(&above))
         })
+    }
+
+    /// Whether the partial lies below the family's range: written C3 is the trumpet's second partial, which is not
+    /// played as a rule. Source: common practice; the range is Koechlin's (1948).
+    #[must_use]
+    pub const fn is_below_range(self, family: CrookFamily) -> bool {
+        self.0 < Self::range(family).0
     }
 
     /// Whether a written note of the horn is factitious: below the series, by lip alone, for a low horn with
@@ -138,7 +148,11 @@ mod tests {
     fn the_classical_stock_and_its_edges() {
         let of = |family, note: &str| Partial::of(family, note.parse().unwrap()).map(Partial::number);
         assert_eq!(of(CrookFamily::Horn, "C3"), Some(2));
-        assert_eq!(of(CrookFamily::Trumpet, "C3"), None);
+        // Not played as a rule, but no other partial.
+        assert_eq!(of(CrookFamily::Trumpet, "C3"), Some(2));
+        assert!(
+            Partial(2).is_below_range(CrookFamily::Trumpet) && !Partial(2).is_below_range(CrookFamily::Horn)
+        );
         assert_eq!(of(CrookFamily::Horn, "C6"), Some(16));
         assert_eq!(of(CrookFamily::Horn, "D6"), None);
         assert_eq!(of(CrookFamily::Trumpet, "D6"), Some(18));

@@ -164,6 +164,20 @@ fn every_habit_of_every_staff_comes_back() {
     assert!(seen > 400_000, "{seen}");
 }
 
+/// The two drums sound near F2 to F3: a B-flat two octaves above the drum is no G of the page.
+#[test]
+fn only_the_drums_octave_is_written_c_and_g() {
+    let decoded = crookwise_theory::label::decode(
+        "Timpani in Es, B",
+        crookwise_theory::label::DecodeOptions::default(),
+    );
+    let situation = Situation::of(&decoded.staves[0], Habits::of(Clef::BASS));
+    let written =
+        |sound: &str| write(&situation, Sounding(sound.parse().unwrap())).strict.printed.to_string();
+    assert_eq!(["Eb3", "Bb2", "Bb3"].map(written), ["C3", "G2", "G3"]);
+    assert_eq!(["Bb5", "Eb5", "Eb2", "Bb1", "F3"].map(written), ["Bb5", "Eb5", "Eb2", "Bb1", "F3"]);
+}
+
 proptest! {
     // Always the same cases, so that a failure is one for everybody; PROPTEST_CASES asks for more of them.
     #![proptest_config(config())]

@@ -135,7 +135,11 @@ pub fn tuning_sentence(reading: &Reading, intonation: &Intonation) -> String {
                 }
                 _ => String::new(),
             };
-            format!("Uncorrected {}: {} Hz against {wanted}{tuned}{warmed}.", drift(cents), tenths(hz))
+            let stands = match drift(cents) {
+                in_tune if cents.abs() < IN_TUNE => capital(&in_tune),
+                off => format!("Uncorrected {off}"),
+            };
+            format!("{stands}: {} Hz against {wanted}{tuned}{warmed}.", tenths(hz))
         }
         None => format!("{wanted}."),
     }
@@ -259,6 +263,22 @@ mod tests {
         assert_eq!(
             tuning_sentence(&reading, &intonation),
             "Uncorrected 14 cents flat: 380.1 Hz against 383.1 Hz at A = 430 in equal temperament."
+        );
+    }
+
+    #[test]
+    fn what_is_in_tune_is_not_said_to_be_uncorrected() {
+        let sentence = tuning_sentence(&reading("Corni in Es", "C5"), &Intonation::default());
+        assert_eq!(sentence, "In tune: 311.1 Hz against 311.1 Hz at A = 440 in equal temperament.");
+    }
+
+    #[test]
+    fn the_second_partial_of_the_trumpet_is_not_played_as_a_rule() {
+        let made = reading("Trombe in D", "C3").making.unwrap();
+        assert_eq!(headline(&made), "Partial 2, open, in tune");
+        assert_eq!(
+            production_sentence(&made),
+            "Grade E: hardly to be had. Not played as a rule: the usual range begins with partial 3."
         );
     }
 }
