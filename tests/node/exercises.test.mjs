@@ -61,3 +61,27 @@ test("what cannot be asked is said in a sentence", () => {
     assert.equal(code(() => markAnswer(exercise, 0.5, "note C4")), "question");
     assert.equal(code(() => markAnswer(exercise, 0, "sausage")), "answer");
 });
+
+test("what contains itself is refused, and at once", () => {
+    const list = [];
+    list.push(list);
+    const wide = Array(100);
+    wide.fill(wide);
+    const object = {};
+    object.label = object;
+    for (const strange of [list, wide, object, [object], { label: list }]) {
+        for (const call of [
+            () => crookwise.decodeLabel(strange),
+            () => makeExercise({ staves: strange }),
+            () => makeExercise({ staves: [strange] }),
+            () => makeExercise({ staves: ["Corni in Es"], keys: strange }),
+            () => markAnswer("x", 0, strange),
+        ]) {
+            assert.throws(call, (error) => {
+                assert.ok(["type", "exercise", "missing"].includes(error.code), `${error.code}: ${error.message}`);
+                return true;
+            });
+        }
+    }
+    assert.throws(() => makeExercise({ staves: list }), { code: "type" });
+});

@@ -79,10 +79,7 @@ struct Object(Option<JsValue>);
 impl Fields for Object {
     fn get(&self, name: &'static str) -> Value {
         let Some(object) = &self.0 else { return Value::Missing };
-        match Reflect::get(object, &JsValue::from_str(name)) {
-            Ok(found) => value(&found),
-            Err(_) => Value::Other("something that throws when it is read"),
-        }
+        read_field(object, name, DEEPEST)
     }
 }
 
@@ -103,7 +100,15 @@ fn object(found: &JsValue, field: &'static str, optional: bool) -> Result<Object
     }
 }
 
+/// Lists and objects within one another that are looked at: more than any field takes. What lies deeper, or contains
+/// itself, is no value of any field.
+const DEEPEST: u8 = 2;
+
 fn value(found: &JsValue) -> Value {
+    value_within(found, DEEPEST)
+}
+
+fn value_within(found: &JsValue, deeper: u8) -> Value {
     if found.is_undefined() {
         return Value::Missing;
     }
@@ -116,11 +121,11 @@ fn value(found: &JsValue) -> Value {
     if let Some(flag) = found.as_bool() {
         return Value::Flag(flag);
     }
-    if found.is_array() {
-        return list(found);
-    }
     if found.is_object() && !found.is_function() {
-        return fields(found);
+        let Some(deeper) = deeper.checked_sub(1) else {
+            return Value::Other("something nested too deeply");
+        };
+        return if found.is_array() { list(found, deeper) } else { fields(found, deeper) };
     }
     Value::Other(if found.is_null() {
         "null"
@@ -136,15 +141,22 @@ fn value(found: &JsValue) -> Value {
 }
 
 /// A list, as far as it is looked at.
-fn list(found: &JsValue) -> Value {
+fn list(found: &JsValue, deeper: u8) -> Value {
     let array: &Array = found.unchecked_ref();
-    Value::List(array.iter().take(MOST).map(|one| value(&one)).collect())
+    Value::List(array.iter().take(MOST).map(|one| value_within(&one, deeper)).collect())
 }
 
 /// The fields that mean something in any object of a list.
-fn fields(found: &JsValue) -> Value {
-    let object = Object(Some(found.clone()));
-    Value::Object(STAFF_FIELDS.into_iter().map(|name| (name, object.get(name))).collect())
+fn fields(found: &JsValue, deeper: u8) -> Value {
+    let get = |name| read_field(found, name, deeper);
+    Value::Object(STAFF_FIELDS.into_iter().map(|name| (name, get(name))).collect())
+}
+
+fn read_field(object: &JsValue, name: &str, deeper: u8) -> Value {
+    match Reflect::get(object, &JsValue::from_str(name)) {
+        Ok(found) => value_within(&found, deeper),
+        Err(_) => Value::Other("something that throws when it is read"),
+    }
 }
 
 fn reply<T: Serialize>(outcome: Result<T, Problem>) -> Result<JsValue, JsValue> {

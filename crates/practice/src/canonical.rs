@@ -57,6 +57,14 @@ impl Question {
     }
 }
 
+/// A passage as text: equal texts are equal passages.
+pub(crate) fn passage(passage: &Passage) -> String {
+    let mut out = String::new();
+    // Writing to a string cannot fail.
+    let _ = write_passage(&mut out, passage);
+    out
+}
+
 fn write_passage(out: &mut String, passage: &Passage) -> fmt::Result {
     if let Some(key) = passage.movement {
         writeln!(out, "key {key}")?;
@@ -64,6 +72,10 @@ fn write_passage(out: &mut String, passage: &Passage) -> fmt::Result {
     for (number, column) in passage.columns().iter().enumerate() {
         if let Some(key) = column.movement {
             writeln!(out, "key from {number} {key}")?;
+        }
+        if let Some(length) = column.length {
+            let (above, below) = length.quarters();
+            writeln!(out, "length of {number} {above}/{below}")?;
         }
     }
     for staff in passage.staves() {

@@ -57,7 +57,7 @@ pub(crate) fn phrase(
             page.set(0, column, player, Event::Note(place.notation().printed(Written(written)))).ok()?;
         }
     }
-    join_unisons(&mut page);
+    join_unisons(&mut page, 0);
     if setting.asked.muta.is_some() {
         if at.column == 0 {
             return None;
@@ -76,7 +76,7 @@ pub(crate) fn duo(setting: &Setting, key: Key, upper: Pitch, lower: Pitch) -> Op
         let written = *fitted(&place, &[written])?.first()?;
         page.set(0, 0, player, Event::Note(place.notation().printed(Written(written)))).ok()?;
     }
-    join_unisons(&mut page);
+    join_unisons(&mut page, 0);
     Some((page, Spot::default()))
 }
 
@@ -108,13 +108,14 @@ fn on_drum(drum: Tonic) -> Pitch {
 }
 
 /// What all players of a staff have alike is written once, "a 2".
-fn join_unisons(page: &mut Passage) {
+pub(crate) fn join_unisons(page: &mut Passage, staff: usize) {
+    let players = page.staves().get(staff).map_or(0, crookwise_score::Staff::players);
     for column in 0..page.columns().len() {
-        let notes = [0, 1].map(|player| note(page, Spot { staff: 0, column, player }));
-        if let [Some(first), Some(second)] = notes
-            && first == second
-        {
-            let _ = page.set_together(0, column, first);
+        let mut notes = (0..players).map(|player| note(page, Spot { staff, column, player }));
+        let first = notes.next().flatten();
+        if let Some(first) = first.filter(|first| players > 1 && notes.all(|other| other == Some(*first))) {
+            // The staff and the column are there.
+            let _ = page.set_together(staff, column, first);
         }
     }
 }

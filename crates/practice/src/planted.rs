@@ -7,6 +7,7 @@ use crate::chance::Chance;
 use crate::chords::{on_several_staves, sounding};
 use crate::kind::Kind;
 use crate::mistake::Mistake;
+use crate::page::join_unisons;
 use crate::question::{Played, Question, QuestionSound, Spot};
 use crate::slip::{Change, Slip, Steps};
 use crate::slips::{Around, of_printed, of_staff, steps};
@@ -16,36 +17,50 @@ use crookwise_theory::{Interval, Intonation, Partial, Pitch, Printed, Sounding};
 /// Places on a staff where a copyist still writes: four ledger lines either way.
 const PLACES: core::ops::RangeInclusive<i32> = -7..=15;
 
-/// The first player's phrase on the only staff of a page copied for the instrument in hand, wrong in one column.
+/// The only staff of a page copied for the instrument in hand, player by player and with what they hold, wrong in one
+/// note of one column.
 pub(crate) fn copy(mut page: Passage, hand: &str, wrong: usize, chance: &mut Chance) -> Option<Question> {
-    page.set_players(0, 1).ok()?;
+    let players = page.staves().first()?.players();
     let lower = page.add_staff(hand).ok()?;
+    page.set_players(lower, players).ok()?;
     let source = resolved(&page, 0)?;
     let copied = resolved(&page, lower)?;
+    let able: Vec<usize> = (0..players)
+        .filter(|&player| note(&page, Spot { staff: 0, column: wrong, player }).is_some())
+        .collect();
+    // Players take turns by the column. Chance is left as it was: the other questions of a link stay the same.
+    let spoiled = *able.get(wrong.checked_rem(able.len())?)?;
     let mut planted = None;
-    let mut notes = 0;
-    for column in 0..page.columns().len() {
-        let Some(printed) = note(&page, Spot { staff: 0, column, player: 0 }) else { continue };
-        let sounding = source.place_at(column, 0)?.read(printed, Intonation::default(), None).sounding;
-        let there = copied.place_at(column, 0)?;
-        let writing = write_at(there, sounding);
-        let mut stands = writing.also_printed.unwrap_or(writing.strict.printed);
-        if !can_stand(there, stands.0) {
-            return None;
+    let mut longest = 0;
+    for player in 0..players {
+        let mut notes = 0;
+        for column in 0..page.columns().len() {
+            let event = page.event(0, column, player)?;
+            let Event::Note(printed) = event else {
+                page.set(lower, column, player, event).ok()?;
+                continue;
+            };
+            let sounding =
+                source.place_at(column, player)?.read(printed, Intonation::default(), None).sounding;
+            let there = copied.place_at(column, player)?;
+            let writing = write_at(there, sounding);
+            let mut stands = writing.also_printed.unwrap_or(writing.strict.printed);
+            if !can_stand(there, stands.0) {
+                return None;
+            }
+            if column == wrong && player == spoiled {
+                (stands, planted) = spoil(there, sounding, stands, chance)?;
+            }
+            notes += 1;
+            page.set(lower, column, player, Event::Note(stands)).ok()?;
         }
-        if column == wrong {
-            let (spoiled, mistake) = spoil(there, sounding, stands, chance)?;
-            stands = spoiled;
-            planted = mistake;
-        }
-        notes += 1;
-        page.set(lower, column, 0, Event::Note(stands)).ok()?;
+        longest = notes.max(longest);
     }
-    let at = Spot { staff: lower, column: wrong, player: 0 };
-    note(&page, at)?;
+    join_unisons(&mut page, lower);
+    let at = Spot { staff: lower, column: wrong, player: spoiled };
     let right = Answer::Column(u8::try_from(wrong).ok()?);
     let question = Question::plain(Kind::WrongNote, page, at, right);
-    (notes > 2).then(|| Question { in_hand: Some(hand.to_owned()), planted, ..question })
+    (longest > 2).then(|| Question { in_hand: Some(hand.to_owned()), planted, ..question })
 }
 
 fn can_stand(place: &Place, printed: Pitch) -> bool {
@@ -162,4 +177,51 @@ pub(crate) fn natural(page: Passage, at: Spot, chance: &mut Chance) -> Option<Qu
     let natural = if chance.below(2) == 0 { Which::First } else { Which::Second };
     let question = Question::plain(Kind::Natural, page, at, Answer::Which(natural));
     Some(Question { heard: Some(QuestionSound::Two { natural }), ..question })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_score::ChangeTo;
+
+    /// What a player of a staff sounds, column by column; "_" for a held note.
+    fn sounds(page: &Passage, staff: usize, player: usize) -> Vec<String> {
+        let resolved = resolved(page, staff).unwrap();
+        let column = |column| match page.event(staff, column, player) {
+            Some(Event::Note(printed)) => {
+                let place = resolved.place_at(column, player).unwrap();
+                place.read(printed, Intonation::default(), None).sounding.0.midi().to_string()
+            }
+            Some(Event::Held) => "_".to_owned(),
+            _ => "-".to_owned(),
+        };
+        (0..page.columns().len()).map(column).collect()
+    }
+
+    #[test]
+    fn a_copy_has_every_player_what_they_hold_and_their_changes() {
+        let mut page = Passage::of_staff("Corni in Es");
+        page.set_players(0, 2).unwrap();
+        for (player, notes) in ["C5 _ E5 G5", "G4 E5 E5 C5"].into_iter().enumerate() {
+            for (column, name) in notes.split(' ').enumerate() {
+                let event = name.parse().map_or(Event::Held, |pitch| Event::Note(Printed(pitch)));
+                page.set(0, column, player, event).unwrap();
+            }
+        }
+        let to = ChangeTo::Label("muta in D".into());
+        page.set_change(0, crookwise_score::Change { column: 2, player: Some(1), to }).unwrap();
+        for wrong in 0..4 {
+            let question = copy(page.clone(), "Horn in F", wrong, &mut Chance::new(3)).unwrap();
+            assert_eq!(question.passage.staves()[1].players(), 2);
+            let mut off = Vec::new();
+            for player in 0..2 {
+                let (own, copied) =
+                    (sounds(&question.passage, 0, player), sounds(&question.passage, 1, player));
+                off.extend(
+                    (0..4).filter(|&column| own[column] != copied[column]).map(|column| (column, player)),
+                );
+            }
+            assert_eq!(off, [(wrong, question.at.player)]);
+        }
+    }
 }

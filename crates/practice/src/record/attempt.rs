@@ -70,7 +70,7 @@ impl Attempt {
 
     /// Everything it counts for.
     pub fn subjects(&self) -> impl Iterator<Item = Subject> + use<> {
-        let Item { kind, staff, note } = self.item;
+        let Item { kind, staff, note, .. } = self.item;
         let mistakes = self.mistakes.into_iter().flatten().map(Subject::Mistake);
         [Some(Subject::Staff(staff)), note.map(Subject::Note), Some(Subject::Kind(kind))]
             .into_iter()

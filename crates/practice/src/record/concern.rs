@@ -46,7 +46,7 @@ mod tests {
         let of = |mistake, label: &str| {
             let staff = decode(label, DecodeOptions::default()).staves.remove(0);
             let staff = StaffKey::of(&staff, crookwise_theory::Habits::of(staff.instrument.clef)).unwrap();
-            concerns(mistake, &Item { kind: Kind::Sounds, staff, note: None })
+            concerns(mistake, &Item { kind: Kind::Sounds, staff, note: None, second: None })
         };
         assert!(of(Mistake::ThirdForSixth, "Corni in A") && of(Mistake::ThirdForSixth, "Corni in Es"));
         assert!(!of(Mistake::ThirdForSixth, "Corni in F"));

@@ -37,6 +37,8 @@ pub struct Item {
     pub staff: StaffKey,
     /// About which written note; `None` where the staff as a whole is asked about.
     pub note: Option<Tonic>,
+    /// What the second player of a pair reads, where the players are asked about and it is another staff.
+    pub second: Option<StaffKey>,
 }
 
 impl StaffKey {
@@ -101,6 +103,17 @@ impl StaffKey {
     }
 }
 
+impl StaffKey {
+    /// A staff of two players in two crooks: "Corni in Si bemolle alto, Corni in Sol". `None` where no label says so.
+    fn asked_with(self, second: Self) -> Option<AskedStaff> {
+        let asked = self.asked()?;
+        let label = format!("{}, {}", asked.label, second.label()?);
+        let decoded = decode(&label, DecodeOptions::default());
+        let read: Vec<Option<Choice>> = decoded.staves.iter().map(|staff| Some(Choice::of(staff))).collect();
+        (read == [self.choice(), second.choice()]).then_some(AskedStaff { label, choice: None, ..asked })
+    }
+}
+
 impl Item {
     /// What a question asks as an item; `None` where its staff is not known.
     #[must_use]
@@ -110,6 +123,11 @@ impl Item {
         let staff = ResolvedStaff::of(&question.passage, at.staff, DecodeOptions::default());
         let place = staff.place_at(at.column, at.player)?;
         let key = StaffKey::of(&place.staff, place.habits)?;
+        let second = || {
+            let place = staff.place_at(at.column, 1).filter(|_| question.kind == Kind::Players)?;
+            StaffKey::of(&place.staff, place.habits).filter(|second| *second != key)
+        };
+        let second = second();
         let written = match (question.passage.event(at.staff, at.column, at.player), question.given) {
             (_, Some(sounding)) => {
                 let writing = place.write(sounding, Intonation::default(), None);
@@ -119,20 +137,23 @@ impl Item {
             (Some(Event::Note(printed)), None) => Some(place.notation().written(printed)),
             _ => None,
         };
-        Some(Self::about(question.kind, key, written))
+        Some(Self { second, ..Self::about(question.kind, key, written) })
     }
 
     /// A kind of question on a staff; the note counts only for kinds that ask about one.
     #[must_use]
     pub fn about(kind: Kind, staff: StaffKey, written: Option<Written>) -> Self {
         let note = written.filter(|_| asks_about_note(kind)).map(|written| written.0.tonic());
-        Self { kind, staff, note }
+        Self { kind, staff, note, second: None }
     }
 
     /// An exercise of one question that asks it; `None` where that cannot be asked of the staff by itself.
     #[must_use]
     pub fn exercise(&self, seed: u32) -> Option<Exercise> {
-        let asked = self.staff.asked()?;
+        let asked = match self.second {
+            Some(second) => self.staff.asked_with(second)?,
+            None => self.staff.asked()?,
+        };
         let mut exercise = Exercise { kinds: vec![self.kind], questions: 1, seed, ..Exercise::default() };
         exercise.staves.push(asked);
         match self.kind {
@@ -225,6 +246,20 @@ mod tests {
             let questions = item.exercise(1).and_then(|exercise| exercise.questions().ok()).unwrap();
             assert_eq!(Item::of(&questions[0]), Some(item));
         }
+    }
+
+    #[test]
+    fn a_pair_in_two_crooks_comes_back_in_both() {
+        let pair = AskedStaff { pair: true, ..AskedStaff::of("Corno I in B alto, Corno II in G") };
+        let exercise = Exercise { kinds: vec![Kind::Players], staves: vec![pair], ..Exercise::default() };
+        let question = exercise.questions().unwrap().remove(0);
+        let item = Item::of(&question).unwrap();
+        assert_eq!(item.second, Some(key("Corno in G")));
+        let again = item.exercise(3).unwrap().questions().unwrap().remove(0);
+        assert_eq!(Item::of(&again), Some(item));
+        // A pair in one crook is one staff.
+        let plain = Item::about(Kind::Players, key("Corni in G"), None);
+        assert_eq!(Item::of(&plain.exercise(3).unwrap().questions().unwrap()[0]), Some(plain));
     }
 
     #[test]

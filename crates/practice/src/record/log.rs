@@ -166,8 +166,12 @@ mod tests {
     fn any_attempt() -> impl Strategy<Value = Attempt> {
         (0u64..40 * 86_400, 0i8..3, 0i32..3, any::<bool>(), 0u32..9000).prop_map(
             |(at, crook, note, right, ms)| {
-                let item =
-                    Item { kind: Kind::Sounds, staff: staff(crook), note: Some(Tonic::from_fifths(note)) };
+                let item = Item {
+                    kind: Kind::Sounds,
+                    staff: staff(crook),
+                    note: Some(Tonic::from_fifths(note)),
+                    second: None,
+                };
                 Attempt::new(at, item, right, &[Mistake::Octave], ms)
             },
         )
@@ -187,7 +191,12 @@ mod tests {
 
     /// Any record at all, also such as no reader could have written.
     pub(crate) fn any_record() -> impl Strategy<Value = Record> {
-        let item = (0i8..3).prop_map(|crook| Item { kind: Kind::Sounds, staff: staff(crook), note: None });
+        let item = (0i8..3).prop_map(|crook| Item {
+            kind: Kind::Sounds,
+            staff: staff(crook),
+            note: None,
+            second: None,
+        });
         let memory = (0u64..5, 1u32..5, 1300u32..1303).prop_map(|(at, days, ease)| Memory { at, days, ease });
         (btree_map(0u32..4, any_log(), 0..4), btree_map(item, memory, 0..3)).prop_map(|(mut logs, folded)| {
             for log in logs.values_mut() {
@@ -233,7 +242,7 @@ mod tests {
         let notes = [0, 1, 2, 4, -2];
         let of = |number: u64| {
             let note = Some(Tonic::from_fifths(notes[number as usize % 5]));
-            let item = Item { kind: Kind::Sounds, staff: staff((number % 7) as i8), note };
+            let item = Item { kind: Kind::Sounds, staff: staff((number % 7) as i8), note, second: None };
             // Thirty answers a day.
             Attempt::new(number * 2880, item, !number.is_multiple_of(4), &[], 2000)
         };
@@ -257,7 +266,7 @@ mod tests {
     #[test]
     fn a_backup_that_folded_less_adds_nothing_twice() {
         let mut record = Record::default();
-        let item = Item { kind: Kind::Sounds, staff: staff(1), note: None };
+        let item = Item { kind: Kind::Sounds, staff: staff(1), note: None, second: None };
         let add = |record: &mut Record, number: u64| {
             record.add(1, Attempt::new(number * 100, item, true, &[], 10));
         };
@@ -273,7 +282,7 @@ mod tests {
     #[test]
     fn too_many_sources_let_the_silent_go() {
         let mut record = Record::default();
-        let item = Item { kind: Kind::Sounds, staff: staff(1), note: None };
+        let item = Item { kind: Kind::Sounds, staff: staff(1), note: None, second: None };
         for source in 0..MOST_SOURCES as u32 + 1 {
             record.add(source, Attempt::new(u64::from(source) * 7 * 86_400, item, true, &[], 10));
         }
@@ -330,6 +339,6 @@ mod tests {
         use super::super::text::RecordError;
         assert_eq!(Record::from_text(""), Err(RecordError::NoRecord));
         assert_eq!(Record::from_text("crookwise record x"), Err(RecordError::NoRecord));
-        assert_eq!(Record::from_text("crookwise record 2\n"), Err(RecordError::Newer));
+        assert_eq!(Record::from_text("crookwise record 3\n"), Err(RecordError::Newer));
     }
 }

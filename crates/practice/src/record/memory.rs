@@ -90,7 +90,7 @@ mod tests {
             bass: None,
             scheme: None,
         };
-        Attempt::new(at, Item { kind: Kind::Sounds, staff, note: None }, right, &[], ms)
+        Attempt::new(at, Item { kind: Kind::Sounds, staff, note: None, second: None }, right, &[], ms)
     }
 
     /// Days between answers that all come when they are due.

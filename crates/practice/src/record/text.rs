@@ -15,8 +15,10 @@ use core::fmt::Write;
 use crc::{CRC_16_IBM_SDLC, Crc, NoTable};
 use crookwise_theory::{BassNotation, Clef, Instrument, Scheme, Tonic};
 
-/// The version written.
-const VERSION: u32 = 1;
+/// The version written where a pair stands in two crooks; the first version has no words for that.
+const VERSION: u32 = 2;
+/// The version written otherwise, so that a window with an older program goes on.
+const FIRST: u32 = 1;
 const HEAD: &str = "crookwise record";
 /// Lines of the longest text that is read.
 const MOST_LINES: usize = 50_000;
@@ -57,7 +59,9 @@ impl Record {
     /// The record as text.
     #[must_use]
     pub fn to_text(&self) -> String {
-        let mut out = Writing { text: format!("{HEAD} {VERSION}\n"), staves: Vec::new(), items: Vec::new() };
+        let pairs = self.items().any(|item| item.second.is_some());
+        let version = if pairs { VERSION } else { FIRST };
+        let mut out = Writing { text: format!("{HEAD} {version}\n"), staves: Vec::new(), items: Vec::new() };
         for (item, memory) in &self.folded {
             let item = out.item(item);
             out.line(format_args!("m {item} {} {} {}", memory.at, memory.days, memory.ease));
@@ -82,6 +86,12 @@ impl Record {
         out.text
     }
 
+    /// Every item it speaks of; some more than once.
+    fn items(&self) -> impl Iterator<Item = &Item> {
+        let open = self.logs.values().flat_map(|log| log.open.values().map(|attempt| &attempt.item));
+        self.folded.keys().chain(open)
+    }
+
     /// Reads a record.
     ///
     /// # Errors
@@ -90,7 +100,7 @@ impl Record {
         let mut lines = text.lines();
         let head = lines.next().and_then(|line| line.strip_prefix(HEAD)).ok_or(RecordError::NoRecord)?;
         match head.trim().parse::<u32>() {
-            Ok(VERSION) => {}
+            Ok(FIRST..=VERSION) => {}
             Ok(0) | Err(_) => return Err(RecordError::NoRecord),
             Ok(_) => return Err(RecordError::Newer),
         }
@@ -142,8 +152,14 @@ impl Writing {
             return known;
         }
         let staff = self.staff(item.staff);
+        let second = item.second.map(|second| self.staff(second));
         let number = self.items.len();
         let kind = item.kind.code();
+        if let Some(second) = second {
+            self.line(format_args!("p {number} {kind} {staff} {second}"));
+            self.items.push(*item);
+            return number;
+        }
         match item.note {
             Some(note) => self.line(format_args!("i {number} {kind} {staff} {}", note.fifths())),
             None => self.line(format_args!("i {number} {kind} {staff} -")),
@@ -225,7 +241,14 @@ impl Reading {
                     fifths => Some(note(fifths.parse().ok()?)?),
                 };
                 line.end()?;
-                self.items.push((number, Item { kind, staff, note }));
+                self.items.push((number, Item { kind, staff, note, second: None }));
+            }
+            "p" => {
+                let number = line.number()?;
+                let kind = Kind::from_code(line.number()?)?;
+                let (staff, second) = (self.staff(&mut line)?, self.staff(&mut line)?);
+                line.end()?;
+                self.items.push((number, Item { kind, staff, note: None, second: Some(second) }));
             }
             "m" => {
                 let item = self.item(&mut line)?;

@@ -2,6 +2,7 @@
 
 use super::find::{Found, FoundCode};
 use super::outcome::{Fingerprint, Given, Outcome};
+use crate::exercise::Exercise;
 use crate::mistake::Mistake;
 use crate::pace::Pace;
 
@@ -72,8 +73,20 @@ impl Class {
     /// The class whose codes were found, for one exercise.
     #[must_use]
     pub fn of(exercise: Fingerprint, found: &Found) -> Self {
+        Self::of_either(exercise, exercise, found)
+    }
+
+    /// The class of an exercise that is at hand. Codes made before the passage counted in a fingerprint are among
+    /// them: they were made with the same settings.
+    #[must_use]
+    pub fn of_exercise(exercise: &Exercise, found: &Found) -> Self {
+        let (own, before) = (Fingerprint::of_exercise(exercise), Fingerprint::of_settings(exercise));
+        Self::of_either(own, before, found)
+    }
+
+    fn of_either(exercise: Fingerprint, before: Fingerprint, found: &Found) -> Self {
         let (mine, others): (Vec<&FoundCode>, Vec<&FoundCode>) =
-            found.codes.iter().partition(|code| code.outcome.exercise() == exercise);
+            found.codes.iter().partition(|code| [exercise, before].contains(&code.outcome.exercise()));
         let questions = mine.iter().map(|code| code.outcome.given().len()).max().unwrap_or_default();
         let mut students: Vec<Student> = Vec::new();
         for code in &mine {

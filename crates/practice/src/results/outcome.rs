@@ -1,6 +1,6 @@
 //! What a student did in an exercise.
 
-use crate::exercise::MOST_QUESTIONS;
+use crate::exercise::{Exercise, MOST_QUESTIONS, Material};
 use crate::mistake::Mistake;
 use crate::pace::Pace;
 use core::fmt;
@@ -51,10 +51,27 @@ impl fmt::Display for OutcomeError {
 impl core::error::Error for OutcomeError {}
 
 impl Fingerprint {
-    /// Of the packed bytes of an exercise; of one about a passage, with the passage as its link has it behind them.
+    /// Of all that makes an exercise, as bytes.
     #[must_use]
     pub fn of(packed: &[u8]) -> Self {
         Self(Crc::<u32, NoTable>::new(&CRC_24_OPENPGP).checksum(packed) & 0xF_FFFF)
+    }
+
+    /// Of an exercise: one about a passage differs with the passage.
+    #[must_use]
+    pub fn of_exercise(exercise: &Exercise) -> Self {
+        let mut bytes = exercise.pack();
+        if let Material::Passage(passage) = &exercise.material {
+            bytes.extend(crate::canonical::passage(passage).bytes());
+        }
+        Self::of(&bytes)
+    }
+
+    /// As codes had it that were made before the passage counted; the same as [`Fingerprint::of_exercise`] for every
+    /// exercise that is about none.
+    #[must_use]
+    pub fn of_settings(exercise: &Exercise) -> Self {
+        Self::of(&exercise.pack())
     }
 
     /// As a number below 2²⁰, to keep beside what belongs to the exercise.
@@ -193,6 +210,28 @@ mod tests {
         assert_eq!(outcome(0), Err(OutcomeError::Questions));
         assert!(outcome(1).is_ok() && outcome(60).is_ok());
         assert_eq!(outcome(61), Err(OutcomeError::Questions));
+    }
+
+    #[test]
+    fn exercises_about_other_pages_are_other_exercises() {
+        let about = |label: &str, notes: &[&str]| {
+            let mut passage = crookwise_score::Passage::of_staff(label);
+            for (column, note) in notes.iter().enumerate() {
+                let note = crookwise_score::Event::Note(crookwise_theory::Printed(note.parse().unwrap()));
+                passage.set(0, column, 0, note).unwrap();
+            }
+            Exercise { material: Material::Passage(Box::new(passage)), ..Exercise::default() }
+        };
+        let of = |exercise: &Exercise| Fingerprint::of_exercise(exercise);
+        let first = about("Corni in Es", &["C4", "E4"]);
+        assert_eq!(of(&first), of(&about("Corni in Es", &["C4", "E4"])));
+        assert_ne!(of(&first), of(&about("Corni in Es", &["C4", "G4"])));
+        assert_ne!(of(&first), of(&about("Corni in F", &["C4", "E4"])));
+        // Codes of before did not tell them apart.
+        let settings = Fingerprint::of_settings(&first);
+        assert_eq!(settings, Fingerprint::of_settings(&about("Corni in F", &["C4", "G4"])));
+        let plain = Exercise::default();
+        assert_eq!(of(&plain), Fingerprint::of_settings(&plain));
     }
 
     #[test]

@@ -197,11 +197,13 @@ pub fn right(question: &Question, answer: &Answer, marking: Marking) -> Option<b
         (Kind::WrongNote, Answer::Column(given)) => {
             let off: Vec<usize> = (0..question.passage.columns().len())
                 .filter(|&column| {
-                    let [one, two] = [0, 1].map(|staff| {
-                        let at = Spot { staff, column, player: 0 };
-                        printed(question, at).map(|note| Staff::at(question, at).sounding(note).1)
-                    });
-                    one != two
+                    (0..question.passage.staves()[0].players()).any(|player| {
+                        let [one, two] = [0, 1].map(|staff| {
+                            let at = Spot { staff, column, player };
+                            printed(question, at).map(|note| Staff::at(question, at).sounding(note).1)
+                        });
+                        one != two
+                    })
                 })
                 .collect();
             Some(off == [usize::from(*given)])

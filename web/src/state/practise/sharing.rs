@@ -18,7 +18,7 @@ pub fn code(run: &Run, name: &str) -> String {
             Verdict::LeftOut => Given::LeftOut,
         }
     });
-    let exercise = Fingerprint::of(&run.exercise.pack());
+    let exercise = Fingerprint::of_exercise(&run.exercise);
     Outcome::new(exercise, tag, given.collect(), name).map(|outcome| outcome.code()).unwrap_or_default()
 }
 
@@ -50,9 +50,13 @@ impl Read {
 #[must_use]
 pub fn read(text: &str, set: &Exercise) -> Read {
     let found = find_all(text);
-    let own = Fingerprint::of(&set.pack());
-    let exercise = found.commonest().unwrap_or(own);
-    Read { class: Class::of(exercise, &found), same_exercise: exercise == own, found }
+    let own = [Fingerprint::of_exercise(set), Fingerprint::of_settings(set)];
+    let other = found.commonest().filter(|commonest| !own.contains(commonest));
+    let class = match other {
+        Some(other) => Class::of(other, &found),
+        None => Class::of_exercise(set, &found),
+    };
+    Read { class, same_exercise: other.is_none(), found }
 }
 
 #[cfg(test)]
@@ -60,6 +64,36 @@ mod tests {
     use super::*;
     use crate::state::practise::setting;
     use crookwise_practice::Mistake;
+
+    #[test]
+    fn results_about_different_pages_are_told_apart_and_old_codes_still_count() {
+        let about = |notes: &str| {
+            let link = format!("/read?staff=Corni+in+Es&notes={notes}");
+            let Ok(Some(crookwise_share::Link::Read(page))) = crookwise_share::Link::decode(&link) else {
+                panic!("{link}")
+            };
+            let mut exercise = setting::first(3);
+            exercise.staves.clear();
+            exercise.keys.clear();
+            exercise.questions = 3;
+            exercise.material = crookwise_practice::Material::Passage(Box::new(page.passage));
+            exercise
+        };
+        let (mine, other) = (about("C5.E5.G5"), about("C5.E5.D5"));
+        let done = |exercise: &Exercise| {
+            let mut run = Run::begin(exercise.clone()).unwrap();
+            run.stop();
+            code(&run, "Ann")
+        };
+        let found = read(&done(&mine), &mine);
+        assert!(found.same_exercise && found.class.students.len() == 1);
+        assert!(!read(&done(&other), &mine).same_exercise);
+        // A code of before, whose number knew the settings only.
+        let before =
+            Outcome::new(Fingerprint::of(&mine.pack()), 1, vec![Given::LeftOut], "Bo").unwrap().code();
+        let found = read(&format!("{} {before}", done(&mine)), &mine);
+        assert!(found.same_exercise && found.class.students.len() == 2, "{found:?}");
+    }
 
     #[test]
     fn what_a_student_sends_a_teacher_reads() {
