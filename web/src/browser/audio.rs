@@ -1,9 +1,12 @@
-//! Sound. A context is made at the first wish to hear something, which browsers ask to be a press of the reader's.
+//! Sound. A context is made at the first wish to hear something, which browsers ask to be a press of the reader's. It is
+//! `web_sys`: gloo has nothing for sound.
 
 use core::cell::RefCell;
 use core::time::Duration;
 use crookwise_sound::{Mix, Synth};
-use leptos::prelude::{set_timeout, window};
+use gloo_timers::future::sleep;
+use gloo_utils::window;
+use wasm_bindgen_futures::spawn_local;
 use web_sys::{AudioContext, GainNode};
 
 /// Seconds of sound in the first piece and in the later ones: the first must be there at once.
@@ -60,7 +63,10 @@ pub fn stop() {
     if let Some(playing) = PLAYING.take() {
         let now = playing.context.current_time();
         let _ = playing.knob.gain().set_target_at_time(0.0, now, FADE);
-        set_timeout(move || playing.knob.disconnect().unwrap_or_default(), LOOK);
+        spawn_local(async move {
+            sleep(LOOK).await;
+            let _ = playing.knob.disconnect();
+        });
     }
 }
 
@@ -80,7 +86,7 @@ fn begin(mix: &Mix, volume: f64, ended: Box<dyn Fn()>) -> Option<()> {
     let mut playing = Playing { number, context, knob, synth, left, rate: rate.into(), next, ended };
     playing.add(PIECES.0)?;
     PLAYING.set(Some(playing));
-    look(number);
+    spawn_local(follow(number));
     Some(())
 }
 
@@ -93,26 +99,33 @@ fn context() -> Option<AudioContext> {
     })
 }
 
-/// Makes as much sound ready as is needed now, and looks again a little later.
-fn look(number: u32) {
-    let over = PLAYING.with_borrow_mut(|playing| {
+/// Makes sound ready as it is needed, until it is over or another is wished for.
+async fn follow(number: u32) {
+    loop {
+        match look(number) {
+            Some(false) => sleep(LOOK).await,
+            Some(true) => {
+                if let Some(playing) = PLAYING.take() {
+                    let _ = playing.knob.disconnect();
+                    (playing.ended)();
+                }
+                return;
+            }
+            None => return,
+        }
+    }
+}
+
+/// Makes as much sound ready as is needed now. Whether all has been heard; `None` where something else plays.
+fn look(number: u32) -> Option<bool> {
+    PLAYING.with_borrow_mut(|playing| {
         let playing = playing.as_mut().filter(|playing| playing.number == number)?;
         let now = playing.context.current_time();
         while playing.left > 0 && playing.next < now + AHEAD {
             playing.add(PIECES.1)?;
         }
         Some(playing.left == 0 && playing.next <= now)
-    });
-    match over {
-        Some(false) => set_timeout(move || look(number), LOOK),
-        Some(true) => {
-            if let Some(playing) = PLAYING.take() {
-                let _ = playing.knob.disconnect();
-                (playing.ended)();
-            }
-        }
-        None => {}
-    }
+    })
 }
 
 impl Playing {

@@ -1,6 +1,6 @@
-//! The clipboard, and the sheet by which the system hands a link on.
+//! The clipboard, and the sheet by which the system hands a link on. They are `web_sys`: gloo has neither.
 
-use leptos::prelude::window;
+use gloo_utils::window;
 use wasm_bindgen_futures::JsFuture;
 
 /// Copies a text; false where the browser has no clipboard or refuses.

@@ -1,7 +1,11 @@
-//! The clocks of the browser.
+//! The clocks of the browser. Time and chance are read by `js_sys`: gloo has only what calls back.
 
-use leptos::prelude::{set_interval_with_handle, window};
-use std::time::Duration;
+use crate::browser::owned;
+use gloo_timers::callback::Interval;
+use gloo_utils::window;
+
+/// Milliseconds between two ticks.
+const TICK: u32 = 250;
 
 /// Milliseconds since the page was opened.
 #[must_use]
@@ -23,7 +27,5 @@ pub fn chance() -> u32 {
 
 /// Calls back every quarter of a second, until what called for it is gone.
 pub fn tick(act: impl Fn() + 'static) {
-    if let Ok(handle) = set_interval_with_handle(act, Duration::from_millis(250)) {
-        leptos::prelude::on_cleanup(move || handle.clear());
-    }
+    owned::keep(Interval::new(TICK, act));
 }

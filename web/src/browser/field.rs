@@ -1,4 +1,4 @@
-//! The text in a field or list of the page.
+//! The text in a field or list of the page. Elements are `web_sys`: gloo has nothing of its own for them.
 
 use leptos::ev::Event;
 use wasm_bindgen::{JsCast, JsValue};

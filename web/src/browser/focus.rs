@@ -1,11 +1,18 @@
-//! Keyboard focus.
+//! Keyboard focus. That an element takes it is `web_sys`: gloo has nothing for it.
 
-use leptos::prelude::{document, request_animation_frame};
+use core::cell::RefCell;
+use gloo_render::{AnimationFrame, request_animation_frame};
+use gloo_utils::document;
 use wasm_bindgen::JsCast;
+
+thread_local! {
+    /// The picture that is waited for. The last wish counts: an older one is dropped.
+    static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+}
 
 /// Gives focus to the element with an id, once the page has been drawn anew.
 pub fn to(id: String) {
-    request_animation_frame(move || now(&id));
+    NEXT.set(Some(request_animation_frame(move |_| now(&id))));
 }
 
 /// The same for an element that is not there yet: until then the one it stands in has the focus, so that no key is

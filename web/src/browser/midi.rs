@@ -1,7 +1,8 @@
-//! A MIDI keyboard (W3C Web MIDI), where there is one and the reader allows it.
+//! A MIDI keyboard (W3C Web MIDI), where there is one and the reader allows it. It is `web_sys`: gloo has
+//! nothing for it, and a keyboard is opened by its handler, not by a listener.
 
 use core::cell::RefCell;
-use leptos::prelude::window;
+use gloo_utils::window;
 use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
 use wasm_bindgen_futures::JsFuture;

@@ -10,6 +10,7 @@ pub mod focus;
 pub mod measure;
 pub mod midi;
 pub mod offline;
+mod owned;
 pub mod panic;
 pub mod pointer;
 pub mod screen;

@@ -1,13 +1,13 @@
 //! The app on the device. The boot module registers the service worker once the app has started; here the app hears of a
-//! newer version and has it taken. Where there is no service worker, nothing is ever heard.
+//! newer version and has it taken. Where there is no service worker, nothing is ever heard. An event of our own is sent by
+//! `web_sys`: gloo has only the hearing of events.
 
-use leptos::leptos_dom::helpers::window_event_listener_untyped;
-use leptos::prelude::{on_cleanup, window};
+use crate::browser::owned;
+use gloo_utils::window;
 
 /// Calls back when a newer version of the app is on the device and waits to be taken.
 pub fn on_new_version(ready: impl Fn() + 'static) {
-    let listener = window_event_listener_untyped("crookwise-new-version", move |_| ready());
-    on_cleanup(move || listener.remove());
+    owned::on_window("crookwise-new-version", ready);
 }
 
 /// Takes the newer version: the page is then loaded anew, all of it from that version.

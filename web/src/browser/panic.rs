@@ -1,6 +1,6 @@
 //! When something goes wrong beyond mending: the reader is told and can reload; the page is kept in the address.
 
-use leptos::prelude::document;
+use gloo_utils::document;
 
 /// Shows a sentence in the page instead of a dead screen, and writes the reason to the console.
 pub fn install(sentence: &'static str) {

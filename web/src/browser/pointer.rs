@@ -1,4 +1,4 @@
-//! Fingers, pens and mice.
+//! Fingers, pens and mice. What their events hold is `web_sys`: gloo has only the hearing of events.
 
 use leptos::ev::{PointerEvent, TouchEvent};
 use wasm_bindgen::JsCast;

@@ -1,9 +1,10 @@
-//! The full screen, paper, and keys that reach the page whatever has the focus.
+//! The full screen, paper, and keys that reach the page whatever has the focus. The full screen is asked for by name, as some
+//! browsers lack it and gloo has nothing for it.
 
+use crate::browser::owned;
+use gloo_utils::{document, window};
 use js_sys::{Function, Promise, Reflect};
-use leptos::ev::{KeyboardEvent, keydown};
-use leptos::leptos_dom::helpers::window_event_listener_untyped;
-use leptos::prelude::{document, on_cleanup, window_event_listener};
+use leptos::ev::KeyboardEvent;
 use leptos::task::spawn_local;
 use wasm_bindgen::{JsCast, JsValue};
 use wasm_bindgen_futures::JsFuture;
@@ -37,21 +38,19 @@ fn ask(of: &JsValue, what: &str) {
 
 /// Calls back for every key that goes down anywhere in the page.
 pub fn on_key(pressed: impl Fn(KeyboardEvent) + 'static) {
-    let listener = window_event_listener(keydown, pressed);
-    on_cleanup(move || listener.remove());
+    owned::on_key_down(pressed);
 }
 
 /// Calls back when the screen has been given back, by the page or by a key that the browser keeps to itself.
 pub fn on_given_back(act: impl Fn() + 'static) {
-    let listener = window_event_listener_untyped("fullscreenchange", move |_| {
+    owned::on_window("fullscreenchange", move || {
         if document().fullscreen_element().is_none() {
             act();
         }
     });
-    on_cleanup(move || listener.remove());
 }
 
 /// Opens the browser's way to paper.
 pub fn print() {
-    let _ = leptos::prelude::window().print();
+    let _ = window().print();
 }

@@ -1,6 +1,7 @@
-//! Style that comes with a part of the page.
+//! Style that comes with a part of the page. Sheets made by a page are declared here: neither gloo nor the stable part of
+//! `web_sys` has them.
 
-use leptos::prelude::document;
+use gloo_utils::document;
 use std::sync::Once;
 use wasm_bindgen::prelude::*;
 

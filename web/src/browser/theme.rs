@@ -1,6 +1,6 @@
-//! Light or dark.
+//! Light or dark. What the device asks for is the window's to say: gloo has nothing for it.
 
-use leptos::prelude::{document, window};
+use gloo_utils::{document, window};
 
 /// Whether the device asks for dark colours.
 #[must_use]

@@ -11,6 +11,19 @@ const MACHINE: &[&str] = &["work", "root", "home", "tmp"];
 /// Where the browser's own names may stand.
 const BROWSER: &[&str] = &["web/src/browser", "crates/js/", "crates/xtask/"];
 
+/// The app's own dealings with the browser.
+const SERVICES: &str = "web/src/browser/";
+/// What lets something be called back for ever, with what to use instead: its handle has an owner.
+const UNOWNED: &[(&str, &str)] = &[
+    (".forget()", "keep the handle"),
+    ("mem::forget", "keep the handle"),
+    ("into_js_value()", "keep the closure"),
+    ("window_event_listener", "gloo_events"),
+    ("set_interval", "gloo_timers"),
+    ("set_timeout", "gloo_timers"),
+    ("leptos::prelude::request_animation_frame", "gloo_render"),
+];
+
 /// Every broken rule.
 pub fn check() -> Result<Vec<String>> {
     let mut problems = Vec::new();
@@ -58,6 +71,26 @@ fn of_rust(name: &str, text: &str) -> Vec<String> {
             }
         }
     }
+    if name.starts_with("web/src/") {
+        problems.extend(of_app(name, text));
+    }
+    problems
+}
+
+/// What is called back has an owner, and where the browser's own names stand, gloo has nothing instead.
+fn of_app(name: &str, text: &str) -> Vec<String> {
+    let mut problems = Vec::new();
+    let code = |line: &str| line.split("//").next().unwrap_or_default().to_owned();
+    for (number, line) in text.lines().map(code).enumerate() {
+        for (unowned, instead) in UNOWNED.iter().filter(|(unowned, _)| line.contains(unowned)) {
+            problems.push(format!("{name}:{}: {unowned} has no owner: {instead}", number + 1));
+        }
+    }
+    let reason = text.lines().take_while(|line| line.starts_with("//!")).any(|line| line.contains("gloo"));
+    let by_hand = text.lines().map(code).any(|line| line.contains("web_sys") || line.contains("js_sys"));
+    if name.starts_with(SERVICES) && by_hand && !reason {
+        problems.push(format!("{name}: its head does not say why it is not gloo's"));
+    }
     problems
 }
 
@@ -101,9 +134,18 @@ mod tests {
 
     #[test]
     fn the_browser_stays_in_its_place() {
-        let text = "//! Here.\nuse web_sys::Window;\n// web_sys in words\n";
+        let text = "//! Here: gloo has nothing for it.\nuse web_sys::Window;\n// web_sys in words\n";
         assert_eq!(of_rust("web/src/state/a.rs", text).len(), 1);
         assert_eq!(of_rust("web/src/browser/a.rs", text), Vec::<String>::new());
+    }
+
+    #[test]
+    fn what_is_called_back_has_an_owner_and_a_reason() {
+        let found = |text: &str| of_app("web/src/browser/a.rs", text).len();
+        assert_eq!(found("//! Here: gloo has nothing for it.\nuse web_sys::Window;\n"), 0);
+        assert_eq!(found("//! Here.\nuse gloo_events::EventListener;\n"), 0);
+        assert_eq!(found("//! Here.\nuse web_sys::Window;\n"), 1);
+        assert_eq!(found("//! Here.\nlistener.forget();\nset_timeout(act, LONG);\n"), 2);
     }
 
     #[test]
