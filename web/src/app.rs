@@ -54,8 +54,8 @@ pub fn app() -> AnyView {
             {when(move || !place.read().is_read(), || later(|| Box::pin(fetched_practise())))}
         </main>
         <footer>
-            <p>"Facts of the trade carry their sources; what they leave open is shown as open."</p>
-            <p><a href="licences.txt">"Licences of fonts and libraries"</a></p>
+            <p>{words::frame::FACTS_CARRY_SOURCES}</p>
+            <p><a href="licences.txt">{words::frame::LICENCES_OF_FONTS_AND_LIBRARIES}</a></p>
         </footer>
         </div>
     }

@@ -20,9 +20,9 @@ pub fn has_sheet() -> bool {
 }
 
 /// Opens the system's sheet with a link. Whoever closes it has changed his mind: nothing is said.
-pub async fn hand_on(link: &str) {
+pub async fn hand_on(title: &str, link: &str) {
     let data = web_sys::ShareData::new();
-    data.set_title("Crookwise");
+    data.set_title(title);
     data.set_url(link);
     let _ = JsFuture::from(window().navigator().share_with_data(&data)).await;
 }

@@ -1,5 +1,5 @@
 //! What the browser calls back, owned: a listener, a clock or a watch is there as long as the part of the page that asked
-//! for it, and goes with it.
+//! for it, and goes with it. What gloo has no type for is cast by `web_sys`.
 
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_utils::window;

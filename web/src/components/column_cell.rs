@@ -8,6 +8,7 @@ use crate::state::kept::Derived;
 use crate::state::score_sheet::SheetSystem;
 use crate::state::session::Session;
 use crate::state::strip::{Drift, NoteCell};
+use crate::words;
 use leptos::prelude::*;
 
 /// What stands under a staff at a column for one of its players; a plus where his next note goes.
@@ -38,7 +39,7 @@ fn next_cell((staff, player): (usize, usize), system: Derived<Option<SheetSystem
         <button
             class="cell next"
             id=format!("next-{staff}-{player}")
-            aria-label="Add a note"
+            aria-label=words::staves::ADD_A_NOTE
             style:width=width(system)
             on:click=press(add)
         >

@@ -10,6 +10,7 @@ use crate::components::wall_bar::enter;
 use crate::state::kept::Watched;
 use crate::state::panels::Panels;
 use crate::state::session::Session;
+use crate::words;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
 
@@ -29,7 +30,7 @@ pub fn header() -> AnyView {
     let elsewhere = move || live(move || !place.read().is_read());
     view! {
         <header class="bar">
-            <h1 id="name" tabindex="-1">"Crookwise"</h1>
+            <h1 id="name" tabindex="-1">{words::frame::CROOKWISE}</h1>
             {nav()}
             <div class="switches">
                 <button
@@ -38,7 +39,7 @@ pub fn header() -> AnyView {
                     aria-expanded=word(pages)
                     on:click=turn(pages)
                 >
-                    "Pages"
+                    {words::frame::PAGES}
                 </button>
                 <button
                     id="share"
@@ -46,17 +47,17 @@ pub fn header() -> AnyView {
                     aria-expanded=word(share)
                     on:click=turn(share)
                 >
-                    "Share"
+                    {words::frame::SHARE}
                 </button>
-                <button id="wall" hidden=elsewhere() on:click=press(move || enter(desk, wall))>"On the wall"</button>
+                <button id="wall" hidden=elsewhere() on:click=press(move || enter(desk, wall))>{words::frame::ON_THE_WALL}</button>
                 <button
                     id="settings"
                     aria-expanded=word(settings)
                     on:click=turn(settings)
                 >
-                    "Settings"
+                    {words::frame::SETTINGS}
                 </button>
-                <button aria-pressed=word(dark) on:click=change>"Dark"</button>
+                <button aria-pressed=word(dark) on:click=change>{words::frame::DARK}</button>
             </div>
         </header>
         {when(move || pages.get(), move || later(move || Box::pin(fetched_pages(pages))))}
@@ -74,9 +75,9 @@ fn nav() -> AnyView {
         view! { <a href=format!("#{address}") aria-current=here>{name}</a> }.into_any()
     };
     view! {
-        <nav class="places" aria-label="Places">
-            {place("Read", "/read")}
-            {place("Practise", "/practise")}
+        <nav class="places" aria-label=words::frame::PLACES>
+            {place(words::frame::READ, "/read")}
+            {place(words::frame::PRACTISE, "/practise")}
         </nav>
     }
     .into_any()

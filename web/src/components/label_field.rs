@@ -6,6 +6,7 @@ use crate::state::document::Document;
 use crate::state::kept::Derived;
 use crate::state::labelling::{self, Labelling, Other};
 use crate::state::session::Session;
+use crate::words;
 use leptos::ev::{Event, FocusEvent};
 use leptos::prelude::*;
 
@@ -21,9 +22,9 @@ pub fn label_field() -> AnyView {
     view! {
         <div class="labelling">
             <label class="field label">
-                <span>"What the score prints"</span>
+                <span>{words::staves::WHAT_THE_SCORE_PRINTS}</span>
                 <input
-                    aria-label="What the score prints"
+                    aria-label=words::staves::WHAT_THE_SCORE_PRINTS
                     type="text"
                     class="printed"
                     autocomplete="off"
@@ -78,7 +79,7 @@ fn others(labelling: Derived<Labelling>) -> AnyView {
     };
     let buttons = live(move || labelling.read().others.iter().cloned().map(button).collect::<Vec<_>>());
     let none = live(move || labelling.read().others.is_empty());
-    view! { <div class="others" role="group" aria-label="Other readings" hidden=none>{buttons}</div> }
+    view! { <div class="others" role="group" aria-label=words::staves::OTHER_READINGS hidden=none>{buttons}</div> }
         .into_any()
 }
 
@@ -102,9 +103,9 @@ fn catalogue() -> AnyView {
     });
     view! {
         <label class="field list">
-            <span>"or choose from"</span>
-            <select aria-label="or choose from" on:change=choose>
-                <option value="">"a list"</option>
+            <span>{words::staves::OR_CHOOSE_FROM}</span>
+            <select aria-label=words::staves::OR_CHOOSE_FROM on:change=choose>
+                <option value="">{words::staves::A_LIST}</option>
                 {labelling::catalogue().into_iter().map(group).collect::<Vec<_>>()}
             </select>
         </label>

@@ -17,7 +17,7 @@ pub fn ladder_panel() -> AnyView {
     let panel = move || {
         let title = live(move || ladder::title(&desk.view.read(), &desk.page.read().intonation));
         view! {
-            <section class="card ladder" aria-label="Natural series">
+            <section class="card ladder" aria-label=words::staves::NATURAL_SERIES>
                 <h2>{title}</h2>
                 {rungs()}
                 {ranges()}
@@ -42,13 +42,13 @@ fn rungs() -> AnyView {
             {parts(|ladder, selected| ladder.rungs.iter().map(|it| rung(it, selected)).collect())}
             {parts(|ladder, selected| ladder.between.iter().map(|it| hand(it, selected)).collect())}
         </div>
-        <div class="chips" role="group" aria-label="Partials">
+        <div class="chips" role="group" aria-label=words::staves::PARTIALS>
             {parts(|ladder, _| {
                 let face = |it: &Rung| it.partial.number().to_string();
                 ladder.rungs.iter().map(|it| chip("chip partial", it.name.clone(), face(it), "", it.written)).collect()
             })}
         </div>
-        <div class="chips" role="group" aria-label="Notes by hand or lip">
+        <div class="chips" role="group" aria-label=words::staves::NOTES_BY_HAND_OR_LIP>
             {parts(|ladder, _| {
                 let chips = ladder.between.iter();
                 chips.map(|it| chip("chip", it.name.clone(), it.note.clone(), it.sign, it.written)).collect()
@@ -118,10 +118,10 @@ fn ranges() -> AnyView {
     let items = live(move || ladder::ranges(&desk.view.read()).into_iter().map(item).collect::<Vec<_>>());
     view! {
         <details class="ranges">
-            <summary>"How far this crook goes"</summary>
+            <summary>{words::staves::HOW_FAR_THIS_CROOK_GOES}</summary>
             <ul>{items}</ul>
             <p class="quiet">
-                "A guide: sources, instruments and players differ. Range and endurance are for the player and a teacher to judge."
+                {words::staves::RANGES_ARE_A_GUIDE}
             </p>
         </details>
     }

@@ -78,7 +78,7 @@ fn fetched(part: Arc<dyn Fn() -> Fetching + Send + Sync>) -> AnyView {
                 view! {
                     <section class="card row" role="alert">
                         <p>{words::PART_MISSING}</p>
-                        <button on:click=again>"Try again"</button>
+                        <button on:click=again>{words::frame::TRY_AGAIN}</button>
                     </section>
                 }
                 .into_any(),

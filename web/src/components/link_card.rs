@@ -3,6 +3,7 @@
 use crate::browser::{clipboard, field};
 use crate::components::copy_button::copy_button;
 use crate::components::live::{hear, live, press};
+use crate::words;
 use crookwise_share::CameraCode;
 use leptos::ev::FocusEvent;
 use leptos::prelude::*;
@@ -15,13 +16,13 @@ pub type LinkMaker = Arc<dyn Fn() -> String + Send + Sync>;
 /// The link in a field of this name, with its buttons; `more` are further buttons.
 pub fn link_card(name: &'static str, link: LinkMaker, more: AnyView) -> AnyView {
     let (shown, copied, handed) = (Arc::clone(&link), Arc::clone(&link), Arc::clone(&link));
-    let (copy, said) = copy_button("strong", "Copy the link", move || copied());
+    let (copy, said) = copy_button("strong", words::pages::COPY_THE_LINK, move || copied());
     let sheet = clipboard::has_sheet().then(|| {
         let hand_on = press(move || {
             let link = untrack(|| handed());
-            spawn_local_scoped(async move { clipboard::hand_on(&link).await });
+            spawn_local_scoped(async move { clipboard::hand_on(words::frame::CROOKWISE, &link).await });
         });
-        view! { <button on:click=hand_on>"Hand it on"</button> }.into_any()
+        view! { <button on:click=hand_on>{words::pages::HAND_IT_ON}</button> }.into_any()
     });
     view! {
         <label class="field wide">
@@ -52,7 +53,7 @@ fn camera(link: LinkMaker) -> AnyView {
             // Four squares of quiet round it, as the standard asks.
             let frame = format!("-4 -4 {0} {0}", code.size + 8);
             view! {
-                <svg class="camera" viewBox=frame role="img" aria-label="The link as a code for a camera">
+                <svg class="camera" viewBox=frame role="img" aria-label=words::pages::CODE_FOR_A_CAMERA>
                     <path d=code.path></path>
                 </svg>
             }

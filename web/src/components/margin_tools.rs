@@ -5,6 +5,7 @@ use crate::components::live::{live, press};
 use crate::state::document::Document;
 use crate::state::list_item::ListItem;
 use crate::state::session::Session;
+use crate::words;
 use crookwise_score::{MOST_PLAYERS, MOST_STAVES};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -14,10 +15,10 @@ type Tool =
     (&'static str, fn(&mut Document) -> Result<(), crookwise_score::PassageError>, fn(usize, usize) -> bool);
 
 const TOOLS: [Tool; 4] = [
-    ("Duplicate it", Document::duplicate_staff, |_, staves| staves < MOST_STAVES),
-    ("Move it up", |document| document.move_staff(-1), |staff, _| staff > 0),
-    ("Move it down", |document| document.move_staff(1), |staff, staves| staff + 1 < staves),
-    ("Take it away", Document::remove_staff, |_, staves| staves > 1),
+    (words::staves::DUPLICATE_IT, Document::duplicate_staff, |_, staves| staves < MOST_STAVES),
+    (words::staves::MOVE_IT_UP, |document| document.move_staff(-1), |staff, _| staff > 0),
+    (words::staves::MOVE_IT_DOWN, |document| document.move_staff(1), |staff, staves| staff + 1 < staves),
+    (words::staves::TAKE_IT_AWAY, Document::remove_staff, |_, staves| staves > 1),
 ];
 
 /// Buttons for the selected staff, and its number of players.
@@ -54,8 +55,8 @@ pub fn margin_tools() -> AnyView {
         }
     };
     view! {
-        <div class="settings margin-tools" role="group" aria-label="This staff on the page">
-            {choice("Players", Arc::new(numbers), Arc::new(players), Box::new(set_players))}
+        <div class="settings margin-tools" role="group" aria-label=words::staves::THIS_STAFF_ON_THE_PAGE>
+            {choice(words::staves::PLAYERS, Arc::new(numbers), Arc::new(players), Box::new(set_players))}
             {TOOLS.map(button).into_iter().collect::<Vec<_>>()}
         </div>
     }

@@ -3,6 +3,7 @@
 use crate::browser::focus;
 use crate::components::live::{live, press, when};
 use crate::state::session::Session;
+use crate::words;
 use leptos::prelude::*;
 
 /// The sentence, until the reader has seen it.
@@ -17,7 +18,7 @@ pub fn notice() -> AnyView {
         view! {
             <p class="notice">
                 <span>{live(move || notices.said.get().unwrap_or_default())}</span>
-                <button on:click=press(away)>"All right"</button>
+                <button on:click=press(away)>{words::frame::ALL_RIGHT}</button>
             </p>
         }
         .into_any()

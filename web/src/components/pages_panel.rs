@@ -49,13 +49,13 @@ pub fn pages_panel(open: Watched<bool>) -> AnyView {
         focus::to("pages".to_owned());
     };
     view! {
-        <section class="card share" aria-label="Pages">
+        <section class="card share" aria-label=words::pages::PAGES>
             {keep_this(list, said)}
             {kept(list, said)}
             {ready()}
             {files_row(list, said)}
             <p role="status">{live(move || said.get())}</p>
-            <div class="row"><button on:click=press(done)>"Done"</button></div>
+            <div class="row"><button on:click=press(done)>{words::pages::DONE}</button></div>
         </section>
     }
     .into_any()
@@ -78,9 +78,9 @@ fn keep_this(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
     view! {
         <div class="row keep">
             <label class="field">
-                <span>"A name for this page"</span>
+                <span>{words::pages::A_NAME_FOR_THIS_PAGE}</span>
                 <input
-                    aria-label="A name for this page"
+                    aria-label=words::pages::A_NAME_FOR_THIS_PAGE
                     type="text"
                     maxlength="80"
                     autocomplete="off"
@@ -88,7 +88,7 @@ fn keep_this(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
                     on:input=typed
                 />
             </label>
-            <button class="strong" on:click=press(act)>"Keep this page"</button>
+            <button class="strong" on:click=press(act)>{words::pages::KEEP_THIS_PAGE}</button>
         </div>
     }
     .into_any()
@@ -99,7 +99,7 @@ fn kept(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
     let Session { desk, .. } = Session::get();
     let row = move |page: KeptPage| {
         let KeptPage { name, link } = page.clone();
-        let away = format!("Remove {name}");
+        let away = words::pages::remove(&name);
         let remove = move || {
             let mut changed = list.get_untracked();
             changed.retain(|kept| *kept != page);
@@ -108,7 +108,7 @@ fn kept(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
         view! {
             <li class="row">
                 <button on:click=press(move || desk.open_link(&link))>{name}</button>
-                <button aria-label=away on:click=press(remove)>"Remove"</button>
+                <button aria-label=away on:click=press(remove)>{words::pages::REMOVE}</button>
             </li>
         }
         .into_any()
@@ -116,8 +116,8 @@ fn kept(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
     let rows = live(move || list.read().iter().cloned().map(row).collect::<Vec<_>>());
     let none = live(move || !list.read().is_empty());
     view! {
-        <h2>"Your pages on this device"</h2>
-        <p class="quiet" hidden=none>"None yet."</p>
+        <h2>{words::pages::YOUR_PAGES_ON_THIS_DEVICE}</h2>
+        <p class="quiet" hidden=none>{words::pages::NONE_YET}</p>
         <ul class="plain">{rows}</ul>
     }
     .into_any()
@@ -135,9 +135,9 @@ fn ready() -> AnyView {
         view! { <button on:click=act>{ready.name}</button> }.into_any()
     };
     view! {
-        <h2>"Ready margins"</h2>
+        <h2>{words::pages::READY_MARGINS}</h2>
         <div class="row">{READY.map(button).into_iter().collect::<Vec<_>>()}</div>
-        <p class="quiet">"What stood on the screen is one Undo away."</p>
+        <p class="quiet">{words::pages::ONE_UNDO_AWAY}</p>
     }
     .into_any()
 }
@@ -177,12 +177,12 @@ fn files_row(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
         });
     });
     view! {
-        <h2>"A copy to keep elsewhere"</h2>
+        <h2>{words::pages::A_COPY_TO_KEEP_ELSEWHERE}</h2>
         <div class="row">
-            <button on:click=save>"Save everything as a file"</button>
+            <button on:click=save>{words::pages::SAVE_EVERYTHING_AS_A_FILE}</button>
             <label class="field">
-                <span>"Take in a file of pages"</span>
-                <input aria-label="Take in a file of pages" type="file" accept=".txt,text/plain" on:change=take_in />
+                <span>{words::pages::TAKE_IN_A_FILE_OF_PAGES}</span>
+                <input aria-label=words::pages::TAKE_IN_A_FILE_OF_PAGES type="file" accept=".txt,text/plain" on:change=take_in />
             </label>
         </div>
     }

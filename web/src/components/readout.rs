@@ -6,6 +6,7 @@ use crate::state::everywhere;
 use crate::state::kept::Derived;
 use crate::state::readout::Readout;
 use crate::state::session::Session;
+use crate::words;
 use leptos::ev::Event;
 use leptos::prelude::*;
 
@@ -30,16 +31,13 @@ pub fn glance(shown: Shown) -> AnyView {
         }
         .into_any()
     };
-    let none = || {
-        view! { <p class="quiet">"Tap the staff to place a note, or select one to read all about it."</p> }
-            .into_any()
-    };
+    let none = || view! { <p class="quiet">{words::staves::NOTHING_SELECTED_YET}</p> }.into_any();
     let Session { desk, .. } = Session::get();
     let several = move || desk.whole.read().staves.len() > 1;
     let change = move || {
         let open = live(move || Some(desk.shows_setup().to_string()));
         let turn = press(move || desk.setting_up.set(!desk.setting_up.get_untracked()));
-        view! { <button class="change" aria-expanded=open on:click=turn>"Change this staff"</button> }
+        view! { <button class="change" aria-expanded=open on:click=turn>{words::staves::CHANGE_THIS_STAFF}</button> }
             .into_any()
     };
     view! {
@@ -58,20 +56,20 @@ pub fn readout(shown: Shown) -> AnyView {
         lines.into_iter().map(|line| view! { <p>{line}</p> }.into_any()).collect::<Vec<_>>()
     });
     view! {
-        <section class="card readout" aria-label="About the selected note">
+        <section class="card readout" aria-label=words::staves::ABOUT_THE_SELECTED_NOTE>
             <div class="said">
-                <h2>"This note"</h2>
+                <h2>{words::staves::THIS_NOTE}</h2>
                 {sentences}
-                <p class="quiet" hidden=live(move || shown.is_some())>"No note is selected."</p>
+                <p class="quiet" hidden=live(move || shown.is_some())>{words::staves::NO_NOTE_IS_SELECTED}</p>
             </div>
             <div class="ways">
-                <h2>"Three ways to read it"</h2>
+                <h2>{words::staves::THREE_WAYS_TO_READ_IT}</h2>
                 <dl>
-                    <dt>"By interval"</dt>
+                    <dt>{words::staves::BY_INTERVAL}</dt>
                     <dd>{part(shown, |shown| &shown.by_interval)}</dd>
-                    <dt>"By clef"</dt>
+                    <dt>{words::staves::BY_CLEF}</dt>
                     <dd>{part(shown, |shown| &shown.by_clef)}</dd>
-                    <dt>"In your hands"</dt>
+                    <dt>{words::staves::IN_YOUR_HANDS}</dt>
                     <dd>{part(shown, |shown| &shown.in_hand)}</dd>
                 </dl>
                 {hand_field()}
@@ -91,11 +89,11 @@ fn hand_field() -> AnyView {
     });
     view! {
         <label class="field in-hand">
-            <span>"The instrument in your hands"</span>
+            <span>{words::staves::THE_INSTRUMENT_IN_YOUR_HANDS}</span>
             <input
-                aria-label="The instrument in your hands"
+                aria-label=words::staves::THE_INSTRUMENT_IN_YOUR_HANDS
                 type="text"
-                placeholder="such as Horn in F"
+                placeholder=words::staves::SUCH_AS_HORN_IN_F
                 maxlength="200"
                 autocomplete="off"
                 spellcheck="false"
@@ -115,7 +113,7 @@ fn everywhere() -> AnyView {
         let item = |line: String| view! { <li>{line}</li> }.into_any();
         let items = live(move || lines.read().iter().cloned().map(item).collect::<Vec<_>>());
         view! {
-            <h2>"This sounding note on every staff"</h2>
+            <h2>{words::staves::THIS_SOUNDING_NOTE_ON_EVERY_STAFF}</h2>
             <ul class="plain">{items}</ul>
         }
         .into_any()

@@ -6,7 +6,7 @@ use crate::components::live::press;
 use crate::state::kept::Watched;
 use crate::state::list_item::ListItem;
 use crate::state::session::Session;
-use crate::words::{Letters, Names, Octaves};
+use crate::words::{self, Letters, Names, Octaves};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -32,13 +32,13 @@ pub fn settings_panel(open: Watched<bool>) -> AnyView {
     let letter_value = move || names.read().letters.id().to_owned();
     let octave_value = move || names.read().octaves.id().to_owned();
     view! {
-        <section class="card share" aria-label="Settings">
+        <section class="card share" aria-label=words::settings::SETTINGS>
             <div class="settings">
-                {choice("Names of notes", Arc::new(letters), Arc::new(letter_value), Box::new(set_letters))}
-                {choice("Octaves", Arc::new(octaves), Arc::new(octave_value), Box::new(set_octaves))}
-                <button on:click=press(done)>"Done"</button>
+                {choice(words::settings::NAMES_OF_NOTES, Arc::new(letters), Arc::new(letter_value), Box::new(set_letters))}
+                {choice(words::settings::OCTAVES, Arc::new(octaves), Arc::new(octave_value), Box::new(set_octaves))}
+                <button on:click=press(done)>{words::settings::DONE}</button>
             </div>
-            <p class="quiet">"Kept on this device. A link carries the music, not your way of naming it."</p>
+            <p class="quiet">{words::settings::KEPT_ON_THIS_DEVICE}</p>
         </section>
     }
     .into_any()

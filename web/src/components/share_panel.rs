@@ -6,6 +6,7 @@ use crate::components::live::press;
 use crate::state::kept::Watched;
 use crate::state::place::FROM_READ;
 use crate::state::session::Session;
+use crate::words;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -17,17 +18,17 @@ pub fn share_panel(open: Watched<bool>) -> AnyView {
         // The panel goes with its button; the keyboard is back where it was opened.
         focus::to("share".to_owned());
     });
-    let done = view! { <button on:click=done>"Done"</button> }.into_any();
+    let done = view! { <button on:click=done>{words::pages::DONE}</button> }.into_any();
     let link = Arc::new(move || address::with_hash(&desk.link()));
     view! {
-        <section class="card share" aria-label="Share">
-            {link_card("A link to exactly this page", link, done)}
+        <section class="card share" aria-label=words::pages::SHARE>
+            {link_card(words::pages::A_LINK_TO_EXACTLY_THIS_PAGE, link, done)}
             <p>
                 <a class="touch" href=FROM_READ on:click=press(move || open.set(false))>
-                    "An exercise or a worksheet from this page"
+                    {words::pages::EXERCISE_FROM_THIS_PAGE}
                 </a>
             </p>
-            <p class="quiet">"Everything is in the link itself; nothing is sent anywhere until you send it."</p>
+            <p class="quiet">{words::pages::NOTHING_IS_SENT}</p>
         </section>
     }
     .into_any()

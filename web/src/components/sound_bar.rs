@@ -10,7 +10,7 @@ use crate::state::kept::Derived;
 use crate::state::list_item::ListItem;
 use crate::state::notices::Notices;
 use crate::state::session::Session;
-use crate::state::sounds::Sounds;
+use crate::state::speaker::Speaker;
 use crate::words;
 use leptos::ev::Event;
 use leptos::prelude::*;
@@ -20,28 +20,28 @@ use std::sync::Arc;
 /// The bar; nothing where the browser makes no sound.
 pub fn sound_bar() -> Option<AnyView> {
     let session = Session::get();
-    let Session { desk, sounds, notices, .. } = session;
+    let Session { desk, speaker, notices, .. } = session;
     audio::is_there().then(|| {
         let several = move || !desk.whole.read().is_alone();
         let ways = || HeardAs::ALL.map(|way| ListItem::new(way.id(), way.name())).into();
         let set_way = move |value: String| {
             if let Some(way) = HeardAs::ALL.into_iter().find(|way| way.id() == value) {
-                sounds.way.set(way);
+                speaker.way.set(way);
             }
         };
         view! {
-            <div class="sound" role="group" aria-label="Sound">
+            <div class="sound" role="group" aria-label=words::staves::SOUND>
                 {hear_button(session, Part::Note)}
                 {when(several, move || hear_button(session, Part::Column))}
                 {hear_button(session, Part::All)}
-                {stop_button(sounds, notices)}
+                {stop_button(speaker, notices)}
                 {choice(
-                    "Heard",
+                    words::staves::HEARD,
                     Arc::new(ways),
-                    Arc::new(move || sounds.way.read().id().to_owned()),
+                    Arc::new(move || speaker.way.read().id().to_owned()),
                     Box::new(set_way),
                 )}
-                {volume(sounds)}
+                {volume(speaker)}
                 <p class="quiet">{words::SOUND_IS_SOFT}</p>
             </div>
         }
@@ -79,47 +79,47 @@ fn play(session: Session, part: Part) {
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
 fn played(session: Session, part: Part) -> Deed {
-    let Session { desk, sounds, notices, .. } = session;
+    let Session { desk, speaker, notices, .. } = session;
     let (whole, page) = (desk.whole.read_untracked(), desk.page.read_untracked());
-    let tones = hearing::tones(&whole, &page, part, sounds.way.get_untracked());
-    tones::play(sounds, notices, tones);
+    let tones = hearing::tones(&whole, &page, part, speaker.way.get_untracked());
+    tones::play(speaker, notices, tones);
     Ok(())
 }
 
 /// It stays when nothing is heard any more, so that the keyboard's focus has its place.
-fn stop_button(sounds: Sounds, notices: Notices) -> AnyView {
-    let idle = live(move || (!sounds.playing.get()).then_some("true"));
+fn stop_button(speaker: Speaker, notices: Notices) -> AnyView {
+    let idle = live(move || (!speaker.playing.get()).then_some("true"));
     let stop = press(move || {
-        if sounds.playing.get_untracked() {
-            later::act(notices, Box::pin(stopped(sounds)));
+        if speaker.playing.get_untracked() {
+            later::act(notices, Box::pin(stopped(speaker)));
         }
     });
-    view! { <button aria-disabled=idle on:click=stop>"Stop"</button> }.into_any()
+    view! { <button aria-disabled=idle on:click=stop>{words::staves::STOP}</button> }.into_any()
 }
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
-fn stopped(sounds: Sounds) -> Deed {
+fn stopped(speaker: Speaker) -> Deed {
     audio::stop();
-    sounds.playing.set(false);
+    speaker.playing.set(false);
     Ok(())
 }
 
-fn volume(sounds: Sounds) -> AnyView {
+fn volume(speaker: Speaker) -> AnyView {
     let set = hear(move |event: Event| {
         if let Some(volume) = field::number(&event) {
-            sounds.volume.set(volume.clamp(0.0, 100.0) as u8);
+            speaker.volume.set(volume.clamp(0.0, 100.0) as u8);
         }
     });
     view! {
         <label class="field">
-            <span>"Volume"</span>
+            <span>{words::staves::VOLUME}</span>
             <input
-                aria-label="Volume"
+                aria-label=words::staves::VOLUME
                 type="range"
                 min="0"
                 max="100"
                 step="5"
-                prop:value=live(move || sounds.volume.read().to_string())
+                prop:value=live(move || speaker.volume.read().to_string())
                 on:input=set
             />
         </label>

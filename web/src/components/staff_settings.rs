@@ -8,6 +8,7 @@ use crate::components::margin_tools::margin_tools;
 use crate::state::kept::{Derived, Watched};
 use crate::state::session::Session;
 use crate::state::settings_form::{self as form, Field, Form};
+use crate::words;
 use leptos::ev::Event;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
@@ -24,7 +25,7 @@ pub fn staff_settings() -> AnyView {
             {lists(shown, &Field::FIRST)}
             {pitch_field()}
             <details class="more" on:toggle=hear(move |_: Event| opened.set(true))>
-                <summary>"More"</summary>
+                <summary>{words::settings::MORE}</summary>
                 {when(move || opened.get(), move || later(move || Box::pin(fetched_more(shown))))}
                 {when(move || opened.get() && !several(), || later(|| Box::pin(fetched_margin_tools())))}
             </details>
@@ -41,8 +42,8 @@ fn fetched_more(shown: Derived<Form>) -> Fetched {
         <div class="settings">
             {lists(shown, &Field::MORE)}
             {year_field()}
-            {air_field("Brass tuned at (°C)", form::Air::Tuned)}
-            {air_field("Playing at (°C)", form::Air::Playing)}
+            {air_field(words::settings::BRASS_TUNED_AT_C, form::Air::Tuned)}
+            {air_field(words::settings::PLAYING_AT_C, form::Air::Playing)}
         </div>
     };
     Ok(more.into_any())
@@ -84,9 +85,9 @@ fn pitch_field() -> AnyView {
     let usual = form::USUAL_PITCHES.map(|(a4, name)| view! { <option value=a4>{name}</option> }.into_any());
     view! {
         <label class="field narrow">
-            <span>"A in Hz"</span>
+            <span>{words::settings::A_IN_HZ}</span>
             <input
-                aria-label="A in Hz"
+                aria-label=words::settings::A_IN_HZ
                 type="number"
                 inputmode="decimal"
                 min="370"
@@ -113,14 +114,14 @@ fn year_field() -> AnyView {
     });
     view! {
         <label class="field narrow">
-            <span>"Year of the music"</span>
+            <span>{words::settings::YEAR_OF_THE_MUSIC}</span>
             <input
-                aria-label="Year of the music"
+                aria-label=words::settings::YEAR_OF_THE_MUSIC
                 type="number"
                 inputmode="numeric"
                 min="1500"
                 max="2100"
-                placeholder="unknown"
+                placeholder=words::settings::UNKNOWN
                 prop:value=live(value)
                 on:change=change
             />
@@ -149,7 +150,7 @@ fn air_field(label: &'static str, air: form::Air) -> AnyView {
                 min="0"
                 max="40"
                 step="any"
-                placeholder="no matter"
+                placeholder=words::settings::NO_MATTER
                 prop:value=live(value)
                 on:change=change
             />

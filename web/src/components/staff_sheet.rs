@@ -6,6 +6,7 @@ use crate::components::system_view::system_view;
 use crate::state::kept::Derived;
 use crate::state::keys::{self, Held, KeyAction};
 use crate::state::session::Session;
+use crate::words;
 use leptos::ev::KeyboardEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
@@ -46,7 +47,7 @@ pub fn staff_sheet() -> AnyView {
             id=SHEET
             tabindex="-1"
             role="application"
-            aria-label="Notes on the staff"
+            aria-label=words::staves::NOTES_ON_THE_STAFF
             aria-describedby="key-help"
             node_ref=sheet
             on:keydown=on_key

@@ -29,7 +29,7 @@ pub fn system_view(at: usize) -> AnyView {
             {band(system)}
             {each(staves, move |staff| staff_block(staff, system, columns))}
             <div class="staff-block sounding">
-                <h2 class="staff-name sea">"Sounding"</h2>
+                <h2 class="staff-name sea">{words::staves::SOUNDING}</h2>
                 <div>{each(sounding, move |at| touched_staff(system, Target::Sounding(at)))}</div>
             </div>
         </section>
@@ -46,12 +46,8 @@ fn staff_block(
     let Session { desk, .. } = Session::get();
     let players =
         Derived::new(move || 0..desk.whole.read().staves.get(staff).map_or(0, |staff| staff.players.len()));
-    let class = live(move || {
-        let whole = desk.whole.read();
-        if whole.staff == staff && whole.staves.len() > 1 { "staff-block chosen" } else { "staff-block" }
-    });
     view! {
-        <div class=class>
+        <div class="staff-block">
             {staff_head(staff)}
             <div>
                 {touched_staff(system, Target::Written(staff))}
@@ -90,7 +86,9 @@ fn staff_head(staff: usize) -> AnyView {
     let single = move || {
         let name = live(move || {
             let printed = desk.whole.read().staves.first().map(|staff| staff.label.clone());
-            printed.filter(|label| wall.is_on() && !label.is_empty()).unwrap_or_else(|| "Written".into())
+            printed
+                .filter(|label| wall.is_on() && !label.is_empty())
+                .unwrap_or_else(|| words::staves::WRITTEN.into())
         });
         view! { <h2 class="staff-name">{name}</h2> }.into_any()
     };
@@ -132,10 +130,10 @@ fn strip_names((staff, player): (usize, usize)) -> AnyView {
         let name = |class: &'static str, text: String| view! { <span class=class>{text}</span> }.into_any();
         match (whole.is_alone(), natural) {
             (true, true) => vec![
-                name("row-name partial-name", "Partial".into()),
-                name("row-name", "Drift (cents)".into()),
+                name("row-name partial-name", words::staves::PARTIAL.into()),
+                name("row-name", words::staves::DRIFT_CENTS.into()),
             ],
-            (true, false) => vec![name("row-name", "Sounds".into())],
+            (true, false) => vec![name("row-name", words::staves::SOUNDS.into())],
             (false, _) => {
                 let players = whole.staves.get(staff).map_or(1, |staff| staff.players.len());
                 let text = if players > 1 { (player + 1).to_string() } else { String::new() };

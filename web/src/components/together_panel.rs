@@ -4,6 +4,7 @@ use crate::components::live::{either, live, when};
 use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::state::together::{MemberLine, Together};
+use crate::words;
 use leptos::prelude::*;
 
 /// The panel, where several play.
@@ -17,21 +18,21 @@ pub fn together_panel() -> AnyView {
         let remarks = live(move || shown.map(|shown| shown.remarks.join(", ")).unwrap_or_default());
         let members = live(move || shown.map(|shown| shown.members.iter().map(member).collect::<Vec<_>>()));
         view! {
-            <section class="card together" aria-label="The column together">
+            <section class="card together" aria-label=words::staves::THE_COLUMN_TOGETHER>
                 <p class="quiet">{part(|shown| &shown.place)}</p>
                 <h2 class="harmony">{part(|shown| &shown.name)}</h2>
                 <p>{remarks}</p>
                 <dl class="members">{members}</dl>
-                {lines(shown, "Spelled otherwise in the chord", |shown| &shown.respelled)}
-                {lines(shown, "Beats, as the instruments give the notes", |shown| &shown.beats)}
+                {lines(shown, words::staves::SPELLED_OTHERWISE_IN_THE_CHORD, |shown| &shown.respelled)}
+                {lines(shown, words::staves::BEATS, |shown| &shown.beats)}
             </section>
         }
         .into_any()
     };
     let none = move || {
         view! {
-            <section class="card together" aria-label="The column together">
-                <p class="quiet">"Select a column, and read here what all staves make of it."</p>
+            <section class="card together" aria-label=words::staves::THE_COLUMN_TOGETHER>
+                <p class="quiet">{words::staves::NO_COLUMN_YET}</p>
             </section>
         }
         .into_any()

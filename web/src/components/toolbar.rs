@@ -4,6 +4,7 @@ use crate::components::live::{live, press, when};
 use crate::state::desk::Desk;
 use crate::state::document::Document;
 use crate::state::session::Session;
+use crate::words;
 use leptos::prelude::*;
 
 /// A tool: its name aloud, what stands on it, what it does and when it can be used.
@@ -11,26 +12,56 @@ type Tool = (&'static str, &'static str, fn(Desk), fn(Desk) -> bool);
 
 /// Tools for the selected note.
 const NOTE_TOOLS: [Tool; 8] = [
-    ("Flat", "♭", |desk| desk.act(|document| document.set_alteration(-1)), Desk::has_note),
-    ("Natural", "♮", |desk| desk.act(|document| document.set_alteration(0)), Desk::has_note),
-    ("Sharp", "♯", |desk| desk.act(|document| document.set_alteration(1)), Desk::has_note),
-    ("Octave up", "Octave up", |desk| desk.act(|document| document.move_octaves(1)), Desk::has_note),
-    ("Octave down", "Octave down", |desk| desk.act(|document| document.move_octaves(-1)), Desk::has_note),
-    ("Hold", "Hold", |desk| desk.attempt(Document::hold), |desk| desk.has_note() && desk.has_room()),
-    ("Rest", "Rest", |desk| desk.attempt(Document::rest), Desk::has_room),
-    ("Remove", "Remove", |desk| desk.act(Document::remove), |desk| desk.view.read().selected.is_some()),
+    (words::staves::FLAT, "♭", |desk| desk.act(|document| document.set_alteration(-1)), Desk::has_note),
+    (words::staves::NATURAL, "♮", |desk| desk.act(|document| document.set_alteration(0)), Desk::has_note),
+    (words::staves::SHARP, "♯", |desk| desk.act(|document| document.set_alteration(1)), Desk::has_note),
+    (
+        words::staves::OCTAVE_UP,
+        words::staves::OCTAVE_UP,
+        |desk| desk.act(|document| document.move_octaves(1)),
+        Desk::has_note,
+    ),
+    (
+        words::staves::OCTAVE_DOWN,
+        words::staves::OCTAVE_DOWN,
+        |desk| desk.act(|document| document.move_octaves(-1)),
+        Desk::has_note,
+    ),
+    (
+        words::staves::HOLD,
+        words::staves::HOLD,
+        |desk| desk.attempt(Document::hold),
+        |desk| desk.has_note() && desk.has_room(),
+    ),
+    (words::staves::REST, words::staves::REST, |desk| desk.attempt(Document::rest), Desk::has_room),
+    (
+        words::staves::REMOVE,
+        words::staves::REMOVE,
+        |desk| desk.act(Document::remove),
+        |desk| desk.view.read().selected.is_some(),
+    ),
 ];
 
 /// Tools for the whole staff.
 const STEP_TOOLS: [Tool; 4] = [
-    ("Add a staff", "Add a staff", Desk::add_staff, |desk| {
+    (words::staves::ADD_A_STAFF, words::staves::ADD_A_STAFF, Desk::add_staff, |desk| {
         desk.whole.read().staves.len() < crookwise_score::MOST_STAVES
     }),
-    ("Undo", "Undo", |desk| desk.act(Document::undo), |desk| desk.document().can_undo()),
-    ("Redo", "Redo", |desk| desk.act(Document::redo), |desk| desk.document().can_redo()),
     (
-        "Clear the staff",
-        "Clear the staff",
+        words::staves::UNDO,
+        words::staves::UNDO,
+        |desk| desk.act(Document::undo),
+        |desk| desk.document().can_undo(),
+    ),
+    (
+        words::staves::REDO,
+        words::staves::REDO,
+        |desk| desk.act(Document::redo),
+        |desk| desk.document().can_redo(),
+    ),
+    (
+        words::staves::CLEAR_THE_STAFF,
+        words::staves::CLEAR_THE_STAFF,
         |desk| desk.act(Document::clear),
         |desk| !desk.view.read().columns.is_empty(),
     ),
@@ -41,7 +72,7 @@ pub fn toolbar() -> AnyView {
     let Session { desk, .. } = Session::get();
     let together = move || {
         let act = press(move || desk.attempt(Document::play_together));
-        view! { <div class="tools"><button on:click=act>"All players play this note"</button></div> }
+        view! { <div class="tools"><button on:click=act>{words::staves::ALL_PLAYERS_PLAY_THIS_NOTE}</button></div> }
             .into_any()
     };
     let several = move || {
@@ -71,11 +102,11 @@ pub fn toolbar() -> AnyView {
         view! { <div class="tools" role="group" aria-label=name>{buttons}</div> }.into_any()
     };
     view! {
-        {group("The selected note", &NOTE_TOOLS)}
+        {group(words::staves::THE_SELECTED_NOTE, &NOTE_TOOLS)}
         {when(several, together)}
-        {group("Steps", &STEP_TOOLS)}
+        {group(words::staves::STEPS, &STEP_TOOLS)}
         <p class="quiet" id="key-help">
-            "Tap the staff to place a note, drag it to move it. With the keyboard: letters A to G enter notes, arrows select and move, + and − alter, shift and an arrow moves by octaves."
+            {words::staves::KEY_HELP}
         </p>
     }
     .into_any()

@@ -9,6 +9,7 @@ use crate::state::score_sheet::SheetSystem;
 use crate::state::session::Session;
 use crate::state::stand::Stand;
 use crate::state::tried::Tried;
+use crate::words;
 use crookwise_theory::{Clef, StaffPosition};
 use leptos::ev::{PointerEvent, TouchEvent};
 use leptos::prelude::*;
@@ -35,11 +36,11 @@ pub fn touched_staff(system: Derived<Option<SheetSystem>>, on: Target) -> AnyVie
         match on {
             Target::Written(staff) if whole.staves.len() > 1 => {
                 let label = whole.staves.get(staff).map(|staff| staff.label.as_str());
-                format!("Written staff, {}", label.unwrap_or_default())
+                words::staves::written_staff(label.unwrap_or_default())
             }
-            Target::Written(_) => "Written staff".to_owned(),
-            Target::Sounding(0) => "Sounding staff".into(),
-            Target::Sounding(_) => "Sounding staff, lower".into(),
+            Target::Written(_) => words::staves::WRITTEN_STAFF.to_owned(),
+            Target::Sounding(0) => words::staves::SOUNDING_STAFF.into(),
+            Target::Sounding(_) => words::staves::SOUNDING_STAFF_LOWER.into(),
         }
     });
     let let_go = hear(move |_: PointerEvent| stand.let_go());

@@ -8,6 +8,7 @@ use crate::state::document::Document;
 use crate::state::hearing::Part;
 use crate::state::session::Session;
 use crate::state::wall::{Hidden, Wall};
+use crate::words;
 use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
 
@@ -32,13 +33,13 @@ pub fn wall_bar() -> AnyView {
     focus::to("wall-bar".to_owned());
     view! {
         <header>
-        <h1 class="unseen">"On the wall"</h1>
-        <div class="wall-bar" id="wall-bar" tabindex="-1" role="group" aria-label="On the wall">
-            {step("Step back", "◀", -1)}
-            {step("Step on", "▶", 1)}
+        <h1 class="unseen">{words::frame::ON_THE_WALL}</h1>
+        <div class="wall-bar" id="wall-bar" tabindex="-1" role="group" aria-label=words::frame::ON_THE_WALL>
+            {step(words::frame::STEP_BACK, "◀", -1)}
+            {step(words::frame::STEP_ON, "▶", 1)}
             {Hidden::ALL.map(revealed).into_iter().collect::<Vec<_>>()}
             {audio::is_there().then(|| hear_button(session, Part::Column))}
-            <button on:click=press(move || leave(wall))>"Leave the wall"</button>
+            <button on:click=press(move || leave(wall))>{words::frame::LEAVE_THE_WALL}</button>
         </div>
         </header>
     }

@@ -28,10 +28,10 @@ const SOURCE: &str = "crookwise.source";
 
 /// Screens that stand in the bar of Practise.
 const SCREENS: [(Screen, &str); 4] = [
-    (Screen::Course, "Course"),
-    (Screen::Set, "Set an exercise"),
-    (Screen::Class, "Results of a class"),
-    (Screen::Record, "My record"),
+    (Screen::Course, words::course::COURSE),
+    (Screen::Set, words::course::SET_AN_EXERCISE),
+    (Screen::Class, words::course::RESULTS_OF_A_CLASS),
+    (Screen::Record, words::course::MY_RECORD),
 ];
 
 /// The page.
@@ -62,7 +62,7 @@ pub fn practise() -> AnyView {
     });
     let bar = move || {
         view! {
-            <nav class="tools places" aria-label="Practise">
+            <nav class="tools places" aria-label=words::course::PRACTISE>
                 {SCREENS.map(tab).into_iter().collect::<Vec<_>>()}
             </nav>
         }

@@ -15,6 +15,7 @@ use crate::state::kept::Derived;
 use crate::state::readout::Readout;
 use crate::state::session::Session;
 use crate::state::start;
+use crate::words;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
 
@@ -29,7 +30,7 @@ pub fn read() -> AnyView {
     });
     let setup = move || {
         view! {
-            <section class="card setup" aria-label="The staff">
+            <section class="card setup" aria-label=words::staves::THE_STAFF>
                 {label_field()}
                 {staff_settings()}
             </section>
@@ -40,7 +41,7 @@ pub fn read() -> AnyView {
     view! {
         {when(move || desk.shows_setup(), setup)}
         <div class=class>
-            <section class="card notes" aria-label="Notes">
+            <section class="card notes" aria-label=words::staves::NOTES>
                 {glance(shown)}
                 {staff_sheet()}
                 {sound_bar()}

@@ -2,6 +2,7 @@
 //! in turn.
 
 use crate::state::view::{ColumnView, PageView, View};
+use crate::words;
 use crookwise_score::{Event, Length};
 use crookwise_share::ReadPage;
 use crookwise_sound::{Act, Manner, SoundColumn, Tone, Touch, alternate, column, hz, note, passage};
@@ -42,9 +43,9 @@ impl Part {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Note => "Hear the note",
-            Self::Column => "Hear the column",
-            Self::All => "Hear all",
+            Self::Note => words::staves::HEAR_THE_NOTE,
+            Self::Column => words::staves::HEAR_THE_COLUMN,
+            Self::All => words::staves::HEAR_ALL,
         }
     }
 }
@@ -67,9 +68,9 @@ impl HeardAs {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Instrument => "as the instrument gives it",
-            Self::Tuning => "as the tuning wants it",
-            Self::InTurn => "first the one, then the other",
+            Self::Instrument => words::staves::AS_THE_INSTRUMENT_GIVES_IT,
+            Self::Tuning => words::staves::AS_THE_TUNING_WANTS_IT,
+            Self::InTurn => words::staves::IN_TURN,
         }
     }
 }

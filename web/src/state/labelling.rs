@@ -1,6 +1,7 @@
 //! What stands around the label field: the meaning in words, the other readings, the list of instruments.
 
 use crate::state::view::View;
+use crate::words;
 use crookwise_score::Choice;
 use crookwise_share::ReadPage;
 use crookwise_theory::{Tonic, label};
@@ -66,22 +67,21 @@ impl Labelling {
             }
         }
         for change in &decoded.changes {
-            meaning.push_str("; then ");
-            meaning.push_str(&change.words_by(&key));
+            meaning.push_str(&words::staves::then(&change.words_by(&key)));
         }
         let back = usual.filter(|_| chosen.is_some()).map(|usual| Other {
             name: usual.name_by(&key),
-            reason: "the usual reading of this label".into(),
+            reason: words::staves::USUAL_READING.into(),
             choice: None,
         });
         let named = decoded.staves.iter().skip(1).map(|staff| Other {
             name: staff.name_by(&key),
-            reason: "named by the same label".into(),
+            reason: words::staves::NAMED_BY_THE_SAME_LABEL.into(),
             choice: Some(Choice::of(staff)),
         });
         let changed = decoded.changes.iter().map(|staff| Other {
             name: staff.name_by(&key),
-            reason: "after the change".into(),
+            reason: words::staves::AFTER_THE_CHANGE.into(),
             choice: Some(Choice::of(staff)),
         });
         let alternatives = decoded.alternatives.iter().map(|other| Other {

@@ -95,11 +95,10 @@ impl Ladder {
                     height: height(partial.cents()),
                     wanted: height(wanted(partial, written)),
                     drift,
-                    name: format!(
-                        "Partial {}: enter {}, sounds {}",
+                    name: words::staves::rung(
                         partial.number(),
-                        names.note_spoken(written.0),
-                        names.note_spoken(sounding.0)
+                        &names.note_spoken(written.0),
+                        &names.note_spoken(sounding.0),
                     ),
                 }
             })
@@ -116,11 +115,10 @@ impl Ladder {
                     height: height(wanted_key(written)),
                     note: names.note(written.0),
                     sign: row.production.sign(),
-                    name: format!(
-                        "{}: enter {}, sounds {}",
+                    name: words::staves::between(
                         row.production.words(),
-                        names.note_spoken(written.0),
-                        names.note_spoken(transposition.to_sounding(written).0)
+                        &names.note_spoken(written.0),
+                        &names.note_spoken(transposition.to_sounding(written).0),
                     ),
                 })
             })

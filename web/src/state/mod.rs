@@ -24,7 +24,8 @@ pub mod reduced;
 pub mod score_sheet;
 pub mod session;
 pub mod settings_form;
-pub mod sounds;
+
+pub mod speaker;
 pub mod stand;
 pub mod start;
 pub mod strip;

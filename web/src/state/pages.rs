@@ -3,13 +3,14 @@
 //! A kept page is its link, so that it opens in every later version, as links do. The file is plain text: a first line
 //! that says what it is, then a line a page: its name, a tabulator, its link.
 
+use crate::words;
 use crookwise_share::{Link, ReadPage};
 
 /// Pages that are kept at most.
 pub const MOST_PAGES: usize = 200;
 
 /// The name of a page that was given none.
-const UNTITLED: &str = "Untitled";
+const UNTITLED: &str = words::pages::UNTITLED;
 
 /// The first line of a file of pages.
 const HEAD: &str = "Crookwise pages 1";
@@ -35,9 +36,9 @@ pub enum PagesError {
 impl core::fmt::Display for PagesError {
     fn fmt(&self, f: &mut core::fmt::Formatter<'_>) -> core::fmt::Result {
         match self {
-            Self::Foreign => f.write_str("This is not a file of pages written by Crookwise"),
-            Self::Some(1) => f.write_str("One page of this file is damaged and was left out"),
-            Self::Some(count) => write!(f, "{count} pages of this file are damaged and were left out"),
+            Self::Foreign => f.write_str(words::pages::FOREIGN_FILE),
+            Self::Some(1) => f.write_str(words::pages::ONE_DAMAGED_IN_FILE),
+            Self::Some(count) => f.write_str(&words::pages::damaged_in_file(*count)),
         }
     }
 }
@@ -47,9 +48,9 @@ impl PagesError {
     #[must_use]
     pub fn on_device(&self) -> String {
         match self {
-            Self::Foreign => "What this device kept as your pages is damaged and cannot be read".to_owned(),
-            Self::Some(1) => "One page kept on this device is damaged and was left out".to_owned(),
-            Self::Some(count) => format!("{count} pages kept on this device are damaged and were left out"),
+            Self::Foreign => words::pages::DEVICE_DAMAGED.to_owned(),
+            Self::Some(1) => words::pages::ONE_DAMAGED_ON_DEVICE.to_owned(),
+            Self::Some(count) => words::pages::damaged_on_device(*count),
         }
     }
 }

@@ -11,7 +11,7 @@ use crate::state::panels::Panels;
 use crate::state::place::Place;
 use crate::state::preferences::Preferences;
 use crate::state::score_sheet::Room;
-use crate::state::sounds::Sounds;
+use crate::state::speaker::Speaker;
 use crate::state::stand::Stand;
 use crate::state::wall::Wall;
 use crate::words::Names;
@@ -26,7 +26,7 @@ pub struct Session {
     /// How it is laid on the screen, and where the reader points.
     pub stand: Stand,
     /// What is heard.
-    pub sounds: Sounds,
+    pub speaker: Speaker,
     /// What the back row sees.
     pub wall: Wall,
     /// What is open under the head of the page.
@@ -51,7 +51,7 @@ impl Session {
         Self {
             desk,
             stand: Stand::new(desk, wall, room),
-            sounds: Sounds::new(way, volume),
+            speaker: Speaker::new(way, volume),
             wall,
             panels: Panels::shut(),
             notices,
@@ -72,7 +72,7 @@ impl Session {
     /// What is kept of the reader's wishes.
     #[must_use]
     pub fn preferences(self) -> Preferences {
-        let Self { names, sounds, .. } = self;
-        Preferences { names: names.get(), way: sounds.way.get(), volume: sounds.volume.get() }
+        let Self { names, speaker, .. } = self;
+        Preferences { names: names.get(), way: speaker.way.get(), volume: speaker.volume.get() }
     }
 }

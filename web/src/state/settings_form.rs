@@ -50,17 +50,17 @@ impl Field {
     #[must_use]
     pub const fn label(self) -> &'static str {
         match self {
-            Self::Played => "Played",
-            Self::Clef => "Clef",
-            Self::ClefOctave => "Octave mark at the clef",
-            Self::Bass => "Bass-clef notation",
-            Self::System => "Written in the system",
-            Self::Signature => "Signature of the staff",
-            Self::Movement => "Movement",
-            Self::Temperament => "Temperament",
-            Self::Root => "Temperament from",
-            Self::TunedOn => "Brass tuned on its",
-            Self::Page => "The page is printed",
+            Self::Played => words::settings::PLAYED,
+            Self::Clef => words::settings::CLEF,
+            Self::ClefOctave => words::settings::OCTAVE_MARK_AT_THE_CLEF,
+            Self::Bass => words::settings::BASS_CLEF_NOTATION,
+            Self::System => words::settings::WRITTEN_IN_THE_SYSTEM,
+            Self::Signature => words::settings::SIGNATURE_OF_THE_STAFF,
+            Self::Movement => words::settings::MOVEMENT,
+            Self::Temperament => words::settings::TEMPERAMENT,
+            Self::Root => words::settings::TEMPERAMENT_FROM,
+            Self::TunedOn => words::settings::BRASS_TUNED_ON_ITS,
+            Self::Page => words::settings::THE_PAGE_IS_PRINTED,
         }
     }
 }
@@ -68,13 +68,13 @@ impl Field {
 /// Reference pitches in use, with what they are known as. Sources: ISO 16 for 440; the *diapason normal* of 1859
 /// for 435; the others common practice.
 pub const USUAL_PITCHES: [(&str, &str); 7] = [
-    ("392", "French low pitch"),
-    ("415", "baroque"),
-    ("430", "classical"),
+    ("392", words::settings::FRENCH_LOW_PITCH),
+    ("415", words::settings::BAROQUE),
+    ("430", words::settings::CLASSICAL),
     ("435", "1859"),
-    ("440", "today"),
-    ("443", "many orchestras"),
-    ("466", "choir pitch"),
+    ("440", words::settings::TODAY),
+    ("443", words::settings::MANY_ORCHESTRAS),
+    ("466", words::settings::CHOIR_PITCH),
 ];
 
 /// The settings as they stand.
@@ -132,13 +132,16 @@ impl Form {
                 TunedOn::C => "C",
                 TunedOn::G => "G",
             };
-            let items = vec![ListItem::new("C", "written C"), ListItem::new("G", "written G")];
+            let items = vec![
+                ListItem::new("C", words::settings::WRITTEN_C),
+                ListItem::new("G", words::settings::WRITTEN_G),
+            ];
             fields.push((Field::TunedOn, tuned.into(), items));
         }
         let printed = if settings.at_pitch { "sounding" } else { "written" };
         let items = vec![
-            ListItem::new("written", "as the players read it"),
-            ListItem::new("sounding", "at sounding pitch"),
+            ListItem::new("written", words::settings::AS_THE_PLAYERS_READ_IT),
+            ListItem::new("sounding", words::settings::AT_SOUNDING_PITCH),
         ];
         fields.push((Field::Page, printed.into(), items));
         Self { fields }
@@ -271,23 +274,23 @@ pub fn pitch_text(a4: f64) -> String {
 
 const fn mechanism_name(mechanism: Mechanism) -> &'static str {
     match mechanism {
-        Mechanism::Natural => "natural",
-        Mechanism::Valves => "with valves",
+        Mechanism::Natural => words::settings::NATURAL,
+        Mechanism::Valves => words::settings::WITH_VALVES,
     }
 }
 
 const fn bass_name(bass: BassNotation) -> &'static str {
     match bass {
-        BassNotation::Old => "old: an octave low",
-        BassNotation::New => "new: as in treble",
+        BassNotation::Old => words::settings::OLD_AN_OCTAVE_LOW,
+        BassNotation::New => words::settings::NEW_AS_IN_TREBLE,
     }
 }
 
 fn octave_mark(octave: i8) -> &'static str {
     match octave {
-        1 => "8 above",
-        -1 => "8 below",
-        _ => "none",
+        1 => words::settings::EIGHT_ABOVE,
+        -1 => words::settings::EIGHT_BELOW,
+        _ => words::settings::NONE,
     }
 }
 
@@ -300,7 +303,10 @@ fn signature_id(source: SignatureSource) -> String {
 }
 
 fn signatures() -> Vec<ListItem> {
-    let usual = [ListItem::new("none", "none printed"), ListItem::new("movement", "as the movement needs")];
+    let usual = [
+        ListItem::new("none", words::settings::NONE_PRINTED),
+        ListItem::new("movement", words::settings::AS_THE_MOVEMENT_NEEDS),
+    ];
     let typed = (-7..=7)
         .filter(|&fifths| fifths != 0)
         .map(|fifths: i32| ListItem::new(fifths.to_string(), words::signature(Signature(fifths))));
@@ -310,7 +316,7 @@ fn signatures() -> Vec<ListItem> {
 fn movements(names: Names) -> Vec<ListItem> {
     let keys = [Mode::Major, Mode::Minor].into_iter().flat_map(Key::common);
     let named = keys.map(|key| ListItem::new(key.to_string(), names.key(key)));
-    core::iter::once(ListItem::new("", "key unknown")).chain(named).collect()
+    core::iter::once(ListItem::new("", words::settings::KEY_UNKNOWN)).chain(named).collect()
 }
 
 #[cfg(test)]

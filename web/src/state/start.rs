@@ -3,10 +3,11 @@
 //! The Quarry Hill Harmony, a village wind band, plays "Call across the Quarry" (both invented): its second horn
 //! answers the first from the far side, on open notes, one bent and one stopped.
 
+use crate::words;
 use crookwise_share::{Link, ReadPage};
 
 /// What stands over the start page.
-pub const CAPTION: &str = "To begin with: the answer of the second horn in “Call across the Quarry”, made up for this page. Type another label, tap other notes.";
+pub const CAPTION: &str = words::staves::START_CAPTION;
 
 /// The start page as a link, so that it is made as any other.
 const LINK: &str =

@@ -151,7 +151,7 @@ impl StaffView {
             if staff.players() == 1 {
                 staff.label.clone()
             } else {
-                format!("{}, player {}", staff.label, resolved.number(player))
+                words::staves::player(&staff.label, resolved.number(player))
             }
         });
         Self {

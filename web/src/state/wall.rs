@@ -1,6 +1,7 @@
 //! On the wall: what the back row sees, and what is still hidden from it.
 
 use crate::state::kept::Watched;
+use crate::words;
 
 /// A handle on what is on the wall; copy it where it is needed.
 #[derive(Clone, Copy, Debug)]
@@ -103,10 +104,10 @@ impl Hidden {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Sounding => "Sounding staff",
-            Self::Partials => "Partials",
-            Self::Names => "Names",
-            Self::Chord => "Chord",
+            Self::Sounding => words::frame::SOUNDING_STAFF,
+            Self::Partials => words::frame::PARTIALS,
+            Self::Names => words::frame::NAMES,
+            Self::Chord => words::frame::CHORD,
         }
     }
 }

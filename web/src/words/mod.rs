@@ -1,11 +1,25 @@
 //! Every sentence the page says, gathered where a translator would look for them. Nothing here computes music.
 
+/// Texts by their names; each is its own description.
+macro_rules! texts {
+    ($($name:ident = $text:literal;)*) => {
+        $(#[doc = $text] pub const $name: &str = $text;)*
+    };
+}
+
 mod app;
+pub mod course;
+pub mod doing;
+pub mod exercise;
+pub mod frame;
 pub mod mistakes;
 mod names;
+pub mod pages;
 pub mod practise;
 mod reading;
 pub mod results;
+pub mod settings;
+pub mod staves;
 pub mod together;
 mod ways;
 

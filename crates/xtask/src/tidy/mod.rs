@@ -4,6 +4,7 @@ mod arrows;
 mod layers;
 mod map;
 mod names;
+mod sentences;
 mod source;
 
 use anyhow::{Result, bail};
@@ -14,6 +15,7 @@ pub fn check() -> Result<()> {
     problems.extend(arrows::check()?);
     problems.extend(layers::check()?);
     problems.extend(names::check()?);
+    problems.extend(sentences::check()?);
     problems.extend(map::check()?);
     if !problems.is_empty() {
         bail!("{} places are not as they should be:\n{}", problems.len(), problems.join("\n"));

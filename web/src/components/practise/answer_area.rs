@@ -54,7 +54,7 @@ fn offered(choices: Vec<Answer>, class: &'static str) -> AnyView {
         view! { <button id=id on:click=act>{name}</button> }.into_any()
     };
     let buttons: Vec<AnyView> = choices.into_iter().enumerate().map(button).collect();
-    view! { <div class=class role="group" aria-label="Your answer">{buttons}</div> }.into_any()
+    view! { <div class=class role="group" aria-label=words::doing::YOUR_ANSWER>{buttons}</div> }.into_any()
 }
 
 /// A pad and the button that gives its answer.
@@ -71,7 +71,7 @@ fn with_button(pad: AnyView) -> AnyView {
             aria-disabled=live(move || (!ready()).then_some("true"))
             on:click=press(move || answer(practise))
         >
-            "Answer"
+            {words::doing::ANSWER}
         </button>
     }
     .into_any()
@@ -94,9 +94,9 @@ fn degree_pad() -> AnyView {
             .into_any()
     };
     view! {
-        <div class="tools" role="group" aria-label="Your answer">
-            {sign("Lowered", "♭", -1)}
-            {sign("Raised", "♯", 1)}
+        <div class="tools" role="group" aria-label=words::doing::YOUR_ANSWER>
+            {sign(words::doing::LOWERED, "♭", -1)}
+            {sign(words::doing::RAISED, "♯", 1)}
             {(1..=7).map(number).collect::<Vec<_>>()}
         </div>
     }

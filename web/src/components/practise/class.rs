@@ -23,11 +23,11 @@ pub fn class() -> AnyView {
     });
     let some = move || !read.read().class.students.is_empty();
     view! {
-        <section class="card exercise" aria-label="Results of a class">
-            <h2>"Results of a class"</h2>
+        <section class="card exercise" aria-label=words::course::RESULTS_OF_A_CLASS>
+            <h2>{words::course::RESULTS_OF_A_CLASS}</h2>
             <label class="field wide">
-                <span>"Paste a whole mail or chat: every code in it is found"</span>
-                <textarea aria-label="Paste a whole mail or chat: every code in it is found" rows="6" prop:value=live(move || practise.pasted.read().to_string()) on:input=typed></textarea>
+                <span>{words::course::PASTE_ANYTHING}</span>
+                <textarea aria-label=words::course::PASTE_ANYTHING rows="6" prop:value=live(move || practise.pasted.read().to_string()) on:input=typed></textarea>
             </label>
             <p role="status">{said}</p>
             <ul class="plain problem">{trouble}</ul>
@@ -72,33 +72,33 @@ fn tables(read: Derived<Read>) -> AnyView {
         read.class.questions.iter().map(cell).collect::<Vec<_>>()
     });
     view! {
-        <section class="card exercise" aria-label="The class">
-            <h2>"Mistakes of the class"</h2>
+        <section class="card exercise" aria-label=words::course::THE_CLASS>
+            <h2>{words::course::MISTAKES_OF_THE_CLASS}</h2>
             <dl class="bars">{mistakes}</dl>
-            <h2>"By student and by question"</h2>
-            <div class="wide-table" tabindex="0" role="region" aria-label="Table of results">
+            <h2>{words::course::BY_STUDENT_AND_BY_QUESTION}</h2>
+            <div class="wide-table" tabindex="0" role="region" aria-label=words::course::TABLE_OF_RESULTS>
                 <table class="results">
                     <thead>
                         <tr>
-                            <th scope="col">"Name"</th>
-                            <th scope="col">"Right"</th>
-                            <th scope="col">"Time"</th>
+                            <th scope="col">{words::course::NAME}</th>
+                            <th scope="col">{words::course::RIGHT}</th>
+                            <th scope="col">{words::course::TIME}</th>
                             {heads}
-                            <th scope="col">"Mistakes"</th>
+                            <th scope="col">{words::course::MISTAKES}</th>
                         </tr>
                     </thead>
                     <tbody>{students}</tbody>
                     <tfoot>
                         <tr>
-                            <th scope="row" colspan="3">"Right in all"</th>
+                            <th scope="row" colspan="3">{words::course::RIGHT_IN_ALL}</th>
                             {totals}
                             <td></td>
                         </tr>
                     </tfoot>
                 </table>
             </div>
-            <p class="quiet">"✓ right, ✗ wrong, – left out. The time is the one in the middle of a student's answers."</p>
-            <div class="row"><button on:click=save>"Save as a table (CSV)"</button></div>
+            <p class="quiet">{words::course::SIGNS_OF_THE_TABLE}</p>
+            <div class="row"><button on:click=save>{words::course::SAVE_AS_A_TABLE_CSV}</button></div>
         </section>
     }
     .into_any()

@@ -36,8 +36,8 @@ pub fn course() -> AnyView {
         .into_any()
     };
     view! {
-        <section class="card exercise" aria-label="Course">
-            <h2>"From the first crook to the whole page"</h2>
+        <section class="card exercise" aria-label=words::course::COURSE>
+            <h2>{words::course::COURSE_TITLE}</h2>
             <p>{words::practise::COURSE}</p>
             <ol class="steps">{CourseStep::ALL.map(step).into_iter().collect::<Vec<_>>()}</ol>
         </section>
@@ -53,15 +53,15 @@ pub fn step(at: usize) -> AnyView {
     let go = move |to: Screen, name: &'static str| {
         view! { <button on:click=press(move || practise.screen.set(to))>{name}</button> }.into_any()
     };
-    let next = (at + 1 < CourseStep::ALL.len()).then(|| go(Screen::Step(at + 1), "Next step"));
+    let next = (at + 1 < CourseStep::ALL.len()).then(|| go(Screen::Step(at + 1), words::course::NEXT_STEP));
     view! {
-        <article class="card exercise lesson" aria-label="Lesson">
-            <p class="quiet">{format!("Step {} of {}", step.number, CourseStep::ALL.len())}</p>
+        <article class="card exercise lesson" aria-label=words::course::LESSON>
+            <p class="quiet">{words::course::step_of(step.number.into(), CourseStep::ALL.len())}</p>
             <h2 class="prompt">{step.title}</h2>
             {body.ok()}
-            <h2>"Exercises of this step"</h2>
+            <h2>{words::course::EXERCISES_OF_THIS_STEP}</h2>
             <ol class="steps">{exercises(practise, step)}</ol>
-            <div class="row">{go(Screen::Course, "All steps")} {next}</div>
+            <div class="row">{go(Screen::Course, words::course::ALL_STEPS)} {next}</div>
         </article>
     }
     .into_any()
@@ -91,7 +91,7 @@ fn shown(lesson: &Lesson) -> AnyView {
     let works: Vec<AnyView> = lesson.works.iter().map(work).collect();
     view! {
         {entries}
-        <h2>"What to look for in scores"</h2>
+        <h2>{words::course::WHAT_TO_LOOK_FOR_IN_SCORES}</h2>
         {look}
         <ul class="works">{works}</ul>
         <p class="quiet">{words::GUIDE}</p>
@@ -114,7 +114,7 @@ fn entry(entry: &Entry) -> AnyView {
 
 /// Notes to see, to hear and to open in Read.
 fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
-    let Session { names, sounds, notices, .. } = Session::get();
+    let Session { names, speaker, notices, .. } = Session::get();
     let names = names.get_untracked();
     let room = Room { width: (measure::window_width() - 90.0).min(760.0), wall: false };
     let picture = QuestionPicture::of_passage(&page.passage, names, room);
@@ -125,9 +125,9 @@ fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
         let act = press(move || {
             let whole = PageView::of(&page, names);
             let tones = hearing::tones(&whole, &page, Part::All, HeardAs::Tuning);
-            tones::play(sounds, notices, tones);
+            tones::play(speaker, notices, tones);
         });
-        view! { <button on:click=act><span class="triangle" aria-hidden="true"></span>"Hear it"</button> }
+        view! { <button on:click=act><span class="triangle" aria-hidden="true"></span>{words::course::HEAR_IT}</button> }
             .into_any()
     });
     let address = format!("#{link}");
@@ -135,14 +135,14 @@ fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
         <figure class="example">
             <div role="img" aria-label=labels>{systems}</div>
             <figcaption>{text.to_owned()}</figcaption>
-            <div class="row">{hear} <a class="touch" href=address>"Touch it in Read"</a></div>
+            <div class="row">{hear} <a class="touch" href=address>{words::course::TOUCH_IT_IN_READ}</a></div>
         </figure>
     }
     .into_any()
 }
 
 fn work(work: &Work) -> AnyView {
-    let mark = if work.verified { "seen in an open score" } else { "from memory" };
+    let mark = if work.verified { words::course::SEEN_IN_AN_OPEN_SCORE } else { words::course::FROM_MEMORY };
     view! { <li>{format!("{}: {} ", work.name, work.what)} <small class="source">{mark}</small></li> }
         .into_any()
 }

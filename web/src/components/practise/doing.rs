@@ -35,10 +35,10 @@ fn beginning() -> AnyView {
     let about = live(move || words::practise::about(&practise.set.read()));
     let begin = press(move || practise.begin(None, clock::now()));
     view! {
-        <section class="card exercise" aria-label="Exercise">
-            <h2>"An exercise"</h2>
+        <section class="card exercise" aria-label=words::doing::EXERCISE>
+            <h2>{words::doing::AN_EXERCISE}</h2>
             <p>{about}</p>
-            <div class="row"><button class="strong" id="begin" on:click=begin>"Begin"</button></div>
+            <div class="row"><button class="strong" id="begin" on:click=begin>{words::doing::BEGIN}</button></div>
             <p class="quiet">{words::practise::NOTHING_IS_SENT}</p>
         </section>
     }
@@ -51,9 +51,7 @@ fn asked() -> AnyView {
     let shown = Derived::new(move || practise.run.map(|run| run.shown.is_some()).unwrap_or_default());
     let prompt = live(move || practise.question.map(|one| words::practise::prompt(one, names.get())));
     let number = live(move || {
-        practise
-            .run
-            .and_then(|run| Some(format!("Question {} of {}", run.number()? + 1, run.questions.len())))
+        practise.run.and_then(|run| Some(words::doing::question_of(run.number()? + 1, run.questions.len())))
     });
     let helps = live(move || {
         let helps = practise
@@ -69,16 +67,16 @@ fn asked() -> AnyView {
     });
     let leave_out = move || {
         let act = press(move || practise.answer(None, clock::now()));
-        view! { <button on:click=act>"Leave it out"</button> }.into_any()
+        view! { <button on:click=act>{words::doing::LEAVE_IT_OUT}</button> }.into_any()
     };
     view! {
-        <section class="card exercise" aria-label="Question">
+        <section class="card exercise" aria-label=words::doing::QUESTION>
             <div class="row">
                 <p class="quiet">{number}</p>
                 {clock_view(practise, shown)}
                 <div class="switches">
                     {when(move || !shown.get(), leave_out)}
-                    <button on:click=press(move || practise.stop())>"Stop here"</button>
+                    <button on:click=press(move || practise.stop())>{words::doing::STOP_HERE}</button>
                 </div>
             </div>
             <h2 class="prompt">{prompt}</h2>
@@ -97,17 +95,17 @@ fn is_heard(question: &Question) -> bool {
 
 /// The button that lets a question be heard; a sentence where the browser makes no sound.
 pub(super) fn listen(question: Derived<Option<Question>>) -> AnyView {
-    let Session { sounds, notices, .. } = Session::get();
+    let Session { speaker, notices, .. } = Session::get();
     if !audio::is_there() {
         return view! { <p>{words::NO_SOUND}</p> }.into_any();
     }
     let act = press(move || {
         let tones = untrack(|| question.map(heard::tones)).unwrap_or_default();
-        tones::play(sounds, notices, tones);
+        tones::play(speaker, notices, tones);
     });
     view! {
         <div class="row">
-            <button class="strong" on:click=act><span class="triangle" aria-hidden="true"></span>"Listen"</button>
+            <button class="strong" on:click=act><span class="triangle" aria-hidden="true"></span>{words::doing::LISTEN}</button>
         </div>
     }
     .into_any()
@@ -136,7 +134,7 @@ fn clock_view(practise: Practise, shown: Derived<bool>) -> Option<AnyView> {
                 }
             }
         });
-        let text = live(move || left.read().map(|seconds| format!("{seconds} s left")));
+        let text = live(move || left.get().map(words::doing::seconds_left));
         view! { <p class="time" role="timer">{text}</p> }.into_any()
     })
 }

@@ -38,34 +38,34 @@ pub fn editor() -> AnyView {
         let rows = each(staves, staff_row);
         view! {
             <div class="asked-staves">{rows}</div>
-            <div class="row"><button on:click=add>"Add a staff"</button></div>
+            <div class="row"><button on:click=add>{words::exercise::ADD_A_STAFF}</button></div>
         }
         .into_any()
     };
     view! {
         <div class="desk with-side">
-            <section class="card exercise" aria-label="Set an exercise">
-                <h2>"What is asked"</h2>
-                {switches("Kinds of questions", Kind::ALL.map(Switch::Kind).to_vec())}
-                <h2>"On which staves"</h2>
+            <section class="card exercise" aria-label=words::exercise::SET_AN_EXERCISE>
+                <h2>{words::exercise::WHAT_IS_ASKED}</h2>
+                {switches(words::exercise::KINDS_OF_QUESTIONS, Kind::ALL.map(Switch::Kind).to_vec())}
+                <h2>{words::exercise::ON_WHICH_STAVES}</h2>
                 <div class="settings">
-                    {list("Notes", List::Material)}
-                    {list("Range", List::Range)}
-                    {when(move || !from_passage(), || list("Movement", List::Key))}
+                    {list(words::exercise::NOTES, List::Material)}
+                    {list(words::exercise::RANGE, List::Range)}
+                    {when(move || !from_passage(), || list(words::exercise::MOVEMENT, List::Key))}
                 </div>
-                {when(phrases, || switches("Styles; none for all", Style::ALL.map(Switch::Style).to_vec()))}
+                {when(phrases, || switches(words::exercise::STYLES_NONE_FOR_ALL, Style::ALL.map(Switch::Style).to_vec()))}
                 {when(move || !from_passage(), staff_list)}
                 {hand(practise)}
-                <h2>"How"</h2>
+                <h2>{words::exercise::HOW}</h2>
                 <div class="settings">
-                    {list("Time", List::Time)}
+                    {list(words::exercise::TIME, List::Time)}
                     {number(practise)}
                     <button on:click=press(move || change(practise, |set| set.seed = clock::chance()))>
-                        "Other questions"
+                        {words::exercise::OTHER_QUESTIONS}
                     </button>
                 </div>
-                {switches("Answers", vec![Switch::Choices, Switch::Enharmonics, Switch::Octave])}
-                {switches("Shown beside the question", Help::ALL.map(Switch::Help).to_vec())}
+                {switches(words::exercise::ANSWERS, vec![Switch::Choices, Switch::Enharmonics, Switch::Octave])}
+                {switches(words::exercise::SHOWN_BESIDE_THE_QUESTION, Help::ALL.map(Switch::Help).to_vec())}
             </section>
             <div class="side">
                 {preview(practise)}
@@ -142,11 +142,11 @@ fn staff_row(at: usize) -> AnyView {
         });
     });
     view! {
-        <div class="settings asked-staff" role="group" aria-label=format!("Staff {}", at + 1)>
+        <div class="settings asked-staff" role="group" aria-label=words::exercise::staff(at + 1)>
             <label class="field">
-                <span>"What the score prints"</span>
+                <span>{words::exercise::WHAT_THE_SCORE_PRINTS}</span>
                 <input
-                    aria-label="What the score prints"
+                    aria-label=words::exercise::WHAT_THE_SCORE_PRINTS
                     type="text"
                     class="printed"
                     maxlength="200"
@@ -157,27 +157,27 @@ fn staff_row(at: usize) -> AnyView {
                 />
             </label>
             {choice(
-                "Clef",
+                words::exercise::CLEF,
                 Arc::new(setting::clefs),
                 Arc::new(move || staff.read().settings.clef.map(|clef| clef.to_string()).unwrap_or_default()),
                 Box::new(set_clef),
             )}
             <label class="field">
-                <span>"Changes to"</span>
+                <span>{words::exercise::CHANGES_TO}</span>
                 <input
-                    aria-label="Changes to"
+                    aria-label=words::exercise::CHANGES_TO
                     type="text"
                     maxlength="200"
-                    placeholder="such as muta in C"
+                    placeholder=words::exercise::SUCH_AS_MUTA_IN_C
                     autocomplete="off"
                     prop:value=live(move || staff.read().muta.clone().unwrap_or_default())
                     on:change=muta
                 />
             </label>
             <button aria-pressed=pair on:click=press(move || with(Box::new(|staff| staff.pair = !staff.pair)))>
-                "Two players"
+                {words::exercise::TWO_PLAYERS}
             </button>
-            <button on:click=away>{format!("Take staff {} away", at + 1)}</button>
+            <button on:click=away>{words::exercise::take_staff_away(at + 1)}</button>
         </div>
     }
     .into_any()
@@ -195,12 +195,12 @@ fn hand(practise: Practise) -> AnyView {
     let hidden = live(move || !needed());
     view! {
         <label class="field in-hand" hidden=hidden>
-            <span>"The instrument in the reader's hands"</span>
+            <span>{words::exercise::THE_INSTRUMENT_IN_THE_READERS_HANDS}</span>
             <input
-                aria-label="The instrument in the reader's hands"
+                aria-label=words::exercise::THE_INSTRUMENT_IN_THE_READERS_HANDS
                 type="text"
                 maxlength="200"
-                placeholder="such as Horn in F"
+                placeholder=words::exercise::SUCH_AS_HORN_IN_F
                 autocomplete="off"
                 prop:value=value
                 on:change=typed
@@ -220,9 +220,9 @@ fn number(practise: Practise) -> AnyView {
     });
     view! {
         <label class="field narrow">
-            <span>"Questions"</span>
+            <span>{words::exercise::QUESTIONS}</span>
             <input
-                aria-label="Questions"
+                aria-label=words::exercise::QUESTIONS
                 type="number"
                 inputmode="numeric"
                 min="1"
@@ -243,8 +243,8 @@ fn preview(practise: Practise) -> AnyView {
     let one =
         move |at: usize| shown(Derived::new(move || made.with(|made| made.as_ref().ok()?.get(at).cloned())));
     view! {
-        <section class="card previews" aria-label="The first questions">
-            <h2>"The first questions"</h2>
+        <section class="card previews" aria-label=words::exercise::THE_FIRST_QUESTIONS>
+            <h2>{words::exercise::THE_FIRST_QUESTIONS}</h2>
             <p class="problem" role="status">{problem}</p>
             {each(count, one)}
         </section>
@@ -275,13 +275,13 @@ fn use_it(practise: Practise) -> AnyView {
         address::with_hash(&Link::Practise(PractiseLink::Do(Some(Box::new(practise.set.get())))).encode())
     });
     view! {
-        <section class="card share-it" aria-label="Use it">
+        <section class="card share-it" aria-label=words::exercise::USE_IT>
             <div class="tools">
-                {go("Do it", Screen::Do, "strong")}
-                {go("On the wall", Screen::Wall, "")}
-                {go("On paper", Screen::Paper, "")}
+                {go(words::exercise::DO_IT, Screen::Do, "strong")}
+                {go(words::exercise::ON_THE_WALL, Screen::Wall, "")}
+                {go(words::exercise::ON_PAPER, Screen::Paper, "")}
             </div>
-            {link_card("A link for the students", link, ().into_any())}
+            {link_card(words::exercise::A_LINK_FOR_THE_STUDENTS, link, ().into_any())}
         </section>
     }
     .into_any()

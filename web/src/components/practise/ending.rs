@@ -30,7 +30,8 @@ pub fn ending() -> AnyView {
         if practise.repeating.get() {
             let back = press(move || practise.screen.set(Screen::Record));
             return vec![
-                view! { <button class="strong" on:click=back>"Back to my record"</button> }.into_any(),
+                view! { <button class="strong" on:click=back>{words::doing::BACK_TO_MY_RECORD}</button> }
+                    .into_any(),
             ];
         }
         let again = press(move || practise.begin(None, clock::now()));
@@ -41,13 +42,13 @@ pub fn ending() -> AnyView {
             practise.begin(None, clock::now());
         });
         vec![
-            view! { <button class="strong" on:click=others>"Other questions of this kind"</button> }
+            view! { <button class="strong" on:click=others>{words::doing::OTHER_QUESTIONS_OF_THIS_KIND}</button> }
                 .into_any(),
-            view! { <button on:click=again>"The same once more"</button> }.into_any(),
+            view! { <button on:click=again>{words::doing::THE_SAME_ONCE_MORE}</button> }.into_any(),
         ]
     };
     view! {
-        <section class="card exercise" aria-label="How it went">
+        <section class="card exercise" aria-label=words::doing::HOW_IT_WENT>
             <h2 class="prompt" id="answer" tabindex="-1">{head}</h2>
             <ul class="plain missed">{missed}</ul>
             <div class="row">{live(go_on)}</div>
@@ -61,17 +62,17 @@ pub fn ending() -> AnyView {
 fn for_a_teacher(practise: Practise) -> AnyView {
     let name = Watched::new(String::new());
     let code = move || practise.run.map(|run| sharing::code(run, &name.read())).unwrap_or_default();
-    let (copy, said) = copy_button("", "Copy code and link", move || {
+    let (copy, said) = copy_button("", words::doing::COPY_CODE_AND_LINK, move || {
         format!("{}\n{}", code(), address::with_hash(&Link::Practise(PractiseLink::Class(code())).encode()))
     });
     view! {
-            <h3>"For a teacher"</h3>
+            <h3>{words::doing::FOR_A_TEACHER}</h3>
             <p class="quiet">{words::practise::CODE}</p>
             <div class="settings">
                 <label class="field">
-                    <span>"Your name, if you wish"</span>
+                    <span>{words::doing::YOUR_NAME_IF_YOU_WISH}</span>
                     <input
-                        aria-label="Your name, if you wish"
+                        aria-label=words::doing::YOUR_NAME_IF_YOU_WISH
                         type="text"
                         maxlength="40"
                         autocomplete="off"
@@ -98,7 +99,7 @@ fn missed(run: &Run, names: words::Names) -> Vec<AnyView> {
                 Verdict::Wrong(mistakes) => {
                     mistakes.iter().map(|mistake| words::mistakes::short(*mistake)).collect()
                 }
-                _ => vec!["left out"],
+                _ => vec![words::doing::LEFT_OUT],
             };
             let page = words::practise::page(question, names);
             view! {

@@ -19,12 +19,12 @@ pub fn feedback() -> AnyView {
         let (question, (given, mark)) = (run.question()?, run.shown.as_ref()?);
         let right = words::practise::answer(&question.right, question, names);
         let (class, head) = match (given, mark.right) {
-            (_, true) => ("verdict right", format!("Right: {right}")),
+            (_, true) => ("verdict right", words::doing::right(&right)),
             (Some(given), false) => {
                 let given = words::practise::answer(given, question, names);
-                ("verdict wrong", format!("You said {given}. It is {right}."))
+                ("verdict wrong", words::doing::you_said(&given, &right))
             }
-            (None, false) => ("verdict wrong", format!("It is {right}.")),
+            (None, false) => ("verdict wrong", words::doing::it_is(&right)),
         };
         let sign = if mark.right { "✓" } else { "✗" };
         let mistakes: Vec<AnyView> = mark
@@ -55,7 +55,7 @@ pub fn feedback() -> AnyView {
         <div class="feedback">
             <div role="status">{said}</div>
             <button class="strong" id=NEXT on:click=press(move || practise.go_on(clock::now()))>
-                {live(move || if last() { "See how it went" } else { "Next question" })}
+                {live(move || if last() { words::doing::SEE_HOW_IT_WENT } else { words::doing::NEXT_QUESTION })}
             </button>
         </div>
     }

@@ -66,24 +66,24 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
             id=PAD
             tabindex="0"
             role="application"
-            aria-label="Your answer: letters enter a note, arrows move it, plus and minus alter it, Enter answers"
+            aria-label=words::doing::ANSWER_BY_KEYS
             on:keydown=hear(move |event| keyed(practise, clef, &event))
         >
             <div class="answer-staff">
-                <div class="touched" role="img" aria-label="Staff for the answer" on:pointerdown=tap>
+                <div class="touched" role="img" aria-label=words::doing::STAFF_FOR_THE_ANSWER on:pointerdown=tap>
                     <div class="picture" inner_html=live(move || staff.read().svg.clone())></div>
                 </div>
                 <p class="big sea" aria-hidden="true">{shown}</p>
                 <p class="unseen" role="status">{said}</p>
             </div>
             <div class="pad-buttons">
-                <div class="letters" role="group" aria-label="Letters">{LETTERS.map(letter).into_iter().collect::<Vec<_>>()}</div>
-                <div class="tools" role="group" aria-label="Signs and octaves">
-                    {tool("Flat", "♭", |draft| draft.sign(-1))}
-                    {tool("Natural", "♮", |draft| draft.sign(0))}
-                    {tool("Sharp", "♯", |draft| draft.sign(1))}
-                    {tool("Octave up", "Octave up", |draft| draft.octave(1))}
-                    {tool("Octave down", "Octave down", |draft| draft.octave(-1))}
+                <div class="letters" role="group" aria-label=words::doing::LETTERS>{LETTERS.map(letter).into_iter().collect::<Vec<_>>()}</div>
+                <div class="tools" role="group" aria-label=words::doing::SIGNS_AND_OCTAVES>
+                    {tool(words::doing::FLAT, "♭", |draft| draft.sign(-1))}
+                    {tool(words::doing::NATURAL, "♮", |draft| draft.sign(0))}
+                    {tool(words::doing::SHARP, "♯", |draft| draft.sign(1))}
+                    {tool(words::doing::OCTAVE_UP, words::doing::OCTAVE_UP, |draft| draft.octave(1))}
+                    {tool(words::doing::OCTAVE_DOWN, words::doing::OCTAVE_DOWN, |draft| draft.octave(-1))}
                     {when(move || most > 1, move || other_player(practise))}
                     {(most == 1 && midi::is_there()).then(|| keyboard(practise))}
                 </div>
@@ -112,7 +112,7 @@ fn keyboard(practise: Practise) -> AnyView {
         });
     });
     view! {
-        <button on:click=act>"Play it on a MIDI keyboard"</button>
+        <button on:click=act>{words::doing::PLAY_IT_ON_A_MIDI_KEYBOARD}</button>
         <span role="status">{live(move || said.get())}</span>
     }
     .into_any()
@@ -120,12 +120,13 @@ fn keyboard(practise: Practise) -> AnyView {
 
 /// The other player's note.
 fn other_player(practise: Practise) -> AnyView {
-    let face =
-        live(
-            move || {
-                if practise.draft.read().at == 0 { "Second player's note" } else { "First player's note" }
-            },
-        );
+    let face = live(move || {
+        if practise.draft.read().at == 0 {
+            words::doing::SECOND_PLAYERS_NOTE
+        } else {
+            words::doing::FIRST_PLAYERS_NOTE
+        }
+    });
     let turn = press(move || practise.draw(|draft| draft.at = 1 - draft.at.min(1)));
     view! { <button on:click=turn>{face}</button> }.into_any()
 }

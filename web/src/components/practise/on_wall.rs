@@ -71,16 +71,18 @@ pub fn on_wall() -> AnyView {
         });
     }
     let heard = move || question.map(|one| one.heard.is_some()).unwrap_or_default();
-    let revealed = live(move || if practise.on_wall.read().revealed { "Next question" } else { "Reveal" });
+    let revealed = live(move || {
+        if practise.on_wall.read().revealed { words::doing::NEXT_QUESTION } else { words::doing::REVEAL }
+    });
     view! {
         <div class="wall practise-wall">
-            <div class="wall-bar" role="group" aria-label="On the wall">
-                <button aria-label="Step back" on:click=press(move || step(-1))>"◀"</button>
+            <div class="wall-bar" role="group" aria-label=words::doing::ON_THE_WALL>
+                <button aria-label=words::doing::STEP_BACK on:click=press(move || step(-1))>"◀"</button>
                 <button on:click=press(on)>{revealed}</button>
-                <button on:click=press(leave)>"Leave the wall"</button>
+                <button on:click=press(leave)>{words::doing::LEAVE_THE_WALL}</button>
                 <p class="quiet">{number}</p>
             </div>
-            <section aria-label="Question">
+            <section aria-label=words::doing::QUESTION>
                 <h1 class="prompt">{prompt}</h1>
                 {question_page(question, true)}
                 {when(heard, move || listen(question))}

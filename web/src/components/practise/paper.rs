@@ -40,7 +40,7 @@ pub fn paper() -> AnyView {
         let (questions, names) = (made.get().unwrap_or_default(), names.get());
         questions.iter().map(|question| answered(question, names)).collect::<Vec<_>>()
     });
-    let sizes = || vec![ListItem::new("a4", "A4"), ListItem::new("letter", "Letter")];
+    let sizes = || vec![ListItem::new("a4", "A4"), ListItem::new("letter", words::exercise::LETTER)];
     let spaces = || Space::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
     let set_space = move |value: String| {
         if let Some(one) = Space::ALL.into_iter().find(|one| one.id() == value) {
@@ -48,37 +48,37 @@ pub fn paper() -> AnyView {
         }
     };
     let time = live(move || match practise.set.read().time {
-        Time::All(seconds) => format!("Time: {} minutes", seconds.div_ceil(60)),
+        Time::All(seconds) => words::exercise::time_in_minutes(seconds.div_ceil(60).into()),
         _ => String::new(),
     });
     view! {
-        <section class="card settings not-printed" aria-label="Worksheet">
+        <section class="card settings not-printed" aria-label=words::exercise::WORKSHEET>
             <label class="field">
-                <span>"Title"</span>
+                <span>{words::exercise::TITLE}</span>
                 <input
-                    aria-label="Title"
+                    aria-label=words::exercise::TITLE
                     type="text"
                     maxlength="120"
                     prop:value=live(move || title.read().to_string())
                     on:input=hear(move |event: Event| title.set(field::text(&event)))
                 />
             </label>
-            {choice("Paper", Arc::new(sizes), Arc::new(move || size.read().to_string()), Box::new(move |value| size.set(value)))}
-            {choice("For the answers", Arc::new(spaces), Arc::new(move || space.read().id().to_owned()), Box::new(set_space))}
-            <button class="strong" on:click=press(screen::print)>"Print"</button>
+            {choice(words::exercise::PAPER, Arc::new(sizes), Arc::new(move || size.read().to_string()), Box::new(move |value| size.set(value)))}
+            {choice(words::exercise::FOR_THE_ANSWERS, Arc::new(spaces), Arc::new(move || space.read().id().to_owned()), Box::new(set_space))}
+            <button class="strong" on:click=press(screen::print)>{words::exercise::PRINT}</button>
             <p class="problem" role="status">{problem}</p>
         </section>
-        <article class=class aria-label="Worksheet as printed">
+        <article class=class aria-label=words::exercise::WORKSHEET_AS_PRINTED>
             <div class="sheet-of-paper">
                 <header class="paper-head">
                     <h1>{live(move || title.read().to_string())}</h1>
-                    <p class="name-line"><span>"Name"</span><span>"Date"</span></p>
+                    <p class="name-line"><span>{words::exercise::NAME}</span><span>{words::exercise::DATE}</span></p>
                     <p>{time}</p>
                 </header>
                 <ol class="paper-questions">{questions}</ol>
             </div>
             <div class="sheet-of-paper key">
-                <h1>{live(move || format!("{}: key", title.read()))}</h1>
+                <h1>{live(move || words::exercise::key_of(&title.read()))}</h1>
                 <ol class="paper-key">{key}</ol>
                 <p class="quiet">{words::GUIDE}</p>
             </div>

@@ -25,7 +25,7 @@ pub fn record_view() -> AnyView {
     let record = Watched::new(kept());
     let empty = move || record.read().is_empty();
     view! {
-        {when(empty, || view! { <section class="card" aria-label="My record"><p>{words::results::NO_RECORD}</p></section> }.into_any())}
+        {when(empty, || view! { <section class="card" aria-label=words::course::MY_RECORD><p>{words::results::NO_RECORD}</p></section> }.into_any())}
         {when(move || !empty(), move || pictures(record))}
     }
     .into_any()
@@ -81,29 +81,29 @@ fn pictures(record: Watched<Record>) -> AnyView {
         }
     });
     view! {
-        <section class="card exercise" aria-label="My record">
-            <h2>"What comes back"</h2>
+        <section class="card exercise" aria-label=words::course::MY_RECORD>
+            <h2>{words::course::WHAT_COMES_BACK}</h2>
             <p>{due}</p>
-            <div class="row"><button class="strong" on:click=repeat>"Repeat now"</button></div>
-            <h2>"Week by week"</h2>
+            <div class="row"><button class="strong" on:click=repeat>{words::course::REPEAT_NOW}</button></div>
+            <h2>{words::course::WEEK_BY_WEEK}</h2>
             <p class="legend">
-                <span class="fluent">"fluent: right and quick"</span>
-                <span class="slow">"right but slow"</span>
-                <span class="wrong">"wrong"</span>
+                <span class="fluent">{words::course::FLUENT_RIGHT_AND_QUICK}</span>
+                <span class="slow">{words::course::RIGHT_BUT_SLOW}</span>
+                <span class="wrong">{words::course::WRONG}</span>
             </p>
             <ol class="weeks">{weeks}</ol>
-            <p class="week-ends quiet"><span>{format!("{} weeks ago", remembered::WEEKS - 1)}</span><span>{highest}</span><span>"this week"</span></p>
-            <h2>"Weakest staves, last thirty days"</h2>
+            <p class="week-ends quiet"><span>{words::course::weeks_ago(remembered::WEEKS - 1)}</span><span>{highest}</span><span>{words::course::THIS_WEEK}</span></p>
+            <h2>{words::course::WEAKEST_STAVES_LAST_THIRTY_DAYS}</h2>
             <dl class="bars">{staves}</dl>
-            <h2>"Weakest notes"</h2>
+            <h2>{words::course::WEAKEST_NOTES}</h2>
             <dl class="bars">{notes}</dl>
-            <h2>"Weakest kinds of questions"</h2>
+            <h2>{words::course::WEAKEST_KINDS_OF_QUESTIONS}</h2>
             <dl class="bars">{kinds}</dl>
-            <h2>"Mistakes"</h2>
+            <h2>{words::course::MISTAKES}</h2>
             <dl class="bars">{mistakes}</dl>
             <div class="row">
                 <button on:click=wipe>
-                    {live(move || if asking.get() { "Yes, wipe my record for good" } else { "Wipe my record" })}
+                    {live(move || if asking.get() { words::course::YES_WIPE_MY_RECORD_FOR_GOOD } else { words::course::WIPE_MY_RECORD })}
                 </button>
             </div>
             <p class="quiet">{words::results::RECORD_IS_HERE}</p>

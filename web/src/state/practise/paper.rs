@@ -1,6 +1,7 @@
 //! How a question stands on paper.
 
 use crate::state::score_sheet::Room;
+use crate::words;
 use crookwise_practice::Question;
 
 /// Pixels of a line of paper and of half of one: 180 millimetres at 96 pixels an inch, less the number.
@@ -35,8 +36,8 @@ impl Space {
     #[must_use]
     pub const fn name(self) -> &'static str {
         match self {
-            Self::Staff => "empty staves",
-            Self::Line => "a line for names",
+            Self::Staff => words::exercise::EMPTY_STAVES,
+            Self::Line => words::exercise::A_LINE_FOR_NAMES,
         }
     }
 }

@@ -160,29 +160,31 @@ impl List {
     pub fn items(self, exercise: &Exercise, names: Names) -> Vec<ListItem> {
         let mut items: Vec<ListItem> = match self {
             Self::Material => vec![
-                ListItem::new("notes", "single notes"),
-                ListItem::new("phrases", "phrases as parts have them"),
-                ListItem::new("passage", "the page that stands in Read"),
+                ListItem::new("notes", words::exercise::SINGLE_NOTES),
+                ListItem::new("phrases", words::exercise::PHRASES_AS_PARTS_HAVE_THEM),
+                ListItem::new("passage", words::exercise::THE_PAGE_THAT_STANDS_IN_READ),
             ],
             Self::Key => {
                 let keys = [Mode::Major, Mode::Minor].into_iter().flat_map(Key::common);
                 let keys = keys.map(|key| ListItem::new(key.to_string(), names.key(key)));
-                core::iter::once(ListItem::new("", "keys usual for the staff")).chain(keys).collect()
+                core::iter::once(ListItem::new("", words::exercise::KEYS_USUAL_FOR_THE_STAFF))
+                    .chain(keys)
+                    .collect()
             }
             Self::Time => {
                 let each = [5, 10, 15, 20, 30, 60]
-                    .map(|seconds| (format!("each {seconds}"), format!("{seconds} seconds each")));
+                    .map(|seconds| (format!("each {seconds}"), words::exercise::seconds_each(seconds)));
                 let all = [60, 120, 300, 600]
-                    .map(|seconds| (format!("all {seconds}"), format!("{} minutes in all", seconds / 60)));
+                    .map(|seconds| (format!("all {seconds}"), words::exercise::minutes_in_all(seconds / 60)));
                 let all = each.into_iter().chain(all).map(|(value, text)| ListItem::new(value, text));
-                core::iter::once(ListItem::new("", "as long as it takes")).chain(all).collect()
+                core::iter::once(ListItem::new("", words::exercise::AS_LONG_AS_IT_TAKES)).chain(all).collect()
             }
             Self::Range => vec![
-                ListItem::new("usual", "as parts use them"),
-                ListItem::new("4 8", "partials 4 to 8"),
-                ListItem::new("4 12", "partials 4 to 12"),
-                ListItem::new("8 16", "partials 8 to 16"),
-                ListItem::new("2 16", "partials 2 to 16"),
+                ListItem::new("usual", words::exercise::AS_PARTS_USE_THEM),
+                ListItem::new("4 8", words::exercise::PARTIALS_4_TO_8),
+                ListItem::new("4 12", words::exercise::PARTIALS_4_TO_12),
+                ListItem::new("8 16", words::exercise::PARTIALS_8_TO_16),
+                ListItem::new("2 16", words::exercise::PARTIALS_2_TO_16),
             ],
         };
         // What a link brought and the list does not know stays as it is.
@@ -226,7 +228,7 @@ impl List {
 #[must_use]
 pub fn clefs() -> Vec<ListItem> {
     let clefs = Clef::ALL.map(|clef| ListItem::new(clef.to_string(), clef.name()));
-    core::iter::once(ListItem::new("", "usual clef")).chain(clefs).collect()
+    core::iter::once(ListItem::new("", words::exercise::USUAL_CLEF)).chain(clefs).collect()
 }
 
 /// An exercise to begin with.
@@ -251,9 +253,9 @@ pub fn name(switch: Switch) -> &'static str {
         Switch::Kind(kind) => words::practise::kind(kind),
         Switch::Style(style) => words::practise::style(style),
         Switch::Help(help) => help.name(),
-        Switch::Choices => "Answers to choose from",
-        Switch::Enharmonics => "Another spelling is right too",
-        Switch::Octave => "The octave must be right",
+        Switch::Choices => words::exercise::ANSWERS_TO_CHOOSE_FROM,
+        Switch::Enharmonics => words::exercise::ANOTHER_SPELLING_IS_RIGHT_TOO,
+        Switch::Octave => words::exercise::THE_OCTAVE_MUST_BE_RIGHT,
     }
 }
 

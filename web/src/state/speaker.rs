@@ -5,7 +5,7 @@ use crate::state::kept::Watched;
 
 /// Handles on what is heard; copy it where it is needed.
 #[derive(Clone, Copy, Debug)]
-pub struct Sounds {
+pub struct Speaker {
     /// As whom notes are heard.
     pub way: Watched<HeardAs>,
     /// How loud, in hundredths.
@@ -14,7 +14,7 @@ pub struct Sounds {
     pub playing: Watched<bool>,
 }
 
-impl Sounds {
+impl Speaker {
     /// Silence, with the reader's wishes.
     #[must_use]
     pub fn new(way: HeardAs, volume: u8) -> Self {

@@ -1,0 +1,71 @@
+//! An exercise while it is done, and how it went.
+
+texts! {
+    YOUR_ANSWER = "Your answer";
+    ANSWER = "Answer";
+    LOWERED = "Lowered";
+    RAISED = "Raised";
+    EXERCISE = "Exercise";
+    AN_EXERCISE = "An exercise";
+    BEGIN = "Begin";
+    LEAVE_IT_OUT = "Leave it out";
+    QUESTION = "Question";
+    STOP_HERE = "Stop here";
+    LISTEN = "Listen";
+    BACK_TO_MY_RECORD = "Back to my record";
+    OTHER_QUESTIONS_OF_THIS_KIND = "Other questions of this kind";
+    THE_SAME_ONCE_MORE = "The same once more";
+    HOW_IT_WENT = "How it went";
+    COPY_CODE_AND_LINK = "Copy code and link";
+    FOR_A_TEACHER = "For a teacher";
+    YOUR_NAME_IF_YOU_WISH = "Your name, if you wish";
+    LEFT_OUT = "left out";
+    SEE_HOW_IT_WENT = "See how it went";
+    NEXT_QUESTION = "Next question";
+    ANSWER_BY_KEYS = "Your answer: letters enter a note, arrows move it, plus and minus alter it, Enter answers";
+    STAFF_FOR_THE_ANSWER = "Staff for the answer";
+    LETTERS = "Letters";
+    SIGNS_AND_OCTAVES = "Signs and octaves";
+    FLAT = "Flat";
+    NATURAL = "Natural";
+    SHARP = "Sharp";
+    OCTAVE_UP = "Octave up";
+    OCTAVE_DOWN = "Octave down";
+    PLAY_IT_ON_A_MIDI_KEYBOARD = "Play it on a MIDI keyboard";
+    SECOND_PLAYERS_NOTE = "Second player's note";
+    FIRST_PLAYERS_NOTE = "First player's note";
+    REVEAL = "Reveal";
+    ON_THE_WALL = "On the wall";
+    STEP_BACK = "Step back";
+    LEAVE_THE_WALL = "Leave the wall";
+}
+
+/// Which question it is, from 1.
+#[must_use]
+pub fn question_of(number: usize, all: usize) -> String {
+    format!("Question {number} of {all}")
+}
+
+/// Of the time for a question.
+#[must_use]
+pub fn seconds_left(seconds: u32) -> String {
+    format!("{seconds} s left")
+}
+
+/// A right answer.
+#[must_use]
+pub fn right(right: &str) -> String {
+    format!("Right: {right}")
+}
+
+/// A wrong answer and the right one.
+#[must_use]
+pub fn you_said(given: &str, right: &str) -> String {
+    format!("You said {given}. It is {right}.")
+}
+
+/// The right answer where none was given.
+#[must_use]
+pub fn it_is(right: &str) -> String {
+    format!("It is {right}.")
+}

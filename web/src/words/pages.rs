@@ -1,0 +1,51 @@
+//! The reader's pages, ready margins, links and files.
+
+texts! {
+    PAGES = "Pages";
+    DONE = "Done";
+    A_NAME_FOR_THIS_PAGE = "A name for this page";
+    KEEP_THIS_PAGE = "Keep this page";
+    REMOVE = "Remove";
+    YOUR_PAGES_ON_THIS_DEVICE = "Your pages on this device";
+    NONE_YET = "None yet.";
+    READY_MARGINS = "Ready margins";
+    ONE_UNDO_AWAY = "What stood on the screen is one Undo away.";
+    A_COPY_TO_KEEP_ELSEWHERE = "A copy to keep elsewhere";
+    SAVE_EVERYTHING_AS_A_FILE = "Save everything as a file";
+    TAKE_IN_A_FILE_OF_PAGES = "Take in a file of pages";
+    SHARE = "Share";
+    A_LINK_TO_EXACTLY_THIS_PAGE = "A link to exactly this page";
+    EXERCISE_FROM_THIS_PAGE = "An exercise or a worksheet from this page";
+    NOTHING_IS_SENT = "Everything is in the link itself; nothing is sent anywhere until you send it.";
+    COPY_THE_LINK = "Copy the link";
+    HAND_IT_ON = "Hand it on";
+    CODE_FOR_A_CAMERA = "The link as a code for a camera";
+    UNTITLED = "Untitled";
+    FOREIGN_FILE = "This is not a file of pages written by Crookwise";
+    ONE_DAMAGED_IN_FILE = "One page of this file is damaged and was left out";
+    DEVICE_DAMAGED = "What this device kept as your pages is damaged and cannot be read";
+    ONE_DAMAGED_ON_DEVICE = "One page kept on this device is damaged and was left out";
+    TWO_HORNS_WITH_STRINGS = "Two horns in E-flat with strings";
+    FOUR_HORNS_IN_TWO_CROOKS = "Four horns in two crooks";
+    CLASSICAL_BRASS_WITH_DRUMS = "Classical brass with drums";
+    WINDS_OF_A_SYMPHONY = "Winds of a symphony";
+    ONE_STAFF_EMPTY = "One staff, empty";
+}
+
+/// Removes a page from the list.
+#[must_use]
+pub fn remove(name: &str) -> String {
+    format!("Remove {name}")
+}
+
+/// Of pages that came in a file.
+#[must_use]
+pub fn damaged_in_file(count: usize) -> String {
+    format!("{count} pages of this file are damaged and were left out")
+}
+
+/// Of pages that the device kept.
+#[must_use]
+pub fn damaged_on_device(count: usize) -> String {
+    format!("{count} pages kept on this device are damaged and were left out")
+}
