@@ -7,6 +7,7 @@ use serde_json::{Value, json};
 use std::io::{BufRead, BufReader};
 use std::path::PathBuf;
 use std::process::{Command, Stdio};
+use std::sync::{Mutex, PoisonError};
 use thirtyfour::{Capabilities, WebDriver};
 
 /// A browser that the app is held to.
@@ -49,9 +50,14 @@ impl Browser {
     }
 }
 
+/// Browsers that wait for the next flow.
+static IDLE: Mutex<Vec<Running>> = Mutex::new(Vec::new());
+
 /// A browser with its driver, and what had to be started for it. Ends with this value, after [`WebDriver::quit`].
 #[derive(Debug)]
 pub struct Running {
+    browser: Browser,
+    logged: bool,
     /// The driver's session.
     pub driver: WebDriver,
     // In this order: the driver goes before the screen that its browser stands on, and the files last.
@@ -85,7 +91,37 @@ pub async fn start(browser: Browser, logged: bool) -> Result<Running> {
     })
     .await?;
     let driver = WebDriver::new(&address, capabilities).await.context("the browser did not start")?;
-    Ok(Running { driver, _driver: process, _screen: screen, _files: files })
+    Ok(Running { browser, logged, driver, _driver: process, _screen: screen, _files: files })
+}
+
+/// A browser that an earlier flow has given back, or a new one.
+///
+/// # Errors
+/// As [`start`].
+pub async fn take(browser: Browser, logged: bool) -> Result<Running> {
+    let fits = |running: &Running| running.browser == browser && running.logged == logged;
+    let idle = {
+        let mut idle = IDLE.lock().unwrap_or_else(PoisonError::into_inner);
+        idle.iter().position(fits).map(|at| idle.swap_remove(at))
+    };
+    match idle {
+        Some(running) => Ok(running),
+        None => start(browser, logged).await,
+    }
+}
+
+/// Keeps a browser for the next flow, which finds it with one empty window.
+pub fn give_back(running: Running) {
+    IDLE.lock().unwrap_or_else(PoisonError::into_inner).push(running);
+}
+
+/// Ends every browser that waits.
+pub async fn end_all() {
+    let idle = std::mem::take(&mut *IDLE.lock().unwrap_or_else(PoisonError::into_inner));
+    for running in idle {
+        // One that does not answer ends with its driver.
+        let _ = running.driver.clone().quit().await;
+    }
 }
 
 fn found(names: &[&str], advice: &str) -> Result<PathBuf> {

@@ -1,18 +1,93 @@
 //! A flow: steps that a reader takes in a browser, from an opened page to a quiet end.
 
-use crate::browser::Browser;
+use crate::browser::{self, Browser};
 use crate::page::{Page, View};
 use crate::site::{self, Site};
 use crate::window::{Light, Window};
 use anyhow::{Context, Result};
+use libtest_mimic::{Arguments, Trial};
 use std::future::Future;
+use std::io::Write;
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::PathBuf;
 use std::pin::{Pin, pin};
-use tokio::sync::Mutex;
+use std::process::ExitCode;
+use std::sync::{LazyLock, Mutex, PoisonError};
+use std::time::Instant;
+use tokio::runtime::Runtime;
 
-/// Only one browser at a time, however many threads the tests have: two of them slow each other down on two cores.
-static TURN: Mutex<()> = Mutex::const_new(());
+/// One event loop for all flows: a browser that serves several of them keeps its connection to it.
+static EVENTS: LazyLock<Option<Runtime>> = LazyLock::new(|| {
+    let mut events = tokio::runtime::Builder::new_multi_thread();
+    events.worker_threads(1).enable_all().build().ok()
+});
+
+/// The flow under way, by its file and its name.
+static NOW: Mutex<String> = Mutex::new(String::new());
+
+/// A flow with its name.
+pub type Flow = (&'static str, fn());
+
+/// Flows by their functions.
+#[macro_export]
+macro_rules! flows {
+    ($($flow:ident),+ $(,)?) => { [$((stringify!($flow), $flow as fn())),+] };
+}
+
+/// Runs the flows of these files, those that the command line names or all, one after the other: two browsers at a time
+/// slow each other down on two cores. Each file begins with fresh browsers, which its flows share. How long each flow
+/// took is written to `target/flows/seconds.txt`.
+pub fn run_files(files: &[(&'static str, &'static [Flow])]) -> ExitCode {
+    let mut arguments = Arguments::from_args();
+    arguments.test_threads = Some(1);
+    let flows = files.iter().flat_map(|(file, flows)| flows.iter().map(move |flow| (*file, *flow)));
+    let trials = flows.map(|(file, (name, steps))| {
+        let called = format!("{file}::{name}");
+        Trial::test(called.clone(), move || {
+            begin(file, &called);
+            let start = Instant::now();
+            steps();
+            note_time(&called, start);
+            Ok(())
+        })
+    });
+    // Of an earlier run; where there is none, nothing is to be removed.
+    let _ = std::fs::remove_file(seconds());
+    let conclusion = libtest_mimic::run(&arguments, trials.collect());
+    end_browsers();
+    conclusion.exit_code()
+}
+
+/// Makes this the flow under way. A new file has the browsers of the one before ended.
+fn begin(file: &str, called: &str) {
+    let before =
+        std::mem::replace(&mut *NOW.lock().unwrap_or_else(PoisonError::into_inner), called.to_owned());
+    if before.split("::").next() != Some(file) {
+        end_browsers();
+    }
+}
+
+fn end_browsers() {
+    // A browser that does not end in good order is ended with its driver all the same.
+    let _ = wait_for(async {
+        browser::end_all().await;
+        Ok(())
+    });
+}
+
+fn note_time(called: &str, start: Instant) {
+    let line = format!("{:7.1}  {called}\n", start.elapsed().as_secs_f64());
+    let file = seconds();
+    // Nothing hangs on it.
+    let _ = file.parent().map(std::fs::create_dir_all);
+    if let Ok(mut open) = std::fs::OpenOptions::new().create(true).append(true).open(&file) {
+        let _ = open.write_all(line.as_bytes());
+    }
+}
+
+fn seconds() -> PathBuf {
+    site::root().join("target/flows/seconds.txt")
+}
 
 /// How the page of a flow is opened.
 #[derive(Clone, Debug)]
@@ -80,13 +155,11 @@ pub fn in_browser(browser: Browser, setup: &Setup, steps: impl AsyncFn(&Page) ->
 /// # Errors
 /// Those of the future itself, or where no event loop can be had.
 pub fn wait_for<T>(future: impl Future<Output = Result<T>>) -> Result<T> {
-    let runtime = tokio::runtime::Builder::new_current_thread().enable_all().build();
-    runtime.context("no event loop")?.block_on(future)
+    EVENTS.as_ref().context("no event loop")?.block_on(future)
 }
 
 fn run(browser: Browser, setup: &Setup, steps: &impl AsyncFn(&Page) -> Result<()>) {
     let outcome = wait_for(async {
-        let _turn = TURN.lock().await;
         let view = View {
             browser,
             window: setup.window,
@@ -100,10 +173,12 @@ fn run(browser: Browser, setup: &Setup, steps: &impl AsyncFn(&Page) -> Result<()
             None => Page::open(&view).await?,
         };
         let outcome = caught(pin!(take(&page, steps))).await;
-        if !matches!(outcome, Ok(Ok(()))) {
+        if matches!(outcome, Ok(Ok(()))) {
+            page.give_back().await?;
+        } else {
             keep_picture(&page).await;
+            page.quit().await?;
         }
-        page.quit().await?;
         outcome.unwrap_or_else(|panic| resume_unwind(panic))
     });
     if let Err(problem) = outcome {
@@ -132,7 +207,7 @@ async fn caught<T>(mut future: Pin<&mut impl Future<Output = T>>) -> std::thread
 
 #[allow(clippy::print_stderr, reason = "said beside the failure of the test itself")]
 async fn keep_picture(page: &Page) {
-    let test = std::thread::current().name().unwrap_or("flow").replace("::", "-");
+    let test = NOW.lock().unwrap_or_else(PoisonError::into_inner).replace("::", "-");
     let name = format!("{test}-{:?}-{}.png", page.browser(), page.window());
     let file = site::root().join("target/flows").join(name);
     match page.screenshot(&file).await {

@@ -4,17 +4,27 @@
 //! A flow reads like this:
 //!
 //! ```no_run
-//! use crookwise_tests::flow::{self, Setup};
+//! use crookwise_tests::flow::{self, Flow, Setup};
 //! use crookwise_tests::window::Window;
 //!
-//! flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
-//!     page.find("heading", "Crookwise").await?;
-//!     page.axe().await
-//! });
+//! /// The flows of this file.
+//! pub const FLOWS: &[Flow] = &crookwise_tests::flows![the_heading_is_there];
+//!
+//! fn the_heading_is_there() {
+//!     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
+//!         page.find("heading", "Crookwise").await?;
+//!         page.axe().await
+//!     });
+//! }
 //! ```
 //!
 //! Whatever the steps are, a flow also fails when anything was written to the console as a warning or an error, when a
 //! file was missing, or when a request left for another host.
+//!
+//! To add a flow, write it in the file of its subject in `tests/tests/flows` and name it in that file's `FLOWS`; a new
+//! file is named in `tests/tests/flows/main.rs`. The flows of a file share one browser of each kind. Each flow has a server
+//! at an address of its own, so that nothing that one left on the device is there for the next. `cargo xtask flows links`
+//! runs those whose file or name holds the word.
 
 pub mod axe;
 pub mod boxes;

@@ -59,7 +59,7 @@ impl Page {
     /// # Errors
     /// As [`Page::open`].
     pub async fn open_on(view: &View<'_>, site: Site) -> Result<Self> {
-        let running = browser::start(view.browser, view.watched).await?;
+        let running = browser::take(view.browser, view.watched).await?;
         let page = Self {
             browser: view.browser,
             window: view.window,
@@ -359,6 +359,34 @@ impl Page {
                 .with_context(|| format!("could not make {}", folder.display()))?;
         }
         self.driver().screenshot(file).await.with_context(|| format!("no picture in {}", file.display()))
+    }
+
+    /// Gives the browser back for the next flow, as empty as it came: one window, nothing in front of the page's own
+    /// scripts, nothing emulated, nothing noted. What the device kept belongs to this flow's server and goes with it, since
+    /// no other server has its address.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn give_back(self) -> Result<()> {
+        let windows = self.driver().windows().await?;
+        for other in windows.iter().skip(1) {
+            self.driver().switch_to_window(other.clone()).await?;
+            self.driver().close_window().await?;
+        }
+        if let Some(first) = windows.first() {
+            self.driver().switch_to_window(first.clone()).await?;
+        }
+        if self.browser == Browser::Chromium {
+            self.stand_in("").await?;
+            self.cdp("Emulation.setEmulatedMedia", json!({ "features": [] })).await?;
+        }
+        self.driver().goto("about:blank").await.context("the page could not be left")?;
+        if self.browser == Browser::Chromium && self.watched {
+            self.driver().get_log("browser").await?;
+            self.driver().get_log("performance").await?;
+        }
+        browser::give_back(self.running);
+        Ok(())
     }
 
     /// Ends the browser.

@@ -7,6 +7,7 @@ use axum::extract::{Request, State};
 use axum::http::{StatusCode, header};
 use axum::middleware::{self, Next};
 use axum::response::{IntoResponse, Response};
+use std::collections::BTreeSet;
 use std::net::TcpListener;
 use std::path::PathBuf;
 use std::sync::{Arc, Mutex, PoisonError};
@@ -38,6 +39,18 @@ pub fn root() -> PathBuf {
     let here = std::env::var_os("CARGO_MANIFEST_DIR").unwrap_or_else(|| env!("CARGO_MANIFEST_DIR").into());
     let here = PathBuf::from(here);
     here.parent().map(PathBuf::from).unwrap_or(here)
+}
+
+/// Listens where no server of this run has listened before: what a browser kept for one flow is not there for another.
+fn new_address() -> Result<TcpListener> {
+    static HAD: Mutex<BTreeSet<u16>> = Mutex::new(BTreeSet::new());
+    loop {
+        let listener = TcpListener::bind(("127.0.0.1", 0)).context("no port is free")?;
+        let port = listener.local_addr()?.port();
+        if HAD.lock().unwrap_or_else(PoisonError::into_inner).insert(port) {
+            return Ok(listener);
+        }
+    }
 }
 
 /// A server of the built site on this machine, ended when this value is dropped.
@@ -72,7 +85,7 @@ impl Site {
     /// # Errors
     /// Where no port is free.
     pub fn of(folder: PathBuf, hooked: bool) -> Result<Self> {
-        let listener = TcpListener::bind(("127.0.0.1", 0)).context("no port is free")?;
+        let listener = new_address()?;
         let port = listener.local_addr()?.port();
         let (missing, stand_in) = (Arc::default(), Arc::default());
         let eye = Eye { folder, hooked, missing: Arc::clone(&missing), stand_in: Arc::clone(&stand_in) };

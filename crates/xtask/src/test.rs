@@ -33,19 +33,25 @@ pub fn test() -> Result<()> {
     Ok(())
 }
 
-/// Builds the site and runs only the flows: those whose file is named, or all. With `--dev`, the site for development,
+/// Builds the site and runs only the flows: those whose file or name holds a word, or all. With `--dev`, the site for development,
 /// where Leptos warns of what a release passes over in silence.
 pub fn flows(options: &Options) -> Result<()> {
     let mut environment = tools::for_tests()?;
     let folder = if options.dev { site::build_dev_for_flows()? } else { site::build_release()? };
     environment.push(("CROOKWISE_SITE", folder.to_string_lossy().into_owned()));
-    let named: Vec<String> = options.words.iter().map(|word| format!("--test={word}")).collect();
-    let mut words = vec!["--package=crookwise-tests"];
-    if named.is_empty() {
-        words.push("--test=*");
+    for named in runs(&options.words) {
+        let mut words = vec!["--package=crookwise-tests", "--test=flows"];
+        if let Some(named) = named {
+            words.extend(["--", named]);
+        }
+        shell::run(&mut cargo_test(&environment, &words))?;
     }
-    words.extend(named.iter().map(String::as_str));
-    shell::run(&mut cargo_test(&environment, &words))
+    Ok(())
+}
+
+/// The runner takes one word at a time; without any it runs all.
+fn runs(words: &[String]) -> Vec<Option<&str>> {
+    if words.is_empty() { vec![None] } else { words.iter().map(|word| Some(word.as_str())).collect() }
 }
 
 /// Looks for trouble with made-up input: `labels` or `links`, for so many seconds.

@@ -9,11 +9,14 @@ use anyhow::{Result, ensure};
 use crookwise_sound::CEILING;
 use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::hearing::{Heard, LISTEN, cents, peak};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![notes_are_heard_as_they_should_be];
 
 /// Partial 10 of a horn in E-flat, at A = 440 in equal temperament: 14 cents flat.
 const TENTH: &str = "/read?staff=Corni+in+Es&notes=E5&at=1";
@@ -119,7 +122,6 @@ async fn dip(page: &Page, hash: &str) -> Result<f64> {
     Ok(quietest.fold(f64::INFINITY, f64::min) / around)
 }
 
-#[test]
 fn notes_are_heard_as_they_should_be() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(TENTH), async |page| {
         if page.browser() == Browser::Firefox {

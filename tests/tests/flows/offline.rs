@@ -3,13 +3,26 @@
 
 use anyhow::{Context, Result, bail, ensure};
 use crookwise_tests::browser::Browser;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::{Page, View};
 use crookwise_tests::site::{Site, root};
 use crookwise_tests::versions::Version;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::{Value, json};
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    after_one_visit_the_server_may_go,
+    a_new_version_waits_until_it_is_wanted,
+    a_version_that_arrived_in_part_is_not_taken,
+    two_windows_each_reload_when_their_reader_wants,
+    a_version_that_cannot_start_gives_way_to_the_next,
+    a_release_makes_way_for_the_site_under_development,
+    without_a_service_worker_all_else_is_there,
+    the_app_can_be_installed,
+    a_browser_that_is_too_old_is_told_so
+];
 
 /// What the page says of a newer version.
 const NEWS: &str = "A new version of Crookwise is ready";
@@ -143,7 +156,6 @@ async fn look_for_news(page: &Page) -> Result<()> {
     .await
 }
 
-#[test]
 fn after_one_visit_the_server_may_go() {
     let site = Version::as_built().expect("a site");
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
@@ -170,7 +182,6 @@ fn after_one_visit_the_server_may_go() {
     });
 }
 
-#[test]
 fn a_new_version_waits_until_it_is_wanted() {
     let old = Version::as_built().expect("a site");
     let new = Version::called("second").expect("a second site");
@@ -201,7 +212,6 @@ fn a_new_version_waits_until_it_is_wanted() {
     });
 }
 
-#[test]
 fn a_version_that_arrived_in_part_is_not_taken() {
     let old = Version::as_built().expect("a site");
     let new = Version::called("second").expect("a second site");
@@ -231,7 +241,6 @@ fn a_version_that_arrived_in_part_is_not_taken() {
     });
 }
 
-#[test]
 fn two_windows_each_reload_when_their_reader_wants() {
     let old = Version::as_built().expect("a site");
     let new = Version::called("second").expect("a second site");
@@ -272,7 +281,6 @@ fn two_windows_each_reload_when_their_reader_wants() {
     );
 }
 
-#[test]
 fn a_version_that_cannot_start_gives_way_to_the_next() {
     let broken = Version::broken("second").expect("a site that cannot start");
     let old = Version::as_built().expect("a site");
@@ -308,7 +316,6 @@ fn a_version_that_cannot_start_gives_way_to_the_next() {
     });
 }
 
-#[test]
 fn a_release_makes_way_for_the_site_under_development() {
     let release = Version::as_built().expect("a site");
     let dev = Version::called("second").expect("a second site");
@@ -346,7 +353,6 @@ const ABSENT: [(&str, &str); 3] = [
     ("failing", "ServiceWorkerContainer.prototype.register = () => Promise.reject(new TypeError('no'));"),
 ];
 
-#[test]
 fn without_a_service_worker_all_else_is_there() {
     for (what, script) in ABSENT {
         let site = Version::with_script(script).expect("a site");
@@ -369,7 +375,6 @@ fn without_a_service_worker_all_else_is_there() {
     }
 }
 
-#[test]
 fn the_app_can_be_installed() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE), async |page| {
         is_kept(page).await?;
@@ -407,7 +412,6 @@ fn says(browser: Browser, site: &Version) -> String {
     opened.expect_err("this app cannot start").to_string()
 }
 
-#[test]
 fn a_browser_that_is_too_old_is_told_so() {
     for browser in Browser::wanted() {
         // Stand-ins again: no WebAssembly; a policy that refuses it, as browsers do that do not know our word for it; and no

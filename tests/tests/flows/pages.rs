@@ -1,12 +1,15 @@
 //! The reader's own pages: kept, listed, opened, taken away as a file and back, never lost to a link.
 
 use anyhow::{Context, Result, ensure};
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::process::Folder;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![no_page_is_lost];
 
 const OBOES: &str = "/read?staff=Oboi&notes=C5&at=1";
 const BASSOONS: &str = "/read?staff=Fagotti&notes=C3&at=1";
@@ -125,7 +128,6 @@ async fn as_a_file(page: &Page) -> Result<()> {
     shows(page, "Oboi", &["written C5", "written E5", "written G5"]).await
 }
 
-#[test]
 fn no_page_is_lost() {
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash(OBOES), async |page| {
         beside_a_link(page).await?;

@@ -2,12 +2,15 @@
 
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::browser::Browser;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::passage::EIGHT;
 use crookwise_tests::wait;
 use crookwise_tests::window::{Light, Window};
 use serde_json::{Value, json};
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![without_barriers, for_fingers_and_enlarged];
 
 /// Natural brass alone: with the ladder.
 const ONE: &str = "/read?staff=Corni+in+Es&notes=E5.Fs5.A4&at=1";
@@ -104,7 +107,6 @@ async fn open_panels(page: &Page) -> Result<()> {
     Ok(())
 }
 
-#[test]
 fn without_barriers() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
         page.click("button", "Change this staff").await?;
@@ -119,7 +121,6 @@ fn without_barriers() {
     });
 }
 
-#[test]
 fn for_fingers_and_enlarged() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
         page.click("button", "Change this staff").await?;

@@ -5,11 +5,15 @@
 
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::find::Name;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] =
+    &crookwise_tests::flows![storage_may_fail, sound_clipboard_and_full_screen_may_be_missing];
 
 const START: &str = "/read?staff=Oboi&notes=C5&at=1";
 const NOT_KEPT: &str = "This device refuses to keep it";
@@ -180,7 +184,6 @@ async fn full_screen(page: &Page) -> Result<()> {
     Ok(())
 }
 
-#[test]
 fn storage_may_fail() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         storage_that_refuses(page).await?;
@@ -190,7 +193,6 @@ fn storage_may_fail() {
     });
 }
 
-#[test]
 fn sound_clipboard_and_full_screen_may_be_missing() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         sound(page).await?;

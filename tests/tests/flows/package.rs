@@ -1,12 +1,15 @@
 //! The JavaScript package in browsers, as a page would load it.
 
 use anyhow::{Result, ensure};
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::{Value, json};
 
-#[test]
+/// The flows of this file.
+pub const FLOWS: &[Flow] =
+    &crookwise_tests::flows![the_package_reads_and_writes_in_a_browser, nothing_is_needed_beside_it];
+
 fn the_package_reads_and_writes_in_a_browser() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         // In the app's own page, so under its strict policy too.
@@ -40,8 +43,11 @@ fn the_package_reads_and_writes_in_a_browser() {
     });
 }
 
-#[test]
-fn nothing_is_needed_beside_it() -> Result<()> {
+fn nothing_is_needed_beside_it() {
+    is_whole().unwrap_or_else(|problem| panic!("{problem:#}"));
+}
+
+fn is_whole() -> Result<()> {
     // Every file that the package's entries name lies in its folder.
     let folder = crookwise_tests::site::root().join("dist/package");
     let manifest: Value = serde_json::from_str(&std::fs::read_to_string(folder.join("package.json"))?)?;

@@ -2,9 +2,13 @@
 //! In Chromium the sizes, light and dark, are looked at more closely in `flows_layout`.
 
 use crookwise_tests::browser::Browser;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::window::Window;
 use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] =
+    &crookwise_tests::flows![on_a_tablet_on_its_side, on_a_tablet_upright, on_a_telephone, on_a_desk];
 
 fn comes_up(browser: Browser, window: Window) {
     flow::in_browser(browser, &Setup::new(window), async |page| {
@@ -24,23 +28,19 @@ fn comes_up(browser: Browser, window: Window) {
     });
 }
 
-#[test]
 fn on_a_tablet_on_its_side() {
     comes_up(Browser::Chromium, Window::LANDSCAPE);
     comes_up(Browser::WebKit, Window::LANDSCAPE);
 }
 
-#[test]
 fn on_a_tablet_upright() {
     comes_up(Browser::WebKit, Window::PORTRAIT);
 }
 
-#[test]
 fn on_a_telephone() {
     comes_up(Browser::WebKit, Window::PHONE);
 }
 
-#[test]
 fn on_a_desk() {
     comes_up(Browser::WebKit, Window::DESK);
 }

@@ -2,11 +2,20 @@
 
 use anyhow::{Result, ensure};
 use crookwise_tests::browser::Browser;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    the_address_follows_and_comes_back,
+    links_that_cannot_be_opened,
+    what_a_stranger_writes_stays_text,
+    without_storage_nothing_is_lost_from_the_address,
+    a_key_held_down_is_not_lost_from_the_address
+];
 
 const LABEL: &str = "What the score prints";
 /// A link as a reader may send it.
@@ -40,7 +49,6 @@ async fn is_the_start_page(page: &Page) -> Result<()> {
     Ok(())
 }
 
-#[test]
 fn the_address_follows_and_comes_back() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         is_the_start_page(page).await?;
@@ -84,7 +92,6 @@ fn the_address_follows_and_comes_back() {
     });
 }
 
-#[test]
 fn links_that_cannot_be_opened() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::PORTRAIT), async |page| {
         // A whole link of this version, to be damaged.
@@ -146,7 +153,6 @@ fn links_that_cannot_be_opened() {
     });
 }
 
-#[test]
 fn what_a_stranger_writes_stays_text() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         let texts = [
@@ -183,7 +189,6 @@ async fn before_the_page(page: &Page, script: &str) -> Result<String> {
     Ok(answer["identifier"].as_str().unwrap_or_default().to_owned())
 }
 
-#[test]
 fn without_storage_nothing_is_lost_from_the_address() {
     // Stand-ins for browsers whose storage is forbidden, is full, or does not exist.
     let stand_ins = [
@@ -210,7 +215,6 @@ fn without_storage_nothing_is_lost_from_the_address() {
     });
 }
 
-#[test]
 fn a_key_held_down_is_not_lost_from_the_address() {
     flow::in_every_browser(
         &Setup::new(Window::LANDSCAPE).hash("/read?staff=Corni+in+Es&notes=C5&at=1"),

@@ -3,11 +3,20 @@
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::{Page, View};
 use crookwise_tests::staff::letters;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    by_mouse,
+    by_touch_on_a_tablet,
+    by_touch_on_a_telephone,
+    by_keyboard_alone,
+    the_focus_is_never_lost
+];
 
 /// The label field.
 const LABEL: &str = "What the score prints";
@@ -67,7 +76,6 @@ async fn place_by_mouse(page: &Page, column: usize, note: &str, shown: &str) -> 
     page.mouse_up(place).await
 }
 
-#[test]
 fn by_mouse() {
     flow::in_every_browser(&Setup::new(Window::DESK), async |page| {
         // The start page shows something worth looking at.
@@ -313,7 +321,6 @@ async fn story_by_touch(page: &Page) -> Result<()> {
     opens_the_same_elsewhere(page).await
 }
 
-#[test]
 fn by_touch_on_a_tablet() {
     flow::in_every_browser(&Setup::new(Window::PORTRAIT), async |page| {
         story_by_touch(page).await?;
@@ -321,7 +328,6 @@ fn by_touch_on_a_tablet() {
     });
 }
 
-#[test]
 fn by_touch_on_a_telephone() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::PHONE), async |page| {
         story_by_touch(page).await?;
@@ -370,7 +376,6 @@ async fn enter_on(page: &Page, role: &str, name: impl Into<Name>) -> Result<()> 
     Ok(())
 }
 
-#[test]
 fn by_keyboard_alone() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         tab_to(page, "textbox", LABEL).await?;
@@ -439,7 +444,6 @@ fn by_keyboard_alone() {
     });
 }
 
-#[test]
 fn the_focus_is_never_lost() {
     flow::in_every_browser(
         &Setup::new(Window::LANDSCAPE).hash("/read?staff=Corni+in+B&notes=C5.E5&at=1"),

@@ -2,12 +2,20 @@
 //! the device, and a reader is told when one cannot come.
 
 use anyhow::{Result, ensure};
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::versions::Version;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::Value;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    rules_that_come_with_a_part_change_nothing_else,
+    a_part_comes_when_it_is_wanted_and_works,
+    a_part_that_cannot_come_is_said_and_comes_when_asked_again,
+    a_part_that_was_never_wanted_is_there_without_a_server
+];
 
 const ONE_NOTE: &str = "/read?staff=Corni+in+Es&notes=C5&at=1";
 /// In the place of a connection that fails once.
@@ -45,7 +53,6 @@ async fn looks(page: &Page) -> Result<Vec<String>> {
     Ok(seen.as_array().into_iter().flatten().filter_map(Value::as_str).map(String::from).collect())
 }
 
-#[test]
 fn rules_that_come_with_a_part_change_nothing_else() {
     let several = "/read?staff=Corni+in+Es&notes=C5.E5&staff=Viola&notes=Eb4.G4&at=2";
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
@@ -66,7 +73,6 @@ fn rules_that_come_with_a_part_change_nothing_else() {
     });
 }
 
-#[test]
 fn a_part_comes_when_it_is_wanted_and_works() {
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash(ONE_NOTE), async |page| {
         page.notes_are(&["written C5, sounds E-flat 4"]).await?;
@@ -91,7 +97,6 @@ fn a_part_comes_when_it_is_wanted_and_works() {
     });
 }
 
-#[test]
 fn a_part_that_cannot_come_is_said_and_comes_when_asked_again() {
     let site = Version::with_script(FAILS_ONCE).expect("a site with a poor connection");
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
@@ -106,7 +111,6 @@ fn a_part_that_cannot_come_is_said_and_comes_when_asked_again() {
     });
 }
 
-#[test]
 fn a_part_that_was_never_wanted_is_there_without_a_server() {
     let site = Version::as_built().expect("a site");
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {

@@ -4,10 +4,13 @@
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::{Page, View};
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![by_touch_on_a_tablet, by_keyboard_alone];
 
 const LABEL: &str = "What the score prints";
 
@@ -261,7 +264,6 @@ async fn set_up_by_keys(page: &Page) -> Result<()> {
     add_by_keys(page, "Violoncello e Basso", None, &["e", "b"]).await
 }
 
-#[test]
 fn by_touch_on_a_tablet() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         set_up_by_touch(page).await?;
@@ -276,7 +278,6 @@ fn by_touch_on_a_tablet() {
     });
 }
 
-#[test]
 fn by_keyboard_alone() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         page.watch_focus().await?;

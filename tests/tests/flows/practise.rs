@@ -10,11 +10,20 @@ use crookwise_share::Link;
 use crookwise_share::practise::PractiseLink;
 use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    an_exercise_is_done_by_keyboard_alone,
+    an_exercise_is_done_by_touch_and_a_reload_loses_nothing,
+    a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail,
+    the_page_in_read_becomes_an_exercise,
+    a_teacher_sets_an_exercise_and_a_device_that_keeps_nothing_still_lets_one_practise
+];
 
 /// In the place of a device that refuses to keep anything.
 const NOTHING_KEPT: &str =
@@ -51,7 +60,6 @@ async fn code(page: &Page) -> Result<String> {
     .await
 }
 
-#[test]
 fn an_exercise_is_done_by_keyboard_alone() {
     let mut exercise = exercise(vec![Kind::Sounds], 3, false);
     exercise.marking.octave = false;
@@ -84,7 +92,6 @@ fn an_exercise_is_done_by_keyboard_alone() {
     });
 }
 
-#[test]
 fn an_exercise_is_done_by_touch_and_a_reload_loses_nothing() {
     let exercise = exercise(vec![Kind::Partial], 4, false);
     let exercise = Exercise { staves: vec![AskedStaff::of("Corni in Es")], ..exercise };
@@ -120,7 +127,6 @@ fn an_exercise_is_done_by_touch_and_a_reload_loses_nothing() {
     });
 }
 
-#[test]
 fn a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail() {
     let exercise = exercise(vec![Kind::Sounds, Kind::Label], 3, true);
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(link(&exercise)), async |page| {
@@ -173,7 +179,6 @@ fn a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail() {
     });
 }
 
-#[test]
 fn the_page_in_read_becomes_an_exercise() {
     let page = "/read?staff=Corni+in+Es&notes=C5.E5.G5&staff=Viola&notes=Eb4.G4.Bb4&key=Eb+major";
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash(page), async |page| {
@@ -192,7 +197,6 @@ fn the_page_in_read_becomes_an_exercise() {
     });
 }
 
-#[test]
 fn a_teacher_sets_an_exercise_and_a_device_that_keeps_nothing_still_lets_one_practise() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/practise"), async |page| {
         page.find("region", "Course").await?;

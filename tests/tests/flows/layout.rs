@@ -2,11 +2,20 @@
 
 use anyhow::{Context, Result};
 use crookwise_tests::browser::Browser;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::{Light, Window};
 use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    on_a_tablet_on_its_side,
+    on_a_tablet_upright,
+    on_a_telephone,
+    on_a_desk,
+    what_is_laid_out_wrongly_is_noticed
+];
 
 /// What a reader may have before him: its name, its link, and what is pressed to come there.
 type State = (&'static str, fn() -> String, &'static [&'static str]);
@@ -75,27 +84,22 @@ fn at(window: Window) {
     });
 }
 
-#[test]
 fn on_a_tablet_on_its_side() {
     at(Window::LANDSCAPE);
 }
 
-#[test]
 fn on_a_tablet_upright() {
     at(Window::PORTRAIT);
 }
 
-#[test]
 fn on_a_telephone() {
     at(Window::PHONE);
 }
 
-#[test]
 fn on_a_desk() {
     at(Window::DESK);
 }
 
-#[test]
 fn what_is_laid_out_wrongly_is_noticed() {
     // The looking itself: each of these must be found.
     let faults = [

@@ -1,11 +1,15 @@
 //! The harness itself: it must notice what flows rely on it to notice, and its fingers and keys must reach the page.
 
 use crookwise_tests::find::Name;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] =
+    &crookwise_tests::flows![noise_is_noticed, barriers_are_noticed, fingers_mouse_and_keys_reach_the_page];
 
 /// What the harness says after the page ran a script.
 async fn noise(page: &Page, script: &str) -> anyhow::Result<String> {
@@ -16,7 +20,6 @@ async fn noise(page: &Page, script: &str) -> anyhow::Result<String> {
     .await
 }
 
-#[test]
 fn noise_is_noticed() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         let noises = [
@@ -38,7 +41,6 @@ fn noise_is_noticed() {
     });
 }
 
-#[test]
 fn barriers_are_noticed() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         // A page of its own, so that what the app itself may have is not in question here.
@@ -90,7 +92,6 @@ async fn hears(page: &Page, wanted: &[&str]) -> anyhow::Result<()> {
     Ok(())
 }
 
-#[test]
 fn fingers_mouse_and_keys_reach_the_page() {
     flow::in_every_browser(&Setup::new(Window::PHONE), async |page| {
         page.eval(FIELD, vec![]).await?;

@@ -3,11 +3,14 @@
 
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::browser::Browser;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::passage::EIGHT;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![notes_are_named_in_three_ways, a_camera_reads_the_link];
 
 /// Horns in B-flat with a violin: B-flat and B natural, written and sounding.
 const PAGE: &str = "/read?staff=Corni+in+B&notes=C5.B4&staff=Violino&notes=Bb4.B4&key=Bb+major&at=1";
@@ -67,12 +70,10 @@ async fn code_is_the_link(page: &Page) -> Result<()> {
     Ok(())
 }
 
-#[test]
 fn notes_are_named_in_three_ways() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(PAGE), three_ways);
 }
 
-#[test]
 fn a_camera_reads_the_link() {
     // The other browser gives no sharp picture of a part of the page; the code is the same there.
     flow::in_browser(

@@ -4,11 +4,20 @@
 use anyhow::{Result, ensure};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    any_transposing_instrument,
+    what_the_trade_leaves_open_is_one_tap_away,
+    clefs_systems_and_mechanisms,
+    from_the_list_by_family,
+    labels_that_nobody_understands
+];
 
 const LABEL: &str = "What the score prints";
 
@@ -18,7 +27,6 @@ async fn label(page: &Page, label: &str, meaning: &str) -> Result<()> {
     page.sees(meaning).await
 }
 
-#[test]
 fn any_transposing_instrument() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE), async |page| {
         page.visit("/read?staff=Corni+in+Es&notes=C5&at=1").await?;
@@ -62,7 +70,6 @@ fn any_transposing_instrument() {
     });
 }
 
-#[test]
 fn what_the_trade_leaves_open_is_one_tap_away() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::PORTRAIT), async |page| {
         page.visit("/read?staff=Corni+in+B&notes=C5&at=1").await?;
@@ -91,7 +98,6 @@ fn what_the_trade_leaves_open_is_one_tap_away() {
     });
 }
 
-#[test]
 fn clefs_systems_and_mechanisms() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE), async |page| {
         // Old and new notation of the bass clef.
@@ -171,7 +177,6 @@ fn clefs_systems_and_mechanisms() {
     });
 }
 
-#[test]
 fn from_the_list_by_family() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         let list = page.find("combobox", "or choose from").await?;
@@ -211,7 +216,6 @@ async fn said(page: &Page) -> Result<String> {
     .await
 }
 
-#[test]
 fn labels_that_nobody_understands() {
     flow::in_every_browser(&Setup::new(Window::PORTRAIT), async |page| {
         page.visit("/read?staff=Corni+in+Es&notes=C5.E5._.-.Fs5&at=2").await?;

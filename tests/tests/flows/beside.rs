@@ -6,10 +6,13 @@ use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Question};
 use crookwise_share::Link;
 use crookwise_share::practise::PractiseLink;
 use crookwise_tests::browser::Browser;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::window::Window;
 use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![a_keyboard_answers, two_windows_keep_one_record];
 
 /// Keyboards that a script plays: `window.plug()` connects one more, `window.play(bytes)` sends a message from all.
 const KEYBOARDS: &str = "if (location.protocol === 'http:') {
@@ -60,7 +63,6 @@ async fn play(page: &Page, key: i32) -> Result<()> {
     Ok(())
 }
 
-#[test]
 fn a_keyboard_answers() {
     let exercise = exercise(Kind::Sounds, 3);
     let questions = exercise.questions().expect("questions");
@@ -94,7 +96,6 @@ fn a_keyboard_answers() {
     });
 }
 
-#[test]
 fn two_windows_keep_one_record() {
     let asked = link(&exercise(Kind::Partial, 3));
     // WebKitGTK's driver dies on a second window.

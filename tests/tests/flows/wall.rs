@@ -2,12 +2,15 @@
 
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::find::Name;
-use crookwise_tests::flow::{self, Setup};
+use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::passage::EIGHT;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::{Value, json};
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![from_the_back_row];
 
 /// The least size of a text on the wall, in CSS pixels.
 const LEAST: f64 = 28.0;
@@ -116,7 +119,6 @@ async fn on_the_wall(page: &Page, part_by_part: bool) -> Result<()> {
     Ok(())
 }
 
-#[test]
 fn from_the_back_row() {
     flow::in_every_browser(&Setup::new(Window::DESK).hash(EIGHT), async |page| {
         on_the_wall(page, true).await?;

@@ -1,0 +1,51 @@
+//! The app driven in real browsers, as its readers use it. A module for each subject; how a flow is added stands in the
+//! head of the harness (`crookwise_tests`).
+//!
+//! Words on the command line pick flows by a part of their name ("links::", "by_touch").
+
+mod access;
+mod beside;
+mod harness;
+mod labels;
+mod layout;
+mod links;
+mod margin;
+mod names;
+mod offline;
+mod package;
+mod pages;
+mod parts;
+mod practise;
+mod read;
+mod smoke;
+mod sound;
+mod wall;
+mod without;
+
+use crookwise_tests::flow::{Flow, run_files};
+
+/// Every file of flows by its name.
+const FILES: &[(&str, &[Flow])] = &[
+    ("harness", harness::FLOWS),
+    ("smoke", smoke::FLOWS),
+    ("read", read::FLOWS),
+    ("labels", labels::FLOWS),
+    ("links", links::FLOWS),
+    ("margin", margin::FLOWS),
+    ("pages", pages::FLOWS),
+    ("names", names::FLOWS),
+    ("wall", wall::FLOWS),
+    ("sound", sound::FLOWS),
+    ("practise", practise::FLOWS),
+    ("beside", beside::FLOWS),
+    ("without", without::FLOWS),
+    ("parts", parts::FLOWS),
+    ("offline", offline::FLOWS),
+    ("package", package::FLOWS),
+    ("layout", layout::FLOWS),
+    ("access", access::FLOWS),
+];
+
+fn main() -> std::process::ExitCode {
+    run_files(FILES)
+}
