@@ -14,6 +14,7 @@
 mod beats;
 mod limiter;
 mod line;
+mod queue;
 mod spectrum;
 mod synth;
 mod tone;
@@ -22,5 +23,6 @@ mod voice;
 pub use beats::{Beats, PureInterval, beats};
 pub use limiter::CEILING;
 pub use line::{Act, Manner, SoundColumn, Touch, alternate, column, hz, note, passage};
+pub use queue::Queue;
 pub use synth::{DEFAULT_VOLUME, SAMPLE_RATES, Synth, render};
 pub use tone::{Colour, HZ, LONGEST, MOST_TONES, Mix, SoundError, Tone};

@@ -3,19 +3,15 @@
 
 use core::cell::RefCell;
 use core::time::Duration;
-use crookwise_sound::{Mix, Synth};
+use crookwise_sound::{Mix, Queue, Synth};
 use gloo_timers::future::sleep;
 use gloo_utils::window;
 use wasm_bindgen_futures::spawn_local;
 use web_sys::{AudioContext, GainNode};
 
-/// Seconds of sound in the first piece and in the later ones: the first must be there at once.
-const PIECES: (f64, f64) = (0.2, 0.5);
-/// Seconds of sound kept ready ahead of what is heard, and between two looks.
-const AHEAD: f64 = 1.5;
+/// How long it is from one look at what is ready to the next.
 const LOOK: Duration = Duration::from_millis(200);
-/// Seconds from the wish to the first sound, and in which it dies away when stopped.
-const START: f64 = 0.03;
+/// Seconds in which it dies away when stopped.
 const FADE: f64 = 0.02;
 
 /// What is being heard.
@@ -25,11 +21,8 @@ struct Playing {
     context: AudioContext,
     knob: GainNode,
     synth: Synth,
-    /// Samples still to be made.
-    left: usize,
-    rate: f64,
-    /// When the next piece begins, by the clock of the context.
-    next: f64,
+    /// By the clock of the context.
+    queue: Queue,
     ended: Box<dyn Fn()>,
 }
 
@@ -81,10 +74,9 @@ fn begin(mix: &Mix, volume: f64, ended: Box<dyn Fn()>) -> Option<()> {
         *wishes = wishes.wrapping_add(1);
         *wishes
     });
-    let left = (mix.seconds() * f64::from(rate)).ceil() as usize;
-    let next = context.current_time() + START;
-    let mut playing = Playing { number, context, knob, synth, left, rate: rate.into(), next, ended };
-    playing.add(PIECES.0)?;
+    let queue = Queue::new(mix.seconds(), rate.into());
+    let mut playing = Playing { number, context, knob, synth, queue, ended };
+    playing.fill()?;
     PLAYING.set(Some(playing));
     spawn_local(follow(number));
     Some(())
@@ -120,29 +112,32 @@ async fn follow(number: u32) {
 fn look(number: u32) -> Option<bool> {
     PLAYING.with_borrow_mut(|playing| {
         let playing = playing.as_mut().filter(|playing| playing.number == number)?;
-        let now = playing.context.current_time();
-        while playing.left > 0 && playing.next < now + AHEAD {
-            playing.add(PIECES.1)?;
-        }
-        Some(playing.left == 0 && playing.next <= now)
+        playing.fill()?;
+        Some(playing.queue.is_over(playing.context.current_time()))
     })
 }
 
 impl Playing {
-    /// Adds a piece of at most so many seconds.
-    fn add(&mut self, seconds: f64) -> Option<()> {
-        let samples = ((seconds * self.rate) as usize).min(self.left);
+    /// Makes ready what is wanted now; nothing where the browser refuses.
+    fn fill(&mut self) -> Option<()> {
+        while let Some(samples) = self.queue.wanted(self.context.current_time()) {
+            self.add(samples)?;
+        }
+        Some(())
+    }
+
+    /// Adds a piece of so many samples.
+    fn add(&mut self, samples: usize) -> Option<()> {
         let mut piece = vec![0.0; samples];
         self.synth.fill(&mut piece);
         let length = u32::try_from(samples).ok()?;
-        let buffer = self.context.create_buffer(1, length, self.rate as f32).ok()?;
+        let buffer = self.context.create_buffer(1, length, self.context.sample_rate()).ok()?;
         buffer.copy_to_channel(&piece, 0).ok()?;
         let source = self.context.create_buffer_source().ok()?;
         source.set_buffer(Some(&buffer));
         source.connect_with_audio_node(&self.knob).ok()?;
-        source.start_with_when(self.next).ok()?;
-        self.left -= samples;
-        self.next += samples as f64 / self.rate;
-        Some(())
+        // The clock has run on meanwhile, on a busy machine for long.
+        let begin = self.queue.begins(samples, self.context.current_time());
+        source.start_with_when(begin).ok()
     }
 }
