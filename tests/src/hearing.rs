@@ -23,6 +23,8 @@ pub struct Heard {
     pub rate: f64,
     /// How often something was faded out since it was last asked.
     pub faded: u64,
+    /// By how many seconds a piece was handed over after it should have begun; negative where none was.
+    pub late: f64,
 }
 
 impl Heard {
@@ -94,29 +96,35 @@ pub fn cents(hz: f64, over: f64) -> f64 {
 }
 
 impl Page {
-    /// Waits until so many seconds of sound were handed to the browser, and takes them. The page must have been loaded
-    /// with [`LISTEN`].
+    /// Waits until so many seconds of what was wished for since this was last asked were handed to the browser, and
+    /// takes them. What an older wish has still given meanwhile is left out. The page must have been loaded with
+    /// [`LISTEN`].
     ///
     /// # Errors
     /// When so much does not come.
     pub async fn heard(&self, seconds: f64) -> Result<Heard> {
-        let ready = "const { pieces, rate } = window.__crookwiseHeard;
-            return pieces.reduce((sum, piece) => sum + piece.samples.length, 0) / (rate || 1)";
+        let ready = "const { pieces, rate, taken } = window.__crookwiseHeard;
+            const fresh = pieces.filter((piece) => !taken.has(piece.knob));
+            return fresh.reduce((sum, piece) => sum + piece.samples.length, 0) / (rate || 1)";
         let what = format!("{seconds} seconds of sound");
         wait::until(&what, async || {
             let there = self.eval(ready, vec![]).await?.as_f64().unwrap_or(0.0);
             Ok((there >= seconds - 0.001).then_some(()))
         })
         .await?;
-        self.heard_so_far().await
+        self.take_heard(true).await
     }
 
-    /// Takes what was handed to the browser so far.
+    /// Takes what was handed to the browser so far, whoever wished for it.
     ///
     /// # Errors
     /// Where it cannot be put together.
     pub async fn heard_so_far(&self) -> Result<Heard> {
-        let answer = self.promised(HEARD).await?;
+        self.take_heard(false).await
+    }
+
+    async fn take_heard(&self, fresh: bool) -> Result<Heard> {
+        let answer = self.promised(&format!("const fresh = {fresh};\n{HEARD}")).await?;
         let text = answer["samples"].as_str().context("no samples")?;
         let bytes = STANDARD.decode(text).map_err(|problem| anyhow::anyhow!("the samples: {problem}"))?;
         let samples =
@@ -128,14 +136,20 @@ impl Page {
             pieces: pieces.map(|piece| (number(&piece[0]), number(&piece[1]))).collect(),
             rate: number(&answer["rate"]),
             faded: answer["faded"].as_u64().unwrap_or(0),
+            late: answer["late"].as_f64().unwrap_or(f64::NEG_INFINITY),
         })
     }
 
-    /// Fails where a piece does not begin exactly where the one before it ends, to a hundredth of a sample.
+    /// Fails where a piece does not begin exactly where the one before it ends, to a hundredth of a sample, or was handed
+    /// over when it should have begun already.
     ///
     /// # Errors
-    /// With the two pieces.
+    /// With the two pieces, or how late it was.
     pub fn contiguous(heard: &Heard) -> Result<()> {
+        // The clock may have run on by a little since the page looked at it.
+        if heard.late > 0.01 {
+            bail!("a piece was handed over {} s after its beginning", heard.late);
+        }
         for pair in heard.pieces.windows(2) {
             let gap = pair[1].0 - (pair[0].0 + pair[0].1);
             if gap.abs() > 0.01 {
@@ -157,7 +171,7 @@ mod tests {
             let turn = TAU * hz * f64::from(at) / rate;
             (1..=10).map(|partial| libm::sin(f64::from(partial) * turn) / 20.0).sum::<f64>() as f32
         };
-        Heard { samples: (0..88_200).map(sample).collect(), pieces: vec![], rate, faded: 0 }
+        Heard { samples: (0..88_200).map(sample).collect(), pieces: vec![], rate, faded: 0, late: -0.03 }
     }
 
     #[test]

@@ -1,13 +1,21 @@
-// Listens to what the page plays: every piece of sound that is handed to the browser, and when it is to be heard by the
-// clock of its context. The browser plays all of it as ever.
+// Listens to what the page plays: every piece of sound that is handed to the browser, when it is to be heard by the clock
+// of its context, and the knob that it goes through, which each wish of the reader's has for itself. The browser plays all
+// of it as ever.
 (() => {
-  const heard = (window.__crookwiseHeard = { pieces: [], faded: [], rate: 0 });
+  const heard = (window.__crookwiseHeard = { pieces: [], faded: [], rate: 0, taken: new WeakSet() });
+  const knobs = new WeakMap();
+  const { connect } = AudioNode.prototype;
+  AudioNode.prototype.connect = function (to, ...rest) {
+    knobs.set(this, to);
+    return connect.call(this, to, ...rest);
+  };
   const { start } = AudioBufferSourceNode.prototype;
   AudioBufferSourceNode.prototype.start = function (when = 0, ...rest) {
     // What is put together again afterwards is not heard.
     if (this.context instanceof OfflineAudioContext) return start.call(this, when, ...rest);
     heard.rate = this.buffer.sampleRate;
-    heard.pieces.push({ when, asked: this.context.currentTime, samples: this.buffer.getChannelData(0).slice() });
+    const samples = this.buffer.getChannelData(0).slice();
+    heard.pieces.push({ when, asked: this.context.currentTime, knob: knobs.get(this), samples });
     return start.call(this, when, ...rest);
   };
   const { setTargetAtTime } = AudioParam.prototype;
