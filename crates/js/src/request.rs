@@ -105,6 +105,10 @@ pub fn decode_options(fields: &(impl Fields + ?Sized)) -> Result<DecodeOptions, 
 fn first_staff(label: &str, code: Code, field: &'static str) -> Result<StaffLabel, Problem> {
     let decoded = decode(label, DecodeOptions::default());
     let problem = decoded.problem;
+    if let Some(staff) = decoded.staves.first().filter(|staff| !staff.is_pitched()) {
+        let sentence = format!("{field}: {} has no pitch", quoted(&staff.name()));
+        return Err(Problem { code, field, sentence });
+    }
     decoded.staves.into_iter().next().ok_or_else(|| Problem {
         code,
         field,

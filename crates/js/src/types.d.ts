@@ -7,12 +7,15 @@ export type InstrumentId =
     | "cl_basset" | "cl_g" | "alto_cl" | "basset_hn" | "bcl_fr" | "bcl_de" | "bcl_a" | "contraalto_cl"
     | "contrabass_cl" | "sax_sopranino" | "sax_s" | "sax_mezzo" | "sax_a" | "sax_t" | "sax_cmel" | "sax_b"
     | "sax_bass" | "sax_cb" | "bassoon" | "tenoroon" | "cfg" | "rec_sopranino" | "rec_s" | "rec_a" | "rec_t"
-    | "rec_b" | "cornet_bb" | "cornet_eb" | "flugel" | "posthorn" | "bass_tpt_c" | "tpt_f_contralto"
-    | "tromb_a" | "tromb_t" | "tromb_b" | "tenor_horn" | "baritone" | "euph_t" | "tuba" | "eb_bass"
-    | "bb_bass" | "wt_t_bb" | "wt_t_bbb" | "wt_t_eb" | "wt_b_f" | "wt_b_bb" | "timp_old" | "glock" | "xyl"
-    | "celesta" | "crotales" | "guitar" | "cb" | "vc_treble_old" | "va_k364" | "tenor_voice" | "violin"
-    | "viola" | "cello" | "bassi" | "harp" | "piano" | "organ" | "soprano" | "alto" | "bass_voice" | "horn"
-    | "trumpet";
+    | "rec_b" | "cornet_bb" | "cornet_eb" | "flugel" | "fl_sopranino" | "posthorn" | "bass_tpt_c"
+    | "tpt_f_contralto" | "picc_tpt" | "slide_trumpet" | "slide_horn" | "tromb_a" | "tromb_t" | "tromb_b"
+    | "cimbasso" | "tenor_horn" | "baritone" | "euph_t" | "tuba" | "eb_bass" | "bb_bass" | "serpent"
+    | "ophicleide" | "wt_t_bb" | "wt_t_bbb" | "wt_t_eb" | "wt_b_f" | "wt_b_bb" | "timp_old" | "glock" | "xyl"
+    | "celesta" | "crotales" | "bells" | "marimba" | "vibraphone" | "cymbals" | "triangle" | "bass_drum"
+    | "snare_drum" | "tenor_drum" | "tambourine" | "tam_tam" | "castanets" | "wood_block" | "whip"
+    | "ratchet" | "sleigh_bells" | "anvil" | "percussion" | "guitar" | "cb" | "vc_treble_old" | "va_k364"
+    | "tenor_voice" | "violin" | "viola" | "cello" | "bassi" | "harp" | "piano" | "organ" | "harpsichord"
+    | "continuo" | "soprano" | "alto" | "bass_voice" | "chorus" | "voice" | "horn" | "trumpet";
 
 /** A clef by sign and line as MusicXML has them; its octave mark stands apart, as `clefOctave`. */
 export type ClefName = "G1" | "G2" | "C1" | "C2" | "C3" | "C4" | "C5" | "F3" | "F4" | "F5";

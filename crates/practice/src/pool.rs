@@ -268,7 +268,8 @@ fn of_passage(passage: &Passage, kind: Kind, range: NoteRange) -> Result<Vec<Vec
         for column in 0..if kind == Kind::Label { 0 } else { columns } {
             for player in 0..players {
                 let Some(Event::Note(printed)) = passage.event(staff, column, player) else { continue };
-                let Some(place) = resolved.place_at(column, player) else { continue };
+                let place = resolved.place_at(column, player);
+                let Some(place) = place.filter(|place| place.staff.is_pitched()) else { continue };
                 let written = place.notation().written(printed);
                 let brass = place.staff.natural_family().is_some();
                 keyed |= place.movement.is_some();

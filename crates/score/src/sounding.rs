@@ -13,7 +13,7 @@ pub struct SoundingNote {
     pub onset: usize,
     /// What stands on the paper.
     pub printed: Printed,
-    /// All about it; `None` where the label names no staff.
+    /// All about it; `None` where the label names no staff, or one whose notes have no pitch.
     pub reading: Option<Reading>,
     /// Whether the label adds the octave below.
     pub doubled_below: bool,
@@ -86,7 +86,7 @@ impl Sounds {
     }
 
     /// What sounds in a column, staff by staff from the top and player by player; rests are left out, and so are
-    /// staves whose label names nothing.
+    /// staves whose label names nothing or what has no pitch.
     #[must_use]
     pub fn voices(&self, column: usize) -> Vec<Voice> {
         let mut voices = Vec::new();
@@ -136,10 +136,11 @@ impl SoundingNote {
         in_hand: Option<&StaffLabel>,
     ) -> Self {
         let place = resolved.place_at(onset, player);
+        let pitched = place.filter(|place| place.staff.is_pitched());
         Self {
             onset,
             printed,
-            reading: place.map(|place| place.read(printed, intonation, in_hand)),
+            reading: pitched.map(|place| place.read(printed, intonation, in_hand)),
             doubled_below: place.is_some_and(|place| place.staff.doubled_below),
         }
     }

@@ -60,7 +60,7 @@ fn names_as_musicians_say_them() {
         ("Timpani in D–A", "Timpani in D and A", "Timpani in D and A — sounds a major second higher"),
         ("Bratschen", "Viola", "Viola — sounds as written"),
         ("Contrabbassi", "Double bass", "Double bass — sounds an octave lower"),
-        ("Bassi", "Cellos and basses", "Cellos and basses — sounds as written, doubled an octave below"),
+        ("Bassi", "Cellos and basses", "Cellos and basses — sounds as written, the basses an octave lower"),
         ("Trombe in B", "Trumpet in B-flat", "Trumpet in B-flat — sounds a major second lower"),
         ("Ottavino", "Piccolo", "Piccolo — sounds an octave higher"),
         ("Campanelli", "Glockenspiel", "Glockenspiel — sounds two octaves higher"),

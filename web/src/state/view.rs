@@ -204,16 +204,18 @@ impl View {
         match &self.place {
             Some(place) => {
                 let printed = place.printed_at(at);
-                (printed, Some(place.read(printed, page.intonation, self.in_hand.as_ref())))
+                let pitched = Some(place).filter(|place| place.staff.is_pitched());
+                (printed, pitched.map(|place| place.read(printed, page.intonation, self.in_hand.as_ref())))
             }
             None => (Printed(crookwise_theory::Clef::TREBLE.pitch_at(at)), None),
         }
     }
 
-    /// What must be printed for a pitch to sound, as the trade prints it; `None` where the label names no staff.
+    /// What must be printed for a pitch to sound, as the trade prints it; `None` where the label names no staff, or
+    /// one without pitch.
     #[must_use]
     pub fn write_sounding(&self, page: &ReadPage, sounding: Sounding) -> Option<(Printed, Reading)> {
-        let place = self.place.as_ref()?;
+        let place = self.place.as_ref().filter(|place| place.staff.is_pitched())?;
         let writing = place.write(sounding, page.intonation, self.in_hand.as_ref());
         let printed = writing.also_printed.unwrap_or(writing.strict.printed);
         Some((printed, place.read(printed, page.intonation, self.in_hand.as_ref())))
@@ -273,6 +275,17 @@ mod tests {
         let view = view("/read?staff=Xyzzyq&notes=E5");
         assert!(view.place.is_none());
         assert_eq!(view.columns[0].name, "written E5");
+    }
+
+    #[test]
+    fn a_stroke_without_pitch_sounds_nothing_that_has_a_name() {
+        let link = "/read?staff=Piatti&notes=E4&at=1";
+        let view = view(link);
+        assert!(view.place.is_some());
+        assert_eq!(view.columns[0].name, "written E4");
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+        assert!(view.try_place(&page, StaffPosition(0)).1.is_none());
+        assert!(view.write_sounding(&page, Sounding("E4".parse().unwrap())).is_none());
     }
 
     #[test]

@@ -100,7 +100,7 @@ impl ResolvedStaff {
     /// Where a signature comes from unless told otherwise: none for natural brass and drums, else the movement.
     #[must_use]
     pub fn usual_signature(staff: &StaffLabel) -> SignatureSource {
-        if staff.natural_family().is_some() || staff.instrument.id == "timp_old" {
+        if staff.natural_family().is_some() || !staff.instrument.has_signature {
             SignatureSource::None
         } else {
             SignatureSource::Movement

@@ -31,10 +31,6 @@ pub(super) fn rows(draft: &Draft, key: Option<Tonic>, before: Option<Family>) ->
             nouns.push(dual.lemma);
         }
     }
-    if nouns.contains(&lemma::TRUMPET) && nouns.contains(&lemma::SMALL) {
-        nouns.retain(|noun| *noun != lemma::SMALL);
-        out.octave = out.octave.or(Some(OctaveWord::Alto));
-    }
     let book = Lexicon::get();
     let mut seen = Vec::new();
     for (set, unused) in attempts(&nouns) {
@@ -87,6 +83,22 @@ fn belongs_to_key(draft: &Draft, dual: &Dual, key: Option<Tonic>) -> bool {
     false
 }
 
+/// Kinds that change nothing where the table does not know them with the instrument.
+pub(super) const BLAND: &[Lemma] = &[
+    lemma::SOLO,
+    lemma::PRINCIPAL,
+    lemma::SLIDE,
+    lemma::CHOIR,
+    lemma::GREAT,
+    lemma::PISTONS,
+    lemma::HUNT,
+    lemma::FRENCH,
+    lemma::GERMAN,
+    lemma::VOICE,
+    lemma::OLD_TREBLE,
+    lemma::CROSS,
+];
+
 /// The words as they stand, then with the freedoms that labels take.
 fn attempts(nouns: &[Lemma]) -> Vec<(Vec<Lemma>, Vec<Lemma>)> {
     let mut sets: Vec<(Vec<Lemma>, Vec<Lemma>)> = vec![(nouns.to_vec(), Vec::new())];
@@ -103,18 +115,11 @@ fn attempts(nouns: &[Lemma]) -> Vec<(Vec<Lemma>, Vec<Lemma>)> {
         set.push(lemma::CONTRABASS);
         sets.push((set, Vec::new()));
     }
-    let bland = [
-        lemma::SOLO,
-        lemma::GREAT,
-        lemma::PISTONS,
-        lemma::HUNT,
-        lemma::FRENCH,
-        lemma::GERMAN,
-        lemma::VOICE,
-        lemma::OLD_TREBLE,
-        lemma::CROSS,
-    ];
-    let plain = without(nouns, &bland);
+    let played = without(nouns, &[lemma::SOLO, lemma::PRINCIPAL, lemma::CHOIR]);
+    if played.len() < nouns.len() && !played.is_empty() {
+        sets.push((played, Vec::new()));
+    }
+    let plain = without(nouns, BLAND);
     if plain.len() < nouns.len() && !plain.is_empty() {
         sets.push((plain.clone(), Vec::new()));
     }

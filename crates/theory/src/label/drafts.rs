@@ -35,6 +35,8 @@ pub(super) struct Draft {
     pub plural: bool,
     /// The key named.
     pub key: Option<KeyName>,
+    /// A word stands where the key should and is none.
+    pub key_unread: bool,
     /// All keys named, for drums.
     pub drums: Vec<KeyName>,
     /// The octave word that is nothing else.
@@ -86,6 +88,8 @@ pub(super) struct Drafts {
     pub changes: Vec<Draft>,
     /// Tokens not understood.
     pub unknown: Vec<usize>,
+    /// The token that stands where a key should and is none.
+    pub unread_key: Option<usize>,
     /// How many words are understood that say something of a staff.
     pub known: usize,
 }

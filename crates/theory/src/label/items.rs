@@ -2,19 +2,9 @@
 
 use super::keys::{KeyName, Wording};
 use super::lexicon::{Entry, Lexicon, lang, lemmas};
+use super::numbers::Numbers;
 use super::tokens::{Kind, Token};
 use super::words::{Lemma, Role, lemma};
-
-/// Numbers that stand together.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub(super) struct Numbers {
-    /// Each number, ranges written out.
-    pub values: Vec<u32>,
-    /// They number players: ordinals, Roman numbers, or with a dot.
-    pub ordinal: bool,
-    /// They may as well be a count that a dot follows ("2. Corni").
-    pub dotted: bool,
-}
 
 /// What an item is.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -57,6 +47,13 @@ pub(super) struct Item {
     pub word: String,
 }
 
+impl Item {
+    /// What it names, where it is a noun.
+    pub(super) const fn lemma(&self) -> Option<Lemma> {
+        if let What::Noun(lemma) = self.what { Some(lemma) } else { None }
+    }
+}
+
 /// The items of a label, and whether a slip was forgiven: the word typed and the word taken.
 #[derive(Debug, Default)]
 pub(super) struct Items {
@@ -68,13 +65,11 @@ pub(super) struct Items {
     pub choices: usize,
 }
 
-/// Numbers above this are no players.
-const MOST: u32 = 64;
-
-struct Reader<'a> {
+pub(super) struct Reader<'a> {
     book: &'static Lexicon,
     label: &'a str,
-    tokens: &'a [Token],
+    /// All tokens.
+    pub(super) tokens: &'a [Token],
     out: Items,
     mixed_case: bool,
     has_noun: bool,
@@ -111,7 +106,7 @@ pub(super) fn classify(label: &str, tokens: &[Token], choice: usize) -> Items {
 }
 
 impl Reader<'_> {
-    fn push(&mut self, what: What, token: usize) {
+    pub(super) fn push(&mut self, what: What, token: usize) {
         let word = self.tokens.get(token).map(|token| token.text.clone()).unwrap_or_default();
         self.out.list.push(Item { what, token, langs: lang::ALL, plural: false, word });
     }
@@ -157,7 +152,7 @@ impl Reader<'_> {
 
     fn read_word(&mut self, at: usize) -> usize {
         let Some(token) = self.tokens.get(at) else { return 1 };
-        if self.roman(at).is_some() && !self.is_lone_letter(at) {
+        if self.roman(at).is_some() && !self.is_lone_letter(at) && !self.after_in() {
             return self.read_numbers(at);
         }
         if let Some((lemma, langs, used)) = self.book.phrase(self.tokens, at) {
@@ -182,7 +177,7 @@ impl Reader<'_> {
             return used;
         }
         // "Cori" is a choir, but "Cori in Re" are horns with a slip.
-        let other = |entry: &Entry| self.has_key && entry.roles.contains(&Role::Other);
+        let other = |entry: &Entry| self.has_key && entry.roles == [Role::Noun(lemma::CHOIR)];
         if let Some(entry) = self.book.find(&token.text).filter(|entry| !other(entry)) {
             self.push_entry(&entry.clone(), &token.text.clone(), at);
             return 1;
@@ -221,7 +216,8 @@ impl Reader<'_> {
             self.push(What::Unknown, at);
             return;
         }
-        let near = self.book.find_with_slip(&token.text);
+        let after_key = self.out.list.last().is_some_and(|item| matches!(item.what, What::Key(_)));
+        let near = self.book.find_with_slip(&token.text, after_key);
         let old = self.book.keys.old_with_slip(&typed);
         let opened = self.out.list.last().is_some_and(|item| item.what == What::Open);
         let before_key = self.after_in() || (opened && self.has_noun);
@@ -297,102 +293,5 @@ impl Reader<'_> {
             }
             _ => false,
         }
-    }
-
-    /// Whether the token is the label's only word, so that "V. 1" is a violin and not a number.
-    fn is_lone_letter(&self, at: usize) -> bool {
-        let only = self.tokens.iter().filter(|token| token.kind == Kind::Word).count() == 1;
-        only && self.tokens.get(at).is_some_and(|token| token.text == "v")
-    }
-
-    fn roman(&self, at: usize) -> Option<u32> {
-        let token = self.tokens.get(at).filter(|token| token.kind == Kind::Word && !token.accent)?;
-        let numbers = ["i", "ii", "iii", "iv", "v", "vi", "vii", "viii", "ix", "x", "xi", "xii"];
-        let place = numbers.iter().position(|number| *number == token.text)?;
-        u32::try_from(place + 1).ok()
-    }
-
-    /// Number at a token: its value, whether it is an ordinal, how many tokens it takes.
-    fn one_number(&self, at: usize) -> Option<(u32, bool, usize)> {
-        let token = self.tokens.get(at)?;
-        if let Some(value) = self.roman(at) {
-            return Some((value, true, 1));
-        }
-        let Kind::Number(value) = token.kind else { return None };
-        let suffix = self.tokens.get(at + 1).filter(|next| next.kind == Kind::Word && !next.spaced);
-        let is_suffix = |text: &str| {
-            matches!(
-                text,
-                "er" | "ere"
-                    | "re"
-                    | "e"
-                    | "eme"
-                    | "me"
-                    | "nd"
-                    | "nde"
-                    | "st"
-                    | "rd"
-                    | "th"
-                    | "o"
-                    | "a"
-                    | "mo"
-                    | "do"
-                    | "ro"
-                    | "ra"
-                    | "da"
-                    | "to"
-                    | "ta"
-                    | "ter"
-                    | "te"
-                    | "ten"
-                    | "ster"
-                    | "ste"
-                    | "os"
-                    | "as"
-            )
-        };
-        match suffix {
-            Some(next) if is_suffix(&next.text) => Some((value, true, 2)),
-            _ => Some((value, false, 1)),
-        }
-    }
-
-    fn read_numbers(&mut self, at: usize) -> usize {
-        let Some((first, ordinal, mut used)) = self.one_number(at) else { return 1 };
-        let dot = |place: usize| self.tokens.get(place).is_some_and(|token| token.dot);
-        let roman = self.roman(at).is_some();
-        let mut numbers = Numbers { values: vec![first], ordinal, dotted: dot(at + used - 1) };
-        loop {
-            let place = at + used;
-            let joint = match self.tokens.get(place) {
-                Some(token) if matches!(token.kind, Kind::Comma | Kind::Slash | Kind::Plus | Kind::Dash) => 1,
-                Some(token)
-                    if token.kind == Kind::Word
-                        && matches!(token.text.as_str(), "e" | "et" | "u" | "und" | "y" | "and") =>
-                {
-                    1
-                }
-                _ => 0,
-            };
-            let range = self.tokens.get(place).is_some_and(|token| token.kind == Kind::Dash);
-            let Some((value, is_ordinal, taken)) = self.one_number(place + joint) else { break };
-            // "Corno I, 2 Trombe" are two staves: Roman and Arabic do not mix.
-            if roman != self.roman(place + joint).is_some() || value > MOST {
-                break;
-            }
-            let last = numbers.values.last().copied().unwrap_or(0);
-            if range && last < value && value <= MOST {
-                numbers.values.extend(last + 1..=value);
-            } else {
-                numbers.values.push(value);
-            }
-            numbers.ordinal |= is_ordinal;
-            used += joint + taken;
-            numbers.dotted |= dot(at + used - 1);
-        }
-        let absurd =
-            numbers.values.iter().any(|value| !(1..=MOST).contains(value)) || numbers.values.len() > 32;
-        self.push(if absurd { What::Unknown } else { What::Numbers(numbers) }, at);
-        used
     }
 }

@@ -3,7 +3,7 @@
 use super::fold::{fold_word, is_letter};
 use super::near::is_one_slip;
 use super::tokens::{Kind, Token};
-use super::words::MORE_KEYS;
+use super::words::{MORE_ALTERATIONS, MORE_KEYS};
 use crate::key_names::KeyNames;
 use crate::pitch::{Step, Tonic};
 use crate::tables::KEY_NAMES;
@@ -58,6 +58,9 @@ impl KeyBook {
             for piece in pieces(row.solmisation) {
                 book.add_old(&piece.join(""), &piece, row.tonic);
             }
+        }
+        for (word, alter) in MORE_ALTERATIONS {
+            push_new(&mut book.alterations, (*word).to_owned(), *alter);
         }
         for (name, tonic) in MORE_KEYS {
             if let Ok(tonic) = tonic.parse() {

@@ -169,7 +169,8 @@ impl Lexicon {
         if last_is_word
             && (surface.len() > 3 || (surface.len() == 3 && !surface.contains(['a', 'e', 'i', 'o', 'u'])))
         {
-            self.learn(&surface, vec![Role::Noun(lemma)], langs, Form::Plain, &surface);
+            let shown = if dotted { format!("{surface}.") } else { surface.clone() };
+            self.learn(&surface, vec![Role::Noun(lemma)], langs, Form::Plain, &shown);
         }
         self.point(vec![lemma], Candidate { row, required, langs, surface });
     }

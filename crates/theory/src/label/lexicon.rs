@@ -150,8 +150,9 @@ impl Lexicon {
     }
 
     /// The words that another may stand for with one slip, one for each meaning: only the likeliest sort of them, nouns
-    /// before octave words before the rest, and words of the tables before plurals made by rule.
-    pub(super) fn find_with_slip(&self, word: &str) -> Vec<&(String, Entry)> {
+    /// before octave words before the rest, after a key octave words first, and words of the tables before plurals made by
+    /// rule.
+    pub(super) fn find_with_slip(&self, word: &str, after_key: bool) -> Vec<&(String, Entry)> {
         let typed: Vec<char> = word.chars().collect();
         let near = self.letters.iter().zip(&self.words).filter(|(letters, (_, entry))| {
             // An abbreviation is no long word.
@@ -159,10 +160,11 @@ impl Lexicon {
         });
         let mut near: Vec<&(String, Entry)> = near.map(|(_, known)| known).collect();
         let sort = |entry: &Entry| match entry.roles.first() {
-            Some(Role::Noun(_)) => 0,
-            Some(Role::Octave(_)) => 1,
-            Some(Role::Mechanism(_)) => 2,
-            _ => 3,
+            Some(Role::Octave(_)) if after_key => 0,
+            Some(Role::Noun(_)) => 1,
+            Some(Role::Octave(_)) => 2,
+            Some(Role::Mechanism(_)) => 3,
+            _ => 4,
         };
         let best = near.iter().map(|(_, entry)| sort(entry)).min();
         near.retain(|(_, entry)| Some(sort(entry)) == best);
@@ -178,8 +180,9 @@ impl Lexicon {
         meanings
     }
 
-    /// The nearest known word, for a message: at most a third of its letters may differ.
-    pub(super) fn nearest(&self, word: &str) -> Option<String> {
+    /// The nearest known word, for a message: at most a third of its letters may differ. It must name an instrument, an
+    /// octave or a mechanism, and nothing that is understood anyway.
+    pub(super) fn nearest(&self, word: &str, understood: &[Lemma]) -> Option<String> {
         let typed: Vec<char> = word.chars().take(40).collect();
         let limit = (typed.len() / 3).clamp(1, 3);
         if typed.len() < 3 {
@@ -192,6 +195,7 @@ impl Lexicon {
                 && letters.len() >= 3
                 && !entry.is_abbreviation()
                 && (!entry.plural || entry.langs == lang::ALL)
+                && says_something_new(entry, understood)
                 && let Some(distance) = distance_at_most(&typed, letters, within)
                 && distance > 0
             {
@@ -271,6 +275,14 @@ fn in_order(nouns: impl Iterator<Item = Lemma>) -> Vec<Lemma> {
         }
     }
     sorted
+}
+
+/// Whether a word names an instrument, an octave or a mechanism that is not understood anyway.
+fn says_something_new(entry: &Entry, understood: &[Lemma]) -> bool {
+    let nouns = lemmas(&entry.roles);
+    let says = nouns.iter().any(|lemma| lemma.is_head())
+        || entry.roles.iter().any(|role| matches!(role, Role::Octave(_) | Role::Mechanism(_)));
+    says && (nouns.is_empty() || nouns.iter().any(|lemma| !understood.contains(lemma)))
 }
 
 /// Whether a word may be part of a longer one.

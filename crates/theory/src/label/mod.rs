@@ -2,24 +2,27 @@
 //!
 //! A label is folded (`fold`) and cut into tokens (`tokens`); each token is looked up (`items`) in a lexicon that is made
 //! from the tables (`lexicon`, `learn`, `keys`, `words`); a small grammar walks over them and sorts them into drafts of
-//! staves (`walk`, `players`, `changes`, `drafts`); tables and habits say what those are (`choose`, `resolve`,
+//! staves (`walk`, `nouns`, `keyed`, `players`, `drafts`); tables and habits say what those are (`choose`, `resolve`, `readings`,
 //! `crooked`, `special`, `habits`). `seats` says which of them each player reads.
 
 mod catalogue;
 mod cells;
-mod changes;
 mod choose;
 mod crooked;
 mod drafts;
 mod fold;
 mod habits;
 mod items;
+mod keyed;
 mod keys;
 mod learn;
 mod lexicon;
 mod naming;
 mod near;
+mod nouns;
+mod numbers;
 mod players;
+mod readings;
 mod resolve;
 mod seats;
 mod special;
@@ -37,6 +40,7 @@ use drafts::Draft;
 use items::{Item, What};
 use lexicon::Lexicon;
 use tokens::{Kind, Token};
+use words::Lemma;
 
 /// Characters of the longest label that is read.
 pub const LONGEST: usize = 200;
@@ -148,17 +152,22 @@ fn read(text: &str, options: DecodeOptions, tokens: &[Token], choice: usize) -> 
         out.problem = out.problem.or(resolved.problem);
         out.changes.extend(resolved.staff);
     }
+    if let Some(word) = drafts.unread_key.and_then(|place| tokens.get(place)) {
+        return (unread_key(shown_word(text, word), out), items.choices);
+    }
     let odd = || unused.then(|| odd_word(&items.list, &drafts.staves)).flatten();
     let unknown = drafts.unknown.first().copied().or_else(odd);
     let no_staff = out.staves.is_empty() && (out.problem.is_none() || !drafts.unknown.is_empty());
     // What is only guessed does not outweigh a word that is not understood.
     let known = drafts.known.saturating_sub(usize::from(items.slip.is_some()));
-    if drafts.unknown.len() > known || no_staff {
-        let problem = Some(no_instrument(text, tokens, unknown));
+    let weak =
+        !drafts.unknown.is_empty() && drafts.unknown.len() >= known && only_letters(tokens, &items.list);
+    if drafts.unknown.len() > known || weak || no_staff {
+        let problem = Some(no_instrument(text, tokens, &items.list, unknown));
         return (Decoded { problem, ..Decoded::default() }, items.choices);
     }
     if let Some(token) = unknown.and_then(|place| tokens.get(place)) {
-        let (word, nearest) = word_and_nearest(text, token);
+        let (word, nearest) = word_and_nearest(text, token, &items.list);
         out.problem = out.problem.or(Some(LabelProblem::UnknownWord { word, nearest }));
     }
     let assumed = each_once(assumed);
@@ -203,17 +212,44 @@ fn odd_word(items: &[Item], staves: &[Draft]) -> Option<usize> {
     items.iter().find(|item| matches!(item.what, What::Noun(lemma) if lemma != head)).map(|item| item.token)
 }
 
-fn no_instrument(text: &str, tokens: &[Token], unknown: Option<usize>) -> LabelProblem {
+/// Nothing is taken for a key that cannot be read: the crooks are offered instead.
+fn unread_key(word: String, read: Decoded) -> Decoded {
+    let Some(first) = read.staves.into_iter().next() else {
+        return Decoded {
+            problem: Some(LabelProblem::NoInstrument { word, nearest: None }),
+            ..Decoded::default()
+        };
+    };
+    let problem = LabelProblem::UnreadKey { word, instrument: first.instrument.english };
+    let usual = Alternative { staff: first, reason: "a usual key".to_owned() };
+    let alternatives = core::iter::once(usual).chain(read.alternatives).collect();
+    Decoded { alternatives, problem: Some(problem), ..Decoded::default() }
+}
+
+/// Whether the only nouns are abbreviations of two letters without a dot, which might be anything.
+fn only_letters(tokens: &[Token], items: &[Item]) -> bool {
+    let nouns = items.iter().filter(|item| matches!(item.what, What::Noun(_)));
+    let mut nouns = nouns.filter_map(|item| tokens.get(item.token));
+    nouns.all(|token| token.text.chars().count() <= 2 && !token.dot)
+}
+
+fn no_instrument(text: &str, tokens: &[Token], items: &[Item], unknown: Option<usize>) -> LabelProblem {
     let first_word = tokens.iter().find(|token| token.kind == Kind::Word);
     let token = unknown.and_then(|place| tokens.get(place)).or(first_word).or(tokens.first());
-    let (word, nearest) = token.map(|token| word_and_nearest(text, token)).unwrap_or_default();
+    let (word, nearest) = token.map(|token| word_and_nearest(text, token, items)).unwrap_or_default();
     LabelProblem::NoInstrument { word, nearest }
 }
 
-fn word_and_nearest(text: &str, token: &Token) -> (String, Option<String>) {
-    let word = text.get(token.start..token.end).unwrap_or(&token.text);
-    let nearest = if token.kind == Kind::Word { Lexicon::get().nearest(&token.text) } else { None };
-    (shown(word), nearest)
+/// A word that is not understood, and the nearest one that would say something new.
+fn word_and_nearest(text: &str, token: &Token, items: &[Item]) -> (String, Option<String>) {
+    let understood: Vec<Lemma> = items.iter().filter_map(Item::lemma).collect();
+    let word = token.kind == Kind::Word;
+    let nearest = word.then(|| Lexicon::get().nearest(&token.text, &understood)).flatten();
+    (shown_word(text, token), nearest)
+}
+
+fn shown_word(text: &str, token: &Token) -> String {
+    shown(text.get(token.start..token.end).unwrap_or(&token.text))
 }
 
 /// A word of the label as a sentence may show it: short, and without marks that turn the text around.

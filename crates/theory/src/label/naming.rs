@@ -53,8 +53,12 @@ impl StaffLabel {
     /// The same with keys named in another language.
     #[must_use]
     pub fn words_by(&self, key_name: &dyn Fn(Tonic) -> String) -> String {
-        let doubled = if self.doubled_below { ", doubled an octave below" } else { "" };
-        format!("{} — {}{doubled}", self.name_by(key_name), sounds(self.transposition.0))
+        let name = self.name_by(key_name);
+        if !self.is_pitched() {
+            return format!("{name} — no pitch: what is printed stands for a stroke");
+        }
+        let basses = if self.doubled_below { ", the basses an octave lower" } else { "" };
+        format!("{name} — {}{basses}", sounds(self.transposition.0))
     }
 }
 

@@ -1,8 +1,9 @@
 //! Numbers on a label: how many players, and which.
 
 use super::drafts::Draft;
-use super::items::{Numbers, What};
-use super::walk::Walk;
+use super::items::What;
+use super::numbers::Numbers;
+use super::walk::{Gap, Walk};
 use super::words::{Role, lemma};
 
 impl Walk<'_> {
@@ -11,40 +12,47 @@ impl Walk<'_> {
         let key_next = matches!(self.what(at + 1), Some(What::Key(_)))
             || (self.what(at + 1) == Some(&What::Role(Role::In))
                 && matches!(self.what(at + 2), Some(What::Key(_))));
-        let taken =
-            self.current.as_ref().is_some_and(|draft| !draft.players.is_empty() || draft.count.is_some());
-        let keyed = self.current.as_ref().is_some_and(|draft| draft.key.is_some());
-        let wait = self.current.is_none()
-            || self.head_follows(at)
-            || (keyed && (taken || (key_next && self.broken)));
-        if wait {
-            self.numbers = Some(numbers.clone());
+        let change_next = self.what(at + 1) == Some(&What::Role(Role::Change));
+        let numbered = |draft: &Draft| !draft.players.is_empty();
+        let taken = |draft: &Draft| numbered(draft) || (draft.count.is_some() && !self.in_brackets());
+        let parted = self.gap.parts();
+        let of_next =
+            |draft: &Draft| draft.key.is_some() && (taken(draft) || change_next || (key_next && parted));
+        if self.head_follows(at) || self.current().is_none_or(of_next) {
+            self.ahead.numbers = Some(numbers.clone());
+        } else if let Some(draft) = self.current_mut().filter(|draft| draft.key.is_none() && key_next)
+            && let ([part], Some(_), false) = (&numbers.values[..], draft.count, numbers.ordinal)
+        {
+            // "4 Corni: 2 in Es, 2 in C": the count of a part instead of all.
+            draft.count = Some(*part);
         } else {
             self.give_numbers(numbers, false);
-            self.broken = false;
+            self.gap = Gap::None;
         }
     }
 
     /// Gives the staff the numbers that stood before it.
     pub(super) fn take_numbers(&mut self) {
-        if let Some(numbers) = self.numbers.take() {
+        if let Some(numbers) = self.ahead.numbers.take() {
             self.give_numbers(&numbers, true);
         }
     }
 
     /// Numbers count players or name them: a count stands before the noun, without a dot.
     fn give_numbers(&mut self, numbers: &Numbers, before: bool) {
-        let counted = self.out.staves.last().is_some_and(|last| last.count.is_some());
-        let Some(draft) = self.current.as_mut() else { return };
+        let last = self.out.staves.last();
+        let counted = last.is_some_and(|last| last.count.is_some());
+        let numbered = last.is_some_and(|last| !last.players.is_empty());
+        let Some(draft) = self.current_mut() else { return };
         let plain = !numbers.ordinal && !numbers.dotted;
+        let goes_on = draft.inherited && numbered;
         let strings =
             draft.head().is_some_and(|head| matches!(head, lemma::VIOLIN | lemma::VIOLA | lemma::CELLO));
+        let may_count = draft.plural && !numbers.ordinal && !strings && !goes_on && draft.count.is_none();
         match numbers.values[..] {
             [one] if before && plain && (!draft.inherited || counted) => draft.count = Some(one),
             // "2. Corni", "Oboi 2": old ways to print a count.
-            [many] if many > 1 && draft.plural && !numbers.ordinal && !strings && draft.count.is_none() => {
-                draft.count = Some(many);
-            }
+            [many] if many > 1 && may_count => draft.count = Some(many),
             _ => draft.players.extend(&numbers.values),
         }
     }

@@ -3,7 +3,8 @@
 use super::Alternative;
 use super::drafts::{Draft, Dual};
 use super::habits::octave_lower;
-use super::resolve::{Resolved, drum_key, is_english, no_such, push_row, staff, table_readings};
+use super::readings::{push_row, table_readings};
+use super::resolve::{Resolved, drum_key, is_english, no_such, staff};
 use super::staff::StaffLabel;
 use super::words::lemma;
 use crate::crook::OctaveWord;

@@ -96,6 +96,13 @@ pub enum LabelProblem {
         /// The nearest word known, where one is near.
         nearest: Option<String>,
     },
+    /// What stands where a key should names none.
+    UnreadKey {
+        /// The word as it stands in the label.
+        word: String,
+        /// The instrument in English.
+        instrument: &'static str,
+    },
     /// A horn or trumpet whose key is not named.
     NoKey {
         /// The instrument in English.
@@ -127,16 +134,27 @@ impl fmt::Display for LabelProblem {
                 write!(f, "“{word}” is not understood")?;
                 hint(f, nearest)
             }
+            Self::UnreadKey { word, instrument } => {
+                write!(
+                    f,
+                    "“{word}” names no key known here: choose in which one the {} stands",
+                    noun_of(instrument)
+                )
+            }
             Self::NoKey { instrument } => {
                 write!(f, "The label does not say in which key the {instrument} stands")
             }
             Self::NoSuchCrook { instrument, key } => {
-                let name = instrument.split([',', '(']).next().unwrap_or(instrument);
-                let name = name.split(" in ").next().unwrap_or(name).trim();
-                write!(f, "No {} in {key} is built, or none is known here", name.to_ascii_lowercase())
+                write!(f, "No {} in {key} is built, or none is known here", noun_of(instrument))
             }
         }
     }
+}
+
+/// The English name within a sentence, without its key and remarks.
+fn noun_of(instrument: &str) -> String {
+    let name = instrument.split([',', '(']).next().unwrap_or(instrument);
+    name.split(" in ").next().unwrap_or(name).trim().to_ascii_lowercase()
 }
 
 impl core::error::Error for LabelProblem {}

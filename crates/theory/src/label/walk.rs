@@ -1,125 +1,207 @@
 //! The walk over the items of a label, from left to right, that sorts them into drafts of staves.
+//!
+//! Where the walk stands is a [`State`]; what stands before its instrument waits in [`Ahead`]; what stands between the
+//! last word that said something and the next is a [`Gap`]. A new kind of word is one arm in [`Walk::step`].
 
-use super::drafts::{Draft, Drafts, Dual};
-use super::items::{Item, Numbers, What};
+use super::drafts::{Draft, Drafts};
+use super::items::{Item, What};
 use super::keys::KeyName;
-use super::lexicon::{Lexicon, lang};
+use super::lexicon::lang;
+use super::numbers::Numbers;
 use super::players::share_players;
 use super::staff::Mechanism;
-use super::words::{Lemma, Role, lemma};
+use super::words::{Role, lemma};
 use crate::crook::OctaveWord;
-use crate::pitch::Step;
+
+/// What is being read.
+#[derive(Debug, Default)]
+pub(super) enum State {
+    /// No staff has begun.
+    #[default]
+    Start,
+    /// A staff.
+    Staff(Draft),
+    /// What players change to.
+    Change(Draft),
+    /// A verb of change has been read; the key or the instrument it leads to must follow.
+    Verb(Before),
+}
+
+/// What stood before a verb of change.
+#[derive(Debug)]
+pub(super) enum Before {
+    /// Nothing that has begun.
+    Nothing,
+    /// A staff.
+    Staff(Draft),
+    /// Another change.
+    Change(Draft),
+    /// Players of a staff that has been read already: "Corni in Es, Corno II muta in C".
+    Again(Draft),
+}
+
+/// What stands before the instrument or the key it belongs to.
+#[derive(Debug, Default)]
+pub(super) struct Ahead {
+    /// Keys, and whether each stood after "in".
+    pub(super) keys: Vec<(KeyName, bool)>,
+    /// Numbers.
+    pub(super) numbers: Option<Numbers>,
+    /// An octave word.
+    pub(super) octave: Option<OctaveWord>,
+    /// Natural or valves.
+    pub(super) mechanism: Option<Mechanism>,
+}
+
+/// What stands between the last word that said something and the next.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub(super) enum Gap {
+    /// Nothing.
+    #[default]
+    None,
+    /// A comma, or what parts like one.
+    Comma,
+    /// "and", a slash or a plus.
+    And,
+    /// A hyphen.
+    Hyphen,
+    /// "not".
+    Not,
+}
+
+impl Gap {
+    /// Two things are parted.
+    pub(super) const fn parts(self) -> bool {
+        matches!(self, Self::Comma | Self::And)
+    }
+}
+
+/// Brackets that are open.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+enum Brackets {
+    /// None.
+    #[default]
+    Outside,
+    /// So many, at least one.
+    Inside(u32),
+    /// So many; what stands in the innermost tells how it once was.
+    Aside(u32),
+}
+
+impl Brackets {
+    const fn opened(self) -> Self {
+        match self {
+            Self::Outside => Self::Inside(1),
+            Self::Inside(depth) | Self::Aside(depth) => Self::Inside(depth.saturating_add(1)),
+        }
+    }
+
+    const fn closed(self) -> Self {
+        match self {
+            Self::Outside | Self::Inside(..=1) | Self::Aside(..=1) => Self::Outside,
+            Self::Inside(depth) | Self::Aside(depth) => Self::Inside(depth - 1),
+        }
+    }
+
+    const fn aside(self) -> Self {
+        match self {
+            Self::Outside => Self::Outside,
+            Self::Inside(depth) | Self::Aside(depth) => Self::Aside(depth),
+        }
+    }
+}
 
 /// Where the walk stands.
-#[derive(Default)]
 pub(super) struct Walk<'a> {
-    /// The items.
-    pub(super) items: &'a [Item],
+    items: &'a [Item],
     /// What has been read.
     pub(super) out: Drafts,
-    /// The staff being read.
-    pub(super) current: Option<Draft>,
-    /// The current draft is a change, not a staff.
-    pub(super) changing: bool,
-    /// A verb of change has been read and its key or instrument not yet.
-    pub(super) awaiting: bool,
-    /// Keys that stand before their instrument.
-    pub(super) keys: Vec<KeyName>,
-    /// Numbers that stand before their instrument or key.
-    pub(super) numbers: Option<Numbers>,
-    /// An octave word before its key or instrument.
-    pub(super) octave: Option<OctaveWord>,
-    /// Natural or valves before its instrument.
-    pub(super) mechanism: Option<Mechanism>,
-    /// A comma, a slash or "and" since the last thing that said something.
-    pub(super) broken: bool,
-    /// It was a comma.
-    pub(super) comma: bool,
-    /// Brackets open.
-    pub(super) depth: u32,
-    /// "not" has just been read.
-    pub(super) negated: bool,
-    /// A hyphen has just been read.
-    pub(super) hyphen: bool,
-    /// The last key stood after "in".
-    pub(super) key_after_in: bool,
+    /// What is being read.
+    pub(super) state: State,
+    /// What waits for its instrument.
+    pub(super) ahead: Ahead,
+    /// What the next word stands after.
+    pub(super) gap: Gap,
+    brackets: Brackets,
 }
 
 /// Reads the items into drafts.
 pub(super) fn draft(items: &[Item]) -> Drafts {
-    let mut walk = Walk { items, ..Walk::default() };
-    let mut aside = false;
+    let mut walk = Walk {
+        items,
+        out: Drafts::default(),
+        state: State::default(),
+        ahead: Ahead::default(),
+        gap: Gap::default(),
+        brackets: Brackets::default(),
+    };
     for (at, item) in items.iter().enumerate() {
-        match &item.what {
-            What::Close => {
-                walk.depth = walk.depth.saturating_sub(1);
-                aside = false;
-            }
-            _ if aside => {}
-            What::Open => walk.depth += 1,
-            What::Break { comma } => {
-                walk.broken = true;
-                walk.comma = *comma;
-            }
-            What::Dash => walk.hyphen = true,
-            What::Unknown => walk.out.unknown.push(item.token),
-            What::Noun(lemma) => walk.noun(*lemma, at),
-            What::Key(key) => walk.key(*key, at),
-            What::Numbers(numbers) => walk.numbers(numbers, at),
-            What::Role(role) => match role {
-                Role::Aside => aside = walk.depth > 0,
-                Role::And => {
-                    walk.broken = true;
-                    walk.comma = false;
-                }
-                Role::Not => walk.negated = true,
-                Role::Octave(word) => {
-                    walk.out.known += 1;
-                    let waits = walk.awaiting || walk.before_next_key(at);
-                    match walk.current.as_mut().filter(|_| !waits) {
-                        Some(draft) => draft.octave = Some(*word),
-                        None => walk.octave = Some(*word),
-                    }
-                }
-                Role::Mechanism(mechanism) => {
-                    walk.out.known += 1;
-                    let broken = walk.broken;
-                    match walk.current.as_mut().filter(|draft| draft.mechanism.is_none() && !broken) {
-                        Some(draft) => draft.mechanism = Some(*mechanism),
-                        None => walk.mechanism = Some(*mechanism),
-                    }
-                }
-                Role::Change => {
-                    walk.awaiting = true;
-                    walk.broken = false;
-                }
-                Role::ChangeAfter => walk.change_after(),
-                _ => {}
-            },
-        }
-        if !matches!(item.what, What::Dash) {
-            walk.hyphen = false;
-        }
+        walk.step(item, at);
     }
     walk.finish()
 }
 
 impl Walk<'_> {
+    /// Reads one item. What says something of a staff counts as known.
+    fn step(&mut self, item: &Item, at: usize) {
+        if matches!(self.brackets, Brackets::Aside(_)) && item.what != What::Close {
+            return;
+        }
+        let gap = core::mem::take(&mut self.gap);
+        self.gap = match &item.what {
+            What::Break { comma: true } => Gap::Comma,
+            What::Break { comma: false } | What::Role(Role::And) => Gap::And,
+            What::Role(Role::Not) => Gap::Not,
+            What::Dash if gap == Gap::None => Gap::Hyphen,
+            _ if gap == Gap::Hyphen && !self.says_something(&item.what) => Gap::None,
+            _ => gap,
+        };
+        match &item.what {
+            What::Open => self.brackets = self.brackets.opened(),
+            What::Close => self.brackets = self.brackets.closed(),
+            What::Unknown => self.unknown(item.token, at),
+            What::Noun(lemma) => self.noun(*lemma, at),
+            What::Key(key) => self.key(*key, at),
+            What::Numbers(numbers) => self.numbers(numbers, at),
+            What::Role(Role::Aside) => self.brackets = self.brackets.aside(),
+            What::Role(Role::Octave(word)) => self.octave(*word, at),
+            What::Role(Role::Mechanism(mechanism)) => self.mechanism(*mechanism),
+            What::Role(Role::Change) => self.change(),
+            What::Role(Role::ChangeAfter) => self.change_after(),
+            What::Break { .. } | What::Dash | What::Role(_) => {}
+        }
+    }
+
+    /// A hyphen joins to these words only.
+    const fn says_something(&self, what: &What) -> bool {
+        matches!(what, What::Noun(_) | What::Key(_) | What::Dash)
+    }
+
     /// What the item is.
     pub(super) fn what(&self, at: usize) -> Option<&What> {
         self.items.get(at).map(|item| &item.what)
     }
 
+    /// The item.
+    pub(super) fn item(&self, at: usize) -> Option<&Item> {
+        self.items.get(at)
+    }
+
+    /// The item after it, hyphens left out.
+    pub(super) fn next(&self, at: usize) -> Option<&What> {
+        let later = self.items.get(at + 1..)?;
+        later.iter().map(|item| &item.what).find(|what| !matches!(what, What::Dash))
+    }
+
     /// The item before, brackets left out.
-    fn before(&self, at: usize) -> Option<&What> {
+    pub(super) fn before(&self, at: usize) -> Option<&What> {
         let earlier = self.items.get(..at)?;
         earlier.iter().rev().map(|item| &item.what).find(|what| !matches!(what, What::Open))
     }
 
-    /// "in hoch B": the octave word belongs to the key that follows.
-    fn before_next_key(&self, at: usize) -> bool {
-        let next = self.what(at + 1).is_some_and(|what| matches!(what, What::Key(_)));
-        next && self.current.as_ref().is_some_and(|draft| draft.key.is_some())
+    /// Whether brackets are open.
+    pub(super) fn in_brackets(&self) -> bool {
+        self.brackets != Brackets::Outside
     }
 
     /// Whether an instrument's own noun follows, only its kinds between.
@@ -138,244 +220,100 @@ impl Walk<'_> {
         false
     }
 
-    fn noun(&mut self, noun: Lemma, at: usize) {
-        self.out.known += 1;
-        let item = self.items.get(at);
-        let dual = matches!(noun, lemma::ALTO | lemma::BASS);
-        let after_key = self.before(at).is_some_and(|what| matches!(what, What::Key(_)));
-        let next_head =
-            self.what(at + 1).is_some_and(|what| matches!(what, What::Noun(next) if next.is_head()));
-        let contiguous = !self.broken && !self.awaiting;
-        // "Corni (Hörner) in F": the same once more.
-        let known = |draft: &Draft| draft.nouns.contains(&noun);
-        if self.depth > 0 && noun.is_head() && contiguous && self.current.as_ref().is_some_and(known) {
-            return;
-        }
-        if dual && after_key && !next_head && self.current.is_none() && self.key_after_in {
-            // "in B basso" alone: the octave of a key, and no instrument.
-            self.octave = Some(if noun == lemma::ALTO { OctaveWord::Alto } else { OctaveWord::Basso });
-            return;
-        }
-        if self.awaiting {
-            if noun.is_head() || !dual {
-                self.close();
-                self.changing = true;
-                self.awaiting = false;
-                let players = self.out.staves.last().map(|draft| draft.players.clone()).unwrap_or_default();
-                self.current = Some(Draft { langs: lang::ALL, players, ..Draft::default() });
-            }
-        } else if self.current.is_none() {
-            self.open(at);
-        } else if noun.is_head() {
-            self.head_arrives(noun, contiguous, at);
-        } else if self.broken && !(dual && after_key) {
-            self.kind_after_break(noun, next_head, at);
-        }
-        self.broken = false;
-        let beside = at.checked_sub(1).and_then(|before| self.what(before));
-        let beside_head =
-            next_head || beside.is_some_and(|what| matches!(what, What::Noun(before) if before.is_head()));
-        if let (Some(draft), Some(item)) = (self.current.as_mut(), item) {
-            if dual {
-                let before_head = next_head;
-                draft.duals.push(Dual {
-                    lemma: noun,
-                    after_key,
-                    before_head,
-                    beside_head,
-                    word: item.word.clone(),
-                });
-            } else {
-                draft.nouns.push(noun);
-            }
-            // The parts of a compound are one word.
-            if at
-                .checked_sub(1)
-                .and_then(|before| self.items.get(before))
-                .is_none_or(|before| before.token != item.token)
-            {
-                if !draft.surface.is_empty() {
-                    draft.surface.push(' ');
-                }
-                draft.surface.push_str(&item.word);
-            }
-            if noun.is_head() || draft.langs == lang::ALL {
-                draft.langs &= item.langs;
-            }
-            draft.plural |= item.plural && !dual;
-            if noun == lemma::PISTONS {
-                draft.mechanism = Some(Mechanism::Valves);
-            }
-        }
-        if noun.is_head() {
-            self.take_numbers();
+    /// The staff or change that is being read, or that a verb of change was said of.
+    pub(super) fn current(&self) -> Option<&Draft> {
+        match &self.state {
+            State::Start | State::Verb(Before::Nothing) => None,
+            State::Staff(draft)
+            | State::Change(draft)
+            | State::Verb(Before::Staff(draft) | Before::Change(draft) | Before::Again(draft)) => Some(draft),
         }
     }
 
-    /// A new instrument while there is a draft.
-    fn head_arrives(&mut self, noun: Lemma, contiguous: bool, at: usize) {
-        let Some(draft) = self.current.as_mut() else { return };
-        if draft.inherited && self.keys.is_empty() && contiguous && draft.key.is_some() {
-            // "F Horn 1, Bb Clarinet 2": the second key was the clarinet's.
-            draft.nouns.clear();
-            draft.duals.retain(|dual| dual.after_key);
-            draft.surface.clear();
-            draft.langs = lang::ALL;
-            draft.plural = false;
-            draft.inherited = false;
-            draft.key_first = !self.hyphen;
-            return;
-        }
-        let both = |draft: &Draft| {
-            let mut nouns = draft.nouns.clone();
-            nouns.extend(draft.duals.iter().map(|dual| dual.lemma));
-            nouns.push(noun);
-            nouns
-        };
-        match draft.head() {
-            None if contiguous => {}
-            Some(head) => {
-                let again = draft.nouns.contains(&noun);
-                let named = !again && !Lexicon::get().candidates(&both(draft)).is_empty();
-                let cello_and_bass = head == lemma::CELLO && draft.key.is_none() && !self.comma;
-                if !(named && (contiguous || cello_and_bass)) {
-                    self.open(at);
-                }
-            }
-            None => self.open(at),
+    /// The same, to be changed.
+    pub(super) fn current_mut(&mut self) -> Option<&mut Draft> {
+        match &mut self.state {
+            State::Start | State::Verb(Before::Nothing) => None,
+            State::Staff(draft)
+            | State::Change(draft)
+            | State::Verb(Before::Staff(draft) | Before::Change(draft) | Before::Again(draft)) => Some(draft),
         }
     }
 
-    /// "Tromboni alto, tenore e basso", "Soprano, Alto", "Violoncello e Basso", "Flute, Bass Clarinet".
-    fn kind_after_break(&mut self, noun: Lemma, next_head: bool, at: usize) {
-        let Some(draft) = self.current.as_ref() else { return };
-        let with = |draft: &Draft| {
-            let mut nouns: Vec<Lemma> = draft.nouns.iter().copied().filter(|lemma| lemma.is_head()).collect();
-            nouns.push(noun);
-            nouns
-        };
-        let named = draft.head().is_some() && !Lexicon::get().candidates(&with(draft)).is_empty();
-        let named = named && !(self.comma && draft.head() == Some(lemma::CELLO));
-        let crooked = draft.nouns.contains(&lemma::HORN) || draft.nouns.contains(&lemma::TRUMPET);
-        let octave_of_crook = crooked && matches!(noun, lemma::ALTO | lemma::BASS);
-        if next_head || !(named || octave_of_crook) {
-            self.open(at);
-        } else if named && draft.head() == Some(lemma::CELLO) {
-            // Cello and bass on one staff.
-        } else if named && !crooked {
-            let mut heir = draft.heir();
-            heir.nouns.retain(|lemma| lemma.is_head());
-            heir.duals.clear();
-            self.close();
-            self.current = Some(heir);
-        }
+    /// Whether a verb of change waits for what it leads to.
+    pub(super) const fn awaits(&self) -> bool {
+        matches!(self.state, State::Verb(_))
     }
 
-    fn key(&mut self, key: KeyName, at: usize) {
-        if core::mem::take(&mut self.negated) {
-            self.restate(key, true);
-            return;
-        }
-        self.out.known += 1;
-        let after_in = self.before(at).is_some_and(|what| *what == What::Role(Role::In));
-        self.key_after_in = after_in;
-        let head_follows = !after_in && self.head_follows(at);
-        if self.awaiting && self.current.is_some() {
-            self.change_to(key);
-            return;
-        }
-        let full = self
-            .current
-            .as_ref()
-            .is_some_and(|draft| draft.key.is_some() || (self.broken && draft.head().is_some()));
-        if head_follows && (self.current.is_none() || full) {
-            self.close();
-            self.keys.push(key);
-            self.broken = false;
-            return;
-        }
-        let depth = self.depth;
-        let joined = self.broken && !self.comma;
-        let Some(draft) = self.current.as_mut() else {
-            self.keys.push(key);
-            self.broken = false;
-            return;
-        };
-        if draft.nouns.contains(&lemma::TIMPANI) {
-            draft.drums.push(key);
-        } else if draft.head() == Some(lemma::CELLO) && key.bare_b && joined {
-            // "Vc. e B.": the bass.
-            draft.nouns.push(lemma::BASS);
-        } else if draft.key.is_none() {
-            draft.key = Some(key);
-            draft.octave = self.octave.take().or(draft.octave);
-        } else if depth > 0 && draft.key.is_some_and(|known| known.tonic.step == key.tonic.step) {
-            self.restate(key, false);
-            return;
-        } else if self.changing {
-            self.change_to(key);
-            return;
-        } else {
-            let mut heir = draft.heir();
-            heir.key = Some(key);
-            heir.octave = self.octave.take();
-            self.close();
-            self.current = Some(heir);
-            self.take_numbers();
-        }
-        self.broken = false;
-    }
-
-    /// "[NB: B natural]", "[sic, B not Bb]": the key once more, or what it is not.
-    fn restate(&mut self, key: KeyName, not: bool) {
-        if let Some(known) = self.current.as_mut().and_then(|draft| draft.key.as_mut())
-            && known.bare_b
-            && key.tonic.step == Step::B
-            && !key.bare_b
+    /// A word that is not understood; a short one after "in" stands where a key should.
+    fn unknown(&mut self, token: usize, at: usize) {
+        self.out.unknown.push(token);
+        let short = self.item(at).is_some_and(|item| item.word.chars().count() <= LONGEST_KEY);
+        if short
+            && self.before(at) == Some(&What::Role(Role::In))
+            && let State::Staff(draft) = &mut self.state
+            && draft.key.is_none()
         {
-            known.bare_b = false;
-            known.tonic.alter = match (not, key.tonic.alter) {
-                (false, alter) => alter,
-                (true, 0) => -1,
-                (true, _) => 0,
-            };
+            draft.key_unread = true;
+            self.out.unread_key = self.out.unread_key.or(Some(token));
         }
-        self.broken = false;
     }
 
-    /// Begins a draft with what stood before it.
-    fn open(&mut self, at: usize) {
+    fn octave(&mut self, word: OctaveWord, at: usize) {
+        self.out.known += 1;
+        // "in hoch B": the octave word belongs to the key that follows.
+        let key_next = matches!(self.what(at + 1), Some(What::Key(_)));
+        let waits = self.awaits() || (key_next && self.current().is_some_and(|draft| draft.key.is_some()));
+        match self.current_mut().filter(|_| !waits) {
+            Some(draft) => draft.octave = Some(word),
+            None => self.ahead.octave = Some(word),
+        }
+    }
+
+    fn mechanism(&mut self, mechanism: Mechanism) {
+        self.out.known += 1;
+        let parted = self.gap.parts();
+        match self.current_mut().filter(|draft| draft.mechanism.is_none() && !parted) {
+            Some(draft) => draft.mechanism = Some(mechanism),
+            None => self.ahead.mechanism = Some(mechanism),
+        }
+    }
+
+    /// Begins a staff with what stood before it.
+    pub(super) fn open(&mut self, at: usize) {
         self.close();
-        self.changing = false;
-        let mut draft = Draft { langs: lang::ALL, ..Draft::default() };
-        draft.octave = self.octave.take();
-        draft.mechanism = self.mechanism.take();
-        let keys = core::mem::take(&mut self.keys);
-        draft.key = keys.last().copied();
-        draft.drums.clone_from(&keys);
-        draft.key_first = !keys.is_empty() && !self.hyphen && at > 0;
-        // "C, F Horn": a staff for each key.
-        self.keys = keys;
-        self.current = Some(draft);
+        let keys = &self.ahead.keys;
+        self.state = State::Staff(Draft {
+            langs: lang::ALL,
+            key: keys.last().map(|(key, _)| *key),
+            drums: keys.iter().map(|(key, _)| *key).collect(),
+            key_first: !keys.is_empty() && self.gap != Gap::Hyphen && at > 0,
+            octave: self.ahead.octave.take(),
+            mechanism: self.ahead.mechanism.take(),
+            ..Draft::default()
+        });
     }
 
-    /// Puts the current draft where it belongs.
+    /// Puts what is being read where it belongs.
     pub(super) fn close(&mut self) {
-        let keys = core::mem::take(&mut self.keys);
-        let Some(mut draft) = self.current.take() else {
-            self.keys = keys;
-            return;
+        let state = core::mem::take(&mut self.state);
+        let (mut draft, changes) = match state {
+            State::Start | State::Verb(Before::Nothing | Before::Again(_)) => return,
+            State::Staff(draft) | State::Verb(Before::Staff(draft)) => (draft, false),
+            State::Change(draft) | State::Verb(Before::Change(draft)) => (draft, true),
         };
-        draft.mechanism = draft.mechanism.or(self.mechanism.take());
+        let keys = core::mem::take(&mut self.ahead.keys);
+        draft.mechanism = draft.mechanism.or(self.ahead.mechanism.take());
         if draft.is_empty() {
             return;
         }
-        if self.changing {
+        if changes {
             self.out.changes.push(draft);
             return;
         }
-        if !draft.nouns.contains(&lemma::TIMPANI) && keys.len() > 1 {
-            for key in keys.iter().rev().skip(1).rev() {
+        // "C, F Horn": a staff for each key.
+        if !draft.nouns.contains(&lemma::TIMPANI) {
+            for (key, _) in keys.iter().take(keys.len().saturating_sub(1)) {
                 self.out.staves.push(Draft { key: Some(*key), ..draft.clone() });
             }
         }
@@ -389,3 +327,6 @@ impl Walk<'_> {
         self.out
     }
 }
+
+/// Letters of the longest word that may be meant for a key where it is not understood.
+const LONGEST_KEY: usize = 3;

@@ -44,6 +44,13 @@ pub(super) mod lemma {
     pub(crate) const OLD_TREBLE: Lemma = Lemma(28);
     pub(crate) const VOICE: Lemma = Lemma(29);
     pub(crate) const CROSS: Lemma = Lemma(30);
+    pub(crate) const PRINCIPAL: Lemma = Lemma(31);
+    pub(crate) const SLIDE: Lemma = Lemma(32);
+    pub(crate) const FIGURED: Lemma = Lemma(33);
+    pub(crate) const CHOIR: Lemma = Lemma(34);
+    pub(crate) const MILITARY: Lemma = Lemma(35);
+    pub(crate) const ROLLED: Lemma = Lemma(36);
+    pub(crate) const CLEAR: Lemma = Lemma(37);
     /// The first lemma that names an instrument by itself.
     pub(crate) const FIRST_HEAD: Lemma = Lemma(40);
     pub(crate) const FLUTE: Lemma = Lemma(40);
@@ -61,6 +68,7 @@ pub(super) mod lemma {
     pub(crate) const VIOLIN: Lemma = Lemma(52);
     pub(crate) const TIMPANI: Lemma = Lemma(53);
     pub(crate) const SAXHORN: Lemma = Lemma(54);
+    pub(crate) const SMALL_DRUM: Lemma = Lemma(55);
     /// From here on the lexicon numbers the words that it finds in the tables.
     pub(crate) const FIRST_FREE: u16 = 100;
 }
@@ -139,9 +147,10 @@ pub(super) const WORDS: &[(Role, &str)] = &[
     ),
     (Noun(lemma::GREAT), "grande grandi grandes grand grands gran grosse grosser grosses great large gr"),
     (
-        Noun(lemma::SOLO),
-        "principale principali principal principals principaux principales prinzipal solo soli solos sola sole",
+        Noun(lemma::PRINCIPAL),
+        "principale principali principal principals principaux principales prinzipal prinzipale",
     ),
+    (Noun(lemma::SOLO), "solo soli solos sola sole"),
     (Noun(lemma::ALTO), "alto alta alti alte altos altas alt"),
     (Noun(lemma::CONTRALTO), "contralto contralta contralti contralte contraltos"),
     (Noun(lemma::TENOR), "tenor tenore tenori tenors tenores"),
@@ -177,6 +186,17 @@ pub(super) const WORDS: &[(Role, &str)] = &[
     (Noun(lemma::RETUNED), "scordatura scordata scordate umgestimmt tuned semitone up"),
     (Noun(lemma::OLD_TREBLE), "old treble clef habit"),
     (Noun(lemma::VOICE), "voice voices voce voci voix stimme stimmen voz voces"),
+    (Noun(lemma::SLIDE), "tirarsi zug coulisse varas slide"),
+    (
+        Noun(lemma::FIGURED),
+        "continue numerato numerata cifrato cifrado chiffree chiffre beziffert bezifferter bezifferte general figured thorough \
+         through",
+    ),
+    (Noun(lemma::MILITARY), "militare militari militaire militaires militar militares military"),
+    (Noun(lemma::ROLLED), "rullante rullanti roulante roulantes rodante"),
+    (Noun(lemma::CLEAR), "chiara claire clara"),
+    (Noun(lemma::SMALL_DRUM), "tamburo tamburi tambour tambours tambor tambores"),
+    (Noun(lemma::CHOIR), "coro cori coros chor chore choeur choeurs choir choirs chorus choruses"),
     (Noun(lemma::CROSS), "traverso traversi traversa traverse traversiere traversieres traversiera quer"),
     (Noun(lemma::GERMAN), "german"),
     (Noun(lemma::FRENCH), "french"),
@@ -213,9 +233,7 @@ pub(super) const WORDS: &[(Role, &str)] = &[
     ),
     (
         Role::Other,
-        "cassa coro cori chor chore choeur choir chorus tamburo tamburi tambour tamburino trommel becken piatti triangolo \
-         triangel gong campane glocken ophicleide serpent serpente bombardon cimbasso cornetto cornetti zink zinken cembalo \
-         clavecin clavicembalo continuo theorbe tiorba liuto laute mandolino gamba fisarmonica banda",
+        "cornetto cornetti zink zinken theorbe tiorba liuto laute mandolino gamba fisarmonica banda",
     ),
     (And, "e et ed y und u and con mit with avec"),
     (In, "in en ex to into auf aus im"),
@@ -238,6 +256,10 @@ pub(super) const WORDS: &[(Role, &str)] = &[
     (Cardinal(6), "sei sechs six seis"),
     (Cardinal(8), "otto acht huit ocho eight"),
 ];
+
+/// Flat, sharp and natural in short.
+pub(super) const MORE_ALTERATIONS: &[(&str, i32)] =
+    &[("bem", -1), ("bemoll", -1), ("dies", 1), ("sost", 1), ("nat", 0)];
 
 /// Names of keys beside those of the table: Dutch and German forms that no crook list has.
 pub(super) const MORE_KEYS: &[(&str, &str)] = &[

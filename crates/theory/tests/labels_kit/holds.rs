@@ -21,7 +21,9 @@ pub fn holds(text: &str, year: Option<i32>) {
         .chain(decoded.alternatives.iter().map(|other| &other.staff))
     {
         assert!(staff.players.iter().all(|player| (1..=64).contains(player)), "{text:?}");
-        assert!(!staff.name().is_empty() && staff.words().contains("sounds"), "{text:?}");
+        assert!(!staff.name().is_empty() && !staff.words().is_empty(), "{text:?}");
+        assert_eq!(staff.words().contains("sounds"), staff.is_pitched(), "{text:?}");
+        assert_eq!(staff.words().contains("no pitch"), !staff.is_pitched(), "{text:?}");
         if staff.crook_family().is_some() {
             assert!(staff.crook().is_some(), "{text:?}");
         }

@@ -216,6 +216,7 @@ pub fn folded(text: &str) -> String {
             'ò' | 'ó' | 'ô' | 'ö' => out.push('o'),
             'ù' | 'ú' | 'û' | 'ü' => out.push('u'),
             'ß' => out.push_str("ss"),
+            'œ' => out.push_str("oe"),
             other => out.push(other),
         }
     }
@@ -239,6 +240,7 @@ impl Vocabulary {
         // Abbreviations, and words in brackets too, which a name may leave out.
         for row in table("instruments.csv") {
             add(&row["abbreviations"], &row["id"]);
+            add(&row["also"], &row["id"]);
             for language in Language::ALL.into_iter().filter(|language| *language != Language::English) {
                 add(&row[language.column()].replace(" -", " "), &row["id"]);
             }
@@ -262,6 +264,8 @@ impl Vocabulary {
             ("primer", "number"),
             ("cornetto", "zink"),
             ("cornos", "cor_ang"),
+            ("clarinett", "cl_bb"),
+            ("soloratsche", "ratchet"),
         ] {
             words.entry(word.to_owned()).or_default().insert(class.to_owned());
         }
