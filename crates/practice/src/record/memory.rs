@@ -1,25 +1,26 @@
 //! How well an item is remembered, and when it is to come back.
 //!
-//! The schedule is the public SM-2 algorithm by the crate `srs-sm2` 0.1.1: MIT or Apache-2.0, of July 2026, by one
-//! author and young, but documented and tested; it stands on `libm` alone, knows no clock and no memory of its own, and
-//! only multiplies, adds and rounds, so that it gives the same on every machine. Weighed against it, as wasm for a page
-//! (opt-level "z", fat LTO, brotli 11): `srs-sm2` takes 0.3 kB; `fsrs` 6.6.2, the best kept of all, takes 15.5 kB, but
-//! stands on `priority-queue`, which comes under LGPL or MPL, and on random numbers that need a browser; `rs-fsrs`
-//! 1.2.1 takes 76.8 kB and `sm-2` 0.2.0 58.9 kB, both ask the browser for the time; `sra` 0.1.0 takes 0.1 kB and has
-//! stayed a first version.
+//! The schedule is SM-2 (P. A. Woźniak, *Optimization of learning*, thesis, Poznań 1990, section 3.2).
+//! Each item has an ease, at first 2.5. An answer of quality q, 0 to 5, moves it by
+//! 0.1 − (5 − q)(0.08 + (5 − q) 0.02), but not below 1.3. What was right comes back after one day, then after six, then
+//! after the last interval times the ease.
 //!
 //! Three things are ours: an item comes back on a day, not at an hour; a right answer before its time does not lengthen
-//! the interval, for nothing was nearly forgotten; and after a miss the intervals begin anew at a day, where the
-//! library would go on with six.
+//! the interval, for nothing was nearly forgotten; and after a miss the intervals begin anew at a day.
+//!
+//! Reckoned in thousandths and whole days, so that it gives the same on every machine.
 
 use super::attempt::Attempt;
 use crate::pace::Pace;
-use srs_sm2::{Schedule, schedule_next};
 
 /// Seconds of a day.
 pub(super) const DAY: u64 = 86_400;
 /// Days of the longest interval: two years, after which reading is played at sight or forgotten.
 const LONGEST: u32 = 730;
+/// Thousandths of the ease to begin with.
+const FIRST_EASE: u32 = 2500;
+/// Thousandths of the lowest ease.
+const HARDEST: u32 = 1300;
 /// Thousandths of the highest ease; some forty right and quick answers in a row.
 const EASIEST: u32 = 6500;
 
@@ -44,21 +45,22 @@ impl Memory {
                 return before;
             }
         }
-        let current = before.map_or_else(Schedule::default, |before| Schedule {
-            interval_days: i32::try_from(before.days).unwrap_or(0),
-            ease_factor: f64::from(before.ease) / 1000.0,
-        });
-        let quality = match (attempt.right, attempt.pace()) {
-            (false, _) => 2,
-            (true, Pace::Fluent) => 5,
-            (true, Pace::Steady) => 4,
-            (true, Pace::Slow | Pace::VerySlow) => 3,
+        let (days, ease) = before.map_or((0, FIRST_EASE), |before| (before.days, before.ease));
+        // The change of the ease for quality 5, 4, 3 and 2, by the formula above, in thousandths.
+        let (harder, easier) = match (attempt.right, attempt.pace()) {
+            (true, Pace::Fluent) => (0, 100),
+            (true, Pace::Steady) => (0, 0),
+            (true, Pace::Slow | Pace::VerySlow) => (140, 0),
+            (false, _) => (320, 0),
         };
-        let next = schedule_next(current, quality);
-        let days = if attempt.right { u32::try_from(next.interval_days).unwrap_or(1) } else { 0 };
-        // A float becomes a whole number by cutting; what is beyond its bounds is set to them.
-        let ease = (next.ease_factor * 1000.0 + 0.5) as u32;
-        Self { at: attempt.at, days: days.min(LONGEST), ease: ease.clamp(1300, EASIEST) }
+        let ease = ease.saturating_add(easier).saturating_sub(harder).clamp(HARDEST, EASIEST);
+        let days = match (attempt.right, days) {
+            (false, _) => 0,
+            (true, 0) => 1,
+            (true, 1) => 6,
+            (true, days) => times(days, ease).min(LONGEST),
+        };
+        Self { at: attempt.at, days, ease }
     }
 
     /// When it is to come back, in seconds since 1970: at the beginning of a day, after a miss of the next one.
@@ -72,6 +74,12 @@ impl Memory {
     pub fn is_due(self, now: u64) -> bool {
         self.due() <= now
     }
+}
+
+/// Days times an ease, to the nearest day.
+fn times(days: u32, ease: u32) -> u32 {
+    let thousandths = u64::from(days) * u64::from(ease);
+    u32::try_from((thousandths + 500) / 1000).unwrap_or(u32::MAX)
 }
 
 #[cfg(test)]
@@ -125,6 +133,30 @@ mod tests {
         let known = Memory { at: 0, days: 17, ease: 2800 };
         assert_eq!(Memory::after(Some(known), &attempt(3 * DAY, true, 2000)), known);
         assert_eq!(Memory::after(Some(known), &attempt(3 * DAY, false, 2000)).due(), 4 * DAY);
+    }
+
+    /// The published formula, as it stands there.
+    fn published(ease: f64, quality: f64) -> f64 {
+        (ease + (0.1 - (5.0 - quality) * (0.08 + (5.0 - quality) * 0.02))).max(1.3)
+    }
+
+    #[test]
+    fn the_schedule_is_the_published_one() {
+        for (right, ms, quality) in
+            [(true, 2_000, 5.0), (true, 6_000, 4.0), (true, 12_000, 3.0), (false, 2_000, 2.0)]
+        {
+            for ease in [1300, 1310, 1440, 1900, 2500, 2840, 6400] {
+                for days in [2, 6, 17, 49, 200] {
+                    let known = Memory { at: 0, days, ease };
+                    let answer = attempt(u64::from(days) * DAY, right, ms);
+                    let next = Memory::after(Some(known), &answer);
+                    let wanted = published(f64::from(ease) / 1000.0, quality);
+                    assert_eq!(f64::from(next.ease), (wanted * 1000.0).round(), "{:?}", answer.pace());
+                    let interval = if right { (f64::from(days) * wanted).round().min(730.0) } else { 0.0 };
+                    assert!((f64::from(next.days) - interval).abs() < 1e-9, "{days} {ease} {quality}");
+                }
+            }
+        }
     }
 
     #[test]

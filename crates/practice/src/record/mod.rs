@@ -1,7 +1,6 @@
 //! The reader's record: what was asked and answered, what is weak, what to ask next.
 //!
-//! What was missed comes back on a day that a library for repetition schedules computes; what is weak comes back
-//! more often. Two records of one reader, of two tabs or two devices, can be joined in any order without loss.
+//! What was missed comes back on a day of a published schedule; what is weak comes back more often. Two records of one reader, of two tabs or two devices, can be joined in any order without loss.
 
 mod attempt;
 mod concern;
