@@ -19,6 +19,18 @@ pub fn seconds() -> u64 {
     (js_sys::Date::now() / 1000.0) as u64
 }
 
+/// Milliseconds since 1970.
+#[must_use]
+pub fn stamp() -> u64 {
+    js_sys::Date::now() as u64
+}
+
+/// Minutes that the reader's clock is ahead of UTC today.
+#[must_use]
+pub fn minutes_ahead() -> i32 {
+    -(js_sys::Date::new_0().get_timezone_offset() as i32)
+}
+
 /// A number by chance.
 #[must_use]
 pub fn chance() -> u32 {

@@ -8,7 +8,7 @@ use crate::components::practise::doing::doing;
 use crate::components::practise::editor::editor;
 use crate::components::practise::on_wall::on_wall;
 use crate::components::practise::paper::paper;
-use crate::components::practise::record_view::{kept, record_view};
+use crate::components::practise::record_view::{kept, record_view, zone};
 use crate::state::kept::Derived;
 use crate::state::place::Place;
 use crate::state::practise::run::Run;
@@ -141,8 +141,8 @@ fn follow(practise: Practise) {
 /// Joins a record that came in a file to the one on the device.
 fn join_taken_in() {
     if let Some(text) = storage::read(storage::RECORD_TAKEN_IN) {
-        let both = kept().merged(&remembered::read(Some(&text)));
-        if storage::write(storage::RECORD, &both.to_text()) {
+        let both = kept().merged(&remembered::read(Some(&text), zone()));
+        if storage::write(storage::RECORD, &both.to_text(zone())) {
             storage::remove(storage::RECORD_TAKEN_IN);
         }
     }
@@ -150,7 +150,7 @@ fn join_taken_in() {
 
 /// Remembers the last answer. What is kept is read anew each time: another tab may have written in the meantime.
 fn remember(run: &Run) {
-    if let Some(attempt) = remembered::last(run, clock::seconds()) {
+    if let Some(attempt) = remembered::last(run, zone().shown(clock::seconds())) {
         let mut record = kept();
         let source = storage::read(SOURCE).and_then(|text| text.parse().ok()).unwrap_or_else(|| {
             let source = clock::chance();
@@ -158,7 +158,7 @@ fn remember(run: &Run) {
             source
         });
         record.add(source, attempt);
-        storage::write(storage::RECORD, &record.to_text());
+        storage::write(storage::RECORD, &record.to_text(zone()));
     }
 }
 

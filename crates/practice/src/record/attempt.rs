@@ -12,7 +12,7 @@ pub const LONGEST_MS: u32 = 600_000;
 /// An answer to a question.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Attempt {
-    /// When, in seconds since 1970. Days break at midnight of whatever clock is handed in.
+    /// When, in seconds since 1970 as the reader's clock shows them ([`Zone`](super::Zone)): days break at its midnight.
     pub at: u64,
     /// What was asked.
     pub item: Item,

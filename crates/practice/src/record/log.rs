@@ -47,6 +47,19 @@ impl Record {
         self.logs.is_empty()
     }
 
+    /// Whether there is anything of this source. One that the record does not know any more, because it was wiped or could
+    /// not be read, must not be written under again: its numbers are taken in some backup.
+    #[must_use]
+    pub fn knows(&self, source: u32) -> bool {
+        self.logs.contains_key(&source)
+    }
+
+    /// Whether there is this very answer of a source.
+    #[must_use]
+    pub fn has(&self, source: u32, attempt: &Attempt) -> bool {
+        self.logs.get(&source).is_some_and(|log| log.open.values().any(|known| known == attempt))
+    }
+
     /// Adds an answer under a source.
     pub fn add(&mut self, source: u32, attempt: Attempt) {
         let log = self.logs.entry(source).or_default();
@@ -145,6 +158,7 @@ fn remember(memories: &mut BTreeMap<Item, Memory>, attempt: &Attempt) {
 #[cfg(test)]
 mod tests {
     use super::super::item::StaffKey;
+    use super::super::zone::Zone;
     use super::*;
     use crate::kind::Kind;
     use crate::mistake::Mistake;
@@ -258,9 +272,9 @@ mod tests {
         let mut replayed = BTreeMap::new();
         (0..many).for_each(|number| remember(&mut replayed, &of(number)));
         assert_eq!(record.memories(), replayed);
-        let text = record.to_text();
+        let text = record.to_text(Zone::default());
         assert!(text.len() < 100_000, "{}", text.len());
-        assert_eq!(Record::from_text(&text).unwrap().record, record);
+        assert_eq!(Record::from_text(&text, Zone::default()).unwrap().record, record);
     }
 
     #[test]
@@ -293,7 +307,7 @@ mod tests {
     proptest! {
         #[test]
         fn any_record_comes_back_from_its_text(record in any_record()) {
-            let read = Record::from_text(&record.to_text()).unwrap();
+            let read = Record::from_text(&record.to_text(Zone::default()), Zone::default()).unwrap();
             prop_assert_eq!(read.damaged, 0);
             // A log that says nothing is not written.
             let mut known = record;
@@ -305,7 +319,7 @@ mod tests {
         fn one_damaged_line_costs_no_more_than_what_stands_on_it(
             record in any_record(), line in 0usize..30, at in 0usize..40, to in "[0-9a-z -]"
         ) {
-            let text = record.to_text();
+            let text = record.to_text(Zone::default());
             let mut lines: Vec<String> = text.lines().map(String::from).collect();
             let line = 1 + line % lines.len();
             if let Some(damaged) = lines.get_mut(line)
@@ -314,7 +328,7 @@ mod tests {
             {
                 damaged.replace_range(at..=at, &to);
                 let speaks_for_others = damaged.starts_with(['t', 'i']) || "ti".contains(&old);
-                let read = Record::from_text(&lines.join("\n")).unwrap();
+                let read = Record::from_text(&lines.join("\n"), Zone::default()).unwrap();
                 prop_assert!(read.damaged >= 1);
                 prop_assert!(speaks_for_others || read.damaged == 1, "{}", read.damaged);
             }
@@ -322,23 +336,55 @@ mod tests {
 
         #[test]
         fn no_text_makes_it_panic(text in "\\PC{0,200}", lines in vec("[timfsa] ([0-9]{1,20} |-1 |horn |G2 |k ){0,9}", 0..20)) {
-            let _ = Record::from_text(&text);
+            let _ = Record::from_text(&text, Zone::default());
             let mut all = String::from("crookwise record 1\n");
             for line in &lines {
                 let line = line.trim_end();
                 let check = crc::Crc::<u16>::new(&crc::CRC_16_IBM_SDLC).checksum(line.as_bytes());
                 all.push_str(&format!("{line} {check:04x}\n"));
             }
-            let read = Record::from_text(&all).unwrap();
-            let _ = (read.record.memories(), read.record.weak(0), read.record.to_text());
+            let read = Record::from_text(&all, Zone::default()).unwrap();
+            let _ = (read.record.memories(), read.record.weak(0), read.record.to_text(Zone::default()));
         }
+    }
+
+    #[test]
+    fn a_day_is_the_readers_own() {
+        // Half past eleven at night on 1 January, five hours behind UTC; answered there on 2 January already.
+        let item = Item { kind: Kind::Sounds, staff: staff(1), second: None, note: None };
+        let new_york = Zone::ahead(-5 * 60);
+        let answered = 366 * 86_400 + 4 * 3600 + 1800;
+        let mut record = Record::default();
+        record.add(1, Attempt::new(new_york.shown(answered), item, true, &[], 10));
+        let due = |text: &str, zone: Zone, now: u64| {
+            let record = Record::from_text(text, zone).unwrap().record;
+            record.memories()[&item].is_due(zone.shown(now))
+        };
+        let text = record.to_text(new_york);
+        assert!(text.contains(&format!(" {answered} ")), "{text}");
+        // It comes back at the reader's midnight, half an hour later, and not before.
+        assert!(due(&text, new_york, answered + 1800));
+        assert!(!due(&text, new_york, answered + 1799));
+        // For a reader in London, whose clock shows half past four in the morning, a day later.
+        assert!(!due(&text, Zone::default(), answered + 1800));
+        assert!(due(&text, Zone::default(), 367 * 86_400));
+    }
+
+    #[test]
+    fn a_source_that_was_wiped_is_not_known() {
+        let item = Item { kind: Kind::Sounds, staff: staff(1), second: None, note: None };
+        let attempt = Attempt::new(5, item, true, &[], 10);
+        let mut record = Record::default();
+        record.add(7, attempt);
+        assert!(record.knows(7) && record.has(7, &attempt));
+        assert!(!record.knows(8) && !record.has(8, &attempt) && !Record::default().knows(7));
     }
 
     #[test]
     fn what_is_no_record_is_said() {
         use super::super::text::RecordError;
-        assert_eq!(Record::from_text(""), Err(RecordError::NoRecord));
-        assert_eq!(Record::from_text("crookwise record x"), Err(RecordError::NoRecord));
-        assert_eq!(Record::from_text("crookwise record 3\n"), Err(RecordError::Newer));
+        assert_eq!(Record::from_text("", Zone::default()), Err(RecordError::NoRecord));
+        assert_eq!(Record::from_text("crookwise record x", Zone::default()), Err(RecordError::NoRecord));
+        assert_eq!(Record::from_text("crookwise record 3\n", Zone::default()), Err(RecordError::Newer));
     }
 }

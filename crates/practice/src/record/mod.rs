@@ -10,6 +10,7 @@ mod memory;
 mod picture;
 mod plan;
 mod text;
+mod zone;
 
 pub use attempt::{Attempt, Counts, Subject};
 pub use item::{Item, StaffKey};
@@ -18,3 +19,4 @@ pub use memory::Memory;
 pub use picture::{Span, Weak, day, week};
 pub use plan::{Ask, Reason, plan};
 pub use text::{ReadRecord, RecordError};
+pub use zone::Zone;

@@ -8,6 +8,7 @@ use super::attempt::{Attempt, Counts, LONGEST_MS, Subject};
 use super::item::{Item, StaffKey};
 use super::log::Record;
 use super::memory::Memory;
+use super::zone::Zone;
 use crate::kind::Kind;
 use crate::mistake::Mistake;
 use core::fmt;
@@ -56,15 +57,15 @@ impl fmt::Display for RecordError {
 impl core::error::Error for RecordError {}
 
 impl Record {
-    /// The record as text.
+    /// The record as text, with times of UTC; `zone` is the reader's clock.
     #[must_use]
-    pub fn to_text(&self) -> String {
+    pub fn to_text(&self, zone: Zone) -> String {
         let pairs = self.items().any(|item| item.second.is_some());
         let version = if pairs { VERSION } else { FIRST };
         let mut out = Writing { text: format!("{HEAD} {version}\n"), staves: Vec::new(), items: Vec::new() };
         for (item, memory) in &self.folded {
             let item = out.item(item);
-            out.line(format_args!("m {item} {} {} {}", memory.at, memory.days, memory.ease));
+            out.line(format_args!("m {item} {} {} {}", zone.utc(memory.at), memory.days, memory.ease));
         }
         for (source, log) in &self.logs {
             if log.folded > 0 {
@@ -79,7 +80,7 @@ impl Record {
                 let item = out.item(&attempt.item);
                 let [first, second] = attempt.mistakes.map(|one| one.map_or(0, Mistake::code));
                 let right = u8::from(attempt.right);
-                let Attempt { at, ms, .. } = attempt;
+                let (at, ms) = (zone.utc(attempt.at), attempt.ms);
                 out.line(format_args!("a {source} {number} {at} {item} {right} {first} {second} {ms}"));
             }
         }
@@ -92,11 +93,11 @@ impl Record {
         self.folded.keys().chain(open)
     }
 
-    /// Reads a record.
+    /// Reads a record; its times become those of the reader's clock.
     ///
     /// # Errors
     /// Where the text is none, or a newer version's.
-    pub fn from_text(text: &str) -> Result<ReadRecord, RecordError> {
+    pub fn from_text(text: &str, zone: Zone) -> Result<ReadRecord, RecordError> {
         let mut lines = text.lines();
         let head = lines.next().and_then(|line| line.strip_prefix(HEAD)).ok_or(RecordError::NoRecord)?;
         match head.trim().parse::<u32>() {
@@ -104,7 +105,7 @@ impl Record {
             Ok(0) | Err(_) => return Err(RecordError::NoRecord),
             Ok(_) => return Err(RecordError::Newer),
         }
-        let mut reading = Reading::default();
+        let mut reading = Reading { zone, ..Reading::default() };
         let mut damaged = 0;
         for (number, line) in lines.enumerate() {
             let read = number < MOST_LINES && checked(line).is_some_and(|line| reading.line(line).is_some());
@@ -187,6 +188,7 @@ fn checked(line: &str) -> Option<&str> {
 
 #[derive(Default)]
 struct Reading {
+    zone: Zone,
     record: Record,
     /// Staves and items by their number.
     staves: Vec<(usize, StaffKey)>,
@@ -252,7 +254,7 @@ impl Reading {
             }
             "m" => {
                 let item = self.item(&mut line)?;
-                let (at, days, ease) = (line.number()?, line.number()?, line.number()?);
+                let (at, days, ease) = (self.zone.shown(line.number()?), line.number()?, line.number()?);
                 line.end()?;
                 self.record.folded.insert(item, Memory { at, days, ease });
             }
@@ -273,7 +275,7 @@ impl Reading {
             }
             "a" => {
                 let (source, number): (u32, u32) = (line.number()?, line.number()?);
-                let at = line.number()?;
+                let at = self.zone.shown(line.number()?);
                 let item = self.item(&mut line)?;
                 let right = match line.0.next()? {
                     "0" => false,

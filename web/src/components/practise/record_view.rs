@@ -8,7 +8,7 @@ use crate::state::practise::Practise;
 use crate::state::practise::remembered;
 use crate::state::session::Session;
 use crate::words;
-use crookwise_practice::record::{Counts, Record, StaffKey};
+use crookwise_practice::record::{Counts, Record, StaffKey, Zone};
 use leptos::prelude::*;
 
 /// Lines of each picture.
@@ -17,7 +17,13 @@ const MOST: usize = 8;
 /// The record on the device.
 #[must_use]
 pub fn kept() -> Record {
-    remembered::read(storage::read(storage::RECORD).as_deref())
+    remembered::read(storage::read(storage::RECORD).as_deref(), zone())
+}
+
+/// The reader's clock.
+#[must_use]
+pub fn zone() -> Zone {
+    Zone::ahead(clock::minutes_ahead())
 }
 
 /// The screen.
@@ -34,7 +40,7 @@ pub fn record_view() -> AnyView {
 fn pictures(record: Watched<Record>) -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
-    let now = clock::seconds();
+    let now = zone().shown(clock::seconds());
     let weak = Derived::new(move || record.read().weak(now));
     let asking = Watched::new(false);
     let repeat = press(move || {

@@ -3,7 +3,7 @@
 use crate::state::practise::run::{Run, Verdict};
 use crookwise_practice::Exercise;
 use crookwise_practice::course::{CourseStep, Progress};
-use crookwise_practice::record::{Attempt, Counts, Item, Record, Span, Subject, plan, week};
+use crookwise_practice::record::{Attempt, Counts, Item, Record, Span, Subject, Zone, plan, week};
 
 /// Questions of a repetition.
 const REPEATED: usize = 10;
@@ -23,10 +23,10 @@ pub fn last(run: &Run, now: u64) -> Option<Attempt> {
     }
 }
 
-/// What is kept, read; what cannot be read counts as nothing.
+/// What is kept, read for the reader's clock; what cannot be read counts as nothing.
 #[must_use]
-pub fn read(text: Option<&str>) -> Record {
-    text.and_then(|text| Record::from_text(text).ok()).map(|read| read.record).unwrap_or_default()
+pub fn read(text: Option<&str>, zone: Zone) -> Record {
+    text.and_then(|text| Record::from_text(text, zone).ok()).map(|read| read.record).unwrap_or_default()
 }
 
 /// What is new: the items of the course up to the first step that is not mastered yet.
@@ -108,8 +108,8 @@ mod tests {
         assert_eq!(record.attempts().len(), 9);
         assert_eq!(weeks(&record, NOW).last().unwrap().asked, 9);
         assert_eq!(weeks(&record, NOW).len(), 12);
-        assert_eq!(read(Some(&record.to_text())), record);
-        assert!(read(Some("rubbish \u{202e}")).is_empty());
+        assert_eq!(read(Some(&record.to_text(Zone::default())), Zone::default()), record);
+        assert!(read(Some("rubbish \u{202e}"), Zone::default()).is_empty());
     }
 
     #[test]
