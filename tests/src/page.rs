@@ -308,8 +308,21 @@ impl Page {
     /// # Errors
     /// Where the app does not start again.
     pub async fn visit(&self, hash: &str) -> Result<()> {
-        self.eval("localStorage.clear()", vec![]).await?;
+        self.forget().await?;
         self.come_back(hash).await
+    }
+
+    /// Takes everything away that the browser has kept of this site, but for the app itself.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn forget(&self) -> Result<()> {
+        let script = "localStorage.clear(); sessionStorage.clear();
+            await new Promise((done) => {
+                const gone = indexedDB.deleteDatabase('crookwise');
+                gone.onsuccess = done; gone.onerror = done;
+            })";
+        self.promised(script).await.map(drop)
     }
 
     /// Loads the page anew with this after the `#` of its address; what the browser kept is still there.

@@ -1,8 +1,8 @@
 //! The app: makes the session, keeps address and storage in step, lays out the page.
 
-use crate::browser::{address, measure, storage};
+use crate::browser::{address, measure};
 use crate::components::header::header;
-use crate::components::later::{Fetched, later};
+use crate::components::later::{Deed, Fetched, later};
 use crate::components::live::{live, when};
 use crate::components::new_version::new_version;
 use crate::components::notice::notice;
@@ -11,36 +11,31 @@ use crate::places::practise::practise;
 use crate::places::read::read;
 use crate::state::opening::{self, Opening};
 use crate::state::place::Place;
-use crate::state::preferences::Preferences;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
+use crate::store::{Begun, Store, drawers};
 use crate::words;
-use crookwise_share::ReadPage;
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 use leptos::wasm_split::wasm_split;
 use std::sync::Arc;
 
-/// Where the reader's own page is kept.
-const OWN_PAGE: &str = "crookwise.page";
-
-/// Where the reader's preferences are kept.
-const PREFERENCES: &str = "crookwise.preferences";
-
-/// The whole page.
+/// The whole page, in a window that has begun.
 #[must_use]
-pub fn app() -> AnyView {
-    let Opening { page, notice: sentence } =
-        opening::of(&address::hash(), storage::read(OWN_PAGE).as_deref());
-    let preferences = Preferences::read(&storage::read(PREFERENCES).unwrap_or_default());
+pub fn app(begun: Begun) -> AnyView {
+    let Opening { page, notice: sentence } = opening::of(&address::hash(), begun.desk.page.as_deref());
+    let said = sentence.or_else(|| words::kept::set_aside(begun.found.damaged, begun.found.newer));
     let session = Session::new(
         page,
-        preferences,
-        sentence,
+        begun.preferences,
+        said,
         Room { width: (measure::window_width() - 90.0).min(800.0), wall: false },
     );
     let Session { wall, place, .. } = session;
+    let store = Store::new(begun, session.notices);
     provide_context(session);
-    follow(session);
+    provide_context(store);
+    follow(session, store);
     follow_keys(session.desk, wall);
     view! {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
@@ -73,8 +68,8 @@ fn fetched_wall_bar() -> Fetched {
 }
 
 /// Keeps the address, the storage and the session in step.
-fn follow(session: Session) {
-    let Session { desk, notices, place, .. } = session;
+fn follow(session: Session, store: Store) {
+    let Session { desk, place, .. } = session;
     place.set(Place::of(&address::hash()));
     address::on_hash_change(move |hash| {
         let named = Place::of(&hash);
@@ -87,39 +82,40 @@ fn follow(session: Session) {
     Effect::new(move |first: Option<()>| {
         let preferences = session.preferences();
         if first.is_some() {
-            storage::write(PREFERENCES, &preferences.write());
+            store.keep_preferences(preferences);
         }
     });
-    // Only what the reader did is kept: a link that was merely looked at leaves the kept page alone.
-    let mut opened = None;
-    let mut refused = false;
+    if store.something_waits() {
+        tidy(store);
+    }
+    // Only what the reader did is kept: a link that was merely looked at leaves the desk alone.
+    let mut began = None;
     Effect::new(move |_| {
         if !place.read().is_read() {
             return;
         }
         let document = desk.document();
         if document.changes() == 0 {
-            opened = Some(Arc::clone(document.page()));
+            began = Some(Arc::clone(document.page()));
             return;
         }
-        let link = desk.link();
-        address::replace_hash(&link);
-        let safe = opened.take().is_none_or(|opened| set_aside(&opened, document.page()));
-        let kept = safe && storage::write(OWN_PAGE, &link);
-        if !kept && !refused {
-            notices.say(words::NOT_KEPT);
+        address::replace_hash(&desk.link());
+        if store.keep_desk(began.as_deref(), document.page()) {
+            began = None;
+            if store.has_before() {
+                tidy(store);
+            }
         }
-        refused = !kept;
     });
 }
 
-/// Before the first change of a page that was opened is kept: the reader's page that was kept before makes way, and goes
-/// among the named pages when they are next looked at. False where the device refuses.
-fn set_aside(opened: &ReadPage, now: &ReadPage) -> bool {
-    let Some(kept) = storage::read(OWN_PAGE) else { return true };
-    if !opening::would_be_lost(&kept, opened, now) {
-        return true;
-    }
-    let before = storage::read(storage::SET_ASIDE).unwrap_or_default();
-    storage::write(storage::SET_ASIDE, &(before + &kept + "\n"))
+/// Takes what waits into the drawers. Their code is fetched first; where it cannot be, it waits on.
+fn tidy(store: Store) {
+    spawn_local(async move { drop(fetched_tidy(store).await) });
+}
+
+#[wasm_split(store, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_tidy(store: Store) -> Deed {
+    spawn_local(drawers::tidy(store));
+    Ok(())
 }

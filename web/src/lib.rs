@@ -5,4 +5,5 @@ pub mod browser;
 pub mod components;
 pub mod places;
 pub mod state;
+pub mod store;
 pub mod words;

@@ -5,7 +5,6 @@ const start = async () => {
   try {
     const app = await import("./{{js}}");
     await app.default({ module_or_path: new URL("./{{wasm}}", import.meta.url) });
-    document.getElementById("before").remove();
     return true;
   } catch (error) {
     // Where the policy's "wasm-unsafe-eval" is not known, WebAssembly is refused as evaluated text.

@@ -23,7 +23,7 @@ const NO_SOUND: &str = "This browser makes no sound here";
 async fn with(page: &Page, script: &str) -> Result<()> {
     page.stand_in("").await?;
     page.come_back("").await?;
-    page.eval("localStorage.clear()", vec![]).await?;
+    page.forget().await?;
     // Not in the empty page on the way.
     let script = if script.is_empty() {
         String::new()
@@ -53,12 +53,28 @@ async fn done(page: &Page) -> Result<()> {
     .await
 }
 
-/// Storage that is forbidden, and storage that is full.
+/// The database is kept from the page; what follows stands in its place.
+const NO_DATABASE: &str =
+    "IDBFactory.prototype.open = () => { throw new DOMException('no', 'SecurityError'); };";
+const IN_PLACE: &str = "This browser refuses its database";
+const FULL: &str = "There is no more room on this device";
+const ASIDE: &str = "Nothing was thrown away: it is set aside as it was";
+
+async fn keep(page: &Page, name: &str) -> Result<()> {
+    page.fill("textbox", "A name for this page", name).await?;
+    page.click("button", "Keep this page").await
+}
+
+/// Everything is forbidden, as in some private windows; and everything at once is full.
 async fn storage_that_refuses(page: &Page) -> Result<()> {
-    let forbidden = "Object.defineProperty(window, 'localStorage', { get() { throw new DOMException('no', 'SecurityError'); } });";
-    let full = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };";
+    let forbidden = format!(
+        "Object.defineProperty(window, 'localStorage', {{ get() {{ throw new DOMException('no', 'SecurityError'); }} }}); {NO_DATABASE}"
+    );
+    let full = format!(
+        "Storage.prototype.setItem = () => {{ throw new DOMException('full', 'QuotaExceededError'); }}; {NO_DATABASE}"
+    );
     for (what, script) in [("forbidden", forbidden), ("full", full)] {
-        with(page, script).await?;
+        with(page, &script).await?;
         enter(page, "e", &["written C5", "written E5"]).await?;
         page.sees(NOT_KEPT).await.context(what)?;
         page.reload().await?;
@@ -66,8 +82,7 @@ async fn storage_that_refuses(page: &Page) -> Result<()> {
             .await
             .with_context(|| format!("{what}, loaded again"))?;
         page.click("button", "Pages").await?;
-        page.fill("textbox", "A name for this page", "Mine").await?;
-        page.click("button", "Keep this page").await?;
+        keep(page, "Mine").await?;
         let said = page.find("region", "Pages").await?;
         wait::until("a sentence in the panel", async || {
             Ok(said.text().await?.contains(NOT_KEPT).then_some(()))
@@ -79,28 +94,91 @@ async fn storage_that_refuses(page: &Page) -> Result<()> {
     Ok(())
 }
 
-/// The earlier page cannot make way: it stays, since the device would lose it.
-async fn full_with_an_earlier_page(page: &Page) -> Result<()> {
-    let full = "localStorage.setItem('crookwise.page', '/read?staff=Fagotti&notes=C3');
-        Storage.prototype.setItem = function (name) { if (name !== 'crookwise.page') throw new DOMException('full', 'QuotaExceededError'); };";
-    with(page, full).await?;
-    enter(page, "e", &["written C5", "written E5"]).await?;
-    page.sees(NOT_KEPT).await?;
-    let kept = page.eval("return localStorage.getItem('crookwise.page')", vec![]).await?;
-    ensure!(kept == json!("/read?staff=Fagotti&notes=C3"), "kept is {kept}");
-    Ok(())
+/// A database that is refused: pages are kept in its place, and go into it when it is there again. One that is full says
+/// so, and what was kept stays.
+async fn database_that_refuses(page: &Page) -> Result<()> {
+    with(page, NO_DATABASE).await?;
+    page.click("button", "Pages").await?;
+    keep(page, "Mine").await?;
+    page.sees(IN_PLACE).await?;
+    page.find("button", "Mine").await?;
+    page.come_back(START).await?;
+    page.click("button", "Pages").await?;
+    page.find("button", "Mine").await.context("kept in place of the database")?;
+    page.stand_in("").await?;
+    page.come_back(START).await?;
+    page.click("button", "Pages").await?;
+    page.find("button", "Mine").await.context("in the database")?;
+    let left = page
+        .eval("return Object.keys(localStorage).filter((name) => name.startsWith('crookwise.in/'))", vec![]);
+    ensure!(left.await? == json!([]), "what stood in its place is in the database now");
+    let full = "IDBObjectStore.prototype.put = function () { this.transaction.abort(); throw new DOMException('full', 'QuotaExceededError'); };";
+    page.eval(full, vec![]).await?;
+    keep(page, "One too many").await?;
+    let said = page.find("region", "Pages").await?;
+    wait::until("a sentence in the panel", async || {
+        let text = said.text().await?;
+        Ok((text.contains(FULL) || text.contains(NOT_KEPT)).then_some(()))
+    })
+    .await?;
+    page.find("button", "Mine").await?;
+    done(page).await
 }
 
-/// Storage with rubbish in it.
-async fn rubbish(page: &Page) -> Result<()> {
-    let script = "for (const name of ['page', 'pages', 'preferences', 'before', 'practise', 'record'])
-        localStorage.setItem(`crookwise.${name}`, '\\u0000\\u202e rubbish \\ud800 -1 99999999999999999999');";
-    with(page, script).await?;
-    page.click("button", "Pages").await?;
-    page.sees("What this device kept as your pages is damaged and cannot be read").await?;
-    done(page).await?;
+/// The page that stood on the desk cannot make way for another: it stays, however often the device refuses.
+async fn full_with_an_earlier_page(page: &Page) -> Result<()> {
+    with(page, "").await?;
+    enter(page, "e", &["written C5", "written E5"]).await?;
+    let full = "Storage.prototype.setItem = () => { throw new DOMException('full', 'QuotaExceededError'); };";
+    page.stand_in(full).await?;
+    page.come_back("/read?staff=Fagotti&notes=C3&at=1").await?;
+    enter(page, "d", &["written C3", "written D3"]).await?;
+    page.sees(NOT_KEPT).await?;
+    enter(page, "e", &["written C3", "written D3", "written E3"]).await?;
+    page.stand_in("").await?;
     page.come_back("").await?;
-    page.sees("Call across the Quarry").await
+    page.notes_are(&["written C5", "written E5"]).await
+}
+
+/// Rubbish wherever earlier versions and this one keep something: said, set aside whole, offered, never written over.
+async fn rubbish(page: &Page) -> Result<()> {
+    with(page, "").await?;
+    let script = "for (const name of ['page', 'pages', 'preferences', 'before', 'exercise', 'record', 'desk.00000001', 'answers.1'])
+        localStorage.setItem(`crookwise.${name}`, `\\u0000\\u202e rubbish ${name} -1 99999999999999999999`);";
+    page.eval(script, vec![]).await?;
+    page.come_back("").await?;
+    page.sees(ASIDE).await?;
+    enter_anything(page).await?;
+    page.click("button", "Pages").await?;
+    wait::until("all of it to be set aside", async || {
+        let there = page.find_all("button", Name::Has("Save as a file: ".into())).await?.len();
+        Ok((there >= 7).then_some(()))
+    })
+    .await?;
+    page.eval("const { createObjectURL } = URL; URL.createObjectURL = (blob) => { blob.text().then((text) => { window.__file = text; }); return createObjectURL.call(URL, blob); };
+        HTMLAnchorElement.prototype.click = () => {};", vec![]).await?;
+    page.click("button", "Save as a file: A record of practice").await?;
+    wait::until("the file", async || {
+        let file = page.eval("return window.__file ?? ''", vec![]).await?;
+        Ok(file
+            .as_str()
+            .is_some_and(|text| text == "\u{0}\u{202e} rubbish record -1 99999999999999999999")
+            .then_some(()))
+    })
+    .await?;
+    page.reload().await?;
+    page.click("button", "Pages").await?;
+    page.find("button", "Save as a file: A record of practice").await.context("after a reload")?;
+    page.click("button", "Remove for good: A record of practice").await?;
+    page.find_gone("button", "Save as a file: A record of practice").await?;
+    done(page).await
+}
+
+async fn enter_anything(page: &Page) -> Result<()> {
+    let before = page.notes().await?.len();
+    page.eval("document.querySelector('.cell[aria-current]').focus()", vec![]).await?;
+    page.press("e").await?;
+    wait::until("one note more", async || Ok((page.notes().await?.len() == before + 1).then_some(()))).await
 }
 
 /// Everything the device kept goes between two actions.
@@ -108,15 +186,13 @@ async fn evicted(page: &Page) -> Result<()> {
     with(page, "").await?;
     enter(page, "e", &["written C5", "written E5"]).await?;
     page.click("button", "Pages").await?;
-    page.fill("textbox", "A name for this page", "First").await?;
-    page.click("button", "Keep this page").await?;
+    keep(page, "First").await?;
     page.find("button", "First").await?;
-    page.eval("localStorage.clear()", vec![]).await?;
-    page.fill("textbox", "A name for this page", "Second").await?;
-    page.click("button", "Keep this page").await?;
+    page.forget().await?;
+    keep(page, "Second").await?;
     page.find("button", "Second").await?;
     done(page).await?;
-    page.eval("localStorage.clear()", vec![]).await?;
+    page.forget().await?;
     enter(page, "g", &["written C5", "written E5", "written G5"]).await?;
     page.come_back("").await?;
     page.notes_are(&["written C5", "written E5", "written G5"]).await
@@ -187,6 +263,7 @@ async fn full_screen(page: &Page) -> Result<()> {
 fn storage_may_fail() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         storage_that_refuses(page).await?;
+        database_that_refuses(page).await?;
         full_with_an_earlier_page(page).await?;
         rubbish(page).await?;
         evicted(page).await

@@ -7,10 +7,10 @@ use gloo_utils::window;
 /// Milliseconds between two ticks.
 const TICK: u32 = 250;
 
-/// Milliseconds since the page was opened.
+/// Milliseconds since 1970, running evenly while the page is open.
 #[must_use]
 pub fn now() -> f64 {
-    window().performance().map_or_else(js_sys::Date::now, |clock| clock.now())
+    window().performance().map_or_else(js_sys::Date::now, |clock| clock.time_origin() + clock.now())
 }
 
 /// Seconds since 1970.

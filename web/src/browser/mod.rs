@@ -2,6 +2,7 @@
 
 pub mod address;
 pub mod audio;
+pub mod before;
 pub mod clipboard;
 pub mod clock;
 pub mod field;
@@ -14,6 +15,6 @@ mod owned;
 pub mod panic;
 pub mod pointer;
 pub mod screen;
-pub mod storage;
+pub mod store;
 pub mod style;
 pub mod theme;

@@ -1,60 +1,80 @@
-//! The reader's own pages, ready margins, and files to keep elsewhere.
+//! The reader's own pages, ready margins, what was set aside, and files to keep elsewhere.
 
-use crate::browser::{field, files, focus, storage};
-use crate::components::live::{hear, live, press};
+use crate::browser::store::database::Refusal;
+use crate::browser::{field, files, focus};
+use crate::components::live::{hear, live, press, when};
 use crate::state::kept::Watched;
-use crate::state::pages::{self, KeptPage};
 use crate::state::ready::READY;
 use crate::state::session::Session;
+use crate::state::store::aside::Aside;
+use crate::state::store::desk::opened;
+use crate::state::store::pages::KeptPage;
+use crate::store::Store;
+use crate::store::drawers::{self, Shelves};
 use crate::words;
 use leptos::ev::Event;
 use leptos::prelude::*;
-use leptos::task::spawn_local_scoped;
+use leptos::task::spawn_local;
 
-/// Where the pages are kept.
-const PAGES: &str = "crookwise.pages";
 /// The name of the file for the reader to keep.
 const FILE: &str = "crookwise-pages.txt";
+/// The name of the file with something that was set aside.
+const ASIDE_FILE: &str = "crookwise-set-aside.txt";
 
-/// Keeps a list on the device; says so where the device refuses.
-fn keep(list: Watched<Vec<KeptPage>>, changed: Vec<KeptPage>, said: Watched<String>) {
-    let kept = storage::write(PAGES, &pages::write(&changed));
-    list.set(changed);
-    said.set(if kept { String::new() } else { words::NOT_KEPT.to_owned() });
+/// What the parts of the panel share; copy it.
+#[derive(Clone, Copy)]
+struct Panel {
+    store: Store,
+    session: Session,
+    shelves: Watched<Shelves>,
+    said: Watched<String>,
 }
 
-/// What made way for a link goes among the pages, once it is safe there.
-fn take_in_set_aside(mine: &mut Vec<KeptPage>) {
-    let Some(text) = storage::read(storage::SET_ASIDE) else { return };
-    let left = pages::take_in_set_aside(mine, &text, words::PAGE_BEFORE);
-    if storage::write(PAGES, &pages::write(mine)) {
-        if left.is_empty() {
-            storage::remove(storage::SET_ASIDE);
-        } else {
-            storage::write(storage::SET_ASIDE, &left);
+impl Panel {
+    /// Says what the browser refused, or nothing any more.
+    fn settle(self, outcome: Result<(), Refusal>) {
+        let refused = outcome.err().map(|refusal| words::kept::refusal(refusal == Refusal::Full));
+        self.said.set(refused.unwrap_or_default().to_owned());
+    }
+
+    /// Takes a page off the shelf and puts it on the desk.
+    fn open(self, link: &str) {
+        if let Ok(page) = opened(link) {
+            self.session.notices.show(None);
+            self.session.desk.act(|document| document.open(page));
         }
     }
 }
 
 /// The panel; `open` is whether it is there.
 pub fn pages_panel(open: Watched<bool>) -> AnyView {
-    let stored = storage::read(PAGES);
-    let (mine, problem) = stored.as_deref().map(pages::read).unwrap_or_default();
-    let mut mine = mine;
-    take_in_set_aside(&mut mine);
-    let list = Watched::new(mine);
-    let said = Watched::new(problem.map(|problem| problem.on_device()).unwrap_or_default());
+    let panel = Panel {
+        store: Store::get(),
+        session: Session::get(),
+        shelves: Watched::new(Shelves::default()),
+        said: Watched::new(String::new()),
+    };
+    Effect::new(move |_| {
+        let _ = panel.store.news.get();
+        spawn_local(async move {
+            if let Ok(shelves) = drawers::shelves(panel.store).await {
+                panel.shelves.set(shelves);
+            }
+        });
+    });
     let done = move || {
         open.set(false);
         focus::to("pages".to_owned());
     };
     view! {
         <section class="card share" aria-label=words::pages::PAGES>
-            {keep_this(list, said)}
-            {kept(list, said)}
-            {ready()}
-            {files_row(list, said)}
-            <p role="status">{live(move || said.get())}</p>
+            {keep_this(panel)}
+            {kept(panel)}
+            {when(move || panel.shelves.with(|shelves| !shelves.left.is_empty()), move || left(panel))}
+            {when(move || panel.shelves.with(|shelves| !shelves.aside.is_empty()), move || aside(panel))}
+            {ready(panel)}
+            {files_row(panel)}
+            <p role="status">{live(move || panel.said.get())}</p>
             <div class="row"><button on:click=press(done)>{words::pages::DONE}</button></div>
         </section>
     }
@@ -62,18 +82,22 @@ pub fn pages_panel(open: Watched<bool>) -> AnyView {
 }
 
 /// A name for the page on the screen.
-fn keep_this(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
-    let Session { desk, .. } = Session::get();
+fn keep_this(panel: Panel) -> AnyView {
     let name = Watched::new(String::new());
     let typed = hear(move |event: Event| name.set(field::text(&event)));
     let act = move || {
-        let mut changed = list.get_untracked();
-        if pages::keep(&mut changed, &name.read_untracked(), &desk.page.read_untracked()) {
-            keep(list, changed, said);
-            name.set(String::new());
-        } else {
-            said.set(words::NO_ROOM_FOR_PAGES.to_owned());
-        }
+        let page = panel.session.desk.page.get_untracked();
+        let given = name.get_untracked();
+        spawn_local(async move {
+            match drawers::keep_page(panel.store, given, page).await {
+                Ok(Ok(())) => {
+                    name.set(String::new());
+                    panel.settle(Ok(()));
+                }
+                Ok(Err(_)) => panel.said.set(words::NO_ROOM_FOR_PAGES.to_owned()),
+                Err(refusal) => panel.settle(Err(refusal)),
+            }
+        });
     };
     view! {
         <div class="row keep">
@@ -95,26 +119,24 @@ fn keep_this(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
 }
 
 /// The kept pages.
-fn kept(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
-    let Session { desk, .. } = Session::get();
+fn kept(panel: Panel) -> AnyView {
     let row = move |page: KeptPage| {
-        let KeptPage { name, link } = page.clone();
+        let KeptPage { name, link, .. } = page.clone();
         let away = words::pages::remove(&name);
         let remove = move || {
-            let mut changed = list.get_untracked();
-            changed.retain(|kept| *kept != page);
-            keep(list, changed, said);
+            let page = page.clone();
+            spawn_local(async move { panel.settle(drawers::remove_page(panel.store, page).await) });
         };
         view! {
             <li class="row">
-                <button on:click=press(move || desk.open_link(&link))>{name}</button>
+                <button on:click=press(move || panel.open(&link))>{name}</button>
                 <button aria-label=away on:click=press(remove)>{words::pages::REMOVE}</button>
             </li>
         }
         .into_any()
     };
-    let rows = live(move || list.read().iter().cloned().map(row).collect::<Vec<_>>());
-    let none = live(move || !list.read().is_empty());
+    let rows = live(move || panel.shelves.read().pages.iter().cloned().map(row).collect::<Vec<_>>());
+    let none = live(move || !panel.shelves.read().pages.is_empty());
     view! {
         <h2>{words::pages::YOUR_PAGES_ON_THIS_DEVICE}</h2>
         <p class="quiet" hidden=none>{words::pages::NONE_YET}</p>
@@ -123,13 +145,66 @@ fn kept(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
     .into_any()
 }
 
+/// Pages on the desks of windows that are gone.
+fn left(panel: Panel) -> AnyView {
+    let row = move |page: KeptPage| {
+        let shown = opened(&page.link).ok()?;
+        let staves = shown.passage.staves();
+        let label = staves.first().map(|staff| staff.label.as_str()).unwrap_or_default();
+        let name = words::kept::left(label, staves.len());
+        let open = press(move || panel.open(&page.link));
+        Some(view! { <li class="row"><button on:click=open>{name}</button></li> }.into_any())
+    };
+    let rows = live(move || panel.shelves.read().left.iter().cloned().filter_map(row).collect::<Vec<_>>());
+    view! {
+        <h2>{words::kept::LEFT_IN_OTHER_WINDOWS}</h2>
+        <ul class="plain">{rows}</ul>
+    }
+    .into_any()
+}
+
+/// What could not be read.
+fn aside(panel: Panel) -> AnyView {
+    let row = move |one: Aside| {
+        let name = words::kept::aside(one.what.word());
+        let (save_name, away) = (
+            words::kept::of(words::kept::SAVE_AS_A_FILE, name),
+            words::kept::of(words::kept::REMOVE_FOR_GOOD, name),
+        );
+        let text = one.text.clone();
+        let save = press(move || {
+            if !files::save(ASIDE_FILE, &text) {
+                panel.said.set(words::NO_FILES.to_owned());
+            }
+        });
+        let remove = press(move || {
+            let one = one.clone();
+            spawn_local(async move { panel.settle(drawers::remove_aside(panel.store, one).await) });
+        });
+        view! {
+            <li class="row">
+                <span>{name}</span>
+                <button aria-label=save_name on:click=save>{words::kept::SAVE_AS_A_FILE}</button>
+                <button aria-label=away on:click=remove>{words::kept::REMOVE_FOR_GOOD}</button>
+            </li>
+        }
+        .into_any()
+    };
+    let rows = live(move || panel.shelves.read().aside.iter().cloned().map(row).collect::<Vec<_>>());
+    view! {
+        <h2>{words::kept::SET_ASIDE}</h2>
+        <p class="quiet">{words::kept::ASIDE}</p>
+        <ul class="plain">{rows}</ul>
+    }
+    .into_any()
+}
+
 /// Ready margins of typical pages.
-fn ready() -> AnyView {
-    let Session { desk, .. } = Session::get();
+fn ready(panel: Panel) -> AnyView {
     let button = move |ready: crate::state::ready::Ready| {
         let act = press(move || {
             if let Some(page) = ready.page() {
-                desk.act(|document| document.open(page));
+                panel.session.desk.act(|document| document.open(page));
             }
         });
         view! { <button on:click=act>{ready.name}</button> }.into_any()
@@ -143,37 +218,30 @@ fn ready() -> AnyView {
 }
 
 /// All pages as a file, and a file of pages taken in.
-fn files_row(list: Watched<Vec<KeptPage>>, said: Watched<String>) -> AnyView {
-    let Session { desk, .. } = Session::get();
+fn files_row(panel: Panel) -> AnyView {
     let save = press(move || {
         // The page on the screen goes with the others: a backup of everything in one tap.
-        let all =
-            pages::with_page(&list.read_untracked(), words::PAGE_ON_SCREEN, &desk.page.read_untracked());
-        if !files::save(FILE, &pages::backup(&all, storage::read(storage::RECORD).as_deref())) {
-            said.set(words::NO_FILES.to_owned());
-        }
+        let page = panel.session.desk.page.get_untracked();
+        spawn_local(async move {
+            match drawers::everything(panel.store, page).await {
+                Ok(file) if files::save(FILE, &file) => {}
+                Ok(_) => panel.said.set(words::NO_FILES.to_owned()),
+                Err(refusal) => panel.settle(Err(refusal)),
+            }
+        });
     });
     let take_in = hear(move |event: Event| {
-        spawn_local_scoped(async move {
+        spawn_local(async move {
             let Some(text) = files::chosen_text(event).await else {
-                said.set(words::FILE_UNREADABLE.to_owned());
+                panel.said.set(words::FILE_UNREADABLE.to_owned());
                 return;
             };
-            let (part, record) = pages::parts(&text);
-            if let Some(record) = record {
-                // Practise joins it to its own when it is opened next.
-                storage::write(storage::RECORD_TAKEN_IN, record);
-            }
-            let (more, problem) = pages::read(part);
-            let mut changed = list.get_untracked();
-            let left = pages::merge(&mut changed, more);
-            keep(list, changed, said);
-            if !left.is_empty() {
-                said.set(words::NO_ROOM_FOR_PAGES.to_owned());
-            }
-            if let Some(problem) = problem {
-                said.set(problem.to_string());
-            }
+            panel.said.set(match drawers::take_in(panel.store, text).await {
+                Ok(Ok((0, found))) => words::kept::set_aside(found.damaged, found.newer).unwrap_or_default(),
+                Ok(Ok(_)) => words::NO_ROOM_FOR_PAGES.to_owned(),
+                Ok(Err(_)) => words::pages::FOREIGN_FILE.to_owned(),
+                Err(refusal) => words::kept::refusal(refusal == Refusal::Full).to_owned(),
+            });
         });
     });
     view! {

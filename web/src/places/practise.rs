@@ -1,6 +1,6 @@
 //! Practise: the course, exercises that are set or done, results, the reader's own record.
 
-use crate::browser::{address, clock, storage, style};
+use crate::browser::{address, clock, style};
 use crate::components::live::{live, press, when};
 use crate::components::practise::class::class;
 use crate::components::practise::course_view::{course, step};
@@ -8,23 +8,20 @@ use crate::components::practise::doing::doing;
 use crate::components::practise::editor::editor;
 use crate::components::practise::on_wall::on_wall;
 use crate::components::practise::paper::paper;
-use crate::components::practise::record_view::{kept, record_view, zone};
+use crate::components::practise::record_view::record_view;
 use crate::state::kept::Derived;
 use crate::state::place::Place;
+use crate::state::practise::remembered::last;
 use crate::state::practise::run::Run;
-use crate::state::practise::{Practise, Screen, remembered, setting};
+use crate::state::practise::{Practise, Screen, setting};
 use crate::state::session::Session;
+use crate::state::store::entry::Unread;
+use crate::store::drawers::{self, zone};
+use crate::store::{Store, answers};
 use crate::words;
-use crookwise_practice::Exercise;
 use crookwise_share::Link;
-use crookwise_share::practise::PractiseLink;
 use leptos::prelude::*;
-
-/// Where an exercise under way is kept: its link, then its answers.
-const UNDER_WAY: &str = "crookwise.exercise";
-
-/// Where the number is kept under which this device writes into the record.
-const SOURCE: &str = "crookwise.source";
+use leptos::task::spawn_local;
 
 /// Screens that stand in the bar of Practise.
 const SCREENS: [(Screen, &str); 4] = [
@@ -41,8 +38,8 @@ pub fn practise() -> AnyView {
     }
     let practise = Practise::new(setting::first(clock::chance()));
     provide_context(practise);
-    join_taken_in();
     follow(practise);
+    keep(practise);
     let screen = Derived::new(move || practise.screen.get());
     let is = move |one: Screen| move || screen.get() == one;
     let tab = move |(one, name): (Screen, &'static str)| {
@@ -85,7 +82,7 @@ pub fn practise() -> AnyView {
 
 /// Keeps the address, the storage and the state in step.
 fn follow(practise: Practise) {
-    let Session { desk, notices, place, .. } = Session::get();
+    let Session { desk, place, .. } = Session::get();
     Effect::new(move |_| {
         let place = place.read();
         let Place::Practise(pairs) = &*place else { return };
@@ -107,15 +104,36 @@ fn follow(practise: Practise) {
             address::replace_hash(&link);
         }
     });
+}
+
+/// Keeps the exercise under way, its answers and the record.
+fn keep(practise: Practise) {
+    let Session { notices, .. } = Session::get();
+    let store = Store::get();
+    // The record is read anew after each change, also by another window.
+    Effect::new(move |_| {
+        let _ = store.news.get();
+        spawn_local(async move {
+            if let Ok(record) = drawers::record(store).await {
+                practise.record.set(Some(record));
+            }
+        });
+    });
     // An exercise under way is taken up after a reload.
     Effect::new(move |_| {
         if practise.screen.get() == Screen::Do && practise.run.read_untracked().is_none() {
-            let kept = storage::read(UNDER_WAY).unwrap_or_default();
-            if let Some((link, done)) = kept.split_once('\n')
-                && Link::decode_kept(link) == Ok(Some(done_link(&practise.set.read_untracked())))
-                && !done.is_empty()
-            {
-                practise.begin(Some(done), clock::now());
+            match store.under_way(clock::now()) {
+                Ok(Some(kept)) if kept.is_of(&practise.set.read_untracked()) => {
+                    if !Run::understands(&kept.answers) {
+                        store.set_under_way_aside();
+                        notices.show(words::kept::set_aside_one(false));
+                    }
+                    if kept.was_begun() {
+                        practise.take_up(&kept, clock::now());
+                    }
+                }
+                Ok(_) => {}
+                Err(why) => notices.show(words::kept::set_aside_one(why == Unread::Newer)),
             }
         }
     });
@@ -123,45 +141,18 @@ fn follow(practise: Practise) {
         practise.run.map(|run| (run.done.len(), run.shown.is_some())).unwrap_or_default()
     });
     Effect::new(move |_| {
-        if answered.get().1 {
-            untrack(|| practise.run.map(remember));
+        if answered.get().1
+            && let Some(answer) =
+                untrack(|| practise.run.and_then(|run| last(run, zone().shown(clock::seconds()))))
+        {
+            answers::remember(store, answer);
         }
     });
     Effect::new(move |_| {
         // What is repeated is in the record already, answer by answer.
-        let kept = practise.run.and_then(|run| {
-            (!run.repetition).then(|| format!("{}\n{}", done_link(&run.exercise).encode(), run.write()))
-        });
-        if kept.is_some_and(|kept| !storage::write(UNDER_WAY, &kept)) {
+        let kept = practise.run.and_then(|run| (!run.repetition).then(|| practise.under_way(run)));
+        if kept.is_some_and(|kept| !store.keep_under_way(&kept)) {
             notices.say(words::NOT_KEPT);
         }
     });
-}
-
-/// Joins a record that came in a file to the one on the device.
-fn join_taken_in() {
-    if let Some(text) = storage::read(storage::RECORD_TAKEN_IN) {
-        let both = kept().merged(&remembered::read(Some(&text), zone()));
-        if storage::write(storage::RECORD, &both.to_text(zone())) {
-            storage::remove(storage::RECORD_TAKEN_IN);
-        }
-    }
-}
-
-/// Remembers the last answer. What is kept is read anew each time: another tab may have written in the meantime.
-fn remember(run: &Run) {
-    if let Some(attempt) = remembered::last(run, zone().shown(clock::seconds())) {
-        let mut record = kept();
-        let source = storage::read(SOURCE).and_then(|text| text.parse().ok()).unwrap_or_else(|| {
-            let source = clock::chance();
-            storage::write(SOURCE, &source.to_string());
-            source
-        });
-        record.add(source, attempt);
-        storage::write(storage::RECORD, &record.to_text(zone()));
-    }
-}
-
-fn done_link(exercise: &Exercise) -> Link {
-    PractiseLink::Do(Some(Box::new(exercise.clone()))).into()
 }

@@ -2,6 +2,7 @@
 
 use crate::state::place::Place;
 use crate::state::start;
+use crate::state::store::desk;
 use crookwise_share::{Link, ReadPage};
 
 /// The page to begin with, and what must be said about it.
@@ -13,48 +14,24 @@ pub struct Opening {
     pub notice: Option<String>,
 }
 
-/// Decides between the part of the address behind `#` and what the device keeps.
+/// Decides between the part of the address behind `#` and what stands on the desk of this window.
 #[must_use]
 pub fn of(hash: &str, kept: Option<&str>) -> Opening {
     // Other places read the address themselves.
     let hash = if Place::of(hash).is_read() { hash } else { "" };
-    match Link::decode(hash) {
+    // A desk may hold more than a link: loaded again, its own address leads to it.
+    let own = || kept.and_then(|kept| desk::opened(kept).ok());
+    let opened = if kept == Some(hash) { Ok(None) } else { Link::decode(hash) };
+    match opened {
         Ok(Some(Link::Read(page))) => Opening { page: *page, notice: None },
-        Ok(_) => match kept.map(Link::decode) {
-            Some(Ok(Some(Link::Read(page)))) => Opening { page: *page, notice: None },
-            // What is kept and cannot be read is left where it is until the reader makes something new.
-            _ => Opening { page: start::page(), notice: None },
-        },
+        Ok(_) => Opening { page: own().unwrap_or_else(start::page), notice: None },
         Err(error) => Opening { page: start::page(), notice: Some(error.to_string()) },
-    }
-}
-
-/// Whether a page kept on the device is work of the reader's that would be lost if another took its place: it is
-/// neither the page that was opened nor the one that stands there now, wherever something is selected.
-#[must_use]
-pub fn would_be_lost(kept: &str, opened: &ReadPage, now: &ReadPage) -> bool {
-    let bare = |page: &ReadPage| ReadPage { selected: None, staff: 0, player: 0, ..page.clone() };
-    match Link::decode(kept) {
-        Ok(Some(Link::Read(kept))) => [opened, now].iter().all(|page| bare(page) != bare(&kept)),
-        _ => false,
     }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn only_work_that_stands_nowhere_else_would_be_lost() {
-        let page = ReadPage::of_label;
-        let kept = "/read?staff=Fagotti&notes=C3&at=1";
-        assert!(would_be_lost(kept, &page("Oboi"), &page("Flauti")));
-        let Ok(Some(Link::Read(own))) = Link::decode("/read?staff=Fagotti&notes=C3") else { panic!() };
-        // The page that was opened, changed; and one that came back by an undo.
-        assert!(!would_be_lost(kept, &own, &page("Flauti")));
-        assert!(!would_be_lost(kept, &page("Oboi"), &own));
-        assert!(!would_be_lost("rubbish", &page("Oboi"), &page("Flauti")));
-    }
 
     const LINK: &str = "/read?staff=Trombe+in+D&notes=C5";
 
@@ -64,6 +41,29 @@ mod tests {
         assert_eq!(of("", Some(LINK)).page.passage.staves()[0].label, "Trombe in D");
         assert_eq!(of("", None).page, start::page());
         assert_eq!(of("/practise?x=1", Some(LINK)).page.passage.staves()[0].label, "Trombe in D");
+    }
+
+    #[test]
+    fn a_desk_beyond_the_length_of_a_link_survives_a_reload() {
+        let mut large = start::page();
+        for _ in 1..crookwise_score::MOST_STAVES {
+            large.passage.duplicate_staff(0).unwrap();
+        }
+        for staff in 0..crookwise_score::MOST_STAVES {
+            large.passage.set_players(staff, 3).unwrap();
+            for (column, player) in
+                (0..crookwise_score::MOST_COLUMNS).flat_map(|at| (0..3).map(move |one| (at, one)))
+            {
+                let note = crookwise_score::Event::Note(crookwise_theory::Printed("C4".parse().unwrap()));
+                large.passage.set(staff, column, player, note).unwrap();
+            }
+        }
+        let kept = Link::Read(Box::new(large.clone())).encode();
+        assert!(kept.len() > crookwise_share::LONGEST);
+        for hash in [kept.as_str(), "", "/practise"] {
+            assert_eq!(of(hash, Some(&kept)), Opening { page: large.clone(), notice: None });
+        }
+        assert!(of(&kept, None).notice.is_some());
     }
 
     #[test]

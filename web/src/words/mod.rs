@@ -12,6 +12,7 @@ pub mod course;
 pub mod doing;
 pub mod exercise;
 pub mod frame;
+pub mod kept;
 pub mod mistakes;
 mod names;
 pub mod pages;

@@ -22,9 +22,6 @@ texts! {
     CODE_FOR_A_CAMERA = "The link as a code for a camera";
     UNTITLED = "Untitled";
     FOREIGN_FILE = "This is not a file of pages written by Crookwise";
-    ONE_DAMAGED_IN_FILE = "One page of this file is damaged and was left out";
-    DEVICE_DAMAGED = "What this device kept as your pages is damaged and cannot be read";
-    ONE_DAMAGED_ON_DEVICE = "One page kept on this device is damaged and was left out";
     TWO_HORNS_WITH_STRINGS = "Two horns in E-flat with strings";
     FOUR_HORNS_IN_TWO_CROOKS = "Four horns in two crooks";
     CLASSICAL_BRASS_WITH_DRUMS = "Classical brass with drums";
@@ -36,16 +33,4 @@ texts! {
 #[must_use]
 pub fn remove(name: &str) -> String {
     format!("Remove {name}")
-}
-
-/// Of pages that came in a file.
-#[must_use]
-pub fn damaged_in_file(count: usize) -> String {
-    format!("{count} pages of this file are damaged and were left out")
-}
-
-/// Of pages that the device kept.
-#[must_use]
-pub fn damaged_on_device(count: usize) -> String {
-    format!("{count} pages kept on this device are damaged and were left out")
 }

@@ -12,11 +12,12 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("words", &[]),
     ("browser", &[]),
     ("state", &["words"]),
-    ("components", &["browser", "state", "words"]),
-    ("places", &["browser", "components", "state", "words"]),
-    ("app.rs", &["browser", "components", "places", "state", "words"]),
+    ("store", &["browser", "state", "words"]),
+    ("components", &["browser", "state", "store", "words"]),
+    ("places", &["browser", "components", "state", "store", "words"]),
+    ("app.rs", &["browser", "components", "places", "state", "store", "words"]),
     ("lib.rs", &[]),
-    ("main.rs", &["app", "browser", "words"]),
+    ("main.rs", &["app", "browser", "store", "words"]),
 ];
 
 /// Every use that runs up.

@@ -1,9 +1,8 @@
 //! The course: its steps, and the lesson of one with notes to touch and hear, exercises, and works to look into.
 
 use crate::browser::{audio, clock, measure};
-use crate::components::live::press;
+use crate::components::live::{live, press};
 use crate::components::practise::question_page::system;
-use crate::components::practise::record_view;
 use crate::components::tones;
 use crate::state::hearing::{self, HeardAs, Part};
 use crate::state::practise::picture::QuestionPicture;
@@ -13,16 +12,19 @@ use crate::state::session::Session;
 use crate::state::view::PageView;
 use crate::words;
 use crookwise_practice::course::{CourseStep, Entry, Lesson, Progress, Work};
+use crookwise_practice::record::Record;
 use crookwise_share::{Link, ReadPage};
 use leptos::prelude::*;
 
 /// All steps.
 pub fn course() -> AnyView {
     let practise = Practise::get();
-    let record = record_view::kept();
     let step = move |step: CourseStep| {
         let at = usize::from(step.number) - 1;
-        let progress = words::results::progress(&Progress::of(&step.items(), &record));
+        let progress = live(move || {
+            let progress = |record: &Record| Progress::of(&step.items(), record);
+            words::results::progress(&practise.record.map(progress).unwrap_or_default())
+        });
         let go = press(move || practise.screen.set(Screen::Step(at)));
         view! {
             <li>
@@ -77,7 +79,7 @@ fn exercises(practise: Practise, step: CourseStep) -> Vec<AnyView> {
             practise.set.set(exercise);
             practise.run.set(None);
             practise.screen.set(Screen::Do);
-            practise.begin(None, clock::now());
+            practise.begin(clock::now());
         });
         view! { <li><button class="step" on:click=begin><span>{about}</span></button></li> }.into_any()
     };

@@ -33,7 +33,7 @@ pub fn doing() -> AnyView {
 fn beginning() -> AnyView {
     let practise = Practise::get();
     let about = live(move || words::practise::about(&practise.set.read()));
-    let begin = press(move || practise.begin(None, clock::now()));
+    let begin = press(move || practise.begin(clock::now()));
     view! {
         <section class="card exercise" aria-label=words::doing::EXERCISE>
             <h2>{words::doing::AN_EXERCISE}</h2>
@@ -114,14 +114,15 @@ pub(super) fn listen(question: Derived<Option<Question>>) -> AnyView {
 /// What is left of the time; when it is over the question is left out, or all that is left.
 fn clock_view(practise: Practise, shown: Derived<bool>) -> Option<AnyView> {
     let time = untrack(|| practise.run.map(|run| run.exercise.time)).unwrap_or(Time::Free);
-    let begun = clock::now();
     let left = Watched::new(None::<u32>);
     let rest = move || match time {
         Time::Free => None,
         Time::Each(seconds) => {
             Some(f64::from(seconds) * 1000.0 - (clock::now() - practise.asked_at.get_untracked()))
         }
-        Time::All(seconds) => Some(f64::from(seconds) * 1000.0 - (clock::now() - begun)),
+        Time::All(seconds) => {
+            Some(f64::from(seconds) * 1000.0 - (clock::now() - practise.begun_at.get_untracked()))
+        }
     };
     (time != Time::Free).then(|| {
         clock::tick(move || {

@@ -34,12 +34,12 @@ pub fn ending() -> AnyView {
                     .into_any(),
             ];
         }
-        let again = press(move || practise.begin(None, clock::now()));
+        let again = press(move || practise.begin(clock::now()));
         let others = press(move || {
             let mut set = practise.set.get_untracked();
             set.seed = clock::chance();
             practise.set.set(set);
-            practise.begin(None, clock::now());
+            practise.begin(clock::now());
         });
         vec![
             view! { <button class="strong" on:click=others>{words::doing::OTHER_QUESTIONS_OF_THIS_KIND}</button> }

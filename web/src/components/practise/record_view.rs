@@ -1,44 +1,37 @@
 //! What the reader has answered so far, as pictures; what comes back next.
 
-use crate::browser::{clock, storage};
+use crate::browser::clock;
 use crate::components::live::{live, press, when};
 use crate::components::practise::class::{bar, percent};
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::Practise;
 use crate::state::practise::remembered;
 use crate::state::session::Session;
+use crate::store::Store;
+use crate::store::drawers::{self, zone};
 use crate::words;
-use crookwise_practice::record::{Counts, Record, StaffKey, Zone};
+use crookwise_practice::record::{Counts, Record, StaffKey};
 use leptos::prelude::*;
+use leptos::task::spawn_local;
 
 /// Lines of each picture.
 const MOST: usize = 8;
 
-/// The record on the device.
-#[must_use]
-pub fn kept() -> Record {
-    remembered::read(storage::read(storage::RECORD).as_deref(), zone())
-}
-
-/// The reader's clock.
-#[must_use]
-pub fn zone() -> Zone {
-    Zone::ahead(clock::minutes_ahead())
-}
-
-/// The screen.
+/// The screen; nothing until the record is here.
 pub fn record_view() -> AnyView {
-    let record = Watched::new(kept());
-    let empty = move || record.read().is_empty();
+    let record = Practise::get().record;
+    let empty = move || record.map(Record::is_empty);
     view! {
-        {when(empty, || view! { <section class="card" aria-label=words::course::MY_RECORD><p>{words::results::NO_RECORD}</p></section> }.into_any())}
-        {when(move || !empty(), move || pictures(record))}
+        {when(move || empty() == Some(true), || view! { <section class="card" aria-label=words::course::MY_RECORD><p>{words::results::NO_RECORD}</p></section> }.into_any())}
+        {when(move || empty() == Some(false), pictures)}
     }
     .into_any()
 }
 
-fn pictures(record: Watched<Record>) -> AnyView {
+fn pictures() -> AnyView {
     let practise = Practise::get();
+    let store = Store::get();
+    let record = Derived::new(move || practise.record.get().unwrap_or_default());
     let Session { names, .. } = Session::get();
     let now = zone().shown(clock::seconds());
     let weak = Derived::new(move || record.read().weak(now));
@@ -80,8 +73,9 @@ fn pictures(record: Watched<Record>) -> AnyView {
     });
     let wipe = press(move || {
         if asking.get_untracked() {
-            storage::remove(storage::RECORD);
-            record.set(Record::default());
+            spawn_local(async move {
+                let _ = drawers::wipe_record(store).await;
+            });
         } else {
             asking.set(true);
         }

@@ -10,7 +10,9 @@ pub mod setting;
 pub mod sharing;
 
 use crate::state::kept::{Derived, Watched};
+use crate::state::store::under_way::UnderWay;
 use asking::{AnswerWay, Draft};
+use crookwise_practice::record::Record;
 use crookwise_practice::{Answer, Exercise, Question};
 use crookwise_score::Passage;
 use crookwise_share::practise::PractiseLink;
@@ -64,8 +66,12 @@ pub struct Practise {
     pub way: Derived<Option<AnswerWay>>,
     /// Whether what was missed is being repeated.
     pub repeating: Derived<bool>,
-    /// When it was asked, in milliseconds.
+    /// When it was asked, in milliseconds since 1970.
     pub asked_at: Watched<f64>,
+    /// When the exercise was begun, in milliseconds since 1970: its time runs on while the reader is elsewhere.
+    pub begun_at: Watched<f64>,
+    /// What the reader has answered so far; `None` until it has been read.
+    pub record: Watched<Option<Record>>,
     /// The question on the wall.
     pub on_wall: Watched<OnWall>,
     /// What a teacher has pasted.
@@ -90,6 +96,8 @@ impl Practise {
             way,
             repeating: Derived::new(move || run.map(|run| run.repetition).unwrap_or_default()),
             asked_at: Watched::new(0.0),
+            begun_at: Watched::new(0.0),
+            record: Watched::new(None),
             on_wall: Watched::new(OnWall::default()),
             pasted: Watched::new(String::new()),
             notice: Watched::new(None),
@@ -161,26 +169,48 @@ impl Practise {
         }
     }
 
-    /// Begins the exercise that is set, at `now` in milliseconds; takes up what was kept of it.
-    pub fn begin(self, kept: Option<&str>, now: f64) {
+    /// Begins the exercise that is set, at `now` in milliseconds since 1970.
+    pub fn begin(self, now: f64) {
+        match Run::begin(self.set.get_untracked()) {
+            Ok(run) => self.start(run, now),
+            Err(error) => self.notice.set(Some(error.to_string())),
+        }
+    }
+
+    /// Takes up the exercise that is set where it was left; its time has run on.
+    pub fn take_up(self, kept: &UnderWay, now: f64) {
         match Run::begin(self.set.get_untracked()) {
             Ok(mut run) => {
-                if let Some(kept) = kept {
-                    run.take_up(kept);
-                }
-                self.notice.set(None);
-                self.run.set(Some(run));
-                self.ask(now);
+                run.take_up(&kept.answers);
+                self.start(run, now);
+                self.begun_at.set(kept.begun.min(now));
+                self.asked_at.set(kept.asked.unwrap_or(now).min(now));
             }
             Err(error) => self.notice.set(Some(error.to_string())),
         }
     }
 
-    /// Begins a repetition, at `now` in milliseconds.
-    pub fn repeat(self, run: Run, now: f64) {
+    /// The exercise under way as it is kept.
+    #[must_use]
+    pub fn under_way(self, run: &Run) -> UnderWay {
+        UnderWay {
+            link: UnderWay::link_of(&run.exercise),
+            answers: run.write(),
+            begun: self.begun_at.get_untracked(),
+            asked: run.shown.is_none().then(|| self.asked_at.get_untracked()),
+        }
+    }
+
+    fn start(self, run: Run, now: f64) {
         self.notice.set(None);
         self.run.set(Some(run));
+        self.begun_at.set(now);
         self.ask(now);
+    }
+
+    /// Begins a repetition, at `now` in milliseconds.
+    pub fn repeat(self, run: Run, now: f64) {
+        self.start(run, now);
         self.screen.set(Screen::Do);
     }
 

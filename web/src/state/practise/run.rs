@@ -120,6 +120,12 @@ impl Run {
         self.done.iter().map(word).collect::<Vec<_>>().join(" ")
     }
 
+    /// Whether all that was kept of answers can be read.
+    #[must_use]
+    pub fn understands(kept: &str) -> bool {
+        kept.split_whitespace().all(|word| read(word).is_some())
+    }
+
     /// Takes up what was kept; what cannot be read is asked again.
     pub fn take_up(&mut self, kept: &str) {
         let done = kept.split_whitespace().map_while(read);
@@ -184,9 +190,11 @@ mod tests {
         let mut again = run();
         again.take_up(&first.write());
         assert_eq!(again.done, first.done);
+        assert!(Run::understands(&first.write()) && Run::understands(""));
         for rubbish in ["r", "w1.999", "x5", "ü12", "r-1"] {
             again.take_up(&format!("r5 {rubbish} r6"));
             assert_eq!(again.done.len(), 1, "{rubbish}");
+            assert!(!Run::understands(&format!("r5 {rubbish} r6")));
         }
         again.take_up(&"r1 ".repeat(50));
         assert_eq!(again.done.len(), 4);

@@ -1,0 +1,245 @@
+//! The record of practice in its drawer: joined, never written over, begun anew under a new source when it was wiped.
+
+use super::Drawers;
+use super::aside::{self, SetAside};
+use super::entry::{self, Unread, What};
+use crookwise_practice::record::{Attempt, Record, RecordError, Zone};
+
+/// The drawer.
+pub const DRAWER: &str = "record";
+/// Names of answers that the record does not have yet begin so; they are kept at once.
+pub const ANSWERS: &str = "crookwise.answers.";
+/// The record.
+const RECORD: &str = "record/record";
+/// The number under which this device writes into it.
+const SOURCE: &str = "record/source";
+
+/// The record for the reader's clock.
+#[must_use]
+pub fn read(kept: &Drawers, zone: Zone) -> Record {
+    let read = kept.get(RECORD).and_then(|text| Record::from_text(text, zone).ok());
+    read.map(|read| read.record).unwrap_or_default()
+}
+
+/// The record as it is kept, for a backup.
+#[must_use]
+pub fn text(kept: &Drawers) -> Option<String> {
+    kept.get(RECORD).cloned()
+}
+
+/// Sets aside what cannot be read, and takes in again what was set aside and now can be. Done before every change, so that
+/// nothing is written over what is not understood.
+pub fn sort_out(kept: &mut Drawers, zone: Zone) -> SetAside {
+    let mut found = SetAside::default();
+    if let Some(text) = kept.get(RECORD).cloned() {
+        let (record, why) = understood(&text, zone);
+        if let Some(why) = why {
+            aside::put(kept, What::Record, &text);
+            // What may be missing has numbers: none of them is given again.
+            kept.remove(SOURCE);
+            put(kept, &record, zone);
+            found.add(why);
+        }
+    }
+    for aside in aside::of_kind(kept, What::Record) {
+        if let (record, None) = understood(&aside.text, zone) {
+            let both = read(kept, zone).merged(&record);
+            put(kept, &both, zone);
+            kept.remove(&aside.name);
+        }
+    }
+    found
+}
+
+/// Adds answers; those that are there already are not added again. `chance` is the source where none has been chosen.
+pub fn add(kept: &mut Drawers, answers: &[Attempt], chance: u32, zone: Zone) {
+    let mut record = read(kept, zone);
+    let known = kept.get(SOURCE).and_then(|text| text.parse().ok());
+    let source = known.filter(|source| record.knows(*source)).unwrap_or_else(|| {
+        let mut source = chance;
+        while record.knows(source) || Some(source) == known {
+            source = source.wrapping_add(1);
+        }
+        source
+    });
+    for answer in answers {
+        if !record.has(source, answer) {
+            record.add(source, *answer);
+        }
+    }
+    kept.insert(SOURCE.to_owned(), source.to_string());
+    put(kept, &record, zone);
+}
+
+/// Joins another record of the same reader; what cannot be read of it is set aside whole.
+pub fn join(kept: &mut Drawers, text: &str, zone: Zone) -> SetAside {
+    let mut found = SetAside::default();
+    let (record, why) = understood(text, zone);
+    if let Some(why) = why {
+        aside::put(kept, What::Record, text);
+        found.add(why);
+    }
+    let both = read(kept, zone).merged(&record);
+    put(kept, &both, zone);
+    found
+}
+
+/// Forgets every answer. The source is forgotten with them: its numbers are taken in some backup.
+pub fn wipe(kept: &mut Drawers) {
+    kept.remove(RECORD);
+    kept.remove(SOURCE);
+}
+
+/// Answers that the record does not have yet, as they are kept at once.
+#[must_use]
+pub fn waiting(answers: &[Attempt], zone: Zone) -> String {
+    let mut record = Record::default();
+    answers.iter().for_each(|answer| record.add(0, *answer));
+    entry::write(What::Answers, &record.to_text(zone))
+}
+
+/// Reads such answers; also where some of them are damaged.
+#[must_use]
+pub fn waited(text: &str, zone: Zone) -> (Vec<Attempt>, Option<Unread>) {
+    match entry::read(What::Answers, text) {
+        Ok(body) => {
+            let (record, why) = understood(body, zone);
+            (record.attempts(), why)
+        }
+        Err(why) => (Vec::new(), Some(why)),
+    }
+}
+
+/// What can be read of a record, and why not all of it.
+fn understood(text: &str, zone: Zone) -> (Record, Option<Unread>) {
+    match Record::from_text(text, zone) {
+        Ok(read) => (read.record, (read.damaged > 0).then_some(Unread::Damaged)),
+        Err(RecordError::Newer) => (Record::default(), Some(Unread::Newer)),
+        Err(RecordError::NoRecord) => (Record::default(), Some(Unread::Damaged)),
+    }
+}
+
+fn put(kept: &mut Drawers, record: &Record, zone: Zone) {
+    if record.is_empty() {
+        kept.remove(RECORD);
+    } else {
+        kept.insert(RECORD.to_owned(), record.to_text(zone));
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::practise::run::Run;
+    use crate::state::practise::{remembered, setting};
+
+    const ZONE: fn() -> Zone = Zone::default;
+
+    /// So many answers, the first at `at`.
+    fn answers(count: u64, at: u64) -> Vec<Attempt> {
+        let mut run = Run::begin(setting::first(3)).unwrap();
+        let right = run.question().unwrap().right.clone();
+        run.answer(Some(right), 2_000);
+        let one = remembered::last(&run, at).unwrap();
+        (0..count).map(|number| Attempt { at: at + number * 60, ..one }).collect()
+    }
+
+    fn count(kept: &Drawers) -> usize {
+        read(kept, ZONE()).attempts().len()
+    }
+
+    #[test]
+    fn two_windows_add_to_one_record() {
+        let mut kept = Drawers::new();
+        add(&mut kept, &answers(2, 1_000), 7, ZONE());
+        add(&mut kept, &answers(3, 2_000), 8, ZONE());
+        assert_eq!(count(&kept), 5);
+        // What was added and not yet known to be is added once.
+        add(&mut kept, &answers(3, 2_000), 9, ZONE());
+        assert_eq!(count(&kept), 5);
+    }
+
+    #[test]
+    fn a_wiped_record_takes_a_new_source_so_a_backup_comes_back_whole() {
+        let mut kept = Drawers::new();
+        add(&mut kept, &answers(5, 1_000), 7, ZONE());
+        let backup = text(&kept).unwrap();
+        wipe(&mut kept);
+        assert_eq!((count(&kept), text(&kept)), (0, None));
+        add(&mut kept, &answers(3, 9_000), 8, ZONE());
+        assert!(join(&mut kept, &backup, ZONE()).is_empty());
+        assert_eq!(count(&kept), 8);
+        // Also where chance gives the old number again after the backup came back.
+        add(&mut kept, &answers(1, 90_000), 7, ZONE());
+        assert_eq!(count(&kept), 9);
+    }
+
+    #[test]
+    fn a_record_of_a_newer_version_is_set_aside_and_never_written_over() {
+        let newer = "crookwise record 9\nsomething of a later version";
+        let mut kept = Drawers::from([(RECORD.to_owned(), newer.to_owned()), (SOURCE.into(), "7".into())]);
+        assert_eq!(sort_out(&mut kept, ZONE()), SetAside { damaged: 0, newer: 1 });
+        add(&mut kept, &answers(1, 1_000), 8, ZONE());
+        assert_eq!(sort_out(&mut kept, ZONE()), SetAside::default());
+        assert_eq!(aside::all(&kept)[0].text, newer);
+        assert_eq!(count(&kept), 1);
+    }
+
+    #[test]
+    fn of_a_damaged_record_the_rest_goes_on_and_the_whole_is_set_aside() {
+        let mut kept = Drawers::new();
+        add(&mut kept, &answers(4, 1_000), 7, ZONE());
+        let whole = text(&kept).unwrap();
+        let last = whole.lines().last().unwrap();
+        let damaged = whole.replace(last, &last.replace("a 7", "a 8"));
+        kept.insert(RECORD.into(), damaged.clone());
+        assert_eq!(sort_out(&mut kept, ZONE()), SetAside { damaged: 1, newer: 0 });
+        assert_eq!((count(&kept), aside::all(&kept)[0].text.as_str()), (3, damaged.as_str()));
+        // The number of the answer that is missing is not given again: the undamaged backup joins whole.
+        add(&mut kept, &answers(1, 9_000), 7, ZONE());
+        assert!(join(&mut kept, &whole, ZONE()).is_empty());
+        assert_eq!(count(&kept), 5);
+    }
+
+    #[test]
+    fn a_damaged_record_out_of_a_file_is_set_aside_too() {
+        let mut kept = Drawers::new();
+        assert_eq!(join(&mut kept, "rubbish", ZONE()), SetAside { damaged: 1, newer: 0 });
+        assert_eq!(join(&mut kept, "crookwise record 9\nx", ZONE()), SetAside { damaged: 0, newer: 1 });
+        assert_eq!((aside::all(&kept).len(), text(&kept)), (2, None));
+    }
+
+    #[test]
+    fn of_two_records_out_of_files_both_are_kept() {
+        let (mut one, mut two, mut kept) = (Drawers::new(), Drawers::new(), Drawers::new());
+        add(&mut one, &answers(2, 1_000), 1, ZONE());
+        add(&mut two, &answers(3, 5_000), 2, ZONE());
+        for other in [&one, &two] {
+            assert!(join(&mut kept, &text(other).unwrap(), ZONE()).is_empty());
+        }
+        assert_eq!(count(&kept), 5);
+    }
+
+    #[test]
+    fn what_was_set_aside_comes_back_when_it_can_be_read() {
+        let mut kept = Drawers::new();
+        add(&mut kept, &answers(2, 1_000), 1, ZONE());
+        let earlier = text(&kept).unwrap();
+        wipe(&mut kept);
+        aside::put(&mut kept, What::Record, &earlier);
+        add(&mut kept, &answers(1, 5_000), 2, ZONE());
+        assert_eq!(sort_out(&mut kept, ZONE()), SetAside::default());
+        assert_eq!((count(&kept), aside::all(&kept).len()), (3, 0));
+    }
+
+    #[test]
+    fn answers_wait_until_the_record_has_them() {
+        let zone = Zone::ahead(120);
+        let some = answers(3, 100_000);
+        let text = waiting(&some, zone);
+        assert_eq!(waited(&text, zone), (some.clone(), None));
+        assert_eq!(waited(&text.replace("answers 1", "answers 2"), zone), (vec![], Some(Unread::Newer)));
+        let (left, why) = waited(&text[..text.len() - 3], zone);
+        assert_eq!((left.len(), why), (2, Some(Unread::Damaged)));
+    }
+}
