@@ -22,10 +22,11 @@ texts! {
     CODE_FOR_A_CAMERA = "The link as a code for a camera";
     UNTITLED = "Untitled";
     FOREIGN_FILE = "This is not a file of pages written by Crookwise";
-    TWO_HORNS_WITH_STRINGS = "Two horns in E-flat with strings";
-    FOUR_HORNS_IN_TWO_CROOKS = "Four horns in two crooks";
-    CLASSICAL_BRASS_WITH_DRUMS = "Classical brass with drums";
-    WINDS_OF_A_SYMPHONY = "Winds of a symphony";
+    TWO_HORNS_WITH_STRINGS = "Two horns in E-flat with strings: a cadence";
+    FOUR_HORNS_IN_TWO_CROOKS = "Four horns in two crooks: from G minor to B-flat";
+    CLASSICAL_BRASS_WITH_DRUMS = "Classical brass with drums: a fanfare";
+    WINDS_OF_A_SYMPHONY = "Winds of a symphony: a cadence";
+    A_WHOLE_SYMPHONY = "A whole symphony about 1800: a cadence in C";
     ONE_STAFF_EMPTY = "One staff, empty";
 }
 
