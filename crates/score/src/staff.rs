@@ -71,7 +71,7 @@ impl Choice {
     /// instrument and transposition replaced.
     #[must_use]
     pub fn among(self, decoded: &Decoded) -> Option<StaffLabel> {
-        let first = decoded.staves.first()?;
+        let first = decoded.staves.first().or_else(|| Some(&decoded.alternatives.first()?.staff))?;
         let readings = decoded.staves.iter().chain(decoded.alternatives.iter().map(|other| &other.staff));
         Some(readings.into_iter().find(|staff| Self::of(staff) == self).cloned().unwrap_or_else(|| {
             StaffLabel {

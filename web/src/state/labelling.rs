@@ -99,7 +99,11 @@ impl Labelling {
         Self {
             label: staff.map(|staff| staff.label.clone()).unwrap_or_default(),
             meaning,
-            problem: decoded.problem.as_ref().map(ToString::to_string),
+            problem: decoded
+                .problem
+                .as_ref()
+                .filter(|_| chosen.is_none() || usual.is_some())
+                .map(ToString::to_string),
             assumed: decoded.assumed.clone().filter(|_| chosen.is_none()),
             others,
         }
@@ -155,6 +159,17 @@ mod tests {
         let chosen = labelling(&link);
         assert!(chosen.meaning.starts_with(&other.name), "{} / {}", chosen.meaning, other.name);
         assert!(chosen.others.iter().any(|other| other.choice.is_none()));
+    }
+
+    #[test]
+    fn a_crook_is_chosen_where_the_key_cannot_be_read() {
+        let unread = labelling("/read?staff=Corni+in+Z");
+        assert!(unread.problem.unwrap().contains("“Z” names no key"));
+        assert_eq!(unread.meaning, "");
+        assert!(unread.others.iter().any(|other| other.name == "Horn in E-flat"));
+        let chosen = labelling("/read?staff=Corni+in+Z&players=2&reads=horn_-5_-9");
+        assert!(chosen.meaning.starts_with("Horn in E-flat"), "{}", chosen.meaning);
+        assert_eq!(chosen.problem, None);
     }
 
     #[test]

@@ -9,6 +9,10 @@ use std::sync::Arc;
 /// the label. Empty where the label names no staff.
 pub(super) fn at_start(staff: &Staff, decoded: &Decoded) -> Vec<(u32, StaffLabel)> {
     let chosen = staff.choice.and_then(|choice| choice.among(decoded));
+    if let (Some(chosen), true) = (&chosen, decoded.staves.is_empty()) {
+        // The label names no staff that could be read, and one was chosen among those it offers.
+        return (1_u32..).take(staff.players()).map(|number| (number, chosen.clone())).collect();
+    }
     let seats = decoded.seats(staff.players()).into_iter().enumerate();
     let seated = seats.filter_map(|(player, seat)| {
         let own = staff.crook(player).and_then(|choice| choice.among(decoded));
