@@ -8,7 +8,7 @@ use anyhow::{Context, Result, bail};
 use serde_json::{Value, json};
 use std::path::Path;
 use std::sync::{Mutex, PoisonError};
-use thirtyfour::WebDriver;
+use thirtyfour::{WebDriver, WindowHandle};
 
 /// How a page is opened.
 #[derive(Clone, Copy, Debug)]
@@ -372,6 +372,20 @@ impl Page {
                 .with_context(|| format!("could not make {}", folder.display()))?;
         }
         self.driver().screenshot(file).await.with_context(|| format!("no picture in {}", file.display()))
+    }
+
+    /// Opens another window beside this one, empty, and goes to it. In WebKit it is no tab: what is hidden behind a tab
+    /// paints nothing there, and so never settles.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn open_window(&self) -> Result<WindowHandle> {
+        let driver = self.driver();
+        let is_tab = self.browser != Browser::WebKit;
+        let window = if is_tab { driver.new_tab().await } else { driver.new_window().await };
+        let window = window.context("no second window")?;
+        driver.switch_to_window(window.clone()).await?;
+        Ok(window)
     }
 
     /// Gives the browser back for the next flow, as empty as it came: one window, nothing in front of the page's own

@@ -244,41 +244,35 @@ fn a_version_that_arrived_in_part_is_not_taken() {
 fn two_windows_each_reload_when_their_reader_wants() {
     let old = Version::as_built().expect("a site");
     let new = Version::called("second").expect("a second site");
-    // WebKitGTK's driver dies on a second window.
-    flow::in_browser(
-        Browser::Chromium,
-        &Setup::new(Window::PORTRAIT).site(old.path()).hash(ONE_NOTE),
-        async |page| {
-            is_kept(page).await?;
-            page.site().serve_again(new.path().to_path_buf())?;
-            look_for_news(page).await?;
-            page.sees(NEWS).await?;
-            let first = page.driver().window().await?;
-            let second = page.driver().new_tab().await?;
-            page.driver().switch_to_window(second.clone()).await?;
-            go(page, "").await?;
-            page.sees(NEWS).await?;
-            ensure!(versions(page).await? == ["", ""], "the second window is of the old version as well");
-            page.click("button", TAKE).await?;
-            becomes(page, "second").await.context("the second window")?;
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(old.path()).hash(ONE_NOTE), async |page| {
+        is_kept(page).await?;
+        page.site().serve_again(new.path().to_path_buf())?;
+        look_for_news(page).await?;
+        page.sees(NEWS).await?;
+        let first = page.driver().window().await?;
+        let second = page.open_window().await?;
+        go(page, "").await?;
+        page.sees(NEWS).await?;
+        ensure!(versions(page).await? == ["", ""], "the second window is of the old version as well");
+        page.click("button", TAKE).await?;
+        becomes(page, "second").await.context("the second window")?;
 
-            page.driver().switch_to_window(first).await?;
-            ensure!(
-                versions(page).await? == ["", ""],
-                "the first window is not reloaded under its reader's hands"
-            );
-            enter(page, "e", "C5.E5").await?;
-            page.click("button", TAKE).await?;
-            becomes(page, "second").await.context("the first window")?;
-            notes_are(page, "C5.E5").await?;
-            page.driver().switch_to_window(second).await?;
-            page.driver().close_window().await?;
-            page.driver()
-                .switch_to_window(page.driver().windows().await?.into_iter().next().context("no window")?)
-                .await?;
-            is_all_of(page, &new, "second").await
-        },
-    );
+        page.driver().switch_to_window(first).await?;
+        ensure!(
+            versions(page).await? == ["", ""],
+            "the first window is not reloaded under its reader's hands"
+        );
+        enter(page, "e", "C5.E5").await?;
+        page.click("button", TAKE).await?;
+        becomes(page, "second").await.context("the first window")?;
+        notes_are(page, "C5.E5").await?;
+        page.driver().switch_to_window(second).await?;
+        page.driver().close_window().await?;
+        page.driver()
+            .switch_to_window(page.driver().windows().await?.into_iter().next().context("no window")?)
+            .await?;
+        is_all_of(page, &new, "second").await
+    });
 }
 
 fn a_version_that_cannot_start_gives_way_to_the_next() {
