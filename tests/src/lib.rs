@@ -36,6 +36,7 @@ pub mod focus;
 pub mod hearing;
 pub mod input;
 pub mod keys;
+pub mod outside;
 pub mod page;
 pub mod passage;
 pub mod process;

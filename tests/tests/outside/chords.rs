@@ -1,8 +1,7 @@
 //! Names of chords beside those of music21 10.5.1: all triads and sevenths in all positions and spellings, sevenths with
 //! a member missing, augmented sixths, and every set of three or four keys of the keyboard over each of its notes.
 //!
-//! `CROOKWISE_PYTHON` names a Python that has what `tests/python/requirements.txt` lists. Without it the tests say that
-//! they were skipped.
+//! `CROOKWISE_PYTHON` names a Python that has what `tests/python/requirements.txt` lists.
 //!
 //! Known differences, each by name:
 //!
@@ -15,20 +14,25 @@
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 use crookwise_score::chord::{Chord, Harmony, HarmonyKind, Quality, Role};
+use crookwise_tests::outside::Comparison;
 use crookwise_theory::{Interval, Pitch, Tonic};
 use serde_json::{Value, json};
 use std::io::Write as _;
 use std::path::Path;
 use std::process::{Command, Stdio};
 
-/// What the library says of each list of pitches; `None` where there is no library.
-fn ask(test: &str, chords: &[Vec<Pitch>]) -> Option<Vec<Value>> {
-    let Ok(python) = std::env::var("CROOKWISE_PYTHON") else {
-        let _ = writeln!(std::io::stdout(), "skipped: {test}, because CROOKWISE_PYTHON is not set");
-        return None;
-    };
+/// The comparisons of this file.
+pub const COMPARISONS: &[Comparison] = &crookwise_tests::comparisons![
+    triads_and_sevenths_in_all_positions_and_spellings,
+    sevenths_with_a_member_missing,
+    augmented_sixths_in_all_positions,
+    every_set_of_three_or_four_keys,
+];
+
+/// What the library says of each list of pitches.
+fn ask(python: &str, chords: &[Vec<Pitch>]) -> Vec<Value> {
     let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("python/chords.py");
-    let mut child = Command::new(&python)
+    let mut child = Command::new(python)
         .arg(script)
         .stdin(Stdio::piped())
         .stdout(Stdio::piped())
@@ -47,7 +51,7 @@ fn ask(test: &str, chords: &[Vec<Pitch>]) -> Option<Vec<Value>> {
     assert_eq!(answer["version"], "10.5.1");
     let found = answer["chords"].as_array().unwrap().clone();
     assert_eq!(found.len(), chords.len());
-    Some(found)
+    found
 }
 
 /// Members of a chord above its root in letters and semitones.
@@ -145,13 +149,12 @@ impl Chance {
     }
 }
 
-#[test]
-fn triads_and_sevenths_in_all_positions_and_spellings() {
+fn triads_and_sevenths_in_all_positions_and_spellings(python: &str) {
     // Roots from F-double-flat to B-double-sharp.
     let cases: Vec<Case> =
         WHOLE.iter().flat_map(|&(quality, stack, name)| cases(quality, stack, name, -15..=19)).collect();
     let pitches: Vec<Vec<Pitch>> = cases.iter().map(|case| case.pitches.clone()).collect();
-    let Some(answers) = ask("triads_and_sevenths_in_all_positions_and_spellings", &pitches) else { return };
+    let answers = ask(python, &pitches);
     let mut chance = Chance(2025);
     for (case, answer) in cases.iter().zip(&answers) {
         let ours = chord(&case.pitches);
@@ -185,8 +188,7 @@ fn triads_and_sevenths_in_all_positions_and_spellings() {
     assert!(cases.len() > 3000, "{}", cases.len());
 }
 
-#[test]
-fn sevenths_with_a_member_missing() {
+fn sevenths_with_a_member_missing(python: &str) {
     let mut all = Vec::new();
     let mut missing = Vec::new();
     for (quality, lost, stack, name) in INCOMPLETE {
@@ -195,7 +197,7 @@ fn sevenths_with_a_member_missing() {
         all.extend(these);
     }
     let pitches: Vec<Vec<Pitch>> = all.iter().map(|case| case.pitches.clone()).collect();
-    let Some(answers) = ask("sevenths_with_a_member_missing", &pitches) else { return };
+    let answers = ask(python, &pitches);
     for ((case, lost), answer) in all.iter().zip(missing).zip(&answers) {
         let ours = chord(&case.pitches);
         assert_eq!((ours.quality, ours.root, ours.missing), (case.quality, case.root, Some(lost)), "{ours}");
@@ -205,12 +207,11 @@ fn sevenths_with_a_member_missing() {
     }
 }
 
-#[test]
-fn augmented_sixths_in_all_positions() {
+fn augmented_sixths_in_all_positions(python: &str) {
     let all: Vec<Case> =
         SIXTHS.iter().flat_map(|&(quality, stack, name)| cases(quality, stack, name, -13..=9)).collect();
     let pitches: Vec<Vec<Pitch>> = all.iter().map(|case| case.pitches.clone()).collect();
-    let Some(answers) = ask("augmented_sixths_in_all_positions", &pitches) else { return };
+    let answers = ask(python, &pitches);
     for (case, answer) in all.iter().zip(&answers) {
         let ours = chord(&case.pitches);
         assert_eq!((ours.quality, ours.root), (case.quality, case.root), "{ours}");
@@ -223,8 +224,7 @@ fn augmented_sixths_in_all_positions() {
 }
 
 /// The sets of keys that are a triad or a seventh are the same ones there and here.
-#[test]
-fn every_set_of_three_or_four_keys() {
+fn every_set_of_three_or_four_keys(python: &str) {
     let mut sets = Vec::new();
     for keys in 0..4096_u32 {
         if !matches!(keys.count_ones(), 3 | 4) {
@@ -236,7 +236,7 @@ fn every_set_of_three_or_four_keys() {
             sets.push(above.map(|up| low + Interval::usual(up)).collect::<Vec<Pitch>>());
         }
     }
-    let Some(answers) = ask("every_set_of_three_or_four_keys", &sets) else { return };
+    let answers = ask(python, &sets);
     let mut named = 0;
     for (pitches, answer) in sets.iter().zip(&answers) {
         let harmony = Harmony::of_pitches(pitches, None);

@@ -1,5 +1,16 @@
-//! What the theory says beside what the world outside says: a library asked anew, and real scores.
+//! What the theory says beside what the world outside says: a library asked anew, and real scores. What is not on this
+//! machine is skipped, and that is said.
 
 mod chords;
 mod python;
 mod scores;
+
+use crookwise_tests::outside::{PYTHON, SCORES, run_files};
+
+fn main() -> std::process::ExitCode {
+    run_files(&[
+        ("chords", PYTHON, chords::COMPARISONS),
+        ("python", PYTHON, python::COMPARISONS),
+        ("scores", SCORES, scores::COMPARISONS),
+    ])
+}

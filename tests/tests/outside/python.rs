@@ -1,9 +1,9 @@
 //! A fresh run of music21 10.5.1 beside the stored values: the same questions to it, to the theory, and to the oracles.
 //!
-//! `CROOKWISE_PYTHON` names a Python that has what `tests/python/requirements.txt` lists. Without it the test says that
-//! it was skipped.
+//! `CROOKWISE_PYTHON` names a Python that has what `tests/python/requirements.txt` lists.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+use crookwise_tests::outside::Comparison;
 use crookwise_theory::{Clef, Interval, Partial, Pitch, Signature, Step, Transposition, Tuning, Written};
 use serde_json::{Value, json};
 use std::io::Write as _;
@@ -60,17 +60,10 @@ impl Chance {
     }
 }
 
-/// A line on the test's own output that is not held back.
-fn say(line: &str) {
-    let _ = writeln!(std::io::stdout(), "{line}");
-}
+/// The comparisons of this file.
+pub const COMPARISONS: &[Comparison] = &crookwise_tests::comparisons![a_fresh_run_of_music21_agrees];
 
-#[test]
-fn a_fresh_run_of_music21_agrees() {
-    let Ok(python) = std::env::var("CROOKWISE_PYTHON") else {
-        say("skipped: a_fresh_run_of_music21_agrees, because CROOKWISE_PYTHON is not set");
-        return;
-    };
+fn a_fresh_run_of_music21_agrees(python: &str) {
     let mut chance = Chance(2024);
     let cases: Vec<(Pitch, Interval)> = (0..600).map(|_| (chance.pitch(), chance.interval())).collect();
     let signatures: Vec<(i32, Interval)> =
@@ -95,7 +88,7 @@ fn a_fresh_run_of_music21_agrees() {
         json!([row[1], steps, semitones])
     });
     let answers = ask(
-        &python,
+        python,
         &json!({
             "transpose": transposed.chain(again).collect::<Vec<_>>(),
             "intervals": cases.iter().map(|(_, by)| json!([by.steps, by.semitones]))

@@ -1,9 +1,10 @@
 //! The labels of real scores against the transpositions in the same files: twelve movements of the OpenScore Orchestra
 //! corpus (MarkGotham/Hauptstimme, commit 8f67785, CC0) in compressed MusicXML.
 //!
-//! `CROOKWISE_SCORES` names the folder. Without it the test says that it was skipped.
+//! `CROOKWISE_SCORES` names the folder.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+use crookwise_tests::outside::Comparison;
 use crookwise_theory::label::{DecodeOptions, decode};
 use crookwise_theory::{
     Clef, ClefSign, Habits, MusicXmlTranspose, Notation, Pitch, Printed, Signature, Situation, Step, Tonic,
@@ -28,6 +29,12 @@ struct Part {
     /// Every letter that is printed.
     letters: Vec<Tonic>,
 }
+
+/// The comparisons of this file.
+pub const COMPARISONS: &[Comparison] = &crookwise_tests::comparisons![
+    labels_of_real_scores_mean_what_the_files_transpose,
+    oddities_of_the_transcriptions,
+];
 
 /// A line on the test's own output that is not held back.
 fn say(line: &str) {
@@ -144,15 +151,8 @@ const KNOWN: [(&str, &str, (i32, i32), &str); 6] = [
 /// No row of the table of instruments has the violone, so what the decoder makes of its name is its own affair.
 const NOT_IN_THE_TABLE: &str = "Violone";
 
-#[test]
-fn labels_of_real_scores_mean_what_the_files_transpose() {
-    let Ok(folder) = std::env::var("CROOKWISE_SCORES") else {
-        say(
-            "skipped: labels_of_real_scores_mean_what_the_files_transpose, because CROOKWISE_SCORES is not set",
-        );
-        return;
-    };
-    let mut files: Vec<_> = std::fs::read_dir(&folder)
+fn labels_of_real_scores_mean_what_the_files_transpose(folder: &str) {
+    let mut files: Vec<_> = std::fs::read_dir(folder)
         .unwrap_or_else(|error| panic!("CROOKWISE_SCORES is {folder}: {error}"))
         .map(|entry| entry.unwrap().path())
         .filter(|path| path.extension().is_some_and(|ending| ending == "mxl"))
@@ -234,14 +234,9 @@ fn stated(part: &Part) -> Transposition {
 
 /// The transcriptions' own oddities, which no transposition shows: two parts with the name of the first horn, and
 /// horns in A and E merged into one in E.
-#[test]
-fn oddities_of_the_transcriptions() {
-    let Ok(folder) = std::env::var("CROOKWISE_SCORES") else {
-        say("skipped: oddities_of_the_transcriptions, because CROOKWISE_SCORES is not set");
-        return;
-    };
+fn oddities_of_the_transcriptions(folder: &str) {
     let names = |file: &str| -> Vec<String> {
-        parts(&music(&Path::new(&folder).join(file))).into_iter().map(|part| part.name).collect()
+        parts(&music(&Path::new(folder).join(file))).into_iter().map(|part| part.name).collect()
     };
     let ninth = names("Beethoven_Op.125_3.mxl");
     let firsts: Vec<&String> = ninth.iter().filter(|name| name.ends_with("Horn 1")).collect();
