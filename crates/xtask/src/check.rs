@@ -1,5 +1,6 @@
 //! Everything that can be said of the code without running it.
 
+use crate::steps::Steps;
 use crate::{licences, shell, tidy, tools};
 use anyhow::{Result, bail};
 
@@ -16,15 +17,14 @@ const CHECKS: &[Check] = &[
 ];
 
 /// Runs every check, also after one has failed, and fails with all that was found.
-pub fn check() -> Result<()> {
+pub fn check(steps: &mut Steps) -> Result<()> {
     tools::rust_components()?;
     tools::wasm_target()?;
     let mut failed = Vec::new();
-    for (name, run) in CHECKS {
-        shell::heading(name);
-        if let Err(problem) = run() {
+    for &(name, run) in CHECKS {
+        if let Err(problem) = steps.take(name, run) {
             eprintln!("{problem:#}");
-            failed.push(*name);
+            failed.push(name);
         }
     }
     if !failed.is_empty() {

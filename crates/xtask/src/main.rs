@@ -18,6 +18,7 @@ mod site;
 mod slim;
 mod split;
 mod stamp;
+mod steps;
 mod test;
 mod tidy;
 mod tools;
@@ -26,12 +27,13 @@ mod worker;
 
 use options::Options;
 use std::process::ExitCode;
+use steps::Steps;
 
 const USAGE: &str = "\
 cargo xtask serve [--release] [--port N]   build the app and serve it on this machine; rebuild and reload on change
 cargo xtask test                           install what is missing, then every check and every test
 cargo xtask check                          format, rules of this repository, licences, clippy, documentation
-cargo xtask flows [--dev] [FILE ...]       only the flows in browsers: all, or those of tests/tests/FILE.rs
+cargo xtask flows [--dev] [FILE ...]       only the flows in browsers: all, or those of tests/tests/flows/FILE.rs
 cargo xtask build                          the release site in dist/site, for any host of plain files
 cargo xtask package                        the JavaScript package in dist/package
 cargo xtask bench                          bytes of a first visit, time from a touch to the next paint
@@ -56,7 +58,7 @@ fn run(command: &str, options: &Options) -> anyhow::Result<()> {
     match command {
         "serve" => serve::serve(options),
         "test" => test::test(),
-        "check" => check::check(),
+        "check" => check::check(&mut Steps::new()),
         "flows" => test::flows(options),
         "build" => site::build_release().map(|_| ()),
         "package" => package::package(),

@@ -1,42 +1,56 @@
 //! Every check and every test, the cheap ones first. What a developer runs is what the project is held to.
 
 use crate::options::Options;
-use crate::tools::{self, Environment};
+use crate::steps::Steps;
+use crate::tools::{self, Environment, Outside};
 use crate::{check, package, shell, site};
 use anyhow::{Context, Result};
 use std::process::Command;
-use std::time::Instant;
 
-/// Runs everything. Stops at the first step that fails.
+/// Runs everything. Stops at the first step that fails. The last lines say how long each step took, and what was skipped.
 pub fn test() -> Result<()> {
-    let start = Instant::now();
-    shell::heading("Tools");
-    let environment = tools::for_tests()?;
-    check::check()?;
-    // The pure crates, and the app's state without a browser.
-    shell::heading("Tests without a browser");
-    let mut native =
-        cargo_test(&environment, &["--workspace", "--exclude=crookwise-tests", "--exclude=xtask"]);
-    shell::run(&mut native)?;
-    // With the profile that this tool itself is built with, so that nothing is compiled twice.
-    shell::heading("Tests of this tool");
-    shell::run(&mut cargo_test(&environment, &["--profile=xtask", "--package=xtask"]))?;
-    shell::heading("The release site");
-    site::build_release()?;
-    shell::heading("The JavaScript package");
-    package::package()?;
-    shell::heading("The JavaScript package in Node");
-    package_in_node()?;
-    shell::heading("Flows in browsers, and comparisons with outside references");
-    shell::run(&mut cargo_test(&environment, &["--package=crookwise-tests"]))?;
-    println!("\nEverything passed in {:.0} s.", start.elapsed().as_secs_f64());
+    let mut steps = Steps::new();
+    let outcome = all(&mut steps);
+    println!("\n{steps}");
+    let skipped = outcome?;
+    for left_out in &skipped {
+        println!("skipped: {left_out}");
+    }
+    println!("{} passed.", if skipped.is_empty() { "Everything" } else { "Everything else" });
     Ok(())
 }
 
-/// Builds the site and runs only the flows: those whose file or name holds a word, or all. With `--dev`, the site for development,
-/// where Leptos warns of what a release passes over in silence.
+/// Takes every step, and gives what was skipped.
+fn all(steps: &mut Steps) -> Result<Vec<String>> {
+    let Outside { environment, skipped } = steps.take("Tools", tools::for_tests)?;
+    check::check(steps)?;
+    // The pure crates, and the app's state without a browser.
+    steps.take("Tests without a browser", || {
+        let besides = ["--workspace", "--exclude=crookwise-tests", "--exclude=xtask"];
+        shell::run(&mut cargo_test(&environment, &besides))
+    })?;
+    // With the profile that this tool itself is built with, so that nothing is compiled twice.
+    steps.take("Tests of this tool", || {
+        shell::run(&mut cargo_test(&environment, &["--profile=xtask", "--package=xtask"]))
+    })?;
+    steps.take("The release site", site::build_release)?;
+    steps.take("The JavaScript package", package::package)?;
+    steps.take("The JavaScript package in Node", package_in_node)?;
+    steps.take("Comparisons with outside references, and tests of the harness", || {
+        let tests = "--package=crookwise-tests";
+        shell::run(&mut cargo_test(&environment, &[tests, "--lib", "--bins", "--test=outside"]))?;
+        shell::run(&mut cargo_test(&environment, &[tests, "--doc"]))
+    })?;
+    steps.take("Flows in browsers", || {
+        shell::run(&mut cargo_test(&environment, &["--package=crookwise-tests", "--test=flows"]))
+    })?;
+    Ok(skipped)
+}
+
+/// Builds the site and runs only the flows: those whose file or name holds a word, or all. With `--dev`, the site for
+/// development, where Leptos warns of what a release passes over in silence.
 pub fn flows(options: &Options) -> Result<()> {
-    let mut environment = tools::for_tests()?;
+    let Outside { mut environment, .. } = tools::for_tests()?;
     let folder = if options.dev { site::build_dev_for_flows()? } else { site::build_release()? };
     environment.push(("CROOKWISE_SITE", folder.to_string_lossy().into_owned()));
     for named in runs(&options.words) {

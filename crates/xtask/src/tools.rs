@@ -96,20 +96,46 @@ pub fn rust_components() -> Result<()> {
 /// What the tests are to use, as names and values for their environment.
 pub type Environment = Vec<(&'static str, String)>;
 
+/// What the tests find outside this repository.
+#[derive(Debug)]
+pub struct Outside {
+    /// What they are told of it.
+    pub environment: Environment,
+    /// What they must do without, a sentence each.
+    pub skipped: Vec<String>,
+}
+
+/// The browsers that flows are taken in, as `CROOKWISE_BROWSERS` names them.
+const BROWSERS: [&str; 2] = ["chromium", "webkit"];
+
 /// Sees to it that browsers, Node and Python are there, with what the tests take from npm and PyPI.
-pub fn for_tests() -> Result<Environment> {
+pub fn for_tests() -> Result<Outside> {
     install_missing()?;
     npm_packages()?;
-    let browsers = if has_webkit() { "chromium,webkit" } else { "chromium" };
-    let browsers = std::env::var("CROOKWISE_BROWSERS").unwrap_or_else(|_| browsers.into());
+    let there = if has_webkit() { &BROWSERS[..] } else { &BROWSERS[..1] };
+    let browsers = std::env::var("CROOKWISE_BROWSERS").unwrap_or_else(|_| there.join(","));
     println!("browsers: {browsers}");
+    let mut skipped = Vec::new();
+    for name in BROWSERS {
+        if !browsers.split(',').any(|wanted| wanted.trim() == name) {
+            skipped
+                .push(format!("the flows in {name}, which is not there or not named by CROOKWISE_BROWSERS"));
+        }
+    }
     let mut environment = vec![("CROOKWISE_BROWSERS", browsers)];
     if has_python() {
         let python = python_environment()?;
         println!("python: {}", python.strip_prefix(shell::root()).unwrap_or(&python).display());
         environment.push(("CROOKWISE_PYTHON", python.to_string_lossy().into_owned()));
+    } else if std::env::var_os("CROOKWISE_PYTHON").is_none() {
+        skipped.push(
+            "the comparisons with the Python library, which needs Python 3.11 or later with venv".into(),
+        );
     }
-    Ok(environment)
+    if std::env::var_os("CROOKWISE_SCORES").is_none() {
+        skipped.push("the comparison with real scores, of which CROOKWISE_SCORES names no folder".into());
+    }
+    Ok(Outside { environment, skipped })
 }
 
 fn install_missing() -> Result<()> {
