@@ -183,8 +183,20 @@ fn change(files: &mut BTreeMap<String, Vec<u8>>, called: &str) -> Result<()> {
         }
         let hash = Sha256::digest(&bytes);
         let digits: String = hash.iter().take(8).map(|byte| format!("{byte:02x}")).collect();
-        let new = if old.contains('-') { format!("{stem}-{digits}.{ending}") } else { old.clone() };
-        files.insert(new.clone(), bytes);
+        files.insert(old.clone(), bytes);
+        // A folder goes with what is in it.
+        let old = old.split('/').next().unwrap_or_default().to_owned();
+        let new = match (old.contains('-'), old.contains('.')) {
+            (true, true) => format!("{stem}-{digits}.{ending}"),
+            (true, false) => format!("{stem}-{digits}"),
+            (false, _) => old.clone(),
+        };
+        let moved: Vec<String> = files.keys().filter(|name| name.starts_with(&old)).cloned().collect();
+        for name in moved {
+            if let Some(bytes) = files.remove(&name) {
+                files.insert(name.replace(&old, &new), bytes);
+            }
+        }
         let told = |name: &&String| ["boot", "app", "parts"].iter().any(|stem| name.starts_with(stem));
         let told: Vec<String> =
             files.keys().filter(told).filter(|name| name.ends_with(".js")).cloned().collect();

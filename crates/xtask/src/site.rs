@@ -1,7 +1,7 @@
 //! The site: the app, its glue, its style sheet, its page and its licences as plain files.
 
 use crate::wasm::{self, Bound, Profile};
-use crate::{compress, licences, shell, split, stamp, worker};
+use crate::{compress, licences, shell, stamp, worker};
 use anyhow::{Context, Result, bail};
 use std::path::{Path, PathBuf};
 use std::time::Instant;
@@ -82,12 +82,8 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     };
     let css_name = named("style", "css", css.as_bytes());
     let wasm_name = named("app", "wasm", &wasm);
-    let (parts, link) = parts.context("the app was not split")?.named(named)?;
-    // These two name each other, so they share the hash of both.
-    let both = [js.as_bytes(), link.as_bytes()].concat();
-    let (js_name, link_name) = (named("app", "js", &both), named("parts", "js", &both));
-    let js = swap(&js, split::LINK, &link_name)?;
-    let link = without_notes(&swap(&link, split::GLUE, &js_name)?);
+    let (names, parts) = parts.context("the app was not split")?;
+    let (js_name, link_name) = (names.glue.clone(), names.link());
     let old = without_notes(OLD);
     let old_name = named("too-old", "js", old.as_bytes());
     let mut boot = fill(&without_notes(BOOT), &[("js", &js_name), ("wasm", &wasm_name)])?;
@@ -111,7 +107,6 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
         (css_name, css.into_bytes()),
         (wasm_name, wasm),
         (js_name, js.into_bytes()),
-        (link_name, link.into_bytes()),
         (boot_name, boot.into_bytes()),
         (old_name, old.into_bytes()),
         ("index.html".to_owned(), page.into_bytes()),
@@ -129,15 +124,6 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
         files.push((worker::NAME.to_owned(), worker::script(&files)?.into_bytes()));
     }
     Ok(files)
-}
-
-/// A module that imports another, by the name that the other has now.
-fn swap(module: &str, before: &str, after: &str) -> Result<String> {
-    let before = format!("from \"{before}\"");
-    if !module.contains(&before) {
-        bail!("nothing is imported {before}");
-    }
-    Ok(module.replace(&before, &format!("from \"./{after}\"")))
 }
 
 /// Every file of `web/style`, joined in the order of their names. What stands in a folder there comes with a part.

@@ -3,14 +3,9 @@
 
 use crate::shell;
 use crate::site::File;
-use anyhow::{Context, Result, anyhow, bail};
+use anyhow::{Context, Result, anyhow};
 use std::path::Path;
 use wasm_split_cli_support::{Options, transform};
-
-/// The module that fetches the parts, as the glue names it.
-pub const LINK: &str = "./parts.js";
-/// The glue, as the module that fetches the parts names it.
-pub const GLUE: &str = "./app.js";
 
 /// What must be said to the compiler, so that the linker leaves what the splitting goes by.
 pub const LINKER: &str = "-Clink-arg=--emit-relocs";
@@ -20,51 +15,40 @@ pub const LINKER: &str = "-Clink-arg=--emit-relocs";
 pub struct Split {
     /// The file that starts, still without its glue.
     pub main: Vec<u8>,
-    /// What is fetched later.
-    pub parts: Parts,
+    /// What is fetched later, with the module that does it.
+    pub parts: Vec<File>,
 }
 
-/// What is fetched when it is first wanted.
-#[derive(Debug)]
-pub struct Parts {
-    /// The module that fetches them.
-    pub link: String,
-    /// The name by which `link` knows a part, and its bytes.
-    pub files: Vec<(String, Vec<u8>)>,
+/// The module that fetches the parts, in their folder.
+const LINK: &str = "parts.js";
+/// How the name of the folder begins.
+const FOLDER: &str = "parts";
+
+/// What the splitter and wasm-bindgen write into each other's files: they are told before they write.
+#[derive(Clone, Debug)]
+pub struct Names {
+    /// The glue, beside the page.
+    pub glue: String,
+    /// The folder of the parts, beside the page.
+    folder: String,
 }
 
-/// How the splitter's module starts a part: only from a host that says what kind of file it is.
-const STREAMED: &str = "WebAssembly.instantiateStreaming(src, imports)";
-/// How ours does, as the glue does where it must: from any host.
-const STARTED: &str =
-    "src.then((answer) => answer.arrayBuffer()).then((code) => WebAssembly.instantiate(code, imports))";
+impl Names {
+    /// The names of a release, which carry a hash of what it is made from, or those for development.
+    pub fn of(hash: Option<&str>) -> Self {
+        let hash = hash.map(|hash| format!("-{hash}")).unwrap_or_default();
+        Self { glue: format!("app{hash}.js"), folder: format!("{FOLDER}{hash}") }
+    }
 
-/// How the name of a part's file begins.
-const PART: &str = "part-";
+    /// The module that fetches the parts, from the page.
+    pub fn link(&self) -> String {
+        format!("{}/{LINK}", self.folder)
+    }
+}
 
 /// Whether a file of the site is a part that is fetched when it is wanted.
 pub fn is_part(name: &str) -> bool {
-    name.starts_with(PART) && name.ends_with(".wasm")
-}
-
-impl Parts {
-    /// The parts under the names they shall have, and the module that fetches them by these names.
-    pub fn named(self, name: impl Fn(&str, &str, &[u8]) -> String) -> Result<(Vec<File>, String)> {
-        let mut link = self.link.replace(STREAMED, STARTED);
-        let mut files = Vec::new();
-        for (known, bytes) in self.files {
-            let bytes = without_custom_sections(&bytes).with_context(|| format!("{known} cannot be read"))?;
-            let stem = known.trim_start_matches("split_").trim_end_matches(".wasm");
-            let name = name(&format!("{PART}{stem}"), "wasm", &bytes);
-            let (before, after) = (format!("\"./{known}\""), format!("\"./{name}\""));
-            if !link.contains(&before) {
-                bail!("nothing fetches the part {known}");
-            }
-            link = link.replace(&before, &after);
-            files.push((name, bytes));
-        }
-        Ok((files, link))
-    }
+    name.starts_with(FOLDER) && name.ends_with(".wasm")
 }
 
 /// A wasm file without names and notes of tools.
@@ -90,28 +74,30 @@ fn without_custom_sections(wasm: &[u8]) -> Option<Vec<u8>> {
     Some(kept)
 }
 
-/// Splits a linked program.
-pub fn split(file: &Path) -> Result<Split> {
+/// Splits a linked program. The splitter's own module and names are kept as they are, in a folder of their own.
+pub fn split(linked: &[u8], names: &Names) -> Result<Split> {
     let folder = shell::at("target/split");
     if folder.exists() {
         std::fs::remove_dir_all(&folder).context("could not empty target/split")?;
     }
-    let input = read(file)?;
-    let main = folder.join("main.wasm");
-    let mut options = Options::new(&input);
+    std::fs::create_dir_all(folder.join(&names.folder)).context("could not make target/split")?;
+    let (main, link, glue) =
+        (folder.join("main.wasm"), format!("./{}", names.link()), format!("../{}", names.glue));
+    let mut options = Options::new(linked);
     options.output_dir = &folder;
     options.main_out_path = &main;
-    options.link_name = LINK;
-    options.main_module = GLUE;
+    options.link_name = &link;
+    options.main_module = &glue;
     let made = transform(options).map_err(|problem| anyhow!("the app could not be split: {problem:?}"))?;
-    let mut files = Vec::new();
+    let mut parts = vec![(names.link(), read(&folder.join(names.link()))?)];
     for path in made.split_modules {
         let name = path.file_name().context("a part has no name")?.to_string_lossy().into_owned();
-        files.push((name, read(&path)?));
+        let bytes =
+            without_custom_sections(&read(&path)?).with_context(|| format!("{name} cannot be read"))?;
+        parts.push((format!("{}/{name}", names.folder), bytes));
     }
-    files.sort();
-    let link = String::from_utf8(read(&folder.join(LINK))?).context("the module of the parts is no text")?;
-    Ok(Split { main: read(&main)?, parts: Parts { link, files } })
+    parts.sort();
+    Ok(Split { main: read(&main)?, parts })
 }
 
 fn read(file: &Path) -> Result<Vec<u8>> {
@@ -138,20 +124,12 @@ mod tests {
     }
 
     #[test]
-    fn a_part_is_known_by_its_name() {
-        assert!(is_part("part-panels-1.wasm"));
-        assert!(!is_part("parts-1.js"));
-        assert!(!is_part("app-1.wasm"));
-    }
-
-    #[test]
-    fn parts_are_fetched_by_their_new_names() {
-        let link = "a = \"./split_x.wasm\"; WebAssembly.instantiateStreaming(src, imports)".to_owned();
-        let parts = |name: &str| Parts { link: link.clone(), files: vec![(name.into(), HEAD.to_vec())] };
-        let name = |stem: &str, ending: &str, _: &[u8]| format!("{stem}-1.{ending}");
-        let (files, named) = parts("split_x.wasm").named(name).unwrap();
-        assert_eq!(files, [("part-x-1.wasm".to_owned(), HEAD.to_vec())]);
-        assert!(named.starts_with("a = \"./part-x-1.wasm\"; src.then"), "{named}");
-        assert!(parts("split_y.wasm").named(name).is_err());
+    fn names_are_those_of_the_site() {
+        let names = Names::of(Some("0123456789abcdef"));
+        assert_eq!(names.glue, "app-0123456789abcdef.js");
+        assert_eq!(names.link(), "parts-0123456789abcdef/parts.js");
+        assert_eq!(Names::of(None).link(), "parts/parts.js");
+        assert!(is_part("parts-1/split_panels.wasm") && is_part("parts/chunk_5.wasm"));
+        assert!(!is_part("parts-1/parts.js") && !is_part("app-1.wasm"));
     }
 }

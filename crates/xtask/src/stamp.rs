@@ -8,6 +8,8 @@ use std::path::{Path, PathBuf};
 /// What the site is made of, tool included.
 pub const SITE: &[&str] =
     &["Cargo.lock", "Cargo.toml", "index.html", "web", "crates", "LICENSE-MIT", "LICENSE-APACHE"];
+/// The tool that makes both out of what the compiler gives.
+pub const TOOL: &[&str] = &["Cargo.lock", "crates/xtask"];
 /// What the JavaScript package is made of, tool included.
 pub const PACKAGE: &[&str] = &["Cargo.lock", "Cargo.toml", "crates", "LICENSE-MIT", "LICENSE-APACHE"];
 

@@ -1,7 +1,8 @@
 //! From a crate to a wasm file with its JavaScript glue.
 
-use crate::split::{self, Parts, Split};
-use crate::{shell, slim, tools};
+use crate::site::File;
+use crate::split::{self, Names, Split};
+use crate::{shell, slim, stamp, tools};
 use anyhow::{Context, Result, bail};
 use cargo_metadata::Message;
 use std::io::BufReader;
@@ -43,19 +44,26 @@ pub struct Bound {
     pub ts: Option<String>,
     /// JavaScript that crates bring along: the path from the glue, and the text.
     pub snippets: Vec<(String, String)>,
-    /// What is fetched later, for a program.
-    pub parts: Option<Parts>,
+    /// What is fetched later, for a program, and the names by which its files know each other.
+    pub parts: Option<(Names, Vec<File>)>,
 }
 
 /// Compiles a crate to wasm and writes its glue.
 pub fn make(source: Source, profile: Profile, typescript: bool) -> Result<Bound> {
     tools::wasm_target()?;
     let file = compile(source, profile)?;
+    let linked = std::fs::read(&file).with_context(|| format!("could not read {}", file.display()))?;
     let (main, parts) = if source.library {
-        (std::fs::read(&file).with_context(|| format!("could not read {}", file.display()))?, None)
+        (linked, None)
     } else {
-        let Split { main, parts } = split::split(&file)?;
-        (main, Some(parts))
+        // What comes of the linked program follows from it and from the tools.
+        let hash = match profile {
+            Profile::Dev => None,
+            Profile::Release => Some(stamp::short(&[stamp::of(stamp::TOOL)?.as_bytes(), &linked].concat())),
+        };
+        let names = Names::of(hash.as_deref());
+        let Split { main, parts } = split::split(&linked, &names)?;
+        (main, Some((names, parts)))
     };
     bind(main, parts, profile, typescript)
         .with_context(|| format!("wasm-bindgen could not write the glue of {}", source.package))
@@ -108,7 +116,12 @@ fn release_flags() -> String {
     flags.join("\u{1f}")
 }
 
-fn bind(main: Vec<u8>, parts: Option<Parts>, profile: Profile, typescript: bool) -> Result<Bound> {
+fn bind(
+    main: Vec<u8>,
+    parts: Option<(Names, Vec<File>)>,
+    profile: Profile,
+    typescript: bool,
+) -> Result<Bound> {
     let dev = profile == Profile::Dev;
     let mut bindgen = Bindgen::new();
     // What the parts share with what starts must stay to be had.
@@ -133,6 +146,6 @@ fn bind(main: Vec<u8>, parts: Option<Parts>, profile: Profile, typescript: bool)
     }
     snippets.sort();
     let glue = output.js().to_owned();
-    let js = if parts.is_some() && !dev { slim::slim(output.wasm_mut(), &glue)? } else { glue };
+    let js = if parts.is_some() && !dev { slim::slim(output.wasm_mut(), &glue) } else { glue };
     Ok(Bound { js, ts: output.ts().map(str::to_owned), wasm: output.wasm_mut().emit_wasm(), snippets, parts })
 }

@@ -22,7 +22,7 @@ const ONE_NOTE: &str = "/read?staff=Corni+in+Es&notes=C5&at=1";
 const FAILS_ONCE: &str = "const whole = window.fetch;
 let failed = false;
 window.fetch = (what, ...more) => {
-  if (failed || !String(what.url ?? what).includes('/part-')) return whole(what, ...more);
+  if (failed || !String(what.url ?? what).includes('/parts-') || !String(what.url ?? what).endsWith('.wasm')) return whole(what, ...more);
   failed = true;
   return Promise.reject(new TypeError('failed on purpose'));
 };";
@@ -31,7 +31,7 @@ window.fetch = (what, ...more) => {
 async fn fetched(page: &Page) -> Result<usize> {
     let script =
         "return performance.getEntriesByType('resource').map((entry) => new URL(entry.name).pathname)
-        .filter((path) => /^.part-.*wasm$/.test(path))";
+        .filter((path) => /^.parts-.*wasm$/.test(path))";
     Ok(page.eval(script, vec![]).await?.as_array().map_or(0, Vec::len))
 }
 
