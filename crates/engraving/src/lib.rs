@@ -28,7 +28,6 @@ mod glyph;
 mod head;
 mod layout;
 mod metrics;
-mod order;
 mod signature;
 mod spec;
 mod stack;

@@ -1,8 +1,8 @@
 //! Where the signs of a key signature stand under each clef.
 
 use crate::accidental::Accidental;
-use crate::order::put_in_order;
 use crookwise_theory::key::{FLAT_ORDER, SHARP_ORDER};
+use crookwise_theory::order::in_order;
 use crookwise_theory::{Clef, ClefSign, Signature, StaffPosition, Step};
 
 /// One sign of a signature.
@@ -31,18 +31,15 @@ pub fn signature_signs(clef: Clef, signature: Signature) -> Vec<SignatureSign> {
     let sharps = signature.0 > 0;
     let order = if sharps { SHARP_ORDER } else { FLAT_ORDER };
     let lowest = lowest_place(clef, sharps);
-    let mut signs: Vec<SignatureSign> = order
+    let signs = order
         .into_iter()
         .map(|step| SignatureSign {
             step,
             accidental: Accidental(signature.alteration(step)),
             place: place_of(clef, step, lowest),
         })
-        .filter(|sign| sign.accidental.0 != 0)
-        .collect();
-    let size = |sign: &SignatureSign| sign.accidental.0.unsigned_abs();
-    put_in_order(&mut signs, |one, two| size(one) < size(two));
-    signs
+        .filter(|sign: &SignatureSign| sign.accidental.0 != 0);
+    in_order(signs, |sign| sign.accidental.0.unsigned_abs())
 }
 
 /// The naturals that cancel what a new signature no longer alters, in the order in which the old one had the signs.

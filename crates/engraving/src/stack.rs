@@ -1,8 +1,8 @@
 //! Accidentals set to the left of a chord: as near as they go, none over another or over a head.
 
 use crate::accidental::Accidental;
-use crate::order::put_in_order;
 use crate::units::{Bounds, StaffSpace};
+use crookwise_theory::order::in_order;
 use std::collections::VecDeque;
 
 /// Between an accidental and a notehead.
@@ -26,8 +26,7 @@ pub(crate) struct Obstacles {
 /// The outer lines are set first, from above and below in turn (common practice), so the inner ones are the farther
 /// to the left. Those on one line stand in the order given, as their heads do.
 pub(crate) fn stack(signs: &[(StaffSpace, Accidental)], obstacles: &Obstacles) -> Vec<StaffSpace> {
-    let mut order: Vec<usize> = (0..signs.len()).collect();
-    put_in_order(&mut order, |&one, &two| signs[one].0.0 < signs[two].0.0);
+    let order = in_order(0..signs.len(), |&sign| signs[sign].0.0);
     let mut lines: VecDeque<&[usize]> = order.chunk_by(|&one, &two| signs[one].0 == signs[two].0).collect();
     let mut turns = Vec::new();
     let mut above = true;

@@ -1,10 +1,10 @@
 //! The notes of a column sorted onto stems, and every head on its side of its stem.
 
 use crate::glyph::Anchor;
-use crate::order::put_in_order;
 use crate::spec::{ColumnSpec, Head, NoteSpec, StemRule, place};
 use crate::units::{Bounds, Point, StaffSpace};
 use crookwise_theory::Clef;
+use crookwise_theory::order::in_order;
 
 /// Thickness of a stem (engraving default of the font).
 pub(crate) const STEM: StaffSpace = StaffSpace(0.12);
@@ -132,14 +132,9 @@ pub(crate) fn voices(column: &ColumnSpec, clef: Clef) -> Vec<Voice<'_>> {
                 StemRule::Down => !up,
                 StemRule::Auto | StemRule::None => up == free,
             };
-            let mut members: Vec<Member<'_>> = column
-                .notes
-                .iter()
-                .filter(belongs)
-                .map(|note| Member { note, place: place(note.pitch, clef).0, slot: 0 })
-                .collect();
-            let rank = |member: &Member<'_>| (member.place, member.note.pitch.alter);
-            put_in_order(&mut members, |one, two| rank(one) < rank(two));
+            let members = column.notes.iter().filter(belongs);
+            let members = members.map(|note| Member { note, place: place(note.pitch, clef).0, slot: 0 });
+            let mut members = in_order(members, |member| (member.place, member.note.pitch.alter));
             take_sides(&mut members, up);
             let forced = any_up || any_down;
             (!members.is_empty()).then_some(Voice { up, forced, members, x: StaffSpace::ZERO })

@@ -19,6 +19,7 @@ pub mod key;
 pub mod key_names;
 pub mod label;
 pub mod notation;
+pub mod order;
 pub mod pitch;
 pub mod reach;
 pub mod reading;

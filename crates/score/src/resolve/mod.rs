@@ -10,6 +10,7 @@ use crate::place::Place;
 use crate::staff::{SignatureSource, Staff};
 use crooks::Changed;
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
+use crookwise_theory::order::in_order;
 use crookwise_theory::{Habits, Key, Notation, Signature, Tonic};
 use std::sync::Arc;
 
@@ -142,7 +143,7 @@ impl<'a> Course<'a> {
         let keys = self.passage.columns().iter().enumerate().filter(|(_, column)| column.movement.is_some());
         let mut turns: Vec<usize> = self.staff.changes().iter().map(|change| change.column).collect();
         turns.extend(keys.map(|(column, _)| column).chain([0]));
-        turns.sort_unstable();
+        let mut turns = in_order(turns, |column| *column);
         turns.dedup();
         turns
     }
@@ -214,8 +215,7 @@ fn letters(staff: &Staff) -> Arc<[Tonic]> {
             letters.push(printed.0.tonic());
         }
     }
-    letters.sort_unstable();
-    letters.into()
+    in_order(letters, |letter| *letter).into()
 }
 
 fn signature(

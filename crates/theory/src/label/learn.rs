@@ -6,6 +6,7 @@ use super::lexicon::{Candidate, Entry, Lexicon, Phrase, cells, lang, lemmas};
 use super::tokens::{Kind, Token, tokenise};
 use super::words::{Lemma, Role, WORDS, lemma, lemma_of};
 use crate::instrument::Instrument;
+use crate::order::in_order;
 use crate::pitch::Tonic;
 use crate::tables::INSTRUMENTS;
 
@@ -42,8 +43,7 @@ impl Lexicon {
             }
         }
         // What two rows share belongs to the one that is meant most often.
-        let mut rows: Vec<&'static Instrument> = INSTRUMENTS.iter().collect();
-        rows.sort_by_key(|row| row.rank);
+        let rows = in_order(INSTRUMENTS.iter(), |row| row.rank);
         for row in &rows {
             for name in row.also.split(';').map(str::trim) {
                 book.learn_name(row, name, lang::ALL, false);

@@ -1,6 +1,7 @@
 //! Who sits where: which number each player of a staff has, and which of the label's staves that number reads.
 
 use super::Decoded;
+use crate::order::in_order;
 
 /// Players that are seated at most: no label numbers more.
 pub const MOST_SEATS: usize = 64;
@@ -58,7 +59,7 @@ impl Decoded {
         }
         let twice = |seat: &Seat| printed.iter().filter(|number| **number == seat.number).count() > 1;
         if !seats.iter().any(twice) {
-            seats.sort_by_key(|seat| seat.number);
+            seats = in_order(seats, |seat| seat.number);
         }
         let Some(last) = seats.last().copied() else { return seats };
         let beyond = seats.iter().map(|seat| seat.number).max().unwrap_or(0).saturating_add(1);
