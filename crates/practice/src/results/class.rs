@@ -88,13 +88,8 @@ impl Class {
         let (mine, others): (Vec<&FoundCode>, Vec<&FoundCode>) =
             found.codes.iter().partition(|code| [exercise, before].contains(&code.outcome.exercise()));
         let questions = mine.iter().map(|code| code.outcome.given().len()).max().unwrap_or_default();
-        let mut students: Vec<Student> = Vec::new();
-        for code in &mine {
-            let student = student(&code.outcome, questions);
-            // Put in by hand: a sort made for this type alone would cost the app a kilobyte.
-            let place = students.partition_point(|other| rank(other) <= rank(&student));
-            students.insert(place, student);
-        }
+        let mut students: Vec<Student> = mine.iter().map(|code| student(&code.outcome, questions)).collect();
+        students.sort_by(|one, other| rank(one).cmp(&rank(other)));
         let names: Vec<Option<String>> = students.iter().map(|student| student.name.clone()).collect();
         for student in &mut students {
             let same = names.iter().filter(|name| name.is_some() && **name == student.name);
@@ -173,10 +168,10 @@ impl Counts {
         let mut made: Vec<(Mistake, u32)> = Vec::new();
         for (mistake, count) in Mistake::ALL.into_iter().zip(self.mistakes.iter().copied()) {
             if count > 0 {
-                let place = made.partition_point(|(_, other)| *other >= count);
-                made.insert(place, (mistake, count));
+                made.push((mistake, count));
             }
         }
+        made.sort_by_key(|(_, count)| core::cmp::Reverse(*count));
         made
     }
 }
