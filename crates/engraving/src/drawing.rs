@@ -69,6 +69,16 @@ pub enum TextAlign {
     End,
 }
 
+/// How the letters of a text stand.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum TextFace {
+    /// Upright.
+    #[default]
+    Upright,
+    /// Slanted, as scores print directions to the players.
+    Italic,
+}
+
 /// One thing to draw.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Shape {
@@ -114,6 +124,8 @@ pub enum Shape {
         size: StaffSpace,
         /// Which end stands at the place.
         align: TextAlign,
+        /// How the letters stand.
+        face: TextFace,
     },
 }
 
@@ -164,7 +176,7 @@ impl Shape {
                     bottom: top.y + *height,
                 }
             }
-            Self::Text { text, at, size, align } => {
+            Self::Text { text, at, size, align, .. } => {
                 let width = *size * (0.6 * text.chars().count() as f64);
                 let left = match align {
                     TextAlign::Start => at.x,

@@ -1,6 +1,7 @@
 //! One staff of one system, laid out from its head to its last column, and what lies under a pointer.
 
 use crate::column::{Column, HeadPlace, lay_out as lay_out_column};
+use crate::direction::draw_directions;
 use crate::drawing::{Drawing, Ink, Shape};
 use crate::head::{change, head};
 use crate::metrics::{Metrics, narrowest_column};
@@ -48,6 +49,7 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
     }
     let mut clefs = Vec::with_capacity(count);
     let mut heads: Vec<HeadPlace> = Vec::new();
+    let mut directions = Vec::new();
     for (at, index) in columns.clone().enumerate() {
         let Some(column) = spec.columns.get(index) else {
             clefs.push(force.0);
@@ -62,6 +64,9 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
         clefs.push(force.0);
         let Column { drawing: ink, heads: mut here } = lay_out_column(column, force.0, force.1, spec.ink);
         let center = metrics.center(at);
+        if whole && !column.above.is_empty() {
+            directions.push((at, &column.above));
+        }
         for head in &mut here {
             head.bounds = head.bounds.shifted(center, StaffSpace::ZERO);
         }
@@ -76,6 +81,7 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
         heads = here;
     }
     draw_ties_out(&mut drawing, spec, &columns, &heads, width);
+    draw_directions(&mut drawing, &directions, metrics, width);
     let staff = Bounds::new(0.0, 0.0, width.0, 4.0);
     let bounds = drawing.bounds().map_or(staff, |ink| ink.union(staff));
     StaffLayout { drawing, width, bounds, columns, clefs, metrics: metrics.clone() }
@@ -127,12 +133,7 @@ impl StaffLayout {
     /// The column under x, counted as in the whole staff; the room of a change belongs to the column after it.
     #[must_use]
     pub fn column_at(&self, x: StaffSpace) -> Option<usize> {
-        if x < self.metrics.head {
-            return None;
-        }
-        (0..self.columns.len())
-            .find(|&at| x < self.metrics.left(at) + self.metrics.column)
-            .map(|at| self.columns.start + at)
+        self.metrics.column_at(x, self.columns.len()).map(|at| self.columns.start + at)
     }
 
     /// The clef in force at a column, counted as in the whole staff.

@@ -23,6 +23,7 @@
 
 mod accidental;
 mod column;
+mod direction;
 mod drawing;
 mod glyph;
 mod head;
@@ -38,7 +39,7 @@ mod units;
 mod voice;
 
 pub use accidental::{Accidental, accidental_needed};
-pub use drawing::{Drawing, ElementId, Ink, Item, Shape, TextAlign};
+pub use drawing::{Drawing, ElementId, Ink, Item, Shape, TextAlign, TextFace};
 pub use glyph::{Anchor, Glyph};
 pub use head::head_width;
 pub use layout::{StaffLayout, extent, lay_out, place_at};

@@ -44,7 +44,8 @@ impl Metrics {
     }
 
     /// The left edge of a column, counted from the system's first; its room for changes comes before it.
-    pub(crate) fn left(&self, at: usize) -> StaffSpace {
+    #[must_use]
+    pub fn left(&self, at: usize) -> StaffSpace {
         let rooms =
             self.before.iter().take(at.saturating_add(1)).fold(StaffSpace::ZERO, |sum, &room| sum + room);
         self.head + rooms + self.column * at as f64
@@ -54,6 +55,16 @@ impl Metrics {
     #[must_use]
     pub fn center(&self, at: usize) -> StaffSpace {
         self.left(at) + self.column / 2.0
+    }
+
+    /// The column under x among so many, counted from the system's first; the room of a change belongs to the column
+    /// after it.
+    #[must_use]
+    pub fn column_at(&self, x: StaffSpace, columns: usize) -> Option<usize> {
+        if x < self.head {
+            return None;
+        }
+        (0..columns).find(|&at| x < self.left(at) + self.column)
     }
 
     /// The right end of a staff with so many columns.

@@ -66,6 +66,8 @@ pub struct ColumnSpec {
     pub clef_change: Option<Clef>,
     /// A new signature before this column.
     pub signature_change: Option<Signature>,
+    /// Directions over the staff from this column on ("muta in D"), from the highest down.
+    pub above: Vec<String>,
 }
 
 /// One note.

@@ -1,6 +1,6 @@
 //! A drawing as SVG text: the same bytes on every machine, everything from outside escaped.
 
-use crate::drawing::{Drawing, Item, Shape, TIE_MIDDLE, TIE_TIP, TextAlign, brace_scale};
+use crate::drawing::{Drawing, Item, Shape, TIE_MIDDLE, TIE_TIP, TextAlign, TextFace, brace_scale};
 use crate::glyph::{Glyph, UNITS};
 use crate::units::{Bounds, Point, StaffSpace};
 use core::fmt::Write as _;
@@ -137,7 +137,7 @@ fn write_shape(out: &mut String, shape: &Shape) {
             number(out, tall);
             out.push_str(r#")"/>"#);
         }
-        Shape::Text { text, at, size, align } => {
+        Shape::Text { text, at, size, align, face } => {
             out.push_str("<text");
             attribute_number(out, "x", at.x.0);
             attribute_number(out, "y", at.y.0);
@@ -148,6 +148,9 @@ fn write_shape(out: &mut String, shape: &Shape) {
                 TextAlign::End => "end",
             };
             attribute(out, "text-anchor", anchor);
+            if *face == TextFace::Italic {
+                attribute(out, "font-style", "italic");
+            }
             out.push('>');
             escape(out, text);
             out.push_str("</text>");
@@ -308,6 +311,7 @@ mod tests {
                 at: Point::new(0.0, 0.0),
                 size: StaffSpace(1.0),
                 align: TextAlign::Start,
+                face: TextFace::Upright,
             };
             drawing.push(shape, Ink::Written, Some(ElementId(1)));
             let options = SvgOptions { label: Some(text), class: Some(text), ..SvgOptions::default() };

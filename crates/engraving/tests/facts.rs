@@ -445,3 +445,31 @@ fn the_narrowest_column_is_wide_enough() {
         assert!(pair[1].left - pair[0].right > StaffSpace(0.69), "{pair:?}");
     }
 }
+
+#[test]
+fn directions_stand_over_their_columns_clear_of_everything() {
+    let mut spec = StaffSpec::new(Clef::TREBLE, Signature(-3));
+    let notes = ["C7", "E5", "G6", "C5", "A6"];
+    spec.columns = notes.iter().map(|name| column(vec![NoteSpec::new(name.parse().unwrap())])).collect();
+    spec.columns[1].above = vec!["I muta in B basso".into(), "II muta in D".into()];
+    spec.columns[2].above = vec!["muta in F".into()];
+    spec.columns[4].above = vec!["muta in C".into()];
+    spec.columns[1].clef_change = Some(Clef::BASS);
+    let metrics = Metrics::fit(&[&spec], spec.all(), narrowest_column(&spec));
+    let layout = lay_out(&spec, spec.all(), &metrics);
+    let is_text = |item: &&crookwise_engraving::Item| matches!(item.shape, Shape::Text { .. });
+    let texts: Vec<Bounds> =
+        layout.drawing.items.iter().filter(is_text).map(|item| item.shape.bounds()).collect();
+    assert_eq!(texts.len(), 4);
+    for (at, text) in texts.iter().enumerate() {
+        assert!(text.left >= StaffSpace::ZERO && text.right.0 <= layout.width.0 + 1e-9, "{text:?}");
+        assert!(text.bottom < StaffSpace::ZERO);
+        let others =
+            layout.drawing.items.iter().filter(|item| !is_text(item)).map(|item| item.shape.bounds());
+        assert!(others.chain(texts[..at].iter().copied()).all(|other| !other.overlaps(*text)), "{text:?}");
+    }
+    // The first player's stands over the second's, and both over their column.
+    let left = metrics.left(1);
+    assert!(texts[1].bottom < texts[0].top);
+    assert!(texts.iter().take(2).all(|text| text.left <= left && text.right > left), "{texts:?}");
+}
