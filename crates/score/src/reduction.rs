@@ -10,9 +10,8 @@
 
 use crate::chord::Harmony;
 use crate::passage::Passage;
-use crate::resolve::ResolvedStaff;
 use crate::sounding::{Sounds, Voice};
-use crookwise_theory::{Intonation, Pitch};
+use crookwise_theory::Pitch;
 
 /// One of the two staves.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
@@ -94,10 +93,9 @@ impl ReducedColumn {
     }
 }
 
-/// The reduction of a whole passage, a column each. `staves` are those of the passage, resolved in its order.
+/// The reduction of a whole passage, a column each; `sounds` is what the passage sounds.
 #[must_use]
-pub fn reduce(passage: &Passage, staves: &[&ResolvedStaff], intonation: Intonation) -> Vec<ReducedColumn> {
-    let sounds = Sounds::of(passage, staves, intonation, None);
+pub fn reduce(passage: &Passage, sounds: &Sounds) -> Vec<ReducedColumn> {
     let mut columns: Vec<ReducedColumn> = Vec::with_capacity(passage.columns().len());
     for column in 0..passage.columns().len() {
         let sounding = sounds.voices(column);

@@ -2,7 +2,9 @@
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 use crookwise_score::reduction::{Hand, reduce};
-use crookwise_score::{Change, ChangeTo, Event, Harmony, Passage, ResolvedStaff, Role, Voice, voices};
+use crookwise_score::{
+    Change, ChangeTo, Event, Harmony, Passage, ResolvedStaff, Role, Sounds, Voice, voices,
+};
 use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{Intonation, Printed};
 
@@ -34,6 +36,10 @@ fn page(key: &str, staves: &[(&str, usize, &str)]) -> Passage {
 
 fn resolved(passage: &Passage) -> Vec<ResolvedStaff> {
     ResolvedStaff::all(passage, DecodeOptions::default())
+}
+
+fn sounds(passage: &Passage) -> Sounds {
+    Sounds::of(passage, &resolved(passage).iter().collect::<Vec<_>>(), Intonation::default(), None)
 }
 
 fn sounding(passage: &Passage, column: usize) -> Vec<Voice> {
@@ -137,7 +143,7 @@ fn a_label_that_names_nothing_is_silent() {
 
 /// The notes of each column on one staff: "~" before a tied one, "!" after one that is respelled, "x2" for two voices.
 fn reduction(passage: &Passage, hand: Hand) -> Vec<String> {
-    let columns = reduce(passage, &resolved(passage).iter().collect::<Vec<_>>(), Intonation::default());
+    let columns = reduce(passage, &sounds(passage));
     let column = |column: &crookwise_score::ReducedColumn| {
         let notes = column.on(hand).map(|note| {
             let tied = if note.tied { "~" } else { "" };

@@ -17,7 +17,7 @@ pub fn column_cell(on: (usize, usize), column: usize, system: Derived<Option<She
     let cell = Derived::new(move || NoteCell::of(&desk.whole.read(), on, column));
     view! {
         {when(move || cell.is_some(), move || note_cell(on, column, cell, system))}
-        {when(move || column == desk.whole.read().columns(), move || next_cell(on, system))}
+        {when(move || column == desk.whole.read().columns(), move || next_cell(on, column, system))}
     }
     .into_any()
 }
@@ -27,8 +27,17 @@ fn width(system: Derived<Option<SheetSystem>>) -> crate::components::live::Live<
     live(move || pixels(system.map(|system| system.column).unwrap_or_default()))
 }
 
+/// How far it stands from the cell before: as far as the change before its column takes room.
+fn room(column: usize, system: Derived<Option<SheetSystem>>) -> crate::components::live::Live<String> {
+    live(move || pixels(system.map(|system| system.room_before(column)).unwrap_or_default()))
+}
+
 /// Where the next note goes.
-fn next_cell((staff, player): (usize, usize), system: Derived<Option<SheetSystem>>) -> AnyView {
+fn next_cell(
+    (staff, player): (usize, usize),
+    column: usize,
+    system: Derived<Option<SheetSystem>>,
+) -> AnyView {
     let Session { desk, .. } = Session::get();
     let add = move || {
         desk.add_note(staff, player);
@@ -41,6 +50,7 @@ fn next_cell((staff, player): (usize, usize), system: Derived<Option<SheetSystem
             id=format!("next-{staff}-{player}")
             aria-label=words::staves::ADD_A_NOTE
             style:width=width(system)
+            style:margin-left=room(column, system)
             on:click=press(add)
         >
             <span class="plus" aria-hidden="true">"+"</span>
@@ -64,6 +74,7 @@ fn note_cell(
             class="cell"
             id=format!("note-{staff}-{player}-{column}")
             style:width=width(system)
+            style:margin-left=room(column, system)
             tabindex=part(|cell| Some(if cell.in_tab_order { "0" } else { "-1" }.to_owned()))
             aria-current=part(|cell| cell.selected.then(|| "true".to_owned()))
             on:click=press(move || desk.act(|document| document.select_on(staff, player, Some(column))))

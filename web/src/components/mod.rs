@@ -1,5 +1,6 @@
 //! They draw and report; they compute nothing.
 
+pub mod change_form;
 pub mod choice;
 pub mod column_cell;
 pub mod copy_button;

@@ -96,7 +96,7 @@ fn staff_head(staff: usize) -> AnyView {
         let label = live(move || desk.whole.read().staves.get(staff).map(|staff| staff.label.clone()));
         let meaning = live(move || {
             let whole = desk.whole.read();
-            let place = whole.voice(staff, 0).and_then(|view| view.place.as_ref());
+            let place = whole.voice(staff, 0).and_then(|view| view.start());
             place.map(|place| words::sounds(place.notation().printed_to_sounding()))
         });
         let chosen = live(move || (desk.whole.read().staff == staff).then(|| "true".to_owned()));

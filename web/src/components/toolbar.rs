@@ -1,11 +1,15 @@
 //! The buttons under the staff.
 
+use crate::components::change_form::change_form;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{live, press, when};
 use crate::state::desk::Desk;
 use crate::state::document::Document;
+use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::words;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// A tool: its name aloud, what stands on it, what it does and when it can be used.
 type Tool = (&'static str, &'static str, fn(Desk), fn(Desk) -> bool);
@@ -41,6 +45,40 @@ const NOTE_TOOLS: [Tool; 8] = [
         |desk| desk.view.read().selected.is_some(),
     ),
 ];
+
+/// What opens the form for changes.
+const CHANGE: &str = "change-here";
+
+/// The button that opens the form for what changes before the selected column, and the form.
+fn changes() -> AnyView {
+    let Session { desk, .. } = Session::get();
+    let usable = move || desk.view.read().selected.is_some();
+    let open = Derived::new(move || desk.changing.get() && usable());
+    let turn = press(move || {
+        if untrack(usable) {
+            desk.changing.set(!desk.changing.get_untracked());
+        }
+    });
+    view! {
+        <div class="tools">
+            <button
+                id=CHANGE
+                aria-expanded=live(move || open.get().to_string())
+                aria-disabled=live(move || (!usable()).then_some("true"))
+                on:click=turn
+            >
+                {words::changes::CHANGE_HERE}
+            </button>
+        </div>
+        {when(move || open.get(), || later(|| Box::pin(fetched_change_form())))}
+    }
+    .into_any()
+}
+
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_change_form() -> Fetched {
+    Ok(change_form(CHANGE))
+}
 
 /// Tools for the whole staff.
 const STEP_TOOLS: [Tool; 4] = [
@@ -104,6 +142,7 @@ pub fn toolbar() -> AnyView {
     view! {
         {group(words::staves::THE_SELECTED_NOTE, &NOTE_TOOLS)}
         {when(several, together)}
+        {changes()}
         {group(words::staves::STEPS, &STEP_TOOLS)}
         <p class="quiet" id="key-help">
             {words::staves::KEY_HELP}

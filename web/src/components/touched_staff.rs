@@ -21,7 +21,7 @@ const ENLARGED: f64 = 15.0;
 pub fn touched_staff(system: Derived<Option<SheetSystem>>, on: Target) -> AnyView {
     let Session { desk, stand, .. } = Session::get();
     let picture =
-        live(move || system.and_then(|system| Some(system.picture(on)?.svg.clone())).unwrap_or_default());
+        live(move || system.and_then(|system| Some(system.picture(on)?.svg.to_string())).unwrap_or_default());
     let reader = Derived::new(move || stand.reader_of(on));
     let tried = Derived::new(move || {
         let pointed = stand.pointed.get();
@@ -76,7 +76,7 @@ fn under(
     untrack(|| {
         system.and_then(|system| {
             let column = system.column_at(at.x, stand.columns())?;
-            Some((column, system.place_at(on, at.y), system.picture(on)?.clef, at.y))
+            Some((column, system.place_at(on, at.y), system.picture(on)?.head_at(column).0, at.y))
         })
     })
 }
@@ -117,9 +117,10 @@ fn beside(tried: Derived<Option<Tried>>, system: Derived<Option<SheetSystem>>, o
     let words = live(move || tried.map(|tried| tried.words.clone()).unwrap_or_default());
     let left = live(move || pixels(tried.map(|tried| tried.middle).unwrap_or_default()));
     let magnified: Live<String> = live(move || {
-        let shown = tried.and_then(|tried| tried.by_finger.then_some(tried.shown));
-        let picture = shown
-            .and_then(|shown| system.and_then(|system| Some(system.picture(on)?.enlarged(shown, ENLARGED))));
+        let shown = tried.and_then(|tried| tried.by_finger.then_some((tried.column, tried.shown)));
+        let picture = shown.and_then(|(column, shown)| {
+            system.and_then(|system| Some(system.picture(on)?.enlarged(column, shown, ENLARGED)))
+        });
         picture.unwrap_or_default()
     });
     view! {

@@ -31,6 +31,8 @@ pub struct Desk {
     pub untouched: Derived<bool>,
     /// Whether the settings of the selected staff are open on a page of several.
     pub setting_up: Watched<bool>,
+    /// Whether the form for what changes before the selected column is open.
+    pub changing: Watched<bool>,
 }
 
 impl Desk {
@@ -38,7 +40,7 @@ impl Desk {
     #[must_use]
     pub fn new(page: ReadPage, names: Watched<Names>, notices: Notices) -> Self {
         let document = Watched::new(Document::new(page));
-        let page = Derived::new(move || document.with(|document| ReadPage::clone(document.page())));
+        let page = Derived::shared(move || document.with(|document| Arc::clone(document.page())));
         let whole = Derived::new(move || PageView::of(&page.read(), names.get()));
         let view = Derived::new(move || whole.with(PageView::current));
         Self {
@@ -50,6 +52,7 @@ impl Desk {
             ladder: Derived::new(move || Ladder::of(&view.read(), &page.read().intonation)),
             untouched: Derived::new(move || page.read().passage == start::page().passage),
             setting_up: Watched::new(false),
+            changing: Watched::new(false),
         }
     }
 
@@ -123,8 +126,7 @@ impl Desk {
     /// Enters a written note behind the selected one, as the staff prints it.
     pub fn enter_written(self, written: Written) {
         let view = self.view.read_untracked();
-        let printed =
-            view.place.as_ref().map_or(Printed(written.0), |place| place.notation().printed(written));
+        let printed = view.here().map_or(Printed(written.0), |place| place.notation().printed(written));
         self.attempt(|document| document.enter_note(printed));
     }
 
@@ -132,9 +134,10 @@ impl Desk {
     pub fn add_note(self, staff: usize, player: usize) {
         let whole = self.whole.read_untracked();
         let view = whole.voice(staff, player).cloned().unwrap_or_default();
-        let (printed, _) = view.try_place(&self.page.read_untracked(), StaffPosition(4));
+        let last = whole.columns().checked_sub(1);
+        let (printed, _) = view.try_place(&self.page.read_untracked(), last.unwrap_or(0), StaffPosition(4));
         self.attempt(|document| {
-            document.select_on(staff, player, whole.columns().checked_sub(1));
+            document.select_on(staff, player, last);
             document.enter_note(printed)
         });
     }

@@ -15,12 +15,13 @@ pub fn lines(whole: &PageView, page: &ReadPage) -> Vec<String> {
     if whole.staves.len() < 2 {
         return Vec::new();
     }
+    let column = current.selected.unwrap_or(0);
     let line = |(at, staff): (usize, &crate::state::view::StaffView)| {
         let view = whole.voice(at, 0)?;
         if has_no_drum(view, sounding.0) {
             return Some(words::on_staff(&staff.label, words::NO_DRUM, None));
         }
-        let (printed, reading) = view.write_sounding(page, sounding)?;
+        let (printed, reading) = view.write_sounding(page, column, sounding)?;
         let making = reading.making.as_ref().map(words::making);
         Some(words::on_staff(&staff.label, &whole.names.note(printed.0), making.as_deref()))
     };
@@ -29,7 +30,7 @@ pub fn lines(whole: &PageView, page: &ReadPage) -> Vec<String> {
 
 /// Whether the staff is one of drums, and none of those its label names has that note.
 fn has_no_drum(view: &View, sounding: Pitch) -> bool {
-    let Some(place) = &view.place else { return false };
+    let Some(place) = view.here() else { return false };
     let drums = &place.staff.drums;
     let has = |drum: &Tonic| {
         Pitch::new(drum.step, drum.alter, 4).semitones().rem_euclid(12) == sounding.semitones().rem_euclid(12)

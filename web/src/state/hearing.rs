@@ -139,7 +139,7 @@ struct PlayedPart<'a> {
 /// Everybody who plays, staff by staff.
 fn voices(whole: &PageView) -> impl Iterator<Item = PlayedPart<'_>> {
     whole.staves.iter().flat_map(|staff| &staff.players).flat_map(|view| {
-        let doubled = view.place.as_ref().is_some_and(|place| place.staff.doubled_below);
+        let doubled = view.columns.iter().any(|column| column.doubled_below);
         let below = doubled.then_some(PlayedPart { view, below: true });
         core::iter::once(PlayedPart { view, below: false }).chain(below)
     })
@@ -147,7 +147,8 @@ fn voices(whole: &PageView) -> impl Iterator<Item = PlayedPart<'_>> {
 
 impl PlayedPart<'_> {
     fn hz(&self, at: usize, manner: Manner) -> Option<f64> {
-        let hz = hz(self.view.columns.get(at)?.reading.as_ref()?, manner);
+        let column = self.view.columns.get(at).filter(|column| column.doubled_below || !self.below)?;
+        let hz = hz(column.reading.as_ref()?, manner);
         Some(if self.below { hz / 2.0 } else { hz })
     }
 

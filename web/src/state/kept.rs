@@ -80,7 +80,12 @@ impl<T: PartialEq + Send + Sync + 'static> Watched<T> {
 impl<T: PartialEq + Send + Sync + 'static> Derived<T> {
     /// A value made by a function of others.
     pub fn new(make: impl Fn() -> T + Send + Sync + 'static) -> Self {
-        Self { signal: memo(Box::new(move || Kept::new(Arc::new(make())))), of: PhantomData }
+        Self::shared(move || Arc::new(make()))
+    }
+
+    /// The same, where the value is shared already.
+    pub fn shared(make: impl Fn() -> Arc<T> + Send + Sync + 'static) -> Self {
+        Self { signal: memo(Box::new(move || Kept::new(make()))), of: PhantomData }
     }
 }
 

@@ -56,7 +56,7 @@ impl Labelling {
         let staff = page.passage.staves().get(page.staff);
         let decoded = &view.staff.decoded;
         let usual = decoded.staves.first();
-        let read_as = view.place.as_ref().map(|place| &place.staff);
+        let read_as = view.start().map(|place| &place.staff);
         let chosen = staff.and_then(|staff| staff.choice);
         let key = |key: Tonic| view.names.key_word(key);
         let mut meaning = read_as.map(|staff| staff.words_by(&key)).unwrap_or_default();

@@ -67,7 +67,7 @@ impl Ladder {
     /// The ladder of the staff in view; `None` where it has no natural series.
     #[must_use]
     pub fn of(view: &View, intonation: &Intonation) -> Option<Self> {
-        let place = view.place.as_ref()?;
+        let place = view.here()?;
         let family = place.staff.natural_family()?;
         let transposition = place.notation().transposition;
         let names = view.names;
@@ -163,7 +163,7 @@ impl Selected {
 /// What stands over the ladder: the crook and the temperament.
 #[must_use]
 pub fn title(view: &View, intonation: &Intonation) -> String {
-    let Some(place) = &view.place else { return String::new() };
+    let Some(place) = view.here() else { return String::new() };
     let name = place.staff.name_by(&|key| view.names.key_word(key));
     format!("{name} against {}", words::temperament(intonation.tuning.temperament))
 }
@@ -171,7 +171,7 @@ pub fn title(view: &View, intonation: &Intonation) -> String {
 /// How far the crook in view goes, one sentence a source.
 #[must_use]
 pub fn ranges(view: &View) -> Vec<String> {
-    let Some(crook) = view.place.as_ref().and_then(|place| place.staff.crook()) else { return Vec::new() };
+    let Some(crook) = view.here().and_then(|place| place.staff.crook()) else { return Vec::new() };
     crook.ranges().into_iter().map(words::range).collect()
 }
 

@@ -1,5 +1,7 @@
 //! What the reader has made and what is shown of it: plain typed values, no browser and no view.
 
+pub mod changing;
+pub mod decoding;
 pub mod desk;
 pub mod document;
 pub mod everywhere;
@@ -10,6 +12,7 @@ pub mod kept;
 pub mod keys;
 pub mod labelling;
 pub mod ladder;
+pub mod laying;
 pub mod list_item;
 pub mod notices;
 pub mod opening;

@@ -63,7 +63,7 @@ mod tests {
             let page = ready.page().unwrap_or_else(|| panic!("{}", ready.name));
             for staff in PageView::of(&page, Names::default()).staves {
                 for view in staff.players {
-                    assert!(view.place.is_some(), "{}: {}", ready.name, staff.label);
+                    assert!(view.start().is_some(), "{}: {}", ready.name, staff.label);
                     assert!(view.staff.decoded.problem.is_none(), "{}: {}", ready.name, staff.label);
                 }
             }

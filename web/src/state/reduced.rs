@@ -1,6 +1,5 @@
 //! All that sounds together, on a grand staff.
 
-use crate::state::together::resolved;
 use crate::state::view::PageView;
 use crookwise_engraving::{ColumnSpec, Ink, NoteSpec, RestSpec, RestValue, StaffSpec};
 use crookwise_score::{Hand, ReducedColumn, reduce};
@@ -10,13 +9,16 @@ use crookwise_theory::{Clef, Signature};
 /// The reduction of a page on two staves. Notes that are spelled otherwise than on their own staves stand back.
 #[must_use]
 pub fn grand_staff(whole: &PageView, page: &ReadPage) -> Vec<StaffSpec> {
-    let columns = reduce(&page.passage, &resolved(whole), page.intonation);
+    let columns = reduce(&page.passage, &whole.sounds);
     let signature = page.passage.movement_at(0).map_or(Signature::NONE, crookwise_theory::Key::signature);
     [(Clef::TREBLE, Hand::Upper), (Clef::BASS, Hand::Lower)]
         .map(|(clef, hand)| {
             let mut spec = StaffSpec::new(clef, signature);
             spec.ink = Ink::Sounding;
             spec.columns = columns.iter().map(|column| self::column(column, hand)).collect();
+            for (column, own) in spec.columns.iter_mut().zip(page.passage.columns()).skip(1) {
+                column.signature_change = own.movement.map(crookwise_theory::Key::signature);
+            }
             spec
         })
         .into()

@@ -89,7 +89,7 @@ impl Form {
     pub fn of(view: &View, page: &ReadPage) -> Self {
         let mut fields = Vec::new();
         let settings = page.passage.staves().get(page.staff).map(|staff| staff.settings).unwrap_or_default();
-        if let Some(place) = &view.place {
+        if let Some(place) = view.start() {
             let notation = place.notation();
             if let Some(mechanism) = place.staff.mechanism {
                 let items = [Mechanism::Natural, Mechanism::Valves]
@@ -200,15 +200,11 @@ pub fn choose(document: &mut Document, field: Field, value: &str) {
                 document.set_scheme(scheme);
             }
         }
-        Field::Signature => match value {
-            "none" => document.set_signature(SignatureSource::None),
-            "movement" => document.set_signature(SignatureSource::Movement),
-            fifths => {
-                if let Ok(fifths) = fifths.parse() {
-                    document.set_signature(SignatureSource::Typed(Signature(fifths)));
-                }
+        Field::Signature => {
+            if let Some(source) = signature_of(value) {
+                document.set_signature(source);
             }
-        },
+        }
         Field::Movement => document.set_movement(value.parse().ok()),
         Field::Temperament => {
             if let Some(temperament) = Temperament::by_id(value) {
@@ -294,7 +290,7 @@ fn octave_mark(octave: i8) -> &'static str {
     }
 }
 
-fn signature_id(source: SignatureSource) -> String {
+pub(super) fn signature_id(source: SignatureSource) -> String {
     match source {
         SignatureSource::None => "none".into(),
         SignatureSource::Movement => "movement".into(),
@@ -302,7 +298,15 @@ fn signature_id(source: SignatureSource) -> String {
     }
 }
 
-fn signatures() -> Vec<ListItem> {
+pub(super) fn signature_of(value: &str) -> Option<SignatureSource> {
+    match value {
+        "none" => Some(SignatureSource::None),
+        "movement" => Some(SignatureSource::Movement),
+        fifths => fifths.parse().ok().map(|fifths| SignatureSource::Typed(Signature(fifths))),
+    }
+}
+
+pub(super) fn signatures() -> Vec<ListItem> {
     let usual = [
         ListItem::new("none", words::settings::NONE_PRINTED),
         ListItem::new("movement", words::settings::AS_THE_MOVEMENT_NEEDS),
@@ -313,7 +317,7 @@ fn signatures() -> Vec<ListItem> {
     usual.into_iter().chain(typed).collect()
 }
 
-fn movements(names: Names) -> Vec<ListItem> {
+pub(super) fn movements(names: Names) -> Vec<ListItem> {
     let keys = [Mode::Major, Mode::Minor].into_iter().flat_map(Key::common);
     let named = keys.map(|key| ListItem::new(key.to_string(), names.key(key)));
     core::iter::once(ListItem::new("", words::settings::KEY_UNKNOWN)).chain(named).collect()

@@ -71,7 +71,7 @@ impl Stand {
         let view = untrack(|| self.reader_of(on.0));
         let column = view.columns.get(on.1);
         let (standing, reach) = match on.0 {
-            Target::Written(_) => (column.and_then(|column| Some(column.printed?.0)), view.reach()),
+            Target::Written(_) => (column.and_then(|column| Some(column.printed?.0)), view.reach(on.1)),
             Target::Sounding(_) => (
                 column.and_then(|column| Some(column.reading?.sounding.0)),
                 (StaffPosition(-24), StaffPosition(30)),
@@ -91,7 +91,7 @@ impl Stand {
         if self.gesture().is_none() {
             self.pointed.set(over.map_or(Pointed::Away, |(on, column, place)| {
                 let (low, high) = match on {
-                    Target::Written(_) => untrack(|| self.reader_of(on)).reach(),
+                    Target::Written(_) => untrack(|| self.reader_of(on)).reach(column),
                     Target::Sounding(_) => (StaffPosition(-24), StaffPosition(30)),
                 };
                 Pointed::Over(on, column, StaffPosition(place.0.clamp(low.0, high.0)))
@@ -119,7 +119,8 @@ impl Stand {
             return;
         }
         let sheet = self.sheet.read_untracked();
-        let picture = sheet.systems.first().and_then(|system| system.picture(gesture.on));
+        let system = sheet.systems.iter().find(|system| system.columns.contains(&gesture.column));
+        let picture = system.and_then(|system| system.picture(gesture.on));
         let note = picture
             .and_then(|picture| tried::note(&view, &self.desk.page.read_untracked(), picture, gesture));
         if let Some((_, printed, _)) = note {
@@ -142,6 +143,38 @@ mod tests {
         let desk = Desk::new(ReadPage::of_label("Corni in Es"), names, Notices::new(None));
         let stand = Stand::new(desk, Wall::new(), Room { width: 700.0, wall: false });
         (owner, desk, stand)
+    }
+
+    /// A tap places a note on the third of five staves: what was decoded, laid and copied before is used again.
+    #[test]
+    fn a_tap_decodes_no_label_lays_only_what_changed_and_shares_the_page() {
+        let owner = Owner::new();
+        owner.set();
+        let labels = ["Flauti", "Corni+in+Es", "Trombe+in+D", "Viole", "Bassi"];
+        let staff = |label: &&str| format!("staff={label}&notes=C4.D4.E4.F4");
+        let link = format!("/read?{}&muta=3_in+D", labels.iter().map(staff).collect::<Vec<_>>().join("&"));
+        let Ok(Some(crookwise_share::Link::Read(page))) = crookwise_share::Link::decode(&link) else {
+            panic!("{link}")
+        };
+        let names = Watched::new(Names::default());
+        let desk = Desk::new(*page, names, Notices::new(None));
+        let stand = Stand::new(desk, Wall::new(), Room { width: 700.0, wall: false });
+        let before = stand.sheet.read();
+        assert_eq!(before.systems.len(), 1);
+        let (labels, layouts) = (crate::state::decoding::labels_read(), crate::state::laying::layouts_made());
+        stand.touch(Pointer::Exact, (Target::Written(2), 1), StaffPosition(5), Clef::TREBLE, 10.0);
+        stand.let_go();
+        let after = stand.sheet.read();
+        assert_ne!(before, after);
+        assert_eq!(crate::state::decoding::labels_read() - labels, 0);
+        // The written staff, and the two of what sounds at most.
+        let laid = crate::state::laying::layouts_made() - layouts;
+        assert!((1..=3).contains(&laid), "{laid}");
+        for staff in [0, 1, 3, 4] {
+            let svg = |sheet: &Sheet| std::sync::Arc::clone(&sheet.systems[0].written[staff].svg);
+            assert!(std::sync::Arc::ptr_eq(&svg(&before), &svg(&after)), "{staff}");
+        }
+        assert!(std::sync::Arc::ptr_eq(&desk.page.read(), desk.document().page()));
     }
 
     #[test]

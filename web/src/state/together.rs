@@ -2,7 +2,7 @@
 
 use crate::state::view::PageView;
 use crate::words::{self, Names};
-use crookwise_score::{Harmony, HarmonyKind, ResolvedStaff, Voice, voices};
+use crookwise_score::{Harmony, HarmonyKind, Voice};
 use crookwise_share::ReadPage;
 use crookwise_sound::{Manner, beats, hz};
 
@@ -47,7 +47,7 @@ impl Together {
         if whole.is_alone() {
             return None;
         }
-        let sounding = voices(&page.passage, &resolved(whole), column, page.intonation);
+        let sounding = whole.sounds.voices(column);
         let key = page.passage.movement_at(column);
         let harmony = Harmony::of_voices(&sounding, key);
         let names = whole.names;
@@ -67,12 +67,6 @@ impl Together {
             beats: beating(&sounding, whole),
         })
     }
-}
-
-/// The staves of a page, resolved.
-#[must_use]
-pub fn resolved(whole: &PageView) -> Vec<&ResolvedStaff> {
-    whole.staves.iter().filter_map(|staff| Some(&staff.players.first()?.staff)).collect()
 }
 
 fn members(harmony: &Harmony, sounding: &[Voice], whole: &PageView) -> Vec<MemberLine> {

@@ -44,19 +44,20 @@ pub type Meant = (Pitch, Printed, Option<Reading>);
 pub fn at_place(
     view: &View,
     page: &ReadPage,
-    on: Target,
+    (on, column): (Target, usize),
     staff: &StaffPicture,
     place: StaffPosition,
 ) -> Option<Meant> {
     match on {
         Target::Written(_) => {
-            let (printed, reading) = view.try_place(page, place);
+            let (printed, reading) = view.try_place(page, column, place);
             Some((printed.0, printed, reading))
         }
         Target::Sounding(_) => {
-            let natural = staff.clef.pitch_at(place);
-            let pitch = Pitch { alter: staff.signature.alteration(natural.step), ..natural };
-            let (printed, reading) = view.write_sounding(page, Sounding(pitch))?;
+            let (clef, signature) = staff.head_at(column);
+            let natural = clef.pitch_at(place);
+            let pitch = Pitch { alter: signature.alteration(natural.step), ..natural };
+            let (printed, reading) = view.write_sounding(page, column, Sounding(pitch))?;
             Some((pitch, printed, Some(reading)))
         }
     }
@@ -75,7 +76,7 @@ pub fn note(view: &View, page: &ReadPage, staff: &StaffPicture, gesture: Gesture
             };
             Some((shown, printed, reading))
         }
-        None => at_place(view, page, gesture.on, staff, gesture.place),
+        None => at_place(view, page, (gesture.on, gesture.column), staff, gesture.place),
     }
 }
 
@@ -92,7 +93,7 @@ impl Tried {
         let staff = system.picture(on)?;
         let (column, (shown, printed, reading), by_finger) = match pointed {
             Pointed::Over(over, column, place) if over == on => {
-                (column, at_place(view, page, on, staff, place)?, false)
+                (column, at_place(view, page, (on, column), staff, place)?, false)
             }
             Pointed::Down(gesture) if gesture.on == on => {
                 (gesture.column, note(view, page, staff, gesture)?, gesture.pointer == Pointer::Finger)
@@ -112,7 +113,7 @@ impl Tried {
             printed,
             words,
             by_finger,
-            room_on_the_left: middle > (system.head + system.column * system.columns.len() as f64) / 2.0,
+            room_on_the_left: middle > system.width() / 2.0,
             middle,
         })
     }

@@ -1,10 +1,12 @@
 //! What the page shows, derived from what the reader has made: labels decoded, notes read, names given.
 
+use crate::state::decoding::decoded;
 use crate::words::{self, Names};
-use crookwise_score::{Cell, Event, Place, ResolvedStaff, SoundingNote, Sounds, Staff};
+use crookwise_score::{Cell, Change, ChangeTo, Event, Place, ResolvedStaff, SoundingNote, Sounds, Staff};
 use crookwise_share::ReadPage;
-use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
-use crookwise_theory::{CrookFamily, Pitch, Printed, Reading, Sounding, StaffPosition};
+use crookwise_theory::label::StaffLabel;
+use crookwise_theory::{Clef, CrookFamily, Pitch, Printed, Reading, Signature, Sounding, StaffPosition};
+use std::sync::Arc;
 
 /// Every staff of the page and each of its players.
 #[derive(Clone, Debug, PartialEq)]
@@ -17,6 +19,8 @@ pub struct PageView {
     pub player: usize,
     /// How notes are named.
     pub names: Names,
+    /// All that sounds.
+    pub sounds: Sounds,
 }
 
 /// One staff of the page.
@@ -30,15 +34,17 @@ pub struct StaffView {
     pub names: Vec<String>,
     /// Columns in which all players share one note.
     pub together: Vec<bool>,
+    /// What stands over the staff at each column where a crook changes: "muta in D".
+    pub directions: Vec<Vec<String>>,
 }
 
 /// What one player of one staff reads.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct View {
-    /// The staff with its label decoded.
-    pub staff: ResolvedStaff,
-    /// How it is printed and read; `None` where its label names no staff.
-    pub place: Option<Place>,
+    /// The staff with its labels decoded.
+    pub staff: Arc<ResolvedStaff>,
+    /// Which of its players it is, counted from 0.
+    pub player: usize,
     /// The columns from left to right.
     pub columns: Vec<ColumnView>,
     /// The instrument in the reader's hands, where its label is understood.
@@ -58,12 +64,15 @@ pub struct ColumnView {
     pub printed: Option<Printed>,
     /// All about it; `None` for rests and where the label names no staff.
     pub reading: Option<Reading>,
+    /// Whether the octave below sounds as well.
+    pub doubled_below: bool,
     /// What it is called aloud.
     pub name: String,
 }
 
 impl ColumnView {
-    fn of(event: Event, note: Option<&SoundingNote>, names: Names) -> Self {
+    /// What stands at a column before which `changes` is said to change.
+    fn of(event: Event, note: Option<&SoundingNote>, changes: &str, names: Names) -> Self {
         let held = event == Event::Held;
         let name = match note {
             Some(SoundingNote { reading: Some(reading), .. }) => words::column_name(reading, held, names),
@@ -74,10 +83,11 @@ impl ColumnView {
             None => "rest".into(),
         };
         Self {
+            name: if changes.is_empty() { name } else { format!("{changes}: {name}") },
+            doubled_below: note.is_some_and(|note| note.doubled_below),
             event,
             printed: note.map(|note| note.printed),
             reading: note.and_then(|note| note.reading),
-            name,
         }
     }
 
@@ -92,22 +102,21 @@ impl PageView {
     /// Derives the view of a page.
     #[must_use]
     pub fn of(page: &ReadPage, names: Names) -> Self {
-        let in_hand = page
-            .in_hand
-            .as_deref()
-            .and_then(|label| decode(label, DecodeOptions::default()).staves.into_iter().next());
+        let in_hand = page.in_hand.as_deref().and_then(|label| decoded(label, None).staves.first().cloned());
         if page.passage.staves().is_empty() {
             // A page always has a staff; one without is read as a staff without a label.
             return Self::of(&ReadPage::of_label(""), names);
         }
-        let resolved = ResolvedStaff::all(&page.passage, DecodeOptions { year: page.year });
-        let borrowed: Vec<&ResolvedStaff> = resolved.iter().collect();
+        let resolve = |staff| Arc::new(resolved(page, staff));
+        let resolved: Vec<Arc<ResolvedStaff>> = (0..page.passage.staves().len()).map(resolve).collect();
+        let borrowed: Vec<&ResolvedStaff> = resolved.iter().map(Arc::as_ref).collect();
         let sounds = Sounds::of(&page.passage, &borrowed, page.intonation, in_hand.as_ref());
         let part = Part { page, sounds: &sounds, in_hand: in_hand.as_ref(), names };
         let staves = page.passage.staves().iter().zip(&resolved).enumerate();
         let staves: Vec<StaffView> =
             staves.map(|(at, (staff, resolved))| StaffView::of(&part, at, staff, resolved)).collect();
-        Self { staff: page.staff.min(staves.len().saturating_sub(1)), player: page.player, staves, names }
+        let staff = page.staff.min(staves.len().saturating_sub(1));
+        Self { staff, player: page.player, staves, names, sounds }
     }
 
     /// What the selected player of the selected staff reads.
@@ -145,7 +154,7 @@ struct Part<'a> {
 }
 
 impl StaffView {
-    fn of(part: &Part<'_>, at: usize, staff: &Staff, resolved: &ResolvedStaff) -> Self {
+    fn of(part: &Part<'_>, at: usize, staff: &Staff, resolved: &Arc<ResolvedStaff>) -> Self {
         let players = (0..staff.players()).map(|player| View::of_player(part, (at, player), resolved));
         let names = (0..staff.players()).map(|player| {
             if staff.players() == 1 {
@@ -159,6 +168,7 @@ impl StaffView {
             players: players.collect(),
             names: names.collect(),
             together: staff.cells().iter().map(Cell::is_together).collect(),
+            directions: directions(staff, resolved),
         }
     }
 }
@@ -170,20 +180,51 @@ impl View {
         PageView::of(page, Names::default()).current()
     }
 
-    fn of_player(part: &Part<'_>, (at, player): (usize, usize), staff: &ResolvedStaff) -> Self {
-        let page = part.page;
-        let columns = (0..page.passage.columns().len()).filter_map(|column| {
-            let event = page.passage.event(at, column, player)?;
-            Some(ColumnView::of(event, part.sounds.note(at, column, player), part.names))
+    fn of_player(part: &Part<'_>, (at, player): (usize, usize), staff: &Arc<ResolvedStaff>) -> Self {
+        let passage = &part.page.passage;
+        let columns = passage.columns().iter().enumerate().filter_map(|(column, own)| {
+            let event = passage.event(at, column, player)?;
+            let changes = passage.staves().get(at)?.changes().iter();
+            let here = |change: &&Change| {
+                change.column == column && change.player.is_none_or(|other| other == player)
+            };
+            let said =
+                words::changes::said(&changes.filter(here).collect::<Vec<_>>(), own.movement, part.names);
+            Some(ColumnView::of(event, part.sounds.note(at, column, player), &said, part.names))
         });
         Self {
-            place: staff.place_at(0, player).cloned(),
             columns: columns.collect(),
+            player,
             in_hand: part.in_hand.cloned(),
-            selected: page.selected,
-            staff: staff.clone(),
+            selected: part.page.selected,
+            staff: Arc::clone(staff),
             names: part.names,
         }
+    }
+
+    /// How it is printed and read in a column; `None` where its label names no staff.
+    #[must_use]
+    pub fn place_at(&self, column: usize) -> Option<&Place> {
+        self.staff.place_at(column, self.player)
+    }
+
+    /// How it is printed and read at its beginning.
+    #[must_use]
+    pub fn start(&self) -> Option<&Place> {
+        self.place_at(0)
+    }
+
+    /// How it is printed and read where the reader is: in the selected column, else in the last.
+    #[must_use]
+    pub fn here(&self) -> Option<&Place> {
+        self.place_at(self.selected.unwrap_or(self.columns.len().saturating_sub(1)))
+    }
+
+    /// Clef and signature in a column; the treble clef and none where the label names no staff.
+    #[must_use]
+    pub fn head_at(&self, column: usize) -> (Clef, Signature) {
+        let place = self.place_at(column);
+        place.map_or((Clef::TREBLE, Signature::NONE), |place| (place.habits.clef, place.signature))
     }
 
     /// The selected column.
@@ -192,39 +233,44 @@ impl View {
         self.columns.get(self.selected?)
     }
 
-    /// Horn or trumpet, where the staff has a natural series.
+    /// Horn or trumpet, where the staff has a natural series where the reader is.
     #[must_use]
     pub fn natural_family(&self) -> Option<CrookFamily> {
-        self.place.as_ref()?.staff.natural_family()
+        self.here()?.staff.natural_family()
     }
 
-    /// A place on the printed staff, read: what would be heard there.
+    /// A place on the printed staff in a column, read: what would be heard there.
     #[must_use]
-    pub fn try_place(&self, page: &ReadPage, at: StaffPosition) -> (Printed, Option<Reading>) {
-        match &self.place {
+    pub fn try_place(&self, page: &ReadPage, column: usize, at: StaffPosition) -> (Printed, Option<Reading>) {
+        match self.place_at(column) {
             Some(place) => {
                 let printed = place.printed_at(at);
                 let pitched = Some(place).filter(|place| place.staff.is_pitched());
                 (printed, pitched.map(|place| place.read(printed, page.intonation, self.in_hand.as_ref())))
             }
-            None => (Printed(crookwise_theory::Clef::TREBLE.pitch_at(at)), None),
+            None => (Printed(Clef::TREBLE.pitch_at(at)), None),
         }
     }
 
-    /// What must be printed for a pitch to sound, as the trade prints it; `None` where the label names no staff, or
-    /// one without pitch.
+    /// What must be printed in a column for a pitch to sound, as the trade prints it; `None` where the label names no
+    /// staff, or one without pitch.
     #[must_use]
-    pub fn write_sounding(&self, page: &ReadPage, sounding: Sounding) -> Option<(Printed, Reading)> {
-        let place = self.place.as_ref().filter(|place| place.staff.is_pitched())?;
+    pub fn write_sounding(
+        &self,
+        page: &ReadPage,
+        column: usize,
+        sounding: Sounding,
+    ) -> Option<(Printed, Reading)> {
+        let place = self.place_at(column).filter(|place| place.staff.is_pitched())?;
         let writing = place.write(sounding, page.intonation, self.in_hand.as_ref());
         let printed = writing.also_printed.unwrap_or(writing.strict.printed);
         Some((printed, place.read(printed, page.intonation, self.in_hand.as_ref())))
     }
 
-    /// The lowest and highest places a tap may mean: as far as the instrument goes, and a little.
+    /// The lowest and highest places a tap may mean in a column: as far as the instrument goes, and a little.
     #[must_use]
-    pub fn reach(&self) -> (StaffPosition, StaffPosition) {
-        let Some(place) = &self.place else { return (StaffPosition(-8), StaffPosition(16)) };
+    pub fn reach(&self, column: usize) -> (StaffPosition, StaffPosition) {
+        let Some(place) = self.place_at(column) else { return (StaffPosition(-8), StaffPosition(16)) };
         let (low, high) = written_range(&place.staff);
         let printed = |pitch: Pitch| place.notation().printed(crookwise_theory::Written(pitch)).0;
         let clef = place.habits.clef;
@@ -232,6 +278,24 @@ impl View {
         let high = clef.position(printed(high)).0.max(12);
         (StaffPosition(low.max(-24)), StaffPosition(high.min(30)))
     }
+}
+
+/// A staff of a page, its labels decoded or remembered.
+#[must_use]
+pub fn resolved(page: &ReadPage, staff: usize) -> ResolvedStaff {
+    ResolvedStaff::with(&page.passage, staff, &mut |label| decoded(label, page.year))
+}
+
+/// What stands over a staff at each of its columns.
+fn directions(staff: &Staff, resolved: &ResolvedStaff) -> Vec<Vec<String>> {
+    let mut directions = vec![Vec::new(); staff.cells().len()];
+    for change in staff.changes() {
+        if let (ChangeTo::Label(text), Some(here)) = (&change.to, directions.get_mut(change.column)) {
+            let number = change.player.map(|player| resolved.number(player));
+            here.push(words::changes::direction(text, number));
+        }
+    }
+    directions
 }
 
 /// The written range of an instrument as its table row has it, from the lowest pitch named there to the highest.
@@ -273,7 +337,7 @@ mod tests {
     #[test]
     fn a_label_that_is_not_understood_keeps_the_notes() {
         let view = view("/read?staff=Xyzzyq&notes=E5");
-        assert!(view.place.is_none());
+        assert!(view.start().is_none());
         assert_eq!(view.columns[0].name, "written E5");
     }
 
@@ -281,18 +345,18 @@ mod tests {
     fn a_stroke_without_pitch_sounds_nothing_that_has_a_name() {
         let link = "/read?staff=Piatti&notes=E4&at=1";
         let view = view(link);
-        assert!(view.place.is_some());
+        assert!(view.start().is_some());
         assert_eq!(view.columns[0].name, "written E4");
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-        assert!(view.try_place(&page, StaffPosition(0)).1.is_none());
-        assert!(view.write_sounding(&page, Sounding("E4".parse().unwrap())).is_none());
+        assert!(view.try_place(&page, 0, StaffPosition(0)).1.is_none());
+        assert!(view.write_sounding(&page, 0, Sounding("E4".parse().unwrap())).is_none());
     }
 
     #[test]
     fn a_tap_reaches_as_far_as_the_instrument() {
-        let (low, high) = view("/read?staff=Corni+in+Es").reach();
+        let (low, high) = view("/read?staff=Corni+in+Es").reach(0);
         assert_eq!((low.0, high.0), (-12, 12));
-        let (_, high) = view("/read?staff=Flauto").reach();
+        let (_, high) = view("/read?staff=Flauto").reach(0);
         assert!(high.0 >= 18);
     }
 }

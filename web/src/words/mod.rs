@@ -8,6 +8,7 @@ macro_rules! texts {
 }
 
 mod app;
+pub mod changes;
 pub mod course;
 pub mod doing;
 pub mod exercise;

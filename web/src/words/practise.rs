@@ -66,7 +66,12 @@ pub fn page(question: &Question, names: Names) -> String {
         let resolved = ResolvedStaff::of(&question.passage, number, DecodeOptions::default());
         let clef = resolved.place_at(0, 0).map(|place| place.habits.clef.name());
         let mut notes = Vec::new();
-        for column in 0..question.passage.columns().len() {
+        for (column, own) in question.passage.columns().iter().enumerate() {
+            let here: Vec<&crookwise_score::Change> =
+                staff.changes().iter().filter(|change| change.column == column).collect();
+            if !here.is_empty() || own.movement.is_some() {
+                notes.push(format!("({})", crate::words::changes::said(&here, own.movement, names)));
+            }
             for player in 0..staff.players() {
                 let asked = number == at.staff && column == at.column && player == at.player;
                 let asked =

@@ -23,6 +23,8 @@ pub struct ResolvedStaff {
     /// All that its label says.
     pub decoded: Arc<Decoded>,
     players: Vec<Player>,
+    /// Changes of label that name no staff, by column and player.
+    misunderstood: Vec<(usize, Option<usize>)>,
 }
 
 /// One player of a staff.
@@ -55,7 +57,9 @@ impl ResolvedStaff {
             spans: course.spans((player, number), &first),
             first,
         });
-        Self { players: players.collect(), decoded }
+        let odd = course.labels.iter().filter(|(.., changed)| changed.is_none());
+        let misunderstood = odd.map(|(column, player, _)| (*column, *player)).collect();
+        Self { players: players.collect(), misunderstood, decoded }
     }
 
     /// All staves of a passage decoded.
@@ -81,6 +85,12 @@ impl ResolvedStaff {
     pub fn number(&self, player: usize) -> u32 {
         let counted = u32::try_from(player).unwrap_or(u32::MAX).saturating_add(1);
         self.players.get(player).map_or(counted, |player| player.number)
+    }
+
+    /// The changes of label that are not understood and change nothing: column, and player or `None` for all.
+    #[must_use]
+    pub fn misunderstood(&self) -> &[(usize, Option<usize>)] {
+        &self.misunderstood
     }
 
     /// What holds for a player in a column: the staff, its habits and its signature.

@@ -49,7 +49,7 @@ pub fn system(picture: &QuestionPicture, system: &SheetSystem) -> AnyView {
         view! {
             <div class="staff-block">
                 <p class=class>{label.clone()}</p>
-                <div class="picture" inner_html=written.svg.clone()></div>
+                <div class="picture" inner_html=written.svg.to_string()></div>
             </div>
         }
         .into_any()

@@ -1,14 +1,16 @@
 //! What the reader has made: the page of Read with its history. Plain data, changed by named actions only; those on
-//! the staff stand in `staff`, those on its notes in `notes`, those on the order of staves in `margin`.
+//! the staff stand in `staff`, those on its notes in `notes`, those on the order of staves in `margin`,
+//! those on what changes in the course of a staff in `changes`.
 
+mod changes;
 mod margin;
 mod notes;
 mod staff;
 
-use crookwise_score::{PassageError, ResolvedStaff};
+use crate::state::view::resolved;
+use crookwise_score::PassageError;
 use crookwise_share::ReadPage;
 use crookwise_theory::Clef;
-use crookwise_theory::label::DecodeOptions;
 use std::sync::Arc;
 
 /// Steps that can be undone.
@@ -119,11 +121,10 @@ impl Document {
         });
     }
 
-    /// Clef and signature of the staff, the treble clef and none where its label is not understood.
-    fn staff_clef_and_signature(&self) -> (Clef, crookwise_theory::Signature) {
-        let options = DecodeOptions { year: self.page.year };
-        ResolvedStaff::of(&self.page.passage, self.page.staff, options)
-            .place_at(self.page.selected.unwrap_or(0), self.page.player)
+    /// Clef and signature of the staff in a column, the treble clef and none where its label is not understood.
+    fn head_at(&self, column: usize) -> (Clef, crookwise_theory::Signature) {
+        resolved(&self.page, self.page.staff)
+            .place_at(column, self.page.player)
             .map_or((Clef::TREBLE, crookwise_theory::Signature::NONE), |place| {
                 (place.habits.clef, place.signature)
             })

@@ -65,6 +65,14 @@ impl Document {
         })
     }
 
+    /// The column by whose clef and crook a note is read that is entered now. A column that is opened belongs to the one
+    /// before it: what changes behind stays with what follows.
+    fn entered_at(&self) -> usize {
+        let last = self.page.passage.columns().len().saturating_sub(1);
+        let behind = if is_alone(&self.page) { 0 } else { 1 };
+        self.page.selected.map_or(if behind == 0 { last } else { 0 }, |at| (at + behind).min(last))
+    }
+
     /// Enters a note behind the selected one.
     ///
     /// # Errors
@@ -78,7 +86,7 @@ impl Document {
     /// # Errors
     /// Where there are too many columns.
     pub fn enter_letter(&mut self, step: Step) -> Result<(), PassageError> {
-        let (clef, signature) = self.staff_clef_and_signature();
+        let (clef, signature) = self.head_at(self.entered_at());
         let near = self
             .page
             .selected
@@ -167,7 +175,11 @@ impl Document {
 
     /// Moves the selected note by letters, altered as the signature has it there.
     pub fn move_by(&mut self, letters: i32) {
-        let (_, signature) = self.staff_clef_and_signature();
+        let onset = self
+            .page
+            .selected
+            .and_then(|at| self.page.passage.sounding_note(self.page.staff, at, self.page.player));
+        let (_, signature) = self.head_at(onset.map_or(0, |(onset, _)| onset));
         self.change_note(|pitch| {
             let natural = Pitch::from_diatonic(pitch.diatonic() + letters, 0);
             Pitch { alter: signature.alteration(natural.step), ..natural }

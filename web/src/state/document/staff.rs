@@ -49,7 +49,7 @@ impl Document {
 
     /// The octave mark at the clef: 1 for an 8 above, -1 for one below, 0 for none.
     pub fn set_clef_octave(&mut self, octave: i8) {
-        let (clef, _) = self.staff_clef_and_signature();
+        let (clef, _) = self.head_at(0);
         if let Ok(clef) = Clef::new(clef.sign, clef.line(), octave) {
             self.set_clef(clef);
         }

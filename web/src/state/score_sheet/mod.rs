@@ -1,16 +1,22 @@
 //! The staff as it is laid on the screen: broken into systems, engraved, with places in pixels.
 
+mod measures;
+mod specs;
+
 use crate::state::gesture::Target;
+use crate::state::laying::{drawn, laid_out};
 use crate::state::reduced::grand_staff;
-use crate::state::view::{ColumnView, PageView, StaffView, View};
+use crate::state::view::{PageView, StaffView};
 use core::ops::Range;
 use crookwise_engraving::{
-    Bounds, ColumnSpec, Ink, Metrics, NoteSpec, RestSpec, RestValue, StaffSpace, StaffSpec, StemRule,
-    head_width, lay_out, narrowest_column, place_at, svg,
+    Bounds, ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, lay_out, place_at, svg,
 };
 use crookwise_score::MOST_COLUMNS;
 use crookwise_share::ReadPage;
 use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
+use measures::Measures;
+use specs::{sounding_spec, written_spec};
+use std::sync::Arc;
 
 /// The narrowest column a finger can hit, in pixels, and the narrowest that has room for names on the wall.
 const FINGER_COLUMN: f64 = 46.0;
@@ -27,9 +33,6 @@ const COMPACT: (f64, f64) = (-1.5, 5.5);
 const MARGIN: f64 = 168.0;
 const WALL_MARGIN: f64 = 320.0;
 const ROOM_FOR_MARGIN: f64 = 640.0;
-
-/// Columns of a system that has room to spare.
-const STEPS: [usize; 4] = [8, 12, 16, 24];
 
 /// Sizes that follow from the room there is.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -99,13 +102,13 @@ pub struct SheetSystem {
 #[derive(Clone, Debug, PartialEq)]
 pub struct StaffPicture {
     /// The text.
-    pub svg: String,
+    pub svg: Arc<str>,
     /// What it shows, in staff spaces.
     pub frame: Bounds,
-    /// Its clef.
-    pub clef: Clef,
-    /// Its signature.
-    pub signature: Signature,
+    /// Its first column, as it is counted in the passage.
+    first: usize,
+    /// Clef and signature in force at each column.
+    heads: Vec<(Clef, Signature)>,
 }
 
 impl Sheet {
@@ -128,59 +131,33 @@ impl Sheet {
     fn lay(view: &PageView, sounding: &[StaffSpec], room: Room) -> Self {
         let several = view.staves.len() > 1;
         let margin = if several && room.width >= ROOM_FOR_MARGIN { room.margin() } else { 0.0 };
-        let width = room.width - margin;
         let written: Vec<StaffSpec> = view.staves.iter().map(written_spec).collect();
         let staves: Vec<&StaffSpec> = written.iter().chain(sounding).collect();
-        let widest = |widest: StaffSpace, head: StaffSpace| if head.0 > widest.0 { head } else { widest };
-        let heads = staves.iter().map(|staff| head_width(staff.clef, staff.signature));
-        let head = heads.fold(StaffSpace::ZERO, widest);
-        let narrowest = staves.iter().map(|staff| narrowest_column(staff).0).fold(0.0, f64::max);
-        // One more than there is, for the next note.
         let slots = (view.columns() + 1).min(MOST_COLUMNS);
-        // Few notes stand large on one system; more of them smaller, on as many as they need.
-        let fits = |scale: f64| {
-            let column = narrowest.max(room.narrowest_column() / scale);
-            ((((width / scale).max(20.0) - head.0) / column) as usize).max(1)
-        };
-        let [large, small] = room.scales();
-        let scale =
-            if !several && fits(large) >= slots { large } else { room.for_staves(small, view.staves.len()) };
-        // Where all fits on one system with room to spare, the columns stand wider, in steps that do not change often.
-        let most = fits(scale);
-        let fits = STEPS.into_iter().find(|&step| step >= slots && step <= most).unwrap_or(most);
-        let width = StaffSpace((width / scale).max(20.0));
-        let column = StaffSpace((width - head).0 / fits as f64);
-        let rows = slots.div_ceil(fits).max(1);
-        let ranges: Vec<Range<usize>> = (0..rows).map(|row| row * fits..(row + 1) * fits).collect();
-        let frames = Frames { ranges: &ranges, head, column, several };
+        let Measures { scale, systems } =
+            Measures::of(&staves, slots, view.staves.len(), room, room.width - margin);
+        let frames = Frames { systems: &systems, several };
         let written_frames: Vec<Bounds> =
             written.iter().zip(&view.staves).map(|(spec, staff)| frames.written(spec, staff)).collect();
         let sounding_frames: Vec<Bounds> = sounding.iter().map(|spec| frames.sounding(spec)).collect();
-        let systems = ranges
-            .iter()
-            .map(|columns| {
-                let metrics = Metrics { head, column, before: vec![StaffSpace::ZERO; columns.len()] };
-                let picture = |(spec, frame): (&StaffSpec, &Bounds)| StaffPicture {
-                    svg: svg::write(
-                        &lay_out(spec, columns.clone(), &metrics).drawing,
-                        &svg::SvgOptions { frame: Some(*frame), scale: Some(scale), ..Default::default() },
-                    ),
-                    frame: *frame,
-                    clef: spec.clef,
-                    signature: spec.signature,
-                };
-                SheetSystem {
-                    head: head.0 * scale,
-                    column: column.0 * scale,
-                    written: written.iter().zip(&written_frames).map(picture).collect(),
-                    sounding: sounding.iter().zip(&sounding_frames).map(picture).collect(),
-                    columns: columns.clone(),
-                    metrics,
-                    scale,
-                }
-            })
-            .collect();
-        Self { systems, scale, margin }
+        let lay = |(columns, metrics): &(Range<usize>, Metrics)| {
+            let picture = |(spec, frame): (&StaffSpec, &Bounds)| StaffPicture {
+                svg: drawn(spec, columns, metrics, *frame, scale),
+                frame: *frame,
+                first: columns.start,
+                heads: columns.clone().map(|column| spec.in_force(column)).collect(),
+            };
+            SheetSystem {
+                head: metrics.head.0 * scale,
+                column: metrics.column.0 * scale,
+                written: written.iter().zip(&written_frames).map(picture).collect(),
+                sounding: sounding.iter().zip(&sounding_frames).map(picture).collect(),
+                columns: columns.clone(),
+                metrics: metrics.clone(),
+                scale,
+            }
+        };
+        Self { systems: systems.iter().map(lay).collect(), scale, margin }
     }
 }
 
@@ -188,9 +165,13 @@ impl SheetSystem {
     /// The column under x in pixels, as it is counted in the passage: behind the last one it is the next.
     #[must_use]
     pub fn column_at(&self, x: f64, columns: usize) -> Option<usize> {
-        let at = (x - self.head) / self.column;
-        (at >= 0.0)
-            .then(|| (self.columns.start + at as usize).min(self.columns.end.saturating_sub(1)).min(columns))
+        let x = StaffSpace(x / self.scale);
+        if x < self.metrics.head {
+            return None;
+        }
+        let last = self.columns.len().saturating_sub(1);
+        let at = self.metrics.column_at(x, self.columns.len()).unwrap_or(last);
+        Some((self.columns.start + at).min(columns))
     }
 
     /// A staff of the system.
@@ -213,14 +194,28 @@ impl SheetSystem {
     #[must_use]
     pub fn left(&self, column: usize) -> Option<f64> {
         let at = column.checked_sub(self.columns.start).filter(|&at| at < self.columns.len())?;
-        Some(self.head + self.column * at as f64)
+        Some(self.metrics.left(at).0 * self.scale)
+    }
+
+    /// Room for a change before a column, in pixels.
+    #[must_use]
+    pub fn room_before(&self, column: usize) -> f64 {
+        let room = column.checked_sub(self.columns.start).and_then(|at| self.metrics.before.get(at));
+        room.map_or(0.0, |room| room.0 * self.scale)
+    }
+
+    /// Its width, in pixels.
+    #[must_use]
+    pub fn width(&self) -> f64 {
+        self.metrics.width(self.columns.len()).0 * self.scale
     }
 
     /// A note that is only tried, laid over a staff.
     #[must_use]
     pub fn tried(&self, on: Target, column: usize, pitch: Pitch) -> String {
         let Some(picture) = self.picture(on) else { return String::new() };
-        let mut spec = StaffSpec::new(picture.clef, picture.signature);
+        let (clef, signature) = picture.head_at(column);
+        let mut spec = StaffSpec::new(clef, signature);
         spec.parts = crookwise_engraving::Parts::Notes;
         spec.ink = Ink::Ghost;
         spec.columns = vec![ColumnSpec::default(); column];
@@ -234,10 +229,19 @@ impl SheetSystem {
 }
 
 impl StaffPicture {
-    /// A note enlarged on a staff of its own, to stand beside a finger; `scale` in pixels of one staff space.
+    /// Clef and signature in force at a column, as it is counted in the passage.
     #[must_use]
-    pub fn enlarged(&self, pitch: Pitch, scale: f64) -> String {
-        let mut spec = StaffSpec::new(self.clef, self.signature);
+    pub fn head_at(&self, column: usize) -> (Clef, Signature) {
+        let here = self.heads.get(column.saturating_sub(self.first)).or(self.heads.last());
+        here.copied().unwrap_or((Clef::TREBLE, Signature::NONE))
+    }
+
+    /// A note of a column enlarged on a staff of its own, to stand beside a finger; `scale` in pixels of one staff
+    /// space.
+    #[must_use]
+    pub fn enlarged(&self, column: usize, pitch: Pitch, scale: f64) -> String {
+        let (clef, signature) = self.head_at(column);
+        let mut spec = StaffSpec::new(clef, signature);
         spec.columns = vec![ColumnSpec { notes: vec![NoteSpec::new(pitch)], ..ColumnSpec::default() }];
         let metrics = Metrics::fit(&[&spec], 0..1, StaffSpace(6.0));
         let layout = lay_out(&spec, 0..1, &metrics);
@@ -247,20 +251,15 @@ impl StaffPicture {
 
 /// What the pictures of all systems show alike.
 struct Frames<'a> {
-    ranges: &'a [Range<usize>],
-    head: StaffSpace,
-    column: StaffSpace,
+    systems: &'a [(Range<usize>, Metrics)],
     several: bool,
 }
 
 impl Frames<'_> {
     fn of(&self, spec: &StaffSpec, top: f64, bottom: f64) -> Bounds {
-        let columns = self.ranges.first().map_or(1, Range::len);
-        let width = (self.head + self.column * columns as f64).0;
-        self.ranges.iter().fold(Bounds::new(0.0, top, width, bottom), |frame, columns| {
-            let before = vec![StaffSpace::ZERO; columns.len()];
-            let metrics = Metrics { head: self.head, column: self.column, before };
-            frame.union(lay_out(spec, columns.clone(), &metrics).bounds)
+        let width = self.systems.first().map_or(0.0, |(columns, metrics)| metrics.width(columns.len()).0);
+        self.systems.iter().fold(Bounds::new(0.0, top, width, bottom), |frame, (columns, metrics)| {
+            frame.union(laid_out(spec, columns, metrics).bounds)
         })
     }
 
@@ -269,7 +268,8 @@ impl Frames<'_> {
         if self.several {
             return self.of(spec, COMPACT.0, COMPACT.1);
         }
-        let (low, high) = staff.players.first().map_or((StaffPosition(-4), StaffPosition(12)), View::reach);
+        let (low, high) =
+            staff.players.first().map_or((StaffPosition(-4), StaffPosition(12)), |view| view.reach(0));
         let y = |place: StaffPosition| 4.0 - f64::from(place.0) / 2.0;
         self.of(spec, (y(high) - 1.0).clamp(HIGHEST, -2.5), (y(low) + 1.0).clamp(6.5, DEEPEST))
     }
@@ -277,71 +277,6 @@ impl Frames<'_> {
     fn sounding(&self, spec: &StaffSpec) -> Bounds {
         self.of(spec, -2.0, 6.0)
     }
-}
-
-/// Clef and signature of the written staff.
-fn written_head(view: &View) -> (Clef, Signature) {
-    view.place.as_ref().map_or((Clef::TREBLE, Signature::NONE), |place| (place.habits.clef, place.signature))
-}
-
-fn written_spec(staff: &StaffView) -> StaffSpec {
-    let (clef, signature) = staff.players.first().map_or((Clef::TREBLE, Signature::NONE), written_head);
-    let mut spec = StaffSpec::new(clef, signature);
-    let columns = staff.players.first().map_or(0, |first| first.columns.len());
-    spec.columns = (0..columns).map(|column| written_column(staff, column)).collect();
-    spec
-}
-
-/// The notes of all players in a column: the upper ones with stems up, the lower ones down, a shared one once.
-fn written_column(staff: &StaffView, column: usize) -> ColumnSpec {
-    let together = staff.together.get(column).copied().unwrap_or(false);
-    let players = if together { 1 } else { staff.players.len() };
-    let mut spec = ColumnSpec::default();
-    for (player, view) in staff.players.iter().take(players).enumerate() {
-        let Some(shown) = view.columns.get(column) else { continue };
-        let Some(printed) = shown.printed else { continue };
-        let stem = match (players, player * 2 < players) {
-            (1, _) => StemRule::Auto,
-            (_, true) => StemRule::Up,
-            (_, false) => StemRule::Down,
-        };
-        spec.notes.push(NoteSpec { tied_from_previous: shown.is_held(), stem, ..NoteSpec::new(printed.0) });
-    }
-    if spec.notes.is_empty() {
-        spec.rests.push(RestSpec::new(RestValue::Quarter));
-    }
-    spec
-}
-
-fn sounding_spec(view: &View) -> Option<StaffSpec> {
-    let place = view.place.as_ref()?;
-    let sounding = |column: &ColumnView| column.reading.as_ref().map(|reading| reading.sounding.0);
-    let pitches: Vec<_> = view.columns.iter().filter_map(sounding).collect();
-    let mut spec = StaffSpec::new(sounding_clef(&pitches, place), place.sounding_signature());
-    spec.ink = Ink::Sounding;
-    spec.columns = view
-        .columns
-        .iter()
-        .map(|column| match sounding(column) {
-            Some(pitch) => {
-                let note = NoteSpec { tied_from_previous: column.is_held(), ..NoteSpec::new(pitch) };
-                ColumnSpec { notes: vec![note], ..ColumnSpec::default() }
-            }
-            None => ColumnSpec { rests: vec![RestSpec::new(RestValue::Quarter)], ..ColumnSpec::default() },
-        })
-        .collect();
-    Some(spec)
-}
-
-/// The clef of treble and bass in which what sounds needs fewer ledger lines.
-fn sounding_clef(pitches: &[Pitch], place: &crookwise_score::Place) -> Clef {
-    let middle = place.habits.clef.pitch_at(StaffPosition(4)) + place.notation().printed_to_sounding();
-    let pitches = if pitches.is_empty() { core::slice::from_ref(&middle) } else { pitches };
-    let ledgers = |clef: Clef| -> i32 {
-        let off = |position: i32| if position < 0 { -position } else { (position - 8).max(0) };
-        pitches.iter().map(|&pitch| off(clef.position(pitch).0)).sum()
-    };
-    if ledgers(Clef::BASS) < ledgers(Clef::TREBLE) { Clef::BASS } else { Clef::TREBLE }
 }
 
 #[cfg(test)]
@@ -385,6 +320,35 @@ mod tests {
         assert_eq!(system.column_at(system.head - 1.0, 2), None);
         assert_eq!(system.column_at(system.head + 1.0, 2), Some(0));
         assert_eq!(system.column_at(690.0, 2), Some(2));
+    }
+
+    #[test]
+    fn a_change_makes_room_and_stays_with_its_column() {
+        let notes = ["C4"; 30].join(".");
+        let link = format!(
+            "/read?staff=Corni+in+Es&notes={notes}&muta=4_in+D&clef=6_F4&clef=20_G2&key=Eb+major\
+            &signature=8_movement"
+        );
+        for width in [358.0, 700.0, 1100.0] {
+            let sheet = Sheet::of(&view(&link), &page(&link), Room { width, wall: false });
+            for system in &sheet.systems {
+                assert!(system.width() <= width + 1.0 && system.column >= 44.0, "{width}");
+                for column in system.columns.clone() {
+                    let left = system.left(column).unwrap();
+                    assert_eq!(system.column_at(left + 1.0, 99), Some(column));
+                    // The room of a change belongs to the column behind it.
+                    let room = system.room_before(column);
+                    assert_eq!(system.column_at(left - room + 1.0, 99), Some(column), "{width} {column}");
+                    let clef = system.picture(Target::Written(0)).unwrap().head_at(column).0;
+                    assert_eq!(clef, if (5..19).contains(&column) { Clef::BASS } else { Clef::TREBLE });
+                }
+            }
+            let texts: usize =
+                sheet.systems.iter().map(|one| one.written[0].svg.matches("muta in D").count()).sum();
+            assert_eq!(texts, 1);
+            let rooms = |system: &SheetSystem| system.columns.clone().any(|at| system.room_before(at) > 8.0);
+            assert!(sheet.systems.iter().any(rooms));
+        }
     }
 
     #[test]

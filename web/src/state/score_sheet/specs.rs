@@ -1,0 +1,84 @@
+//! The staves of a page as the engraver takes them: what is written, and what one player sounds.
+
+use crate::state::view::{ColumnView, StaffView, View};
+use crookwise_engraving::{ColumnSpec, Ink, NoteSpec, RestSpec, RestValue, StaffSpec, StemRule};
+use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
+
+/// A written staff. Clef and signature are those of its first player.
+pub(super) fn written_spec(staff: &StaffView) -> StaffSpec {
+    let head =
+        |column| staff.players.first().map_or((Clef::TREBLE, Signature::NONE), |view| view.head_at(column));
+    let mut before = head(0);
+    let mut spec = StaffSpec::new(before.0, before.1);
+    let columns = staff.players.first().map_or(0, |first| first.columns.len());
+    for column in 0..columns {
+        let here = head(column);
+        spec.columns.push(ColumnSpec {
+            clef_change: (here.0 != before.0).then_some(here.0),
+            signature_change: (here.1 != before.1).then_some(here.1),
+            above: staff.directions.get(column).cloned().unwrap_or_default(),
+            ..written_column(staff, column)
+        });
+        before = here;
+    }
+    spec
+}
+
+/// The notes of all players in a column: the upper ones with stems up, the lower ones down, a shared one once.
+fn written_column(staff: &StaffView, column: usize) -> ColumnSpec {
+    let together = staff.together.get(column).copied().unwrap_or(false);
+    let players = if together { 1 } else { staff.players.len() };
+    let mut spec = ColumnSpec::default();
+    for (player, view) in staff.players.iter().take(players).enumerate() {
+        let Some(shown) = view.columns.get(column) else { continue };
+        let Some(printed) = shown.printed else { continue };
+        let stem = match (players, player * 2 < players) {
+            (1, _) => StemRule::Auto,
+            (_, true) => StemRule::Up,
+            (_, false) => StemRule::Down,
+        };
+        spec.notes.push(NoteSpec { tied_from_previous: shown.is_held(), stem, ..NoteSpec::new(printed.0) });
+    }
+    if spec.notes.is_empty() {
+        spec.rests.push(RestSpec::new(RestValue::Quarter));
+    }
+    spec
+}
+
+/// What one player sounds.
+pub(super) fn sounding_spec(view: &View) -> Option<StaffSpec> {
+    let place = view.start()?;
+    let sounding = |column: &ColumnView| column.reading.as_ref().map(|reading| reading.sounding.0);
+    let pitches: Vec<_> = view.columns.iter().filter_map(sounding).collect();
+    let mut spec = StaffSpec::new(sounding_clef(&pitches, place), place.sounding_signature());
+    spec.ink = Ink::Sounding;
+    spec.columns = view
+        .columns
+        .iter()
+        .map(|column| match sounding(column) {
+            Some(pitch) => {
+                let note = NoteSpec { tied_from_previous: column.is_held(), ..NoteSpec::new(pitch) };
+                ColumnSpec { notes: vec![note], ..ColumnSpec::default() }
+            }
+            None => ColumnSpec { rests: vec![RestSpec::new(RestValue::Quarter)], ..ColumnSpec::default() },
+        })
+        .collect();
+    let mut before = spec.signature;
+    for (at, column) in spec.columns.iter_mut().enumerate() {
+        let here = view.place_at(at).map_or(before, crookwise_score::Place::sounding_signature);
+        column.signature_change = (here != before).then_some(here);
+        before = here;
+    }
+    Some(spec)
+}
+
+/// The clef of treble and bass in which what sounds needs fewer ledger lines.
+fn sounding_clef(pitches: &[Pitch], place: &crookwise_score::Place) -> Clef {
+    let middle = place.habits.clef.pitch_at(StaffPosition(4)) + place.notation().printed_to_sounding();
+    let pitches = if pitches.is_empty() { core::slice::from_ref(&middle) } else { pitches };
+    let ledgers = |clef: Clef| -> i32 {
+        let off = |position: i32| if position < 0 { -position } else { (position - 8).max(0) };
+        pitches.iter().map(|&pitch| off(clef.position(pitch).0)).sum()
+    };
+    if ledgers(Clef::BASS) < ledgers(Clef::TREBLE) { Clef::BASS } else { Clef::TREBLE }
+}

@@ -1,0 +1,102 @@
+//! Changes in the course of a staff: as print has them over the staff, and as they are said.
+
+use crate::words::{Names, signature};
+use crookwise_score::{Change, ChangeTo, SignatureSource};
+use crookwise_theory::{Key, Signature};
+
+texts! {
+    STAYS = "stays";
+    CHANGE_HERE = "Change here";
+    CROOK_OF = "The crook of";
+    CHANGE_AS_PRINTED = "Change of crook, as printed";
+    MUTA_IN = "muta in …";
+    NEW_CROOK = "New crook";
+    NEW_CLEF = "New clef";
+    NEW_SIGNATURE = "New signature";
+    NEW_KEY = "New key of the movement";
+    NOTHING_CHANGES = "Nothing changes here";
+    DONE = "Done";
+    ALL_PLAYERS = "all players";
+}
+
+/// One of several players.
+#[must_use]
+pub fn player(number: u32) -> String {
+    format!("player {number} alone")
+}
+
+/// Before which column something changes.
+#[must_use]
+pub fn before_column(column: usize) -> String {
+    format!("What changes before column {}", column + 1)
+}
+
+/// Why the word for a crook changes nothing.
+#[must_use]
+pub fn not_understood(text: &str) -> String {
+    format!("“{text}” is not understood here: the crook stays")
+}
+
+/// Over the staff: what the score prints, and where one of several players changes, which. `number` is his.
+#[must_use]
+pub fn direction(text: &str, number: Option<u32>) -> String {
+    let text = text.trim();
+    let printed = if is_bare(text) { format!("muta {}", with_in(text)) } else { text.to_owned() };
+    match number {
+        Some(number) => format!("{} {printed}", roman(number)),
+        None => printed,
+    }
+}
+
+/// "D" and "in B basso" are crooks alone; whoever writes more says it in his own words.
+fn is_bare(text: &str) -> bool {
+    text.strip_prefix("in ").unwrap_or(text).split(' ').next().is_some_and(|word| word.chars().count() <= 3)
+}
+
+fn with_in(text: &str) -> String {
+    if text.starts_with("in ") { text.to_owned() } else { format!("in {text}") }
+}
+
+/// Numbers of players as scores print them.
+fn roman(number: u32) -> String {
+    const ROMAN: [&str; 12] = ["I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X", "XI", "XII"];
+    let known = number.checked_sub(1).and_then(|at| ROMAN.get(usize::try_from(at).ok()?));
+    known.map_or_else(|| number.to_string(), |roman| (*roman).to_owned())
+}
+
+/// What is said at the column before which something changes: "muta in D; bass clef".
+#[must_use]
+pub fn said(changes: &[&Change], movement: Option<Key>, names: Names) -> String {
+    let change = |change: &&Change| match &change.to {
+        ChangeTo::Label(text) => direction(text, None),
+        ChangeTo::Clef(clef) => clef.name().to_owned(),
+        ChangeTo::Signature(SignatureSource::None) => signature(Signature::NONE),
+        ChangeTo::Signature(SignatureSource::Movement) => "signature as the movement needs".to_owned(),
+        ChangeTo::Signature(SignatureSource::Typed(typed)) => signature(*typed),
+    };
+    let key = movement.map(|key| names.key(key));
+    changes.iter().map(change).chain(key).collect::<Vec<_>>().join("; ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_theory::Clef;
+
+    #[test]
+    fn directions_are_printed_as_scores_have_them() {
+        assert_eq!(direction("in D", None), "muta in D");
+        assert_eq!(direction("D", Some(2)), "II muta in D");
+        assert_eq!(direction("muta in B basso", Some(1)), "I muta in B basso");
+        assert_eq!(direction("Corni in F", None), "Corni in F");
+        assert_eq!(direction("umstimmen in E", Some(14)), "14 umstimmen in E");
+    }
+
+    #[test]
+    fn what_changes_is_said_in_order() {
+        let change = |to| Change { column: 1, player: None, to };
+        let (label, clef) = (change(ChangeTo::Label("D".into())), change(ChangeTo::Clef(Clef::BASS)));
+        let said = said(&[&label, &clef], Some("F major".parse().unwrap()), Names::default());
+        assert_eq!(said, format!("muta in D; {}; F major", Clef::BASS.name()));
+    }
+}
