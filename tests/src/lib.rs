@@ -34,6 +34,7 @@ pub mod find;
 pub mod flow;
 pub mod focus;
 pub mod hearing;
+pub mod history;
 pub mod input;
 pub mod keys;
 pub mod outside;

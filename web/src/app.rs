@@ -1,7 +1,8 @@
-//! The app: makes the session, keeps address and storage in step, lays out the page.
+//! The app: makes the session, keeps what is made, lays out the page.
 
-use crate::browser::{address, measure};
+use crate::browser::{address, clock, measure};
 use crate::components::header::header;
+use crate::components::lasting;
 use crate::components::later::{Deed, Fetched, later};
 use crate::components::live::{live, when};
 use crate::components::new_version::new_version;
@@ -9,8 +10,8 @@ use crate::components::notice::notice;
 use crate::components::wall_bar::{follow_keys, wall_bar};
 use crate::places::practise::practise;
 use crate::places::read::read;
+use crate::route;
 use crate::state::opening::{self, Opening};
-use crate::state::place::Place;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::store::{Begun, Store, drawers};
@@ -23,19 +24,23 @@ use std::sync::Arc;
 /// The whole page, in a window that has begun.
 #[must_use]
 pub fn app(begun: Begun) -> AnyView {
-    let Opening { page, notice: sentence } = opening::of(&address::hash(), begun.desk.page.as_deref());
+    lasting::provide_owner();
+    let hash = address::hash();
+    let Opening { page, notice: sentence } = opening::of(&hash, begun.desk.page.as_deref());
     let said = sentence.or_else(|| words::kept::set_aside(begun.found.damaged, begun.found.newer));
     let session = Session::new(
         page,
         begun.preferences,
         said,
         Room { width: (measure::window_width() - 90.0).min(800.0), wall: false },
+        clock::chance(),
     );
-    let Session { wall, place, .. } = session;
+    let wall = session.wall;
     let store = Store::new(begun, session.notices);
     provide_context(session);
     provide_context(store);
-    follow(session, store);
+    route::follow(session, store);
+    keep(session, store);
     follow_keys(session.desk, wall);
     view! {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
@@ -45,8 +50,8 @@ pub fn app(begun: Begun) -> AnyView {
         <main>
             {notice()}
             {new_version()}
-            {when(move || place.read().is_read(), read)}
-            {when(move || !place.read().is_read(), || later(|| Box::pin(fetched_practise())))}
+            {when(move || session.place().is_read(), read)}
+            {when(move || !session.place().is_read(), || later(|| Box::pin(fetched_practise())))}
         </main>
         <footer>
             <p>{words::frame::FACTS_CARRY_SOURCES}</p>
@@ -67,18 +72,9 @@ fn fetched_wall_bar() -> Fetched {
     Ok(wall_bar())
 }
 
-/// Keeps the address, the storage and the session in step.
-fn follow(session: Session, store: Store) {
-    let Session { desk, place, .. } = session;
-    place.set(Place::of(&address::hash()));
-    address::on_hash_change(move |hash| {
-        let named = Place::of(&hash);
-        let read = named.is_read();
-        place.set(named);
-        if read && hash != untrack(|| desk.link()) {
-            desk.open_link(&hash);
-        }
-    });
+/// Keeps what the reader makes and wishes.
+fn keep(session: Session, store: Store) {
+    let desk = session.desk;
     Effect::new(move |first: Option<()>| {
         let preferences = session.preferences();
         if first.is_some() {
@@ -91,15 +87,11 @@ fn follow(session: Session, store: Store) {
     // Only what the reader did is kept: a link that was merely looked at leaves the desk alone.
     let mut began = None;
     Effect::new(move |_| {
-        if !place.read().is_read() {
-            return;
-        }
         let document = desk.document();
         if document.changes() == 0 {
             began = Some(Arc::clone(document.page()));
             return;
         }
-        address::replace_hash(&desk.link());
         if store.keep_desk(began.as_deref(), document.page()) {
             began = None;
             if store.has_before() {

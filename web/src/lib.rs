@@ -4,6 +4,7 @@ pub mod app;
 pub mod browser;
 pub mod components;
 pub mod places;
+pub mod route;
 pub mod state;
 pub mod store;
 pub mod words;

@@ -1,7 +1,8 @@
 //! What of a page a link can hold.
 
-use crate::{LONGEST, Link, ReadPage};
+use crate::{LONGEST, Link};
 use core::fmt;
+use crookwise_score::Passage;
 
 /// A link would be longer than any that is opened, and what of the page it could hold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -36,38 +37,65 @@ impl fmt::Display for TooLong {
 
 impl core::error::Error for TooLong {}
 
-impl ReadPage {
-    /// The link to this page, whole.
+impl Link {
+    /// The text behind `#` to be sent, whole.
     ///
     /// # Errors
-    /// Where it would be longer than [`LONGEST`]: [`TooLong`] says what would fit.
+    /// Where it would be longer than [`LONGEST`]: [`TooLong`] says what of its page would fit.
     pub fn share(&self) -> Result<String, TooLong> {
-        let length = |page: &Self| Link::Read(Box::new(page.clone())).encode().chars().count();
-        let link = Link::Read(Box::new(self.clone()));
-        link.short().ok_or_else(|| {
-            let (staves, columns) = (self.passage.staves().len(), self.passage.columns().len());
-            let fits = |page: &Self| length(page) <= LONGEST;
-            TooLong {
-                length: length(self),
-                staves: (most(staves, |count| fits(&self.with_staves(count))), staves),
-                columns: (most(columns, |count| fits(&self.with_columns(count))), columns),
-            }
+        let text = self.encode();
+        let length = text.chars().count();
+        if length <= LONGEST {
+            return Ok(text);
+        }
+        let empty = Passage::default();
+        let whole = self.passage().unwrap_or(&empty);
+        let fits = |part: Passage| self.about(part).short().is_some();
+        let (staves, columns) = (whole.staves().len(), whole.columns().len());
+        Err(TooLong {
+            length,
+            staves: (most(staves, |count| fits(with_staves(whole, count))), staves),
+            columns: (most(columns, |count| fits(with_columns(whole, count))), columns),
         })
     }
 
-    /// Only the first staves.
-    fn with_staves(&self, count: usize) -> Self {
-        let mut page = self.clone();
-        while page.passage.staves().len() > count && page.passage.remove_staff(count).is_ok() {}
-        page
+    /// The passage it brings.
+    fn passage(&self) -> Option<&Passage> {
+        match self {
+            Self::Read(page) => Some(&page.passage),
+            Self::Practise(link) => link.exercise()?.passage.as_deref(),
+            Self::Kept(_) => None,
+        }
     }
 
-    /// Only the first columns.
-    fn with_columns(&self, count: usize) -> Self {
-        let mut page = self.clone();
-        while page.passage.remove_column(count).is_ok() {}
-        page
+    /// The same link about another passage.
+    fn about(&self, passage: Passage) -> Self {
+        let mut link = self.clone();
+        match &mut link {
+            Self::Read(page) => page.passage = passage,
+            Self::Practise(practise) => {
+                if let Some(exercise) = practise.exercise_mut() {
+                    exercise.passage = Some(Box::new(passage));
+                }
+            }
+            Self::Kept(_) => {}
+        }
+        link
     }
+}
+
+/// Only the first staves.
+fn with_staves(whole: &Passage, count: usize) -> Passage {
+    let mut part = whole.clone();
+    while part.staves().len() > count && part.remove_staff(count).is_ok() {}
+    part
+}
+
+/// Only the first columns.
+fn with_columns(whole: &Passage, count: usize) -> Passage {
+    let mut part = whole.clone();
+    while part.remove_column(count).is_ok() {}
+    part
 }
 
 /// The largest number under `all` that fits, where every smaller one fits too; 0 where none does.

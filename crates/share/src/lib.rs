@@ -42,6 +42,9 @@ pub enum Link {
 }
 
 impl Link {
+    /// The text behind `#` for Read with nothing said about what stands there, without the sign.
+    pub const READ: &'static str = "/read";
+
     /// The text behind `#`, without the sign, however long.
     #[must_use]
     pub fn encode(&self) -> String {

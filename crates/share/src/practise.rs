@@ -6,10 +6,38 @@ use crate::page::ReadPage;
 use crate::{Link, read};
 use crookwise_practice::course::CourseStep;
 use crookwise_practice::{Exercise, Material};
+use crookwise_score::Passage;
 use data_encoding::BASE64URL_NOPAD;
 
 /// Steps of the course; its lessons are no business of a link.
 const STEPS: usize = CourseStep::ALL.len();
+
+/// An exercise as a link brings it: packed, and beside it the passage it is about. What it asks is read where it is asked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SentExercise {
+    code: Vec<u8>,
+    pub(crate) passage: Option<Box<Passage>>,
+}
+
+impl SentExercise {
+    /// An exercise to be sent.
+    #[must_use]
+    pub fn of(exercise: &Exercise) -> Self {
+        let passage = match &exercise.material {
+            Material::Passage(passage) => Some(passage.clone()),
+            _ => None,
+        };
+        Self { code: exercise.pack(), passage }
+    }
+
+    /// The exercise that was sent.
+    ///
+    /// # Errors
+    /// Where it is none of ours: a link with a checksum has only what [`SentExercise::of`] has made.
+    pub fn open(&self) -> Result<Exercise, LinkError> {
+        Exercise::unpack(&self.code, self.passage.as_deref().cloned()).map_err(|_| LinkError::Damaged)
+    }
+}
 
 /// A screen of Practise, and what stands there. Where no exercise is named, it is the one at hand on the device.
 #[derive(Clone, Debug, PartialEq)]
@@ -19,15 +47,15 @@ pub enum PractiseLink {
     /// A step of the course, from 1.
     Step(u8),
     /// An exercise to be changed.
-    Set(Option<Box<Exercise>>),
+    Set(Option<SentExercise>),
     /// An exercise to be changed: the one at hand, about the page in Read.
     AboutPage,
     /// An exercise to be done.
-    Do(Option<Box<Exercise>>),
+    Do(Option<SentExercise>),
     /// An exercise for the whole class.
-    Wall(Option<Box<Exercise>>),
+    Wall(Option<SentExercise>),
     /// An exercise on paper.
-    Paper(Option<Box<Exercise>>),
+    Paper(Option<SentExercise>),
     /// Results of a class; a student's link brings his code.
     Class(String),
     /// The reader's own record.
@@ -43,17 +71,37 @@ impl From<PractiseLink> for Link {
 }
 
 impl PractiseLink {
+    /// The exercise it brings.
+    #[must_use]
+    pub const fn exercise(&self) -> Option<&SentExercise> {
+        match self {
+            Self::Set(exercise) | Self::Do(exercise) | Self::Wall(exercise) | Self::Paper(exercise) => {
+                exercise.as_ref()
+            }
+            _ => None,
+        }
+    }
+
+    pub(crate) const fn exercise_mut(&mut self) -> Option<&mut SentExercise> {
+        match self {
+            Self::Set(exercise) | Self::Do(exercise) | Self::Wall(exercise) | Self::Paper(exercise) => {
+                exercise.as_mut()
+            }
+            _ => None,
+        }
+    }
+
     /// The pairs of a link to it; the course has none.
     pub(crate) fn to_pairs(&self) -> Pairs {
         let one = |name: &str, value: String| vec![(name.to_owned(), value)];
         match self {
             Self::Course => Pairs::new(),
             Self::Step(step) => one("step", step.to_string()),
-            Self::Set(exercise) => packed("set", exercise.as_deref()),
+            Self::Set(exercise) => packed("set", exercise.as_ref()),
             Self::AboutPage => one("from", "read".into()),
-            Self::Do(exercise) => packed("do", exercise.as_deref()),
-            Self::Wall(exercise) => packed("wall", exercise.as_deref()),
-            Self::Paper(exercise) => packed("paper", exercise.as_deref()),
+            Self::Do(exercise) => packed("do", exercise.as_ref()),
+            Self::Wall(exercise) => packed("wall", exercise.as_ref()),
+            Self::Paper(exercise) => packed("paper", exercise.as_ref()),
             Self::Class(code) => one("class", code.clone()),
             Self::Record => one("record", String::new()),
             Self::Repeat => one("repeat", String::new()),
@@ -87,19 +135,18 @@ impl PractiseLink {
     }
 }
 
-fn packed(name: &str, exercise: Option<&Exercise>) -> Pairs {
-    let code = exercise.map(|exercise| BASE64URL_NOPAD.encode(&exercise.pack()));
+fn packed(name: &str, exercise: Option<&SentExercise>) -> Pairs {
+    let code = exercise.map(|exercise| BASE64URL_NOPAD.encode(&exercise.code));
     let mut pairs = vec![(name.to_owned(), code.unwrap_or_default())];
-    if let Some(Material::Passage(passage)) = exercise.map(|exercise| &exercise.material) {
-        let page = ReadPage { passage: crookwise_score::Passage::clone(passage), ..ReadPage::of_label("") };
-        pairs.extend(read::to_pairs(&page));
+    if let Some(passage) = exercise.and_then(|exercise| exercise.passage.as_deref()) {
+        pairs.extend(read::to_pairs(&ReadPage { passage: passage.clone(), ..ReadPage::of_label("") }));
     }
     pairs
 }
 
-fn unpacked(value: &str, fields: &Fields) -> Result<Option<Box<Exercise>>, LinkError> {
+fn unpacked(value: &str, fields: &Fields) -> Result<Option<SentExercise>, LinkError> {
     let passage = if fields.pairs.iter().any(|(name, _)| name == "staff") {
-        Some(read::from_fields(fields)?.passage)
+        Some(Box::new(read::from_fields(fields)?.passage))
     } else {
         fields.pairs.iter().try_for_each(|(name, _)| fields.unknown(name))?;
         None
@@ -107,6 +154,6 @@ fn unpacked(value: &str, fields: &Fields) -> Result<Option<Box<Exercise>>, LinkE
     if value.is_empty() && passage.is_none() {
         return Ok(None);
     }
-    let bytes = BASE64URL_NOPAD.decode(value.as_bytes()).map_err(|_| LinkError::Damaged)?;
-    Exercise::unpack(&bytes, passage).map(|exercise| Some(Box::new(exercise))).map_err(|_| LinkError::Damaged)
+    let code = BASE64URL_NOPAD.decode(value.as_bytes()).map_err(|_| LinkError::Damaged)?;
+    Ok(Some(SentExercise { code, passage }))
 }

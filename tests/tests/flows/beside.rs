@@ -4,7 +4,7 @@
 use anyhow::{Context, Result};
 use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Question};
 use crookwise_share::Link;
-use crookwise_share::practise::PractiseLink;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
@@ -44,7 +44,7 @@ fn exercise(kind: Kind, questions: u8) -> Exercise {
 }
 
 fn link(exercise: &Exercise) -> String {
-    Link::from(PractiseLink::Do(Some(Box::new(exercise.clone())))).encode()
+    Link::from(PractiseLink::Do(Some(SentExercise::of(exercise)))).encode()
 }
 
 /// The number of the key that answers, 60 for C4 (MIDI 1.0).

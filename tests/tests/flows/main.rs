@@ -4,6 +4,7 @@
 //! Words on the command line pick flows by a part of their name ("links::", "by_touch").
 
 mod access;
+mod address;
 mod beside;
 mod harness;
 mod labels;
@@ -31,6 +32,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("read", read::FLOWS),
     ("labels", labels::FLOWS),
     ("links", links::FLOWS),
+    ("address", address::FLOWS),
     ("margin", margin::FLOWS),
     ("pages", pages::FLOWS),
     ("names", names::FLOWS),

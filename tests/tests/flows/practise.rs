@@ -7,7 +7,7 @@ use base64::engine::general_purpose::STANDARD;
 use crookwise_practice::results::{Fingerprint, Given, Outcome};
 use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Mistake, Pace, Question};
 use crookwise_share::Link;
-use crookwise_share::practise::PractiseLink;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
@@ -35,7 +35,7 @@ fn exercise(kinds: Vec<Kind>, questions: u8, choices: bool) -> Exercise {
 }
 
 fn link(exercise: &Exercise) -> String {
-    Link::from(PractiseLink::Do(Some(Box::new(exercise.clone())))).encode()
+    Link::from(PractiseLink::Do(Some(SentExercise::of(exercise)))).encode()
 }
 
 /// The note of an answer, as the pad takes it: letter and sign, octaves above the one the pad begins with are not needed

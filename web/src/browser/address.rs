@@ -1,10 +1,18 @@
-//! The part of the address behind `#`.
+//! The part of the address behind `#`, and the steps of the browser's history.
+//!
+//! The crate gloo-history has the same in a `HashHistory`, but ends the app where the browser refuses to write (WebKit
+//! does after a hundred times in half a minute) and where an address does not begin with `/` (any reader can type one),
+//! and turns a bare address into `#/`. So the browser is asked itself.
 
-use leptos::leptos_dom::helpers::window_event_listener_untyped;
-use leptos::prelude::{set_timeout, window};
+use crate::browser::owned;
+use gloo_events::EventListener;
+use gloo_timers::future::sleep;
+use gloo_utils::window;
+use leptos::task::spawn_local;
 use std::cell::{Cell, RefCell};
 use std::time::Duration;
-use wasm_bindgen::JsValue;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{Element, History};
 
 /// What stands behind `#`, without the sign.
 #[must_use]
@@ -21,46 +29,85 @@ pub fn with_hash(hash: &str) -> String {
     format!("{base}#{hash}")
 }
 
-/// Between two changes of the address: WebKit refuses more than a hundred in half a minute.
-const PAUSE: Duration = Duration::from_millis(350);
+/// So many changes are written at once before there must be pauses between them.
+const AT_ONCE: u32 = 10;
+/// After so long they may be written at once again.
+const RECOVERY: Duration = Duration::from_secs(30);
+/// Between two changes when there are many: WebKit refuses more than a hundred in half a minute.
+const PAUSE: Duration = Duration::from_millis(400);
 
 thread_local! {
+    static SPENT: Cell<u32> = const { Cell::new(0) };
     static RESTING: Cell<bool> = const { Cell::new(false) };
     static WAITING: RefCell<Option<String>> = const { RefCell::new(None) };
 }
 
 /// Puts another part behind `#` without a step in the browser's history: at once, or where changes follow each other
 /// quickly, the last of them after a pause.
-pub fn replace_hash(hash: &str) {
+pub fn replace(hash: &str) {
     if RESTING.get() {
         WAITING.replace(Some(hash.to_owned()));
         return;
     }
-    write(hash);
-    RESTING.set(true);
-    set_timeout(
-        || {
-            RESTING.set(false);
-            if let Some(hash) = WAITING.take() {
-                replace_hash(&hash);
-            }
-        },
-        PAUSE,
-    );
-}
-
-fn write(hash: &str) {
-    if let Ok(history) = window().history() {
-        let _ = history.replace_state_with_url(&JsValue::NULL, "", Some(&format!("#{hash}")));
+    write(hash, History::replace_state_with_url);
+    SPENT.set(SPENT.get() + 1);
+    match SPENT.get() {
+        1 => spawn_local(async {
+            sleep(RECOVERY).await;
+            SPENT.set(0);
+        }),
+        spent if spent > AT_ONCE => rest(),
+        _ => {}
     }
 }
 
-/// Calls back when the reader puts another address into the bar.
-pub fn on_hash_change(changed: impl Fn(String) + 'static) {
-    let listener = window_event_listener_untyped("hashchange", move |_| {
-        // What waits to be written belongs to the page before.
-        WAITING.take();
-        changed(hash());
+/// Puts another part behind `#` as a step in the browser's history. What waited is written first: the step leads away from
+/// it, and back to it.
+pub fn push(hash: &str) {
+    settle();
+    write(hash, History::push_state_with_url);
+}
+
+fn rest() {
+    RESTING.set(true);
+    spawn_local(async {
+        sleep(PAUSE).await;
+        RESTING.set(false);
+        if let Some(hash) = WAITING.take() {
+            replace(&hash);
+        }
     });
-    leptos::prelude::on_cleanup(move || listener.remove());
+}
+
+/// Writes now what waits to be written.
+fn settle() {
+    if let Some(hash) = WAITING.take() {
+        write(&hash, History::replace_state_with_url);
+    }
+}
+
+fn write(hash: &str, how: fn(&History, &JsValue, &str, Option<&str>) -> Result<(), JsValue>) {
+    if let Ok(history) = window().history() {
+        // Where the browser refuses, the address stays behind until the next change.
+        let _ = how(&history, &JsValue::NULL, "", Some(&format!("#{hash}")));
+    }
+}
+
+/// Calls back when the reader goes a step in the history, follows a link of the page, or puts an address into the bar, the
+/// same one again among them.
+pub fn on_change(changed: impl Fn(String) + Clone + 'static) {
+    for event in ["popstate", "hashchange"] {
+        let changed = changed.clone();
+        owned::on_window(event, move || {
+            // What waits to be written belongs to the page before.
+            WAITING.take();
+            changed(hash());
+        });
+    }
+    owned::keep(EventListener::new(&window(), "click", |event| {
+        let at = event.target().and_then(|at| at.dyn_into::<Element>().ok());
+        if at.is_some_and(|at| at.closest("a[href^='#']").is_ok_and(|link| link.is_some())) {
+            settle();
+        }
+    }));
 }

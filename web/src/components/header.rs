@@ -16,7 +16,8 @@ use leptos::wasm_split::wasm_split;
 
 /// Name and switches.
 pub fn header() -> AnyView {
-    let Session { desk, wall, panels, place, .. } = Session::get();
+    let session = Session::get();
+    let Session { desk, wall, panels, .. } = session;
     let Panels { pages, share, settings } = panels;
     let dark = Watched::new(theme::device_is_dark());
     let change = press(move || {
@@ -27,7 +28,7 @@ pub fn header() -> AnyView {
     let turn = |panel: Watched<bool>| press(move || panel.set(!panel.get_untracked()));
     let word = |value: Watched<bool>| live(move || Some(value.read().to_string()));
     // Pages, links and the wall of Read; other places have their own.
-    let elsewhere = move || live(move || !place.read().is_read());
+    let elsewhere = move || live(move || !session.place().is_read());
     view! {
         <header class="bar">
             <h1 id="name" tabindex="-1">{words::frame::CROOKWISE}</h1>
@@ -69,15 +70,15 @@ pub fn header() -> AnyView {
 
 /// The places of the app.
 fn nav() -> AnyView {
-    let Session { place, .. } = Session::get();
-    let place = move |name: &'static str, address: &'static str| {
-        let here = live(move || (place.read().address() == address).then_some("page"));
-        view! { <a href=format!("#{address}") aria-current=here>{name}</a> }.into_any()
+    let session = Session::get();
+    let place = |name: &'static str, address: &'static str, read: bool| {
+        let here = live(move || (session.place().is_read() == read).then_some("page"));
+        view! { <a href=address aria-current=here>{name}</a> }.into_any()
     };
     view! {
         <nav class="places" aria-label=words::frame::PLACES>
-            {place(words::frame::READ, "/read")}
-            {place(words::frame::PRACTISE, "/practise")}
+            {place(words::frame::READ, "#/read", true)}
+            {place(words::frame::PRACTISE, "#/practise", false)}
         </nav>
     }
     .into_any()

@@ -7,6 +7,7 @@ pub mod copy_button;
 pub mod header;
 pub mod label_field;
 pub mod ladder_panel;
+pub mod lasting;
 pub mod later;
 pub mod link_card;
 pub mod live;

@@ -8,7 +8,7 @@ use crate::state::ready::READY;
 use crate::state::session::Session;
 use crate::state::store::aside::Aside;
 use crate::state::store::desk::opened;
-use crate::state::store::pages::KeptPage;
+use crate::state::store::pages::{self, KeptPage};
 use crate::store::Store;
 use crate::store::drawers::{self, Shelves};
 use crate::words;
@@ -38,10 +38,11 @@ impl Panel {
     }
 
     /// Takes a page off the shelf and puts it on the desk.
-    fn open(self, link: &str) {
+    fn open(self, link: &str, name: &str) {
         if let Ok(page) = opened(link) {
             self.session.notices.show(None);
             self.session.desk.act(|document| document.open(page));
+            self.session.desk.is_kept_as(name);
         }
     }
 }
@@ -89,8 +90,9 @@ fn keep_this(panel: Panel) -> AnyView {
         let page = panel.session.desk.page.get_untracked();
         let given = name.get_untracked();
         spawn_local(async move {
-            match drawers::keep_page(panel.store, given, page).await {
+            match drawers::keep_page(panel.store, given.clone(), page).await {
                 Ok(Ok(())) => {
+                    panel.session.desk.is_kept_as(&pages::clean(&given));
                     name.set(String::new());
                     panel.settle(Ok(()));
                 }
@@ -127,9 +129,10 @@ fn kept(panel: Panel) -> AnyView {
             let page = page.clone();
             spawn_local(async move { panel.settle(drawers::remove_page(panel.store, page).await) });
         };
+        let called = name.clone();
         view! {
             <li class="row">
-                <button on:click=press(move || panel.open(&link))>{name}</button>
+                <button on:click=press(move || panel.open(&link, &called))>{name}</button>
                 <button aria-label=away on:click=press(remove)>{words::pages::REMOVE}</button>
             </li>
         }
@@ -152,7 +155,7 @@ fn left(panel: Panel) -> AnyView {
         let staves = shown.passage.staves();
         let label = staves.first().map(|staff| staff.label.as_str()).unwrap_or_default();
         let name = words::kept::left(label, staves.len());
-        let open = press(move || panel.open(&page.link));
+        let open = press(move || panel.open(&page.link, &page.name));
         Some(view! { <li class="row"><button on:click=open>{name}</button></li> }.into_any())
     };
     let rows = live(move || panel.shelves.read().left.iter().cloned().filter_map(row).collect::<Vec<_>>());

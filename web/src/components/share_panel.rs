@@ -13,16 +13,16 @@ use std::sync::Arc;
 /// The link, and buttons to pass it on; `open` is whether the panel is there.
 pub fn share_panel(open: Watched<bool>) -> AnyView {
     let Session { desk, .. } = Session::get();
-    let done = press(move || {
+    let shut = move || {
         open.set(false);
         // The panel goes with its button; the keyboard is back where it was opened.
         focus::to("share".to_owned());
-    });
-    let done = view! { <button on:click=done>{words::pages::DONE}</button> }.into_any();
-    let link = Arc::new(move || address::with_hash(&desk.link()));
+    };
+    let done = move || view! { <button on:click=press(shut)>words::pages::DONE</button> }.into_any();
+    let link = move || desk.share().map(|link| address::with_hash(&link)).map_err(|long| long.to_string());
     view! {
         <section class="card share" aria-label=words::pages::SHARE>
-            {link_card(words::pages::A_LINK_TO_EXACTLY_THIS_PAGE, link, done)}
+            {link_card(words::pages::A_LINK_TO_EXACTLY_THIS_PAGE, Arc::new(link), Arc::new(done))}
             <p>
                 <a class="touch" href=FROM_READ on:click=press(move || open.set(false))>
                     {words::pages::EXERCISE_FROM_THIS_PAGE}

@@ -1,6 +1,7 @@
 //! Practise: the course, exercises that are set or done, results, the reader's own record.
 
-use crate::browser::{address, clock, style};
+use crate::browser::{clock, style};
+use crate::components::lasting::once;
 use crate::components::live::{live, press, when};
 use crate::components::practise::class::class;
 use crate::components::practise::course_view::{course, step};
@@ -10,16 +11,14 @@ use crate::components::practise::on_wall::on_wall;
 use crate::components::practise::paper::paper;
 use crate::components::practise::record_view::record_view;
 use crate::state::kept::Derived;
-use crate::state::place::Place;
 use crate::state::practise::remembered::last;
 use crate::state::practise::run::Run;
-use crate::state::practise::{Practise, Screen, setting};
+use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
 use crate::state::store::entry::Unread;
 use crate::store::drawers::{self, zone};
 use crate::store::{Store, answers};
 use crate::words;
-use crookwise_share::Link;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -36,22 +35,26 @@ pub fn practise() -> AnyView {
     for sheet in [&style::PRACTISE, &style::PAPER, &style::WALL] {
         sheet.wear();
     }
-    let practise = Practise::new(setting::first(clock::chance()));
-    provide_context(practise);
-    follow(practise);
-    keep(practise);
-    let screen = Derived::new(move || practise.screen.get());
+    let practise = once(|| {
+        let practise = Practise::new(Session::get().whereabouts);
+        keep(practise);
+        practise
+    });
+    let screen = practise.screen;
     let is = move |one: Screen| move || screen.get() == one;
     let tab = move |(one, name): (Screen, &'static str)| {
         let here = move || match screen.get() {
             Screen::Step(_) => one == Screen::Course,
             Screen::Do | Screen::Paper => one == Screen::Set,
+            Screen::Repeat => one == Screen::Record,
             other => one == other,
         };
         let current = live(move || here().then_some("page"));
-        let go = press(move || practise.screen.set(one));
+        let go = press(move || practise.go(one));
         view! { <button aria-current=current on:click=go>{name}</button> }.into_any()
     };
+    // Nothing is being repeated, or no more.
+    let idle = move || screen.get() == Screen::Repeat && !practise.repeating.get();
     let notice = live(move || practise.notice.get());
     let steps = live(move || match screen.get() {
         Screen::Step(at) => Some(step(at)),
@@ -71,39 +74,13 @@ pub fn practise() -> AnyView {
         {when(is(Screen::Course), course)}
         {steps}
         {when(is(Screen::Set), editor)}
-        {when(is(Screen::Do), doing)}
+        {when(move || screen.get() == Screen::Do || practise.repeating.get(), doing)}
         {when(is(Screen::Wall), on_wall)}
         {when(is(Screen::Paper), paper)}
         {when(is(Screen::Class), class)}
-        {when(is(Screen::Record), record_view)}
+        {when(move || screen.get() == Screen::Record || idle(), record_view)}
     }
     .into_any()
-}
-
-/// Keeps the address, the storage and the state in step.
-fn follow(practise: Practise) {
-    let Session { desk, place, .. } = Session::get();
-    Effect::new(move |_| {
-        let place = place.read();
-        let Place::Practise(pairs) = &*place else { return };
-        if place.is_from_read() {
-            let page = desk.page.read_untracked();
-            practise.set_from(&page.passage);
-            return;
-        }
-        let text = if pairs.is_empty() { "/practise".to_owned() } else { format!("/practise?{pairs}") };
-        match Link::decode(&text) {
-            Ok(Some(Link::Practise(link))) if link != untrack(|| practise.link()) => practise.open(link),
-            Ok(_) => {}
-            Err(error) => practise.notice.set(Some(error.to_string())),
-        }
-    });
-    Effect::new(move |first: Option<()>| {
-        let link = Link::from(practise.link()).encode();
-        if first.is_some() {
-            address::replace_hash(&link);
-        }
-    });
 }
 
 /// Keeps the exercise under way, its answers and the record.
@@ -121,9 +98,10 @@ fn keep(practise: Practise) {
     });
     // An exercise under way is taken up after a reload.
     Effect::new(move |_| {
-        if practise.screen.get() == Screen::Do && practise.run.read_untracked().is_none() {
+        let set = practise.exercise.read();
+        if practise.screen.get() == Screen::Do && untrack(|| !practise.run.is_some()) {
             match store.under_way(clock::now()) {
-                Ok(Some(kept)) if kept.is_of(&practise.set.read_untracked()) => {
+                Ok(Some(kept)) if kept.is_of(&set) => {
                     if !Run::understands(&kept.answers) {
                         store.set_under_way_aside();
                         notices.show(words::kept::set_aside_one(false));
@@ -138,19 +116,19 @@ fn keep(practise: Practise) {
         }
     });
     let answered = Derived::new(move || {
-        practise.run.map(|run| (run.done.len(), run.shown.is_some())).unwrap_or_default()
+        practise.latest.map(|run| (run.done.len(), run.shown.is_some())).unwrap_or_default()
     });
     Effect::new(move |_| {
         if answered.get().1
             && let Some(answer) =
-                untrack(|| practise.run.and_then(|run| last(run, zone().shown(clock::seconds()))))
+                untrack(|| practise.latest.and_then(|run| last(run, zone().shown(clock::seconds()))))
         {
             answers::remember(store, answer);
         }
     });
     Effect::new(move |_| {
         // What is repeated is in the record already, answer by answer.
-        let kept = practise.run.and_then(|run| (!run.repetition).then(|| practise.under_way(run)));
+        let kept = practise.latest.and_then(|run| (!run.repetition).then(|| practise.under_way(run)));
         if kept.is_some_and(|kept| !store.keep_under_way(&kept)) {
             notices.say(words::NOT_KEPT);
         }

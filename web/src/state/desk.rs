@@ -6,10 +6,11 @@ use crate::state::keys::{Focus, KeyAction};
 use crate::state::ladder::Ladder;
 use crate::state::notices::Notices;
 use crate::state::start;
+use crate::state::store::desk::same;
 use crate::state::view::{PageView, View};
 use crate::words::Names;
 use crookwise_score::{MOST_COLUMNS, PassageError};
-use crookwise_share::{Link, ReadPage};
+use crookwise_share::{Link, ReadPage, TooLong};
 use crookwise_theory::{Printed, StaffPosition, Written};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -19,6 +20,7 @@ use std::sync::Arc;
 pub struct Desk {
     document: Watched<Document>,
     notices: Notices,
+    kept: Watched<Option<(String, ReadPage)>>,
     /// The page as it stands.
     pub page: Derived<ReadPage>,
     /// What all its staves mean.
@@ -46,6 +48,7 @@ impl Desk {
         Self {
             document,
             notices,
+            kept: Watched::new(None),
             page,
             whole,
             view,
@@ -104,22 +107,41 @@ impl Desk {
         whole.staves.len() < 2 || self.setting_up.get() || !labelled
     }
 
-    /// The link to the page, without the address of the app.
+    /// What the address says of the page: all of it, or where that is too long, the name under which it is kept, or only
+    /// that it lies here.
     #[must_use]
-    pub fn link(self) -> String {
-        Link::Read(Box::new(self.page.get())).encode()
+    pub fn address(self) -> String {
+        let page = self.page.read();
+        Link::Read(Box::new(ReadPage::clone(&page))).short().unwrap_or_else(|| {
+            let kept = self.kept.and_then(|(name, kept)| same(kept, &page).then(|| name.clone()));
+            kept.map_or_else(|| Link::READ.to_owned(), |name| Link::Kept(name).encode())
+        })
     }
 
-    /// Opens a link; a damaged one becomes a sentence and nothing is changed.
-    pub fn open_link(self, text: &str) {
-        match Link::decode(text) {
-            Ok(Some(Link::Read(page))) => {
-                self.notices.show(None);
-                self.act(|document| document.open(*page));
-            }
-            // Other places are opened elsewhere.
-            Ok(_) => {}
-            Err(error) => self.notices.say(error.to_string()),
+    /// Remembers that the page as it now stands is kept under a name.
+    pub fn is_kept_as(self, name: &str) {
+        let kept = (!name.is_empty()).then(|| (name.to_owned(), self.page.get_untracked()));
+        self.kept.set(kept);
+    }
+
+    /// The link to the page, without the address of the app.
+    ///
+    /// # Errors
+    /// Where it is too long for a link.
+    pub fn share(self) -> Result<String, TooLong> {
+        Link::Read(Box::new(self.page.get())).share()
+    }
+
+    /// Whether nobody has made anything here yet: the page everybody begins with, as it came.
+    #[must_use]
+    pub fn is_bare(self) -> bool {
+        self.untouched.get() && self.document.with(|document| document.changes() == 0)
+    }
+
+    /// Puts a page on the desk, unless it lies there already.
+    pub fn show(self, page: ReadPage) {
+        if *self.page.read_untracked() != page {
+            self.act(|document| document.open(page));
         }
     }
 
@@ -217,19 +239,6 @@ mod tests {
         owner.set();
         let names = Watched::new(Names::default());
         (owner, Desk::new(ReadPage::of_label("Corni in Es"), names, Notices::new(None)))
-    }
-
-    #[test]
-    fn a_link_goes_round_and_a_damaged_one_changes_nothing() {
-        let (_owner, desk) = desk();
-        desk.key(KeyAction::Enter(crookwise_theory::Step::E), None);
-        let link = desk.link();
-        desk.act(Document::clear);
-        desk.open_link(&link);
-        assert_eq!(desk.link(), link);
-        desk.open_link(&link[..link.len() - 3]);
-        assert!(desk.notices.said.get().unwrap().contains("damaged"));
-        assert_eq!(desk.link(), link);
     }
 
     #[test]

@@ -1,6 +1,5 @@
 //! What stands on the screen when the app is opened: the link's page, else the reader's own, else the start page.
 
-use crate::state::place::Place;
 use crate::state::start;
 use crate::state::store::desk;
 use crookwise_share::{Link, ReadPage};
@@ -17,8 +16,6 @@ pub struct Opening {
 /// Decides between the part of the address behind `#` and what stands on the desk of this window.
 #[must_use]
 pub fn of(hash: &str, kept: Option<&str>) -> Opening {
-    // Other places read the address themselves.
-    let hash = if Place::of(hash).is_read() { hash } else { "" };
     // A desk may hold more than a link: loaded again, its own address leads to it.
     let own = || kept.and_then(|kept| desk::opened(kept).ok());
     let opened = if kept == Some(hash) { Ok(None) } else { Link::decode(hash) };
@@ -40,7 +37,7 @@ mod tests {
         assert_eq!(of(LINK, Some("/read?staff=Fagotti")).page.passage.staves()[0].label, "Trombe in D");
         assert_eq!(of("", Some(LINK)).page.passage.staves()[0].label, "Trombe in D");
         assert_eq!(of("", None).page, start::page());
-        assert_eq!(of("/practise?x=1", Some(LINK)).page.passage.staves()[0].label, "Trombe in D");
+        assert_eq!(of("/practise?step=2", Some(LINK)).page.passage.staves()[0].label, "Trombe in D");
     }
 
     #[test]

@@ -1,61 +1,141 @@
-//! The places of the app, by the first word of the address.
+//! Where the reader is: the one answer to it. The address, what is on the screen and what is marked in the bars follow
+//! from it and from what is at hand there: the page on the desk, the exercise, what was pasted.
+
+use crate::state::kept::Watched;
+use crate::state::practise::Screen;
+use crookwise_score::Passage;
+use crookwise_share::Link;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 
 /// The address of an exercise about the page that stands in Read.
 pub const FROM_READ: &str = "#/practise?from=read";
 
 /// Where the reader is.
-#[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Place {
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AppPlace {
     /// The margin of a score page.
     Read,
-    /// Exercises; with what stands behind the word in the address.
-    Practise(String),
+    /// Exercises.
+    Practise(Screen),
 }
 
-impl Place {
-    /// The place an address names; everything but the known words is Read, which says what is wrong with it.
-    #[must_use]
-    pub fn of(hash: &str) -> Self {
-        let hash = hash.strip_prefix('#').unwrap_or(hash);
-        match hash.split_once('?').unwrap_or((hash, "")) {
-            ("/practise", rest) => Self::Practise(rest.to_owned()),
-            _ => Self::Read,
-        }
-    }
-
-    /// Its address, without what stands behind the word.
-    #[must_use]
-    pub const fn address(&self) -> &'static str {
-        match self {
-            Self::Read => "/read",
-            Self::Practise(_) => "/practise",
-        }
-    }
-
-    /// Whether an exercise about the page in Read is wanted.
-    #[must_use]
-    pub fn is_from_read(&self) -> bool {
-        matches!(self, Self::Practise(pairs) if FROM_READ.split_once('?').is_some_and(|(_, own)| own == pairs))
-    }
-
+impl AppPlace {
     /// Whether it is Read.
     #[must_use]
-    pub const fn is_read(&self) -> bool {
+    pub const fn is_read(self) -> bool {
         matches!(self, Self::Read)
     }
 }
 
-#[cfg(test)]
-mod tests {
-    use super::*;
+/// The exercise that is set, done, on the wall or on paper. What it asks is read by the part of the app that asks it.
+#[derive(Clone, Debug, PartialEq)]
+pub enum AtHand {
+    /// The one everybody begins with.
+    First,
+    /// One that a link brought, or that the reader has set.
+    Sent(SentExercise),
+    /// One about a page.
+    About(Box<Passage>),
+}
 
-    #[test]
-    fn the_first_word_names_the_place() {
-        assert_eq!(Place::of("#/practise"), Place::Practise(String::new()));
-        assert_eq!(Place::of("/practise?x=abc&step=2"), Place::Practise("x=abc&step=2".into()));
-        assert!(Place::of(FROM_READ).is_from_read() && !Place::of("#/practise").is_from_read());
-        for other in ["", "#", "/read?staff=Corni", "/practised", "rubbish ? \u{202e}"] {
-            assert_eq!(Place::of(other), Place::Read);
+/// Where the reader is, and what is at hand in Practise. Copy it where one goes somewhere.
+#[derive(Clone, Copy, Debug)]
+pub struct Whereabouts {
+    /// Where.
+    pub place: Watched<AppPlace>,
+    /// The exercise.
+    pub at_hand: Watched<AtHand>,
+    /// By which the first exercise draws its questions.
+    pub seed: u32,
+    /// What a teacher has pasted to see the results of a class.
+    pub pasted: Watched<String>,
+}
+
+impl Whereabouts {
+    /// In Read; by `seed` the first exercise draws its questions.
+    #[must_use]
+    pub fn new(seed: u32) -> Self {
+        Self {
+            place: Watched::new(AppPlace::Read),
+            at_hand: Watched::new(AtHand::First),
+            seed,
+            pasted: Watched::new(String::new()),
         }
+    }
+
+    /// Goes to a screen of Practise.
+    pub fn go(self, screen: Screen) {
+        self.place.set(AppPlace::Practise(screen));
+    }
+
+    /// Shows what a link to Practise names; `page` is what stands in Read.
+    pub fn open(self, link: PractiseLink, page: &Passage) {
+        let (screen, exercise) = match link {
+            PractiseLink::Course => (Screen::Course, None),
+            PractiseLink::Step(step) => (Screen::Step(usize::from(step).saturating_sub(1)), None),
+            PractiseLink::Set(exercise) => (Screen::Set, exercise),
+            PractiseLink::Do(exercise) => (Screen::Do, exercise),
+            PractiseLink::Wall(exercise) => (Screen::Wall, exercise),
+            PractiseLink::Paper(exercise) => (Screen::Paper, exercise),
+            PractiseLink::Record => (Screen::Record, None),
+            PractiseLink::Repeat => (Screen::Repeat, None),
+            PractiseLink::Class(code) => {
+                if !code.is_empty() {
+                    self.pasted.set(code);
+                }
+                (Screen::Class, None)
+            }
+            PractiseLink::AboutPage => {
+                self.at_hand.set(AtHand::About(Box::new(page.clone())));
+                (Screen::Set, None)
+            }
+        };
+        if let Some(exercise) = exercise {
+            self.at_hand.set(AtHand::Sent(exercise));
+        }
+        self.go(screen);
+    }
+
+    /// The link to a screen, with the exercise at hand.
+    #[must_use]
+    pub fn link(self, screen: Screen) -> PractiseLink {
+        let exercise = || match &*self.at_hand.read() {
+            AtHand::Sent(exercise) => Some(exercise.clone()),
+            AtHand::First | AtHand::About(_) => None,
+        };
+        let about_page = || matches!(*self.at_hand.read(), AtHand::About(_));
+        match screen {
+            Screen::Course => PractiseLink::Course,
+            Screen::Step(step) => PractiseLink::Step(u8::try_from(step + 1).unwrap_or(1)),
+            Screen::Set if about_page() => PractiseLink::AboutPage,
+            Screen::Set => PractiseLink::Set(exercise()),
+            Screen::Do => PractiseLink::Do(exercise()),
+            Screen::Wall => PractiseLink::Wall(exercise()),
+            Screen::Paper => PractiseLink::Paper(exercise()),
+            // A student's code came in a link; a whole mail is nobody else's business.
+            Screen::Class => {
+                PractiseLink::Class(self.pasted.with(|text| {
+                    if text.contains(char::is_whitespace) { String::new() } else { text.clone() }
+                }))
+            }
+            Screen::Record => PractiseLink::Record,
+            Screen::Repeat => PractiseLink::Repeat,
+        }
+    }
+
+    /// What the address says of a screen: the link, or where it would be too long, the screen without its exercise.
+    #[must_use]
+    pub fn address(self, screen: Screen) -> String {
+        Link::Practise(self.link(screen)).short().unwrap_or_else(|| {
+            Link::Practise(match screen {
+                Screen::Set => PractiseLink::Set(None),
+                Screen::Do => PractiseLink::Do(None),
+                Screen::Wall => PractiseLink::Wall(None),
+                Screen::Paper => PractiseLink::Paper(None),
+                // What was pasted: no other link can be long.
+                _ => PractiseLink::Class(String::new()),
+            })
+            .encode()
+        })
     }
 }

@@ -8,14 +8,14 @@ use crate::state::desk::Desk;
 use crate::state::kept::Watched;
 use crate::state::notices::Notices;
 use crate::state::panels::Panels;
-use crate::state::place::Place;
+use crate::state::place::{AppPlace, Whereabouts};
 use crate::state::preferences::Preferences;
 use crate::state::score_sheet::Room;
 use crate::state::speaker::Speaker;
 use crate::state::stand::Stand;
 use crate::state::wall::Wall;
 use crate::words::Names;
-use crookwise_share::ReadPage;
+use crookwise_share::{Link, LinkError, ReadPage};
 use leptos::prelude::*;
 
 /// Handles on the state; copy them where they are needed.
@@ -36,18 +36,25 @@ pub struct Session {
     /// How notes are named.
     pub names: Watched<Names>,
     /// Where the reader is in the app.
-    pub place: Watched<Place>,
+    pub whereabouts: Whereabouts,
 }
 
 impl Session {
-    /// A session that begins with a page.
+    /// A session that begins with a page. `seed` is that of the first exercise.
     #[must_use]
-    pub fn new(page: ReadPage, preferences: Preferences, notice: Option<String>, room: Room) -> Self {
+    pub fn new(
+        page: ReadPage,
+        preferences: Preferences,
+        notice: Option<String>,
+        room: Room,
+        seed: u32,
+    ) -> Self {
         let Preferences { names, way, volume } = preferences;
         let names = Watched::new(names);
         let notices = Notices::new(notice);
         let desk = Desk::new(page, names, notices);
         let wall = Wall::new();
+        let whereabouts = Whereabouts::new(seed);
         Self {
             desk,
             stand: Stand::new(desk, wall, room),
@@ -56,7 +63,7 @@ impl Session {
             panels: Panels::shut(),
             notices,
             names,
-            place: Watched::new(Place::Read),
+            whereabouts,
         }
     }
 
@@ -74,5 +81,139 @@ impl Session {
     pub fn preferences(self) -> Preferences {
         let Self { names, speaker, .. } = self;
         Preferences { names: names.get(), way: speaker.way.get(), volume: speaker.volume.get() }
+    }
+
+    /// Where the reader is.
+    #[must_use]
+    pub fn place(self) -> AppPlace {
+        self.whereabouts.place.get()
+    }
+
+    /// What the address says: the place and what stands there, or where that is too long for an address, the place alone.
+    #[must_use]
+    pub fn address(self) -> String {
+        match self.place() {
+            AppPlace::Read => self.desk.address(),
+            AppPlace::Practise(screen) => self.whereabouts.address(screen),
+        }
+    }
+
+    /// Opens a link: goes there and shows what it brings. Gives the name of a kept page that it asks for. One that
+    /// cannot be opened becomes a sentence, and nothing is changed.
+    ///
+    /// # Errors
+    /// Where it cannot be opened.
+    pub fn open(self, link: Result<Option<Link>, LinkError>) -> Result<Option<String>, LinkError> {
+        let link = link.inspect_err(|error| self.notices.say(error.to_string()))?;
+        self.notices.show(None);
+        let mut kept = None;
+        match link {
+            Some(Link::Practise(link)) => {
+                self.whereabouts.open(link, &self.desk.page.read_untracked().passage);
+                return Ok(None);
+            }
+            Some(Link::Read(page)) => self.desk.show(*page),
+            Some(Link::Kept(name)) => kept = Some(name),
+            None => {}
+        }
+        self.whereabouts.place.set(AppPlace::Read);
+        Ok(kept)
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::document::Document;
+    use crate::state::place::AtHand;
+    use crate::state::practise::Screen;
+    use crookwise_practice::{Exercise, Material};
+    use crookwise_score::{MOST_STAVES, Passage};
+    use crookwise_share::LONGEST;
+    use crookwise_share::practise::{PractiseLink, SentExercise};
+
+    fn session() -> (Owner, Session) {
+        let owner = Owner::new();
+        owner.set();
+        let room = Room { width: 700.0, wall: false };
+        let page = ReadPage::of_label("Corni in Es");
+        (owner, Session::new(page, Preferences::default(), None, room, 7))
+    }
+
+    fn open(session: Session, text: &str) -> Result<Option<String>, LinkError> {
+        session.open(Link::decode(text))
+    }
+
+    #[test]
+    fn an_address_goes_round_and_a_damaged_one_changes_nothing() {
+        let (_owner, session) = session();
+        session.desk.attempt(|document| document.enter_letter(crookwise_theory::Step::E));
+        let address = session.address();
+        session.desk.act(Document::clear);
+        assert_eq!(open(session, &address), Ok(None));
+        assert_eq!(session.address(), address);
+        session.whereabouts.go(Screen::Record);
+        let record = session.address();
+        assert_eq!(open(session, &address[..address.len() - 3]), Err(LinkError::Damaged));
+        assert!(session.notices.said.get().unwrap().contains("damaged"));
+        assert_eq!(session.address(), record);
+        // The page is on the desk still: opening it again is no step to undo.
+        let changes = session.desk.document().can_undo();
+        assert_eq!(open(session, &address), Ok(None));
+        assert_eq!((session.place(), session.desk.document().can_undo()), (AppPlace::Read, changes));
+    }
+
+    #[test]
+    fn every_screen_has_an_address_that_leads_to_it() {
+        let (_owner, session) = session();
+        let screens = [Screen::Course, Screen::Step(4), Screen::Set, Screen::Do, Screen::Wall, Screen::Paper];
+        for screen in screens.into_iter().chain([Screen::Class, Screen::Record, Screen::Repeat]) {
+            session.whereabouts.go(screen);
+            let address = session.address();
+            open(session, "/read").unwrap();
+            assert_eq!(session.place(), AppPlace::Read);
+            open(session, &address).unwrap();
+            assert_eq!((session.place(), session.address()), (AppPlace::Practise(screen), address));
+        }
+        assert_eq!(open(session, "/read?kept=Mine"), Ok(Some("Mine".into())));
+    }
+
+    #[test]
+    fn an_exercise_about_the_page_is_about_this_page() {
+        let (_owner, session) = session();
+        open(session, crate::state::place::FROM_READ).unwrap();
+        assert_eq!(session.place(), AppPlace::Practise(Screen::Set));
+        let page = session.desk.page.get_untracked().passage;
+        assert_eq!(session.whereabouts.at_hand.get_untracked(), AtHand::About(Box::new(page)));
+        assert!(session.address().ends_with("&from=read"), "{}", session.address());
+    }
+
+    #[test]
+    fn what_is_too_long_for_an_address_is_left_to_the_device() {
+        let (_owner, session) = session();
+        let line = ["Cs4"; 64].join(".");
+        let staff = format!("staff=Corni&players=2&notes={line}&notes2={line}");
+        let link = format!("/read?{}", vec![staff; MOST_STAVES].join("&"));
+        assert!(link.len() > LONGEST);
+        session.open(Link::decode_kept(&link)).unwrap();
+        assert_eq!(session.address(), Link::READ);
+        assert!(session.desk.share().unwrap_err().to_string().contains("The first 14 of its 16 staves"));
+        let material = Material::Passage(Box::new(session.desk.page.get_untracked().passage));
+        let exercise = SentExercise::of(&Exercise { material, ..Exercise::default() });
+        session.whereabouts.open(PractiseLink::Do(Some(exercise.clone())), &Passage::default());
+        let address = session.address();
+        assert!(address.ends_with("&do="), "{address}");
+        open(session, &address).unwrap();
+        assert_eq!(session.whereabouts.at_hand.get_untracked(), AtHand::Sent(exercise));
+    }
+
+    #[test]
+    fn a_students_code_stays_in_the_address_and_a_mail_does_not() {
+        let (_owner, session) = session();
+        open(session, "/practise?class=CWX1-ABC").unwrap();
+        assert_eq!(session.whereabouts.pasted.get_untracked(), "CWX1-ABC");
+        assert!(session.address().ends_with("class=CWX1-ABC"));
+        session.whereabouts.pasted.set("Hello, here is mine: CWX1-ABC".into());
+        assert!(session.address().ends_with("class="));
     }
 }

@@ -140,6 +140,17 @@ pub async fn shelves(store: Store) -> Result<Shelves, Refusal> {
     change(store, &drawers, |kept| Shelves { pages: pages::list(kept), aside: aside::all(kept), left }).await
 }
 
+/// The page that is kept under a name.
+///
+/// # Errors
+/// Where the browser refuses.
+pub async fn page_named(store: Store, name: &str) -> Result<Option<ReadPage>, Refusal> {
+    tidy(store).await;
+    let pages = change(store, &[pages::DRAWER, aside::DRAWER], |kept| pages::list(kept)).await?;
+    let page = pages.into_iter().find(|page| page.name == name);
+    Ok(page.and_then(|page| desk::opened(&page.link).ok()))
+}
+
 /// Keeps a page under a name.
 ///
 /// # Errors

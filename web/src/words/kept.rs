@@ -52,6 +52,12 @@ pub fn set_aside(damaged: usize, newer: usize) -> Option<String> {
     ))
 }
 
+/// A link asks for a page that is not here.
+#[must_use]
+pub fn no_such_page(name: &str) -> String {
+    format!("No page is kept on this device under the name “{name}”")
+}
+
 /// What something is that was set aside.
 #[must_use]
 pub fn aside(word: &str) -> &'static str {

@@ -5,7 +5,7 @@ use crate::any_page::any_page;
 use crate::{bare, meaning};
 use crookwise_practice::{AskedStaff, Exercise, Kind};
 use crookwise_share::Link;
-use crookwise_share::practise::PractiseLink;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 use proptest::prelude::*;
 
 /// Letters that stand in links, and some that do not.
@@ -15,7 +15,7 @@ fn links() -> Vec<String> {
     let lookup = "/read?staff=Corni+in+Es&notes=C4.E4.G4.Bb4&key=Eb+major&at=2";
     let page =
         "/read?staff=H%C3%B6rner+%26+%2F&players=2&notes=*C5.G4&notes2=-.C4&muta2=2_in+D&lengths=1.3_2";
-    let exercise = Box::new(Exercise {
+    let exercise = SentExercise::of(&Exercise {
         staves: vec![AskedStaff::of("Corni in Es")],
         kinds: vec![Kind::Sounds],
         ..Exercise::default()

@@ -57,7 +57,7 @@ fn the_largest_page_is_kept_and_opened() {
 
 #[test]
 fn a_page_that_does_not_fit_says_what_would() {
-    let long = largest(2).share().unwrap_err();
+    let long = Link::Read(Box::new(largest(2))).share().unwrap_err();
     assert_eq!((long.staves, long.columns), ((0, MOST_STAVES), (0, 2)));
     assert!(long.to_string().ends_with("Not even one staff or one column of it would fit"), "{long}");
     // A page that the app can make: sixteen staves of three players with a note in every column.
@@ -75,7 +75,7 @@ fn a_page_that_does_not_fit_says_what_would() {
             }
         }
     }
-    let long = page.share().unwrap_err();
+    let long = Link::Read(Box::new(page.clone())).share().unwrap_err();
     assert!(long.length > LONGEST && long.staves == (9, 16) && long.columns == (37, 64), "{long:?}");
     let said = "The first 9 of its 16 staves would fit, or the first 37 of its 64 columns";
     assert!(long.to_string().ends_with(said), "{long}");
@@ -85,6 +85,6 @@ fn a_page_that_does_not_fit_says_what_would() {
         while part.passage.staves().len() > staves {
             part.passage.remove_staff(staves).unwrap();
         }
-        assert_eq!(part.share().is_ok(), fits);
+        assert_eq!(Link::Read(Box::new(part)).share().is_ok(), fits);
     }
 }

@@ -4,7 +4,7 @@ use crate::any_page::any_page;
 use crate::open;
 use crookwise_practice::{Exercise, Material};
 use crookwise_score::{Cell, Event, MOST_COLUMNS, MOST_STAVES};
-use crookwise_share::practise::PractiseLink;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 use crookwise_share::{CameraCode, LONGEST, Link};
 use proptest::prelude::*;
 
@@ -20,7 +20,7 @@ proptest! {
     #[test]
     fn a_short_link_opens_and_a_long_one_says_what_fits(page in any_page(MOST_STAVES, MOST_COLUMNS)) {
         let whole = Link::Read(Box::new(page.clone())).encode();
-        match page.share() {
+        match Link::Read(Box::new(page.clone())).share() {
             Ok(text) => {
                 prop_assert!(text.len() <= LONGEST && text == whole);
                 prop_assert_eq!(open(&text), Ok(page));
@@ -36,8 +36,16 @@ proptest! {
     #[test]
     fn an_exercise_about_any_page_goes_back_and_forth(page in any_page(4, 16)) {
         let material = Material::Passage(Box::new(page.passage));
-        let link: Link = PractiseLink::Do(Some(Box::new(Exercise { material, ..Exercise::default() }))).into();
-        prop_assert_eq!(Link::decode_kept(&link.encode()), Ok(Some(link)));
+        let exercise = Exercise { material, ..Exercise::default() };
+        let link: Link = PractiseLink::Do(Some(SentExercise::of(&exercise))).into();
+        let opened = Link::decode_kept(&link.encode());
+        prop_assert_eq!(&opened, &Ok(Some(link)));
+        match opened {
+            Ok(Some(Link::Practise(link))) => {
+                prop_assert_eq!(link.exercise().map(SentExercise::open), Some(Ok(exercise)));
+            }
+            other => prop_assert!(false, "{other:?}"),
+        }
     }
 }
 
@@ -60,7 +68,7 @@ fn rests_at_the_end_are_left_out_where_another_line_counts_the_columns() {
 
 #[test]
 fn screens_of_practise_go_back_and_forth() {
-    let exercise = Some(Box::new(Exercise::default()));
+    let exercise = Some(SentExercise::of(&Exercise::default()));
     let mut links = vec![
         PractiseLink::Course,
         PractiseLink::Step(13),
@@ -84,7 +92,7 @@ fn screens_of_practise_go_back_and_forth() {
 fn a_lookup_and_an_exercise_fit_a_camera_code() {
     let lookup =
         Link::Read(Box::new(open("/read?staff=Corni+in+Es&notes=C4.E4.G4.Bb4.C5.Fs5.A4.E5").unwrap()));
-    let exercise = PractiseLink::Do(Some(Box::new(Exercise::default()))).into();
+    let exercise = PractiseLink::Do(Some(SentExercise::of(&Exercise::default()))).into();
     for link in [lookup, exercise] {
         let address = format!("https://www.example.org/some/folder/crookwise/#{}", link.encode());
         assert!(CameraCode::of(&address).is_ok(), "{} characters", address.len());

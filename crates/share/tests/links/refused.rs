@@ -104,3 +104,15 @@ fn what_a_stranger_wrote_is_shown_short_and_plain() {
         assert!(value.chars().count() <= 24 && !value.contains(['<', '\u{202e}', '\0']), "{value}");
     }
 }
+
+#[test]
+fn an_exercise_that_is_none_says_so_where_it_is_asked() {
+    for code in ["AA", "AQAKAQIBBwIWQ29ybmkgaW4gRXMeQ2xhcmluZXR0aSBp", "AYCIAQoBrAIBAQA"] {
+        match Link::decode(&format!("#/practise?do={code}")).unwrap().unwrap() {
+            Link::Practise(link) => {
+                assert_eq!(link.exercise().unwrap().open(), Err(LinkError::Damaged), "{code}");
+            }
+            other => panic!("{other:?}"),
+        }
+    }
+}

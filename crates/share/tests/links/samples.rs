@@ -77,7 +77,11 @@ fn says_the_same(one: &str, other: &str) {
 fn links_of_every_version_open_as_what_they_were() {
     for text in BY_HAND.iter().chain(&READ_1).chain(&PRACTISE_1).chain(&READ_2) {
         let link = Link::decode(text).unwrap_or_else(|error| panic!("{text}: {error}"));
-        let again = link.unwrap_or_else(|| panic!("{text} opened as nothing")).encode();
+        let link = link.unwrap_or_else(|| panic!("{text} opened as nothing"));
+        if let Link::Practise(link) = &link {
+            assert!(link.exercise().is_none_or(|exercise| exercise.open().is_ok()), "{text}");
+        }
+        let again = link.encode();
         says_the_same(text, &again);
         let stamp = meaning(&again).1.first().map(|(name, _)| name.clone());
         assert_eq!(stamp.as_deref(), (*text != "#/practise").then_some("v"), "{again}");
@@ -111,7 +115,7 @@ fn an_old_page_is_what_it_was() {
 fn an_old_exercise_is_what_it_was() {
     let exercise = |text: &str| -> Exercise {
         match Link::decode(text).unwrap().unwrap() {
-            Link::Practise(PractiseLink::Do(Some(exercise))) => *exercise,
+            Link::Practise(PractiseLink::Do(Some(exercise))) => exercise.open().unwrap(),
             other => panic!("{text} opened as {other:?}"),
         }
     };

@@ -15,7 +15,8 @@ const LAYERS: &[(&str, &[&str])] = &[
     ("store", &["browser", "state", "words"]),
     ("components", &["browser", "state", "store", "words"]),
     ("places", &["browser", "components", "state", "store", "words"]),
-    ("app.rs", &["browser", "components", "places", "state", "store", "words"]),
+    ("route.rs", &["browser", "components", "state", "store", "words"]),
+    ("app.rs", &["browser", "components", "places", "route", "state", "store", "words"]),
     ("lib.rs", &[]),
     ("main.rs", &["app", "browser", "store", "words"]),
 ];

@@ -13,7 +13,7 @@ use leptos::prelude::*;
 /// The screen.
 pub fn class() -> AnyView {
     let practise = Practise::get();
-    let read = Derived::new(move || sharing::read(&practise.pasted.read(), &practise.set.read()));
+    let read = Derived::new(move || sharing::read(&practise.pasted.read(), &practise.exercise.read()));
     let typed = hear(move |event: Event| practise.pasted.set(field::text(&event)));
     let said = live(move || read.with(Read::sentence));
     let trouble = live(move || {
@@ -44,7 +44,7 @@ fn tables(read: Derived<Read>) -> AnyView {
     let save = press(move || {
         let csv = read.read_untracked().class.csv(&words::results::csv());
         if !files::save("results.csv", &csv) {
-            practise.notice.set(Some(words::NO_FILES.into()));
+            practise.say(words::NO_FILES);
         }
     });
     let mistakes = live(move || {

@@ -25,7 +25,7 @@ pub fn course() -> AnyView {
             let progress = |record: &Record| Progress::of(&step.items(), record);
             words::results::progress(&practise.record.map(progress).unwrap_or_default())
         });
-        let go = press(move || practise.screen.set(Screen::Step(at)));
+        let go = press(move || practise.go(Screen::Step(at)));
         view! {
             <li>
                 <button class="step" on:click=go>
@@ -53,7 +53,7 @@ pub fn step(at: usize) -> AnyView {
     let Some(step) = CourseStep::ALL.get(at).copied() else { return course() };
     let body = step.lesson().map(|lesson| shown(&lesson));
     let go = move |to: Screen, name: &'static str| {
-        view! { <button on:click=press(move || practise.screen.set(to))>{name}</button> }.into_any()
+        view! { <button on:click=press(move || practise.go(to))>{name}</button> }.into_any()
     };
     let next = (at + 1 < CourseStep::ALL.len()).then(|| go(Screen::Step(at + 1), words::course::NEXT_STEP));
     view! {
@@ -76,9 +76,8 @@ fn exercises(practise: Practise, step: CourseStep) -> Vec<AnyView> {
             let mut exercise = exercise.clone();
             // The course asks anew each time; a link asks all who open it the same.
             exercise.seed = clock::chance();
-            practise.set.set(exercise);
-            practise.run.set(None);
-            practise.screen.set(Screen::Do);
+            practise.set(&exercise);
+            practise.go(Screen::Do);
             practise.begin(clock::now());
         });
         view! { <li><button class="step" on:click=begin><span>{about}</span></button></li> }.into_any()

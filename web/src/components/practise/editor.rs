@@ -13,7 +13,7 @@ use crate::words;
 use crookwise_practice::exercise::{MOST_ASKED, MOST_QUESTIONS};
 use crookwise_practice::{AskedStaff, Exercise, Kind, Material, Question, Style};
 use crookwise_share::Link;
-use crookwise_share::practise::PractiseLink;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 use leptos::ev::Event;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -24,9 +24,9 @@ const SHOWN: usize = 3;
 /// The screen.
 pub fn editor() -> AnyView {
     let practise = Practise::get();
-    let staves = Derived::new(move || 0..practise.set.read().staves.len());
-    let from_passage = move || matches!(practise.set.read().material, Material::Passage(_));
-    let phrases = move || matches!(practise.set.read().material, Material::Phrases(_));
+    let staves = Derived::new(move || 0..practise.exercise.read().staves.len());
+    let from_passage = move || matches!(practise.exercise.read().material, Material::Passage(_));
+    let phrases = move || matches!(practise.exercise.read().material, Material::Phrases(_));
     let staff_list = move || {
         let add = press(move || {
             change(practise, |set| {
@@ -77,17 +77,16 @@ pub fn editor() -> AnyView {
 }
 
 fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
-    let mut set = practise.set.get_untracked();
+    let mut set = practise.exercise.get_untracked();
     change(&mut set);
-    practise.run.set(None);
-    practise.set.set(set);
+    practise.set(&set);
 }
 
 /// Buttons that are on or off.
 fn switches(name: &'static str, all: Vec<Switch>) -> AnyView {
     let practise = Practise::get();
     let button = |switch: Switch| {
-        let on = live(move || Some(switch.is_on(&practise.set.read()).to_string()));
+        let on = live(move || Some(switch.is_on(&practise.exercise.read()).to_string()));
         let turn = press(move || change(practise, |set| switch.turn(set)));
         view! { <button aria-pressed=on on:click=turn>{setting::name(switch)}</button> }.into_any()
     };
@@ -104,8 +103,8 @@ fn list(name: &'static str, list: List) -> AnyView {
     let Session { desk, names, .. } = Session::get();
     choice(
         name,
-        Arc::new(move || list.items(&practise.set.read(), names.get())),
-        Arc::new(move || list.value(&practise.set.read())),
+        Arc::new(move || list.items(&practise.exercise.read(), names.get())),
+        Arc::new(move || list.value(&practise.exercise.read())),
         Box::new(move |value: String| {
             let page = desk.page.read_untracked();
             change(practise, |set| list.choose(set, &value, &page.passage));
@@ -116,7 +115,7 @@ fn list(name: &'static str, list: List) -> AnyView {
 /// A staff that is asked about.
 fn staff_row(at: usize) -> AnyView {
     let practise = Practise::get();
-    let staff = Derived::new(move || practise.set.read().staves.get(at).cloned().unwrap_or_default());
+    let staff = Derived::new(move || practise.exercise.read().staves.get(at).cloned().unwrap_or_default());
     let with = move |act: Box<dyn FnOnce(&mut AskedStaff)>| {
         change(practise, |set| {
             if let Some(staff) = set.staves.get_mut(at) {
@@ -185,13 +184,14 @@ fn staff_row(at: usize) -> AnyView {
 
 /// The instrument in the reader's hands, where a question needs one.
 fn hand(practise: Practise) -> AnyView {
-    let needed =
-        move || practise.set.read().kinds.iter().any(|kind| matches!(kind, Kind::InHand | Kind::WrongNote));
+    let needed = move || {
+        practise.exercise.read().kinds.iter().any(|kind| matches!(kind, Kind::InHand | Kind::WrongNote))
+    };
     let typed = hear(move |event: Event| {
         let label = field::text(&event);
         change(practise, |set| set.in_hand = Some(label).filter(|label| !label.trim().is_empty()));
     });
-    let value = live(move || practise.set.read().in_hand.clone().unwrap_or_default());
+    let value = live(move || practise.exercise.read().in_hand.clone().unwrap_or_default());
     let hidden = live(move || !needed());
     view! {
         <label class="field in-hand" hidden=hidden>
@@ -227,7 +227,7 @@ fn number(practise: Practise) -> AnyView {
                 inputmode="numeric"
                 min="1"
                 max=MOST_QUESTIONS.to_string()
-                prop:value=live(move || practise.set.read().questions.to_string())
+                prop:value=live(move || practise.exercise.read().questions.to_string())
                 on:change=typed
             />
         </label>
@@ -237,7 +237,7 @@ fn number(practise: Practise) -> AnyView {
 
 /// The first questions, or why there are none.
 fn preview(practise: Practise) -> AnyView {
-    let made = Derived::new(move || setting::preview(&practise.set.read(), SHOWN));
+    let made = Derived::new(move || setting::preview(&practise.exercise.read(), SHOWN));
     let problem = live(move || made.get().err().unwrap_or_default());
     let count = Derived::new(move || 0..made.with(|made| made.as_ref().map_or(0, Vec::len)));
     let one =
@@ -268,11 +268,12 @@ fn shown(question: Derived<Option<Question>>) -> AnyView {
 /// What can be done with it.
 fn use_it(practise: Practise) -> AnyView {
     let go = move |name: &'static str, screen: Screen, class: &'static str| {
-        let act = press(move || practise.screen.set(screen));
+        let act = press(move || practise.go(screen));
         view! { <button class=class on:click=act>{name}</button> }.into_any()
     };
     let link = Arc::new(move || {
-        address::with_hash(&Link::Practise(PractiseLink::Do(Some(Box::new(practise.set.get())))).encode())
+        let link = Link::Practise(PractiseLink::Do(Some(SentExercise::of(&practise.exercise.read()))));
+        link.share().map(|link| address::with_hash(&link)).map_err(|long| long.to_string())
     });
     view! {
         <section class="card share-it" aria-label=words::exercise::USE_IT>
@@ -281,7 +282,7 @@ fn use_it(practise: Practise) -> AnyView {
                 {go(words::exercise::ON_THE_WALL, Screen::Wall, "")}
                 {go(words::exercise::ON_PAPER, Screen::Paper, "")}
             </div>
-            {link_card(words::exercise::A_LINK_FOR_THE_STUDENTS, link, ().into_any())}
+            {link_card(words::exercise::A_LINK_FOR_THE_STUDENTS, link, Arc::new(|| ().into_any()))}
         </section>
     }
     .into_any()

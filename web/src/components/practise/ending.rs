@@ -28,7 +28,7 @@ pub fn ending() -> AnyView {
     });
     let go_on = move || {
         if practise.repeating.get() {
-            let back = press(move || practise.screen.set(Screen::Record));
+            let back = press(move || practise.go(Screen::Record));
             return vec![
                 view! { <button class="strong" on:click=back>{words::doing::BACK_TO_MY_RECORD}</button> }
                     .into_any(),
@@ -36,9 +36,9 @@ pub fn ending() -> AnyView {
         }
         let again = press(move || practise.begin(clock::now()));
         let others = press(move || {
-            let mut set = practise.set.get_untracked();
+            let mut set = practise.exercise.get_untracked();
             set.seed = clock::chance();
-            practise.set.set(set);
+            practise.set(&set);
             practise.begin(clock::now());
         });
         vec![

@@ -4,7 +4,7 @@ use crate::browser::{clock, field, screen};
 use crate::components::live::{live, press, when};
 use crate::components::practise::doing::listen;
 use crate::components::practise::question_page::question_page;
-use crate::state::kept::Derived;
+use crate::state::kept::{Derived, Watched};
 use crate::state::practise::{OnWall, Practise, Screen};
 use crate::state::session::Session;
 use crate::words;
@@ -16,7 +16,7 @@ use leptos::prelude::*;
 pub fn on_wall() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
-    let questions = Derived::new(move || practise.set.read().questions().unwrap_or_default());
+    let questions = Derived::new(move || practise.exercise.read().questions().unwrap_or_default());
     let count = move || questions.read().len();
     let question = Derived::new(move || questions.read().get(practise.on_wall.read().at).cloned());
     let prompt = live(move || question.map(|one| words::practise::prompt(one, names.get())));
@@ -33,19 +33,20 @@ pub fn on_wall() -> AnyView {
         };
         Some(question.choices.iter().map(item).collect::<Vec<_>>())
     });
+    let asked_at = Watched::new(clock::now());
     let step = move |places: isize| {
         let now = practise.on_wall.get_untracked();
         let at = now.at.saturating_add_signed(places).min(untrack(count).saturating_sub(1));
-        practise.on_wall.set(OnWall { at, revealed: false });
-        practise.asked_at.set(clock::now());
+        practise.show_on_wall(OnWall { at, revealed: false });
+        asked_at.set(clock::now());
     };
     let on = move || {
         let now = practise.on_wall.get_untracked();
-        if now.revealed { step(1) } else { practise.on_wall.set(OnWall { revealed: true, ..now }) }
+        if now.revealed { step(1) } else { practise.show_on_wall(OnWall { revealed: true, ..now }) }
     };
     let leave = move || {
         screen::give_back();
-        practise.screen.set(Screen::Set);
+        practise.go(Screen::Set);
     };
     screen::on_key(move |event: KeyboardEvent| {
         let presses = matches!(event.key().as_str(), "Enter" | " ") && field::is_button(&event);
@@ -60,13 +61,12 @@ pub fn on_wall() -> AnyView {
         }
         event.prevent_default();
     });
-    if let Time::Each(seconds) = practise.set.read_untracked().time {
-        practise.asked_at.set(clock::now());
+    if let Time::Each(seconds) = practise.exercise.read_untracked().time {
         clock::tick(move || {
-            let waited = clock::now() - practise.asked_at.get_untracked();
+            let waited = clock::now() - asked_at.get_untracked();
             let now = practise.on_wall.get_untracked();
             if waited >= f64::from(seconds) * 1000.0 && !now.revealed {
-                practise.on_wall.set(OnWall { revealed: true, ..now });
+                practise.show_on_wall(OnWall { revealed: true, ..now });
             }
         });
     }

@@ -27,7 +27,7 @@ pub fn paper() -> AnyView {
     let title = Watched::new(words::practise::WORKSHEET.to_owned());
     let size = Watched::new("a4".to_owned());
     let space = Watched::new(Space::Staff);
-    let made = Derived::new(move || practise.set.read().questions().map_err(|error| error.to_string()));
+    let made = Derived::new(move || practise.exercise.read().questions().map_err(|error| error.to_string()));
     let problem = live(move || made.get().err().unwrap_or_default());
     let class = live(move || format!("paper {}", size.read()));
     let questions = live(move || {
@@ -47,7 +47,7 @@ pub fn paper() -> AnyView {
             space.set(one);
         }
     };
-    let time = live(move || match practise.set.read().time {
+    let time = live(move || match practise.exercise.read().time {
         Time::All(seconds) => words::exercise::time_in_minutes(seconds.div_ceil(60).into()),
         _ => String::new(),
     });

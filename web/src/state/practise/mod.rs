@@ -10,12 +10,12 @@ pub mod setting;
 pub mod sharing;
 
 use crate::state::kept::{Derived, Watched};
+use crate::state::place::{AppPlace, AtHand, Whereabouts};
 use crate::state::store::under_way::UnderWay;
 use asking::{AnswerWay, Draft};
 use crookwise_practice::record::Record;
-use crookwise_practice::{Answer, Exercise, Question};
-use crookwise_score::Passage;
-use crookwise_share::practise::PractiseLink;
+use crookwise_practice::{Answer, Exercise, Material, Question};
+use crookwise_share::practise::SentExercise;
 use leptos::prelude::*;
 use run::Run;
 
@@ -36,6 +36,8 @@ pub enum Screen {
     Class,
     /// What the reader has answered so far.
     Record,
+    /// What the record brought back is repeated.
+    Repeat,
     /// A worksheet on paper.
     Paper,
 }
@@ -49,15 +51,18 @@ pub struct OnWall {
     pub revealed: bool,
 }
 
-/// Handles on the state of Practise.
+/// Handles on the state of Practise. It lasts as long as the app, so that nothing is lost by going elsewhere and back.
 #[derive(Clone, Copy, Debug)]
 pub struct Practise {
+    whereabouts: Whereabouts,
     /// What is shown.
-    pub screen: Watched<Screen>,
+    pub screen: Derived<Screen>,
     /// The exercise that is set, shared or printed.
-    pub set: Watched<Exercise>,
-    /// The exercise under way.
-    pub run: Watched<Option<Run>>,
+    pub exercise: Derived<Exercise>,
+    /// The exercise that was begun last, under way or over; perhaps another than the one that is set.
+    pub latest: Watched<Option<Run>>,
+    /// The exercise that is set, or the repetition that is shown, where it was begun.
+    pub run: Derived<Option<Run>>,
     /// The answer that is being made.
     pub draft: Watched<Draft>,
     /// The question that is asked, or whose answer is shown.
@@ -73,34 +78,68 @@ pub struct Practise {
     /// What the reader has answered so far; `None` until it has been read.
     pub record: Watched<Option<Record>>,
     /// The question on the wall.
-    pub on_wall: Watched<OnWall>,
+    pub on_wall: Derived<OnWall>,
+    shown_on_wall: Watched<(Exercise, OnWall)>,
     /// What a teacher has pasted.
     pub pasted: Watched<String>,
     /// A sentence about something that could not be done.
-    pub notice: Watched<Option<String>>,
+    pub notice: Derived<Option<String>>,
+    said: Watched<Option<(Screen, String)>>,
 }
 
 impl Practise {
     /// Practise at its beginning.
     #[must_use]
-    pub fn new(set: Exercise) -> Self {
-        let run = Watched::new(None::<Run>);
+    pub fn new(whereabouts: Whereabouts) -> Self {
+        let Whereabouts { place, at_hand, seed, pasted } = whereabouts;
+        let screen = Derived::new(move || match place.get() {
+            AppPlace::Practise(screen) => screen,
+            AppPlace::Read => Screen::Course,
+        });
+        let opened = Derived::new(move || match &*at_hand.read() {
+            AtHand::First => Ok(setting::first(seed)),
+            AtHand::Sent(exercise) => exercise.open(),
+            AtHand::About(page) => {
+                Ok(Exercise { material: Material::Passage(page.clone()), ..setting::first(seed) })
+            }
+        });
+        let exercise = Derived::new(move || {
+            opened.with(|opened| opened.clone().unwrap_or_else(|_| setting::first(seed)))
+        });
+        let latest = Watched::new(None::<Run>);
+        let run = Derived::new(move || {
+            let repeats = screen.get() == Screen::Repeat;
+            let is_meant =
+                |run: &Run| run.repetition == repeats && (repeats || run.exercise == *exercise.read());
+            latest.get().filter(is_meant)
+        });
         let question = Derived::new(move || run.and_then(|run| run.question().cloned()));
-        let way = Derived::new(move || question.map(AnswerWay::of));
+        let shown_on_wall = Watched::new((exercise.get_untracked(), OnWall::default()));
+        let said = Watched::new(None::<(Screen, String)>);
         Self {
-            screen: Watched::new(Screen::Course),
-            set: Watched::new(set),
+            whereabouts,
+            screen,
+            exercise,
+            latest,
             run,
             draft: Watched::new(Draft::default()),
             question,
-            way,
+            way: Derived::new(move || question.map(AnswerWay::of)),
             repeating: Derived::new(move || run.map(|run| run.repetition).unwrap_or_default()),
             asked_at: Watched::new(0.0),
             begun_at: Watched::new(0.0),
             record: Watched::new(None),
-            on_wall: Watched::new(OnWall::default()),
-            pasted: Watched::new(String::new()),
-            notice: Watched::new(None),
+            on_wall: Derived::new(move || {
+                let shown = shown_on_wall.read();
+                if shown.0 == *exercise.read() { shown.1 } else { OnWall::default() }
+            }),
+            shown_on_wall,
+            pasted,
+            notice: Derived::new(move || {
+                let said = said.and_then(|(there, said)| (*there == screen.get()).then(|| said.clone()));
+                said.or_else(|| opened.with(|opened| opened.as_ref().err().map(ToString::to_string)))
+            }),
+            said,
         }
     }
 
@@ -113,80 +152,47 @@ impl Practise {
         use_context::<Self>().expect("the place provides its state")
     }
 
-    /// Shows what a link names.
-    pub fn open(self, link: PractiseLink) {
-        self.notice.set(None);
-        let (screen, exercise) = match link {
-            PractiseLink::Course => (Screen::Course, None),
-            PractiseLink::Step(step) => (Screen::Step(usize::from(step).saturating_sub(1)), None),
-            PractiseLink::Set(exercise) => (Screen::Set, exercise),
-            PractiseLink::Do(exercise) => (Screen::Do, exercise),
-            PractiseLink::Wall(exercise) => (Screen::Wall, exercise),
-            PractiseLink::Paper(exercise) => (Screen::Paper, exercise),
-            PractiseLink::AboutPage => (Screen::Set, None),
-            PractiseLink::Record | PractiseLink::Repeat => (Screen::Record, None),
-            PractiseLink::Class(text) => {
-                if !text.is_empty() {
-                    self.pasted.set(text);
-                }
-                (Screen::Class, None)
-            }
-        };
-        if let Some(exercise) = exercise {
-            if self.set.get_untracked() != *exercise {
-                self.run.set(None);
-            }
-            self.set.set(*exercise);
+    /// Goes to a screen. Its address carries the exercise it shows.
+    pub fn go(self, screen: Screen) {
+        if matches!(screen, Screen::Set | Screen::Do | Screen::Wall | Screen::Paper) {
+            self.set(&self.exercise.read_untracked());
         }
-        self.on_wall.set(OnWall::default());
-        self.screen.set(screen);
+        self.whereabouts.go(screen);
     }
 
-    /// Sets an exercise about a page.
-    pub fn set_from(self, page: &Passage) {
-        let mut exercise = self.set.get_untracked();
-        setting::List::Material.choose(&mut exercise, "passage", page);
-        self.notice.set(None);
-        self.run.set(None);
-        self.set.set(exercise);
-        self.screen.set(Screen::Set);
+    /// Sets an exercise.
+    pub fn set(self, exercise: &Exercise) {
+        self.whereabouts.at_hand.set(AtHand::Sent(SentExercise::of(exercise)));
     }
 
-    /// The link to what is shown.
-    #[must_use]
-    pub fn link(self) -> PractiseLink {
-        let exercise = || Some(Box::new(self.set.get()));
-        match self.screen.get() {
-            Screen::Course => PractiseLink::Course,
-            Screen::Step(step) => PractiseLink::Step(u8::try_from(step + 1).unwrap_or(1)),
-            Screen::Set => PractiseLink::Set(exercise()),
-            Screen::Do if self.repeating.get() => PractiseLink::Record,
-            Screen::Do => PractiseLink::Do(exercise()),
-            Screen::Wall => PractiseLink::Wall(exercise()),
-            Screen::Paper => PractiseLink::Paper(exercise()),
-            Screen::Class => PractiseLink::Class(String::new()),
-            Screen::Record => PractiseLink::Record,
-        }
+    /// Says a sentence, until the reader goes elsewhere.
+    pub fn say(self, sentence: impl Into<String>) {
+        self.said.set(Some((self.screen.get_untracked(), sentence.into())));
+    }
+
+    /// Shows a question of this exercise on the wall.
+    pub fn show_on_wall(self, shown: OnWall) {
+        self.shown_on_wall.set((self.exercise.get_untracked(), shown));
     }
 
     /// Begins the exercise that is set, at `now` in milliseconds since 1970.
     pub fn begin(self, now: f64) {
-        match Run::begin(self.set.get_untracked()) {
+        match Run::begin(self.exercise.get_untracked()) {
             Ok(run) => self.start(run, now),
-            Err(error) => self.notice.set(Some(error.to_string())),
+            Err(error) => self.say(error.to_string()),
         }
     }
 
     /// Takes up the exercise that is set where it was left; its time has run on.
     pub fn take_up(self, kept: &UnderWay, now: f64) {
-        match Run::begin(self.set.get_untracked()) {
+        match Run::begin(self.exercise.get_untracked()) {
             Ok(mut run) => {
                 run.take_up(&kept.answers);
                 self.start(run, now);
                 self.begun_at.set(kept.begun.min(now));
                 self.asked_at.set(kept.asked.unwrap_or(now).min(now));
             }
-            Err(error) => self.notice.set(Some(error.to_string())),
+            Err(error) => self.say(error.to_string()),
         }
     }
 
@@ -202,8 +208,8 @@ impl Practise {
     }
 
     fn start(self, run: Run, now: f64) {
-        self.notice.set(None);
-        self.run.set(Some(run));
+        self.said.set(None);
+        self.latest.set(Some(run));
         self.begun_at.set(now);
         self.ask(now);
     }
@@ -211,7 +217,7 @@ impl Practise {
     /// Begins a repetition, at `now` in milliseconds.
     pub fn repeat(self, run: Run, now: f64) {
         self.start(run, now);
-        self.screen.set(Screen::Do);
+        self.go(Screen::Repeat);
     }
 
     /// Answers the question at `now`, or leaves it out.
@@ -246,7 +252,73 @@ impl Practise {
     fn change(self, change: impl FnOnce(&mut Run)) {
         if let Some(mut run) = self.run.get_untracked() {
             change(&mut run);
-            self.run.set(Some(run));
+            self.latest.set(Some(run));
         }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn practise() -> (Owner, Practise) {
+        let owner = Owner::new();
+        owner.set();
+        (owner, Practise::new(Whereabouts::new(7)))
+    }
+
+    #[test]
+    fn an_exercise_under_way_is_there_again_and_no_other_is_taken_for_it() {
+        let (_owner, practise) = practise();
+        practise.go(Screen::Do);
+        practise.begin(1_000.0);
+        practise.answer(None, 2_000.0);
+        let under_way = practise.run.get();
+        assert!(under_way.as_ref().is_some_and(|run| run.done.len() == 1 && run.shown.is_some()));
+        practise.go(Screen::Record);
+        practise.whereabouts.place.set(AppPlace::Read);
+        practise.go(Screen::Do);
+        assert_eq!(practise.run.get(), under_way);
+        // Another exercise that a link brings has not begun, nor is it a repetition.
+        let first = practise.exercise.get();
+        practise.set(&Exercise { seed: 8, ..first.clone() });
+        assert_eq!(practise.run.get(), None);
+        practise.set(&first);
+        assert_eq!(practise.run.get(), under_way);
+        practise.go(Screen::Repeat);
+        assert_eq!(practise.run.get(), None);
+        let repetition = Run { repetition: true, ..Run::begin(first).unwrap() };
+        practise.repeat(repetition, 3_000.0);
+        assert!(practise.repeating.get());
+        practise.go(Screen::Do);
+        assert_eq!(practise.run.get(), None);
+    }
+
+    #[test]
+    fn a_question_on_the_wall_is_of_its_exercise_and_a_sentence_of_its_screen() {
+        let (_owner, practise) = practise();
+        practise.go(Screen::Wall);
+        let shown = OnWall { at: 3, revealed: true };
+        practise.show_on_wall(shown);
+        practise.say("No room");
+        assert_eq!((practise.on_wall.get(), practise.notice.get()), (shown, Some("No room".into())));
+        practise.go(Screen::Set);
+        assert_eq!((practise.on_wall.get(), practise.notice.get()), (shown, None));
+        let other = Exercise { questions: 3, ..practise.exercise.get() };
+        practise.set(&other);
+        assert_eq!(practise.on_wall.get(), OnWall::default());
+    }
+
+    #[test]
+    fn a_link_that_brings_no_exercise_says_so() {
+        let (_owner, practise) = practise();
+        let Ok(Some(crookwise_share::Link::Practise(link))) =
+            crookwise_share::Link::decode("/practise?do=AAAA")
+        else {
+            panic!("no link")
+        };
+        practise.whereabouts.open(link, &crookwise_score::Passage::default());
+        assert!(practise.notice.get().unwrap().contains("damaged"));
+        assert_eq!(practise.exercise.get(), setting::first(7));
     }
 }

@@ -3,7 +3,7 @@
 use super::entry::{self, Unread, What};
 use crookwise_practice::Exercise;
 use crookwise_share::Link;
-use crookwise_share::practise::PractiseLink;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 
 /// Names begin so; behind it stands the name of the desk.
 pub const NAMES: &str = "crookwise.exercise.";
@@ -76,7 +76,7 @@ impl UnderWay {
 }
 
 fn to(exercise: &Exercise) -> Link {
-    PractiseLink::Do(Some(Box::new(exercise.clone()))).into()
+    PractiseLink::Do(Some(SentExercise::of(exercise))).into()
 }
 
 #[cfg(test)]

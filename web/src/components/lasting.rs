@@ -1,0 +1,30 @@
+//! What a part of the page makes once and what then lasts as long as the app, though the part itself comes and goes.
+
+use leptos::prelude::*;
+
+/// Who owns what lasts.
+#[derive(Clone)]
+struct Lasting(Owner);
+
+/// From here on things can be made that last; said by the app before anything else is made.
+pub fn provide_owner() {
+    if let Some(owner) = Owner::current() {
+        provide_context(Lasting(owner));
+    }
+}
+
+/// The thing of this type, made now if it has not been made before.
+pub fn once<T: Clone + Send + Sync + 'static>(make: impl FnOnce() -> T) -> T {
+    if let Some(made) = use_context::<T>() {
+        return made;
+    }
+    let provided = || {
+        let made = make();
+        provide_context(made.clone());
+        made
+    };
+    match use_context::<Lasting>() {
+        Some(Lasting(owner)) => owner.with(provided),
+        None => provided(),
+    }
+}

@@ -1,0 +1,87 @@
+//! The address and where the reader is, kept in step: what the reader does is written into the address, what he puts there
+//! is opened. Places and screens are steps of the browser's history; what is made there is none.
+
+use crate::browser::address;
+use crate::components::later::{self, Deed};
+use crate::state::place::AppPlace;
+use crate::state::session::Session;
+use crate::store::{Store, drawers};
+use crate::words;
+use crookwise_share::Link;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use leptos::wasm_split::wasm_split;
+
+/// What the address says now: the place, and the text as it would be written here.
+type Stands = (AppPlace, String);
+
+/// Opens what stands in the address, now and from now on, and writes there where the reader is.
+pub fn follow(session: Session, store: Store) {
+    let hash = address::hash();
+    match Link::decode(&hash) {
+        Ok(Some(Link::Practise(link))) => {
+            session.whereabouts.open(link, &session.desk.page.read_untracked().passage);
+        }
+        Ok(Some(Link::Kept(name))) => fetch(session, store, name),
+        // The page of Read lies on the desk already.
+        _ => {}
+    }
+    let stands = StoredValue::new((untrack(|| session.place()), meaning(&hash)));
+    address::on_change(move |text| {
+        let opened = session.open(Link::decode(&text));
+        stands.set_value((untrack(|| session.place()), meaning(&text)));
+        match opened {
+            Ok(None) => untrack(|| write(session, stands)),
+            Ok(Some(name)) => fetch(session, store, name),
+            Err(_) => {}
+        }
+    });
+    Effect::new(move |_| write(session, stands));
+}
+
+/// Puts the page of a name on the desk.
+fn fetch(session: Session, store: Store, name: String) {
+    later::act(session.notices, Box::pin(fetched_page(session, store, name)));
+}
+
+#[wasm_split(store, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_page(session: Session, store: Store, name: String) -> Deed {
+    spawn_local(async move {
+        match drawers::page_named(store, &name).await {
+            Ok(Some(page)) => {
+                session.desk.show(page);
+                session.desk.is_kept_as(&name);
+            }
+            Ok(None) => session.notices.say(words::kept::no_such_page(&name)),
+            // The store has said what the browser refused.
+            Err(_) => {}
+        }
+    });
+    Ok(())
+}
+
+/// The address as it would be written here. One that cannot be opened stands for itself, so that it stays until something
+/// is done.
+fn meaning(text: &str) -> String {
+    match Link::decode(text) {
+        Ok(Some(link)) => link.encode(),
+        Ok(None) => Link::READ.to_owned(),
+        Err(_) => text.to_owned(),
+    }
+}
+
+fn write(session: Session, stands: StoredValue<Stands>) {
+    let now = (session.place(), session.address());
+    let before = stands.get_value();
+    // Nobody has made anything yet: the address stays bare.
+    let bare = before.1 == Link::READ && now.0.is_read() && session.desk.is_bare();
+    if now.1 == before.1 || (bare && before.0 == now.0) {
+        return;
+    }
+    if now.0 == before.0 {
+        address::replace(&now.1);
+    } else {
+        address::push(&now.1);
+    }
+    stands.set_value(now);
+}
