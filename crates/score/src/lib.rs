@@ -1,4 +1,4 @@
-//! Passages of music as data: staves, players, columns, and what they mean.
+//! Music as data: scores, passages as windows on them, and what they mean.
 
 pub mod cell;
 pub mod change;
@@ -8,6 +8,7 @@ pub mod passage;
 pub mod place;
 pub mod reduction;
 pub mod resolve;
+pub mod score;
 pub mod sounding;
 pub mod staff;
 
@@ -19,5 +20,6 @@ pub use passage::{Column, MOST_COLUMNS, MOST_STAVES, Passage, PassageError};
 pub use place::Place;
 pub use reduction::{Hand, ReducedColumn, ReducedNote, reduce};
 pub use resolve::{Decoder, ResolvedStaff};
+pub use score::Score;
 pub use sounding::{SoundingNote, Sounds, Voice, voices};
 pub use staff::{Choice, MOST_PLAYERS, Settings, SignatureSource, Staff};

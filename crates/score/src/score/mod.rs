@@ -1,0 +1,262 @@
+//! A score: parts with their staves, players, voices, bars, exact onsets and lengths. A [`Passage`](crate::Passage) is a
+//! window on it ([`Score::window`]), and a passage that a reader has laid is a small score ([`Score::of_passage`]).
+//!
+//! Times are exact ([`Quarters`]); clef, signature, label (and so the crook), time signature and key may change anywhere.
+//! Parts, staves and notes keep their numbers whatever comes or goes around them.
+
+mod of_passage;
+mod parts;
+mod quarters;
+mod window;
+
+pub use parts::{
+    Bar, NoteId, Part, PartId, PartStaff, PlayedBy, ScoreNote, StaffId, TimeSignature, TimedChange, Tuplet,
+};
+pub use quarters::{Moment, Quarters};
+pub use window::{Window, WindowError};
+
+use crate::change::ChangeTo;
+use crate::staff::MOST_PLAYERS;
+use core::fmt;
+use crookwise_theory::{Key, Printed};
+use std::sync::Arc;
+
+/// A score.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct Score {
+    /// Its title, where it has one.
+    pub title: Arc<str>,
+    /// The key of the movement at its beginning, where known.
+    pub movement: Option<Key>,
+    keys: Vec<(Moment, Key)>,
+    bars: Vec<Bar>,
+    parts: Vec<Part>,
+    /// Where a reader laid columns: they are there whatever happens in them, and no others are.
+    laid: Option<Vec<Moment>>,
+    /// The number of the next part, staff or note.
+    next: u32,
+}
+
+/// Why something cannot stand in a score.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum ScoreError {
+    /// There is no such part, staff, player or note.
+    Nowhere,
+    /// It would end before it begins, or a bar or a length would be nothing.
+    NoLength,
+    /// Times so fine or so late cannot be reckoned exactly.
+    TooFine,
+    /// A staff has 1 to [`MOST_PLAYERS`] players.
+    Players,
+    /// Clef and signature change for the whole staff.
+    NotOfAPlayer,
+}
+
+impl fmt::Display for ScoreError {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::Nowhere => f.write_str("There is no such part, staff or player in this score"),
+            Self::NoLength => f.write_str("What stands in a score lasts some time"),
+            Self::TooFine => f.write_str("These lengths are too fine to be reckoned exactly"),
+            Self::Players => write!(f, "A staff has one to {MOST_PLAYERS} players"),
+            Self::NotOfAPlayer => f.write_str("Clef and signature change for the whole staff"),
+        }
+    }
+}
+
+impl core::error::Error for ScoreError {}
+
+/// A note or a rest that is not yet in a score. Times as in [`ScoreNote`].
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct NewNote {
+    /// The note as printed; `None` for a rest.
+    pub printed: Option<Printed>,
+    /// Its voice on the staff, from 1.
+    pub voice: u8,
+    /// Who plays it.
+    pub by: PlayedBy,
+    /// When it begins.
+    pub start: Moment,
+    /// When it ends.
+    pub end: Moment,
+    /// Whether it is tied to the same note before.
+    pub tied: bool,
+    /// Whether it is a grace note.
+    pub grace: bool,
+    /// The tuplet it is printed in.
+    pub tuplet: Option<Tuplet>,
+}
+
+impl Score {
+    /// Its parts in score order.
+    #[must_use]
+    pub fn parts(&self) -> &[Part] {
+        &self.parts
+    }
+
+    /// Its bars from the first on.
+    #[must_use]
+    pub fn bars(&self) -> &[Bar] {
+        &self.bars
+    }
+
+    /// Its staves in score order.
+    pub fn staves(&self) -> impl Iterator<Item = &PartStaff> {
+        self.parts.iter().flat_map(|part| &part.staves)
+    }
+
+    /// A staff by its number.
+    #[must_use]
+    pub fn staff(&self, id: StaffId) -> Option<&PartStaff> {
+        self.staves().find(|staff| staff.id == id)
+    }
+
+    /// When its last bar ends.
+    #[must_use]
+    pub fn end(&self) -> Quarters {
+        let end = self.bars.last().and_then(|bar| bar.start.plus(bar.length));
+        end.unwrap_or(Quarters::ZERO)
+    }
+
+    /// The movement's key at a moment.
+    #[must_use]
+    pub fn movement_at(&self, at: Moment) -> Option<Key> {
+        let after = self.keys.partition_point(|(from, _)| *from <= at);
+        after.checked_sub(1).and_then(|last| self.keys.get(last)).map(|(_, key)| *key).or(self.movement)
+    }
+
+    /// Adds a part at the bottom.
+    pub fn add_part(&mut self, name: &str) -> PartId {
+        let id = PartId(self.number());
+        self.parts.push(Part { id, name: name.into(), staves: Vec::new() });
+        id
+    }
+
+    /// Takes a part away with all that stands on it; the others keep their numbers.
+    ///
+    /// # Errors
+    /// Where there is none of that number.
+    pub fn remove_part(&mut self, part: PartId) -> Result<(), ScoreError> {
+        let at = self.parts.iter().position(|other| other.id == part).ok_or(ScoreError::Nowhere)?;
+        self.parts.remove(at);
+        Ok(())
+    }
+
+    /// Adds a staff at the bottom of a part.
+    ///
+    /// # Errors
+    /// Where there is no such part, or a staff cannot have so many players.
+    pub fn add_staff(&mut self, part: PartId, label: &str, players: usize) -> Result<StaffId, ScoreError> {
+        if !(1..=MOST_PLAYERS).contains(&players) {
+            return Err(ScoreError::Players);
+        }
+        let id = StaffId(self.number());
+        let part = self.parts.iter_mut().find(|other| other.id == part).ok_or(ScoreError::Nowhere)?;
+        part.staves.push(PartStaff {
+            id,
+            label: label.into(),
+            choice: None,
+            settings: crate::Settings::default(),
+            crooks: Vec::new(),
+            players,
+            changes: Vec::new(),
+            notes: Vec::new(),
+        });
+        Ok(id)
+    }
+
+    /// A staff that can be set and labelled.
+    pub fn staff_mut(&mut self, id: StaffId) -> Option<&mut PartStaff> {
+        self.parts.iter_mut().flat_map(|part| &mut part.staves).find(|staff| staff.id == id)
+    }
+
+    /// Adds a bar at the end.
+    ///
+    /// # Errors
+    /// Where it has no length, or its end cannot be reckoned exactly.
+    pub fn add_bar(
+        &mut self,
+        number: &str,
+        length: Quarters,
+        time: Option<TimeSignature>,
+    ) -> Result<(), ScoreError> {
+        if length <= Quarters::ZERO {
+            return Err(ScoreError::NoLength);
+        }
+        let start = self.end();
+        start.plus(length).ok_or(ScoreError::TooFine)?;
+        self.bars.push(Bar { number: number.into(), start, length, time });
+        Ok(())
+    }
+
+    /// Changes the key of the movement from a moment on.
+    pub fn change_key(&mut self, at: Moment, key: Key) {
+        let place = self.keys.partition_point(|(from, _)| *from < at);
+        match self.keys.get_mut(place) {
+            Some(there) if there.0 == at => there.1 = key,
+            _ => self.keys.insert(place, (at, key)),
+        }
+    }
+
+    /// Changes clef, signature or label of a staff from a moment on. One of the same kind for the same player at that
+    /// moment goes.
+    ///
+    /// # Errors
+    /// Where there is no such staff or player, and for a clef or a signature of a single player.
+    pub fn change(&mut self, staff: StaffId, change: TimedChange) -> Result<(), ScoreError> {
+        let staff = self.staff_mut(staff).ok_or(ScoreError::Nowhere)?;
+        if change.player.is_some_and(|player| player >= staff.players) {
+            return Err(ScoreError::Nowhere);
+        }
+        if change.player.is_some() && !matches!(change.to, ChangeTo::Label(_)) {
+            return Err(ScoreError::NotOfAPlayer);
+        }
+        let same = |old: &TimedChange| {
+            old.at == change.at && old.player == change.player && old.to.kind() == change.to.kind()
+        };
+        staff.changes.retain(|old| !same(old));
+        let place = staff.changes.partition_point(|old| old.at <= change.at);
+        staff.changes.insert(place, change);
+        Ok(())
+    }
+
+    /// Puts a note or a rest on a staff. Times in order are taken in quickest.
+    ///
+    /// # Errors
+    /// Where there is no such staff or player, or it ends before it begins.
+    pub fn add_note(&mut self, staff: StaffId, note: NewNote) -> Result<NoteId, ScoreError> {
+        if note.end <= note.start {
+            return Err(ScoreError::NoLength);
+        }
+        let id = NoteId(self.number());
+        let staff = self.staff_mut(staff).ok_or(ScoreError::Nowhere)?;
+        if matches!(note.by, PlayedBy::One(player) if player >= staff.players) {
+            return Err(ScoreError::Nowhere);
+        }
+        let NewNote { printed, voice, by, start, end, tied, grace, tuplet } = note;
+        let place = match staff.notes.last() {
+            Some(last) if last.start > start => staff.notes.partition_point(|other| other.start <= start),
+            _ => staff.notes.len(),
+        };
+        let note = ScoreNote { id, printed, voice, by, start, end, tied, grace, tuplet };
+        staff.notes.insert(place, note);
+        Ok(id)
+    }
+
+    /// Takes a note or a rest away; all others keep their numbers.
+    ///
+    /// # Errors
+    /// Where there is none of that number on that staff.
+    pub fn remove_note(&mut self, staff: StaffId, note: NoteId) -> Result<(), ScoreError> {
+        let staff = self.staff_mut(staff).ok_or(ScoreError::Nowhere)?;
+        let at = staff.notes.iter().position(|other| other.id == note).ok_or(ScoreError::Nowhere)?;
+        staff.notes.remove(at);
+        Ok(())
+    }
+
+    /// A number that nothing in this score has had.
+    fn number(&mut self) -> u32 {
+        self.next = self.next.wrapping_add(1);
+        self.next
+    }
+}

@@ -1,0 +1,62 @@
+//! Who plays a note of a staff where the score says no more than its voice.
+
+use super::super::parts::{PartStaff, PlayedBy, ScoreNote};
+use super::super::quarters::Moment;
+use crate::staff::MOST_PLAYERS;
+use core::cmp::Reverse;
+
+/// A note and who plays it.
+#[derive(Clone, Copy, Debug)]
+pub(super) struct Seated<'a> {
+    /// The note.
+    pub note: &'a ScoreNote,
+    /// The player, from 0; `None` for all together.
+    pub player: Option<usize>,
+}
+
+/// Gives every note that sounds in these columns a player, and says for how many there was none. A voice has the player
+/// of its number where he is free; notes on one stem go from the top to the players that are free; a tied note stays with
+/// who began it. Common practice of reading two parts on one staff.
+pub(super) fn seat<'a>(staff: &'a PartStaff, columns: &[Moment]) -> (Vec<Seated<'a>>, usize) {
+    let mut seated: Vec<Seated<'a>> = Vec::new();
+    let mut left_out = 0;
+    let seen = |note: &&ScoreNote| {
+        note.printed.is_some() && columns.iter().any(|at| note.start <= *at && *at < note.end)
+    };
+    let mut notes: Vec<&ScoreNote> = staff.notes().iter().filter(seen).collect();
+    notes.sort_by_key(|note| {
+        let height = note.printed.map_or(0, |printed| printed.0.semitones());
+        (note.start, note.by == PlayedBy::Voice, !note.tied, note.voice, Reverse(height))
+    });
+    for note in notes {
+        let player = match note.by {
+            PlayedBy::One(player) => Some(Some(player)),
+            PlayedBy::All => Some(None),
+            PlayedBy::Voice => free(staff, &seated, note).map(Some),
+        };
+        match player {
+            Some(player) => seated.push(Seated { note, player }),
+            None => left_out += 1,
+        }
+    }
+    (seated, left_out)
+}
+
+/// The player who takes a note of whom only the voice is known.
+fn free(staff: &PartStaff, seated: &[Seated<'_>], note: &ScoreNote) -> Option<usize> {
+    let last = |player: usize| {
+        seated
+            .iter()
+            .rev()
+            .find(|seated| seated.player.is_none_or(|other| other == player))
+            .map(|seated| seated.note)
+    };
+    let is_free = |player: &usize| last(*player).is_none_or(|last| last.end <= note.start);
+    let began = |player: &usize| {
+        last(*player).is_some_and(|last| last.end == note.start && last.printed == note.printed)
+    };
+    let mut players = 0..MOST_PLAYERS;
+    let tied = note.tied.then(|| players.clone().find(|player| is_free(player) && began(player))).flatten();
+    let of_voice = usize::from(note.voice).checked_sub(1).filter(|player| *player < staff.players);
+    tied.or_else(|| of_voice.filter(is_free)).or_else(|| players.find(is_free))
+}
