@@ -48,7 +48,7 @@ mod tests {
         assert_eq!(steps.take("one", || Ok(1)).expect("one"), 1);
         assert!(steps.take("two", || -> Result<()> { anyhow::bail!("no") }).is_err());
         let table = steps.to_string();
-        let lines: Vec<&str> = table.lines().map(|line| line.trim_start()).collect();
+        let lines: Vec<&str> = table.lines().map(str::trim_start).collect();
         assert_eq!(lines, ["0 s  one", "0 s  two", "0 s  in all"]);
     }
 }
