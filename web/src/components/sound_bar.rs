@@ -5,7 +5,7 @@ use crate::components::choice::choice;
 use crate::components::later::{self, Deed};
 use crate::components::live::{hear, live, press, when};
 use crate::components::tones;
-use crate::state::hearing::{self, HeardAs, Part};
+use crate::state::hearing::{self, HeardAs, HeardPart};
 use crate::state::kept::Derived;
 use crate::state::list_item::ListItem;
 use crate::state::notices::Notices;
@@ -31,9 +31,9 @@ pub fn sound_bar() -> Option<AnyView> {
         };
         view! {
             <div class="sound" role="group" aria-label=words::staves::SOUND>
-                {hear_button(session, Part::Note)}
-                {when(several, move || hear_button(session, Part::Column))}
-                {hear_button(session, Part::All)}
+                {hear_button(session, HeardPart::Note)}
+                {when(several, move || hear_button(session, HeardPart::Column))}
+                {hear_button(session, HeardPart::All)}
                 {stop_button(speaker, notices)}
                 {choice(
                     words::staves::HEARD,
@@ -50,7 +50,7 @@ pub fn sound_bar() -> Option<AnyView> {
 }
 
 /// A button that plays a part of the page.
-pub(super) fn hear_button(session: Session, part: Part) -> AnyView {
+pub(super) fn hear_button(session: Session, part: HeardPart) -> AnyView {
     let Session { desk, .. } = session;
     let can = Derived::new(move || hearing::can_hear(&desk.whole.read(), &desk.page.read(), part));
     let act = press(move || {
@@ -68,7 +68,7 @@ pub(super) fn hear_button(session: Session, part: Part) -> AnyView {
 }
 
 /// Browsers begin to sound only within a press, so they are asked at once; the part that makes the sound may come after.
-fn play(session: Session, part: Part) {
+fn play(session: Session, part: HeardPart) {
     let Session { notices, .. } = session;
     if audio::wake() {
         later::act(notices, Box::pin(played(session, part)));
@@ -78,7 +78,7 @@ fn play(session: Session, part: Part) {
 }
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
-fn played(session: Session, part: Part) -> Deed {
+fn played(session: Session, part: HeardPart) -> Deed {
     let Session { desk, speaker, notices, .. } = session;
     let (whole, page) = (desk.whole.read_untracked(), desk.page.read_untracked());
     let tones = hearing::tones(&whole, &page, part, speaker.way.get_untracked());

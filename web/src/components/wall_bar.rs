@@ -5,7 +5,7 @@ use crate::components::live::{live, press, when};
 use crate::components::sound_bar::hear_button;
 use crate::state::desk::Desk;
 use crate::state::document::Document;
-use crate::state::hearing::Part;
+use crate::state::hearing::HeardPart;
 use crate::state::session::Session;
 use crate::state::wall::{Hidden, Wall};
 use crate::words;
@@ -38,7 +38,7 @@ pub fn wall_bar() -> AnyView {
             {step(words::frame::STEP_BACK, "◀", -1)}
             {step(words::frame::STEP_ON, "▶", 1)}
             {Hidden::ALL.map(revealed).into_iter().collect::<Vec<_>>()}
-            {audio::is_there().then(|| hear_button(session, Part::Column))}
+            {audio::is_there().then(|| hear_button(session, HeardPart::Column))}
             <button on:click=press(move || leave(wall))>{words::frame::LEAVE_THE_WALL}</button>
         </div>
         </header>

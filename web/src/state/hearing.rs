@@ -17,7 +17,7 @@ const GAP: f64 = 0.12;
 
 /// How much of the page is heard.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Part {
+pub enum HeardPart {
     /// The selected note.
     Note,
     /// Everything in the selected column.
@@ -38,7 +38,7 @@ pub enum HeardAs {
     InTurn,
 }
 
-impl Part {
+impl HeardPart {
     /// The button's name.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -77,21 +77,21 @@ impl HeardAs {
 
 /// The tones of a part of the page; none where nothing sounds there.
 #[must_use]
-pub fn tones(whole: &PageView, page: &ReadPage, part: Part, way: HeardAs) -> Vec<Tone> {
+pub fn tones(whole: &PageView, page: &ReadPage, part: HeardPart, way: HeardAs) -> Vec<Tone> {
     let by = |manner: Manner| match part {
-        Part::Note => {
+        HeardPart::Note => {
             let current = whole.current();
             let reading = current.selected_column().and_then(|column| column.reading);
             reading.map(|reading| note(hz(&reading, manner), ALONE, Touch::default())).into_iter().collect()
         }
-        Part::Column => {
+        HeardPart::Column => {
             let all: Vec<f64> = page
                 .selected
                 .map(|selected| voices(whole).flat_map(|voice| voice.hz(selected, manner)).collect())
                 .unwrap_or_default();
             column(&all, ALONE, Touch::default())
         }
-        Part::All => {
+        HeardPart::All => {
             let columns = page.passage.columns().iter().enumerate().map(|(at, column)| SoundColumn {
                 seconds: seconds(column.length),
                 acts: voices(whole).map(|voice| voice.act(at, manner)).collect(),
@@ -103,7 +103,7 @@ pub fn tones(whole: &PageView, page: &ReadPage, part: Part, way: HeardAs) -> Vec
         HeardAs::Instrument => by(Manner::Tube),
         HeardAs::Tuning => by(Manner::Tuning),
         HeardAs::InTurn => {
-            let turns = if part == Part::All { 1 } else { TURNS };
+            let turns = if part == HeardPart::All { 1 } else { TURNS };
             alternate(&by(Manner::Tube), &by(Manner::Tuning), turns, GAP)
         }
     }
@@ -111,15 +111,15 @@ pub fn tones(whole: &PageView, page: &ReadPage, part: Part, way: HeardAs) -> Vec
 
 /// Whether there is something to hear.
 #[must_use]
-pub fn can_hear(whole: &PageView, page: &ReadPage, part: Part) -> bool {
+pub fn can_hear(whole: &PageView, page: &ReadPage, part: HeardPart) -> bool {
     let sounds = |column: Option<&ColumnView>| column.is_some_and(|column| column.reading.is_some());
     let mut players = whole.staves.iter().flat_map(|staff| &staff.players);
     match part {
-        Part::Note => sounds(whole.voice(whole.staff, whole.player).and_then(View::selected_column)),
-        Part::Column => {
+        HeardPart::Note => sounds(whole.voice(whole.staff, whole.player).and_then(View::selected_column)),
+        HeardPart::Column => {
             players.any(|view| sounds(page.selected.and_then(|selected| view.columns.get(selected))))
         }
-        Part::All => players.any(|view| view.columns.iter().any(|column| sounds(Some(column)))),
+        HeardPart::All => players.any(|view| view.columns.iter().any(|column| sounds(Some(column)))),
     }
 }
 
@@ -167,7 +167,7 @@ mod tests {
     use crate::words::Names;
     use crookwise_share::Link;
 
-    fn heard(link: &str, part: Part, way: HeardAs) -> Vec<Tone> {
+    fn heard(link: &str, part: HeardPart, way: HeardAs) -> Vec<Tone> {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
         tones(&PageView::of(&page, Names::default()), &page, part, way)
     }
@@ -177,34 +177,34 @@ mod tests {
 
     #[test]
     fn a_note_is_heard_as_the_tube_gives_it_or_as_the_tuning_wants_it() {
-        let hz = |way| heard(PAIR, Part::Note, way)[0].hz;
+        let hz = |way| heard(PAIR, HeardPart::Note, way)[0].hz;
         // Partial 10 of C2 at 65.406 Hz; E4 of equal temperament.
         assert!((hz(HeardAs::Instrument) - 327.03).abs() < 0.01);
         assert!((hz(HeardAs::Tuning) - 329.63).abs() < 0.01);
-        let turns = heard(PAIR, Part::Note, HeardAs::InTurn);
+        let turns = heard(PAIR, HeardPart::Note, HeardAs::InTurn);
         assert_eq!(turns.len(), 6);
         assert!((turns[0].hz - 327.03).abs() < 0.01 && (turns[1].hz - 329.63).abs() < 0.01);
     }
 
     #[test]
     fn a_column_has_everybody_and_the_octave_below() {
-        let column = heard(PAIR, Part::Column, HeardAs::Tuning);
+        let column = heard(PAIR, HeardPart::Column, HeardAs::Tuning);
         assert_eq!(column.len(), 4);
         assert!((column[2].hz / column[3].hz - 2.0).abs() < 1e-9);
     }
 
     #[test]
     fn a_held_note_of_a_passage_is_one_tone() {
-        let all = heard(PAIR, Part::All, HeardAs::Tuning);
+        let all = heard(PAIR, HeardPart::All, HeardAs::Tuning);
         assert_eq!(all.len(), 5);
         assert!((all[0].length - 2.0 * QUARTER).abs() < 1e-9);
     }
 
     #[test]
     fn nothing_selected_is_not_heard() {
-        assert!(heard("/read?staff=Corni+in+Es&notes=C5", Part::Note, HeardAs::Tuning).is_empty());
-        assert!(heard("/read?staff=Corni+in+Es", Part::All, HeardAs::InTurn).is_empty());
-        assert!(heard("/read?staff=Xyzzyq&notes=C5&at=1", Part::Column, HeardAs::Tuning).is_empty());
+        assert!(heard("/read?staff=Corni+in+Es&notes=C5", HeardPart::Note, HeardAs::Tuning).is_empty());
+        assert!(heard("/read?staff=Corni+in+Es", HeardPart::All, HeardAs::InTurn).is_empty());
+        assert!(heard("/read?staff=Xyzzyq&notes=C5&at=1", HeardPart::Column, HeardAs::Tuning).is_empty());
     }
 
     #[test]
@@ -221,7 +221,7 @@ mod tests {
         ] {
             let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
             let whole = PageView::of(&page, Names::default());
-            for part in [Part::Note, Part::Column, Part::All] {
+            for part in [HeardPart::Note, HeardPart::Column, HeardPart::All] {
                 let tones = tones(&whole, &page, part, HeardAs::Tuning);
                 assert_eq!(can_hear(&whole, &page, part), !tones.is_empty(), "{link} {part:?}");
             }

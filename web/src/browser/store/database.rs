@@ -29,7 +29,7 @@ const PATIENCE: u32 = 5_000;
 const IN_PLACE: &str = "crookwise.in/";
 
 /// What is kept: texts by their names, each name beginning with its drawer: `pages/Corni`.
-pub type Drawers = BTreeMap<String, String>;
+pub type Texts = BTreeMap<String, String>;
 
 /// Why something was not kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -90,7 +90,7 @@ impl Database {
     pub async fn change<T>(
         &self,
         drawers: &[&'static str],
-        change: impl FnOnce(&mut Drawers) -> T,
+        change: impl FnOnce(&mut Texts) -> T,
     ) -> Result<(T, bool), Refusal> {
         match &self.opened {
             Some(opened) => in_database(opened, drawers, change).await.map_err(|error| {
@@ -128,10 +128,10 @@ async fn open() -> Result<Opened, Error> {
 async fn in_database<T>(
     opened: &Opened,
     drawers: &[&'static str],
-    change: impl FnOnce(&mut Drawers) -> T,
+    change: impl FnOnce(&mut Texts) -> T,
 ) -> Result<(T, bool), Error> {
     let transaction = opened.transaction(drawers, TransactionMode::ReadWrite)?;
-    let mut before = Drawers::new();
+    let mut before = Texts::new();
     for drawer in drawers {
         let store = transaction.object_store(drawer)?;
         let (names, texts) = (store.get_all_keys(None, None)?, store.get_all(None, None)?);
@@ -162,7 +162,7 @@ async fn in_database<T>(
 }
 
 /// Every name whose text differs, with the text that it has now.
-fn differences<'a>(before: &'a Drawers, after: &'a Drawers) -> Vec<(&'a str, Option<&'a str>)> {
+fn differences<'a>(before: &'a Texts, after: &'a Texts) -> Vec<(&'a str, Option<&'a str>)> {
     let gone = before.keys().filter(|name| !after.contains_key(*name)).map(|name| (name.as_str(), None));
     let new = after.iter().filter(|(name, text)| before.get(*name) != Some(text));
     gone.chain(new.map(|(name, text)| (name.as_str(), Some(text.as_str())))).collect()
@@ -176,10 +176,7 @@ fn refusal(error: &Error) -> Refusal {
 }
 
 /// The same in place of the database. Nothing comes in between: a window does this in one go.
-fn in_place<T>(
-    drawers: &[&'static str],
-    change: impl FnOnce(&mut Drawers) -> T,
-) -> Result<(T, bool), Refusal> {
+fn in_place<T>(drawers: &[&'static str], change: impl FnOnce(&mut Texts) -> T) -> Result<(T, bool), Refusal> {
     let before = standing_in_place(drawers);
     let mut after = before.clone();
     let given = change(&mut after);
@@ -210,7 +207,7 @@ fn in_place<T>(
 }
 
 /// What stands in place of the database.
-fn standing_in_place(drawers: &[&'static str]) -> Drawers {
+fn standing_in_place(drawers: &[&'static str]) -> Texts {
     let of_drawer = |drawer: &&str| {
         let start = format!("{IN_PLACE}{drawer}/");
         let names = local::names(&start).into_iter();
@@ -225,7 +222,7 @@ mod tests {
 
     #[test]
     fn only_what_differs_is_written() {
-        let kept = |pairs: &[(&str, &str)]| -> Drawers {
+        let kept = |pairs: &[(&str, &str)]| -> Texts {
             pairs.iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect()
         };
         let before = kept(&[("pages/a", "1"), ("pages/b", "2"), ("pages/c", "3")]);

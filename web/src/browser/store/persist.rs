@@ -1,6 +1,7 @@
-//! The browser's promise not to clear what is kept here when the device gets full. No crate asks for it.
+//! The browser's promise not to clear what is kept here when the device gets full. Neither gloo nor another
+//! crate asks for it.
 
-use leptos::prelude::window;
+use gloo_utils::window;
 use wasm_bindgen_futures::JsFuture;
 
 /// Asks for the promise unless it has been given; some browsers ask the reader. Where there is no such promise, all goes

@@ -1,13 +1,13 @@
 //! The other windows of the same reader: which of them has what, and word from one to all others.
 //!
 //! What a window claims is its own until it is gone, by the browser's locks (W3C Web Locks). A page that was not fetched
-//! over a secure connection has none: there each window answers for what it has when another asks. No crate covers
-//! locks or channels.
+//! over a secure connection has none: there each window answers for what it has when another asks. Neither gloo
+//! nor another crate covers locks or channels.
 
 use gloo_events::EventListener;
 use gloo_timers::future::TimeoutFuture;
+use gloo_utils::window;
 use js_sys::{Array, Function, Object, Promise, Reflect};
-use leptos::prelude::window;
 use std::cell::RefCell;
 use std::collections::BTreeSet;
 use std::rc::Rc;

@@ -4,7 +4,7 @@ use crate::browser::{audio, clock, measure};
 use crate::components::live::{live, press};
 use crate::components::practise::question_page::system;
 use crate::components::tones;
-use crate::state::hearing::{self, HeardAs, Part};
+use crate::state::hearing::{self, HeardAs, HeardPart};
 use crate::state::practise::picture::QuestionPicture;
 use crate::state::practise::{Practise, Screen};
 use crate::state::score_sheet::Room;
@@ -125,7 +125,7 @@ fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
         let page = page.clone();
         let act = press(move || {
             let whole = PageView::of(&page, names);
-            let tones = hearing::tones(&whole, &page, Part::All, HeardAs::Tuning);
+            let tones = hearing::tones(&whole, &page, HeardPart::All, HeardAs::Tuning);
             tones::play(speaker, notices, tones);
         });
         view! { <button on:click=act><span class="triangle" aria-hidden="true"></span>{words::course::HEAR_IT}</button> }
