@@ -233,7 +233,7 @@ fn labels_that_nobody_understands() {
             ("📯📯📯", "“📯📯📯” names no instrument known here"),
             ("Corni 📯 in Es", "“📯” is not understood"),
             ("<img src=x onerror=alert(1)>", "names no instrument known here"),
-            ("Corni in Xyz", "“Xyz” is not understood"),
+            ("Corni in Xyz", "“Xyz” names no key known here: choose in which one the horn stands"),
         ];
         for (label, sentence) in cases {
             paste(page, label).await?;

@@ -18,7 +18,7 @@ pub fn share_panel(open: Watched<bool>) -> AnyView {
         // The panel goes with its button; the keyboard is back where it was opened.
         focus::to("share".to_owned());
     };
-    let done = move || view! { <button on:click=press(shut)>words::pages::DONE</button> }.into_any();
+    let done = move || view! { <button on:click=press(shut)>{words::pages::DONE}</button> }.into_any();
     let link = move || desk.share().map(|link| address::with_hash(&link)).map_err(|long| long.to_string());
     view! {
         <section class="card share" aria-label=words::pages::SHARE>
