@@ -117,9 +117,7 @@ fn fillers(question: &Question) -> Vec<Answer> {
             found
         }
         Answer::Label(choice) => {
-            let family =
-                if choice.instrument.id == "trumpet" { CrookFamily::Trumpet } else { CrookFamily::Horn };
-            let crooks = family.crooks().iter().filter(|_| choice.instrument.is_crooked());
+            let crooks = choice.instrument.crooks.map_or(&[][..], CrookFamily::crooks).iter();
             let crooks = crooks.map(|crook| Choice { transposition: crook.transposition, ..*choice });
             let own = choice.transposition.0;
             let moved = [(1, 2), (-1, -2), (-4, -7)].map(|(steps, by)| Choice {

@@ -7,7 +7,7 @@ use crate::question::{Question, Spot};
 use crookwise_score::{Choice, Passage};
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
 use crookwise_theory::tables::KEY_NAMES;
-use crookwise_theory::{Interval, OctaveWord};
+use crookwise_theory::{CrookFamily, InstrumentKind, Interval, OctaveWord};
 
 /// Languages of labels.
 pub(crate) const LANGUAGES: usize = 5;
@@ -29,10 +29,10 @@ const WORDS: [Language; LANGUAGES] = [
 ];
 
 /// Plural nouns of the crooked instruments and the clarinet in those languages. Common practice.
-const NOUNS: [(&str, [&str; LANGUAGES]); 3] = [
-    ("horn", ["Corni", "Hörner", "Cors", "Trompas", "Horns"]),
-    ("trumpet", ["Trombe", "Trompeten", "Trompettes", "Trompetas", "Trumpets"]),
-    ("clarinet", ["Clarinetti", "Klarinetten", "Clarinettes", "Clarinetes", "Clarinets"]),
+const NOUNS: [(InstrumentKind, [&str; LANGUAGES]); 3] = [
+    (InstrumentKind::Horn, ["Corni", "Hörner", "Cors", "Trompas", "Horns"]),
+    (InstrumentKind::Trumpet, ["Trombe", "Trompeten", "Trompettes", "Trompetas", "Trumpets"]),
+    (InstrumentKind::Clarinet, ["Clarinetti", "Klarinetten", "Clarinettes", "Clarinetes", "Clarinets"]),
 ];
 
 /// A label for a staff in one of the languages, where it has one reading only and that is this staff.
@@ -63,13 +63,8 @@ pub(crate) fn only<'a>(decoded: &'a Decoded, label: &str) -> Option<&'a StaffLab
 const ENGLISH: [&str; 6] = ["Horn", "Horns", "Trumpet", "Trumpets", "Clarinet", "Clarinets"];
 
 fn keyed(staff: &StaffLabel, language: usize) -> Option<String> {
-    let id = match staff.instrument.id {
-        "horn" => "horn",
-        "trumpet" => "trumpet",
-        id if id.starts_with("cl_") => "clarinet",
-        _ => return None,
-    };
-    let noun = NOUNS.iter().find(|(known, _)| *known == id)?.1.get(language)?;
+    let kind = staff.instrument.kind?;
+    let noun = NOUNS.iter().find(|(known, _)| *known == kind)?.1.get(language)?;
     let names = KEY_NAMES.iter().find(|names| Some(names.tonic) == staff.key)?;
     let key =
         [names.italian, names.german, names.french, names.spanish, names.english].get(language).copied()?;
@@ -80,8 +75,8 @@ fn keyed(staff: &StaffLabel, language: usize) -> Option<String> {
     let key: String =
         capital.next().map(|first| first.to_ascii_uppercase()).into_iter().chain(capital).collect();
     let octave = match staff.octave {
-        Some(OctaveWord::Alto) if id != "clarinet" => words.alto,
-        Some(OctaveWord::Basso) if id == "horn" => words.basso,
+        Some(OctaveWord::Alto) if staff.crook_family().is_some() => words.alto,
+        Some(OctaveWord::Basso) if staff.crook_family() == Some(CrookFamily::Horn) => words.basso,
         _ => "",
     };
     Some(format!("{noun}{}{key}{octave}", words.join))

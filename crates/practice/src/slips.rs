@@ -5,8 +5,8 @@ use crate::slip::{Change, Slip, Steps};
 use crookwise_score::Place;
 use crookwise_theory::label::StaffLabel;
 use crookwise_theory::{
-    BassNotation, Clef, ClefSign, Direction, Interval, Intonation, Printed, Signature, Step, Tonic,
-    Transposition,
+    BassNotation, Clef, ClefSign, Direction, Instrument, Interval, Intonation, LikeHorn, Printed, Signature,
+    Step, Tonic, Transposition,
 };
 
 /// All that can mislead the reader of one note.
@@ -141,10 +141,8 @@ pub(crate) fn transpositions(staff: &StaffLabel, own: Interval) -> Vec<(Mistake,
         Some(Tonic { step: Step::B, alter: 0 }) => put(Mistake::BForH, sharper(-1)),
         _ => {}
     }
-    match staff.instrument.id {
-        "cl_a" => put(Mistake::OtherClarinet, Interval::new(-1, -2)),
-        "cl_bb" => put(Mistake::OtherClarinet, Interval::new(-2, -3)),
-        _ => {}
+    if let Some(other) = staff.instrument.other_of_pair().and_then(|other| other.transposition) {
+        put(Mistake::OtherClarinet, other.0);
     }
     if let (Some(family), Some(key)) = (staff.crook_family(), staff.key) {
         for crook in family.in_key(key) {
@@ -180,15 +178,15 @@ fn signature(place: &Place, printed: Printed, put: &mut impl FnMut(Mistake, Chan
         let plain = Change::From(crookwise_theory::Pitch { alter: 0, ..note });
         put(Mistake::SignatureOverlooked, plain);
         // A horn's staff has no signature; that of a cor anglais or basset horn has.
-        if like_a_horn(place.staff.instrument.id) {
+        if like_a_horn(place.staff.instrument) {
             put(Mistake::TakenForHorn, plain);
         }
     }
 }
 
 /// Instruments whose names make one think of a horn.
-pub(crate) fn like_a_horn(id: &str) -> bool {
-    matches!(id, "cor_ang" | "basset_hn" | "ob_caccia")
+pub(crate) fn like_a_horn(instrument: &Instrument) -> bool {
+    instrument.like_horn != LikeHorn::No
 }
 
 /// The note read in another clef: from a C clef in any usual one; from the bass clef in the treble, where that is the

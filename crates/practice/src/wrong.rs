@@ -12,8 +12,10 @@ use crate::slips::{Around, like_a_horn, of_printed, of_staff, steps, transpositi
 use crookwise_score::{Choice, Harmony, Passage, Place, ResolvedStaff, chord::Heard};
 use crookwise_theory::label::StaffLabel;
 use crookwise_theory::spelling::as_brass_prints;
+use crookwise_theory::tables::INSTRUMENTS;
 use crookwise_theory::{
-    ClefReading, CrookFamily, Degree, Instrument, Interval, Partial, Pitch, Production, Reach, Written,
+    ClefReading, CrookFamily, Degree, Instrument, InstrumentKind, Interval, LikeHorn, Partial, Pitch,
+    Production, Reach, Step, Written,
 };
 
 /// A wrong answer and what leads to it.
@@ -224,11 +226,8 @@ fn of_label(question: &Question) -> Option<Vec<Wrong>> {
     let mut found: Vec<Wrong> = transpositions(staff, own.0)
         .into_iter()
         .map(|(mistake, to)| {
-            let instrument = match (mistake, staff.instrument.id) {
-                (Mistake::OtherClarinet, "cl_a") => Instrument::by_id("cl_bb"),
-                (Mistake::OtherClarinet, _) => Instrument::by_id("cl_a"),
-                _ => None,
-            };
+            let pair = staff.instrument.other_of_pair();
+            let instrument = pair.filter(|_| mistake == Mistake::OtherClarinet);
             single(choice(instrument.unwrap_or(staff.instrument), to), mistake)
         })
         .collect();
@@ -238,9 +237,8 @@ fn of_label(question: &Question) -> Option<Vec<Wrong>> {
     for octaves in [1, -1] {
         found.push(single(choice(staff.instrument, own.0 + Interval::octaves(octaves)), Mistake::Octave));
     }
-    let mut other = |id: &str, family: Option<CrookFamily>, mistake: Mistake| {
-        let Some(instrument) = Instrument::by_id(id) else { return };
-        let crooks = family.zip(staff.key).map(|(family, key)| family.in_key(key));
+    let mut other = |instrument: &'static Instrument, mistake: Mistake| {
+        let crooks = instrument.crooks.zip(staff.key).map(|(family, key)| family.in_key(key));
         match crooks {
             Some(crooks) => {
                 for crook in crooks {
@@ -253,24 +251,29 @@ fn of_label(question: &Question) -> Option<Vec<Wrong>> {
             }
         }
     };
-    match staff.instrument.id {
-        "horn" => {
-            other("trumpet", Some(CrookFamily::Trumpet), Mistake::OtherInstrument);
-            other("cor_ang", None, Mistake::TakenForHorn);
-            other("basset_hn", None, Mistake::TakenForHorn);
+    let horn = Instrument::with_crooks(CrookFamily::Horn);
+    match (staff.instrument.crooks, horn) {
+        (Some(CrookFamily::Horn), _) => {
+            if let Some(trumpet) = Instrument::with_crooks(CrookFamily::Trumpet) {
+                other(trumpet, Mistake::OtherInstrument);
+            }
+            for row in INSTRUMENTS.iter().filter(|row| row.like_horn == LikeHorn::Often) {
+                other(row, Mistake::TakenForHorn);
+            }
         }
-        "trumpet" => {
-            other("horn", Some(CrookFamily::Horn), Mistake::OtherInstrument);
-            for id in ["cl_bb", "cl_a", "cl_d", "cl_c", "cl_eb"] {
-                let same_key = Instrument::by_id(id).and_then(|row| row.transposition).is_some_and(|to| {
-                    Some((Pitch::natural(crookwise_theory::Step::C, 4) + to.0).tonic()) == staff.key
-                });
-                if same_key {
-                    other(id, None, Mistake::OtherInstrument);
+        (Some(CrookFamily::Trumpet), Some(horn)) => {
+            other(horn, Mistake::OtherInstrument);
+            // The usual clarinet in that key: "Clarino" is taken for one.
+            for row in
+                INSTRUMENTS.iter().filter(|row| row.kind == Some(InstrumentKind::Clarinet) && row.is_usual())
+            {
+                let sounds = row.transposition.map(|to| (Pitch::natural(Step::C, 4) + to.0).tonic());
+                if sounds == staff.key {
+                    other(row, Mistake::OtherInstrument);
                 }
             }
         }
-        id if like_a_horn(id) => other("horn", Some(CrookFamily::Horn), Mistake::TakenForHorn),
+        (None, Some(horn)) if like_a_horn(staff.instrument) => other(horn, Mistake::TakenForHorn),
         _ => {}
     }
     Some(found)

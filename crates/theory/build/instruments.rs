@@ -55,26 +55,28 @@ const KEY_MEANS: Words = &[
     ("built", "KeyMeans::HowItIsBuilt"),
     ("as trumpet", "KeyMeans::AsTrumpet"),
 ];
+const LIKE_HORN: Words =
+    &[("", "LikeHorn::No"), ("often", "LikeHorn::Often"), ("at times", "LikeHorn::AtTimes")];
 const NAMES_KEY: Words =
     &[("", "NamesKey::WhereUnusual"), ("always", "NamesKey::Always"), ("never", "NamesKey::Never")];
 const KIND: Words = &[
     ("", "None"),
-    ("flute", "Some(Kind::Flute)"),
-    ("oboe", "Some(Kind::Oboe)"),
-    ("clarinet", "Some(Kind::Clarinet)"),
-    ("bass clarinet", "Some(Kind::BassClarinet)"),
-    ("saxophone", "Some(Kind::Saxophone)"),
-    ("bassoon", "Some(Kind::Bassoon)"),
-    ("horn", "Some(Kind::Horn)"),
-    ("trumpet", "Some(Kind::Trumpet)"),
-    ("cornet", "Some(Kind::Cornet)"),
-    ("trombone", "Some(Kind::Trombone)"),
-    ("tuba", "Some(Kind::Tuba)"),
-    ("timpani", "Some(Kind::Timpani)"),
-    ("violin", "Some(Kind::Violin)"),
-    ("viola", "Some(Kind::Viola)"),
-    ("cello", "Some(Kind::Cello)"),
-    ("contrabass", "Some(Kind::Contrabass)"),
+    ("flute", "Some(InstrumentKind::Flute)"),
+    ("oboe", "Some(InstrumentKind::Oboe)"),
+    ("clarinet", "Some(InstrumentKind::Clarinet)"),
+    ("bass clarinet", "Some(InstrumentKind::BassClarinet)"),
+    ("saxophone", "Some(InstrumentKind::Saxophone)"),
+    ("bassoon", "Some(InstrumentKind::Bassoon)"),
+    ("horn", "Some(InstrumentKind::Horn)"),
+    ("trumpet", "Some(InstrumentKind::Trumpet)"),
+    ("cornet", "Some(InstrumentKind::Cornet)"),
+    ("trombone", "Some(InstrumentKind::Trombone)"),
+    ("tuba", "Some(InstrumentKind::Tuba)"),
+    ("timpani", "Some(InstrumentKind::Timpani)"),
+    ("violin", "Some(InstrumentKind::Violin)"),
+    ("viola", "Some(InstrumentKind::Viola)"),
+    ("cello", "Some(InstrumentKind::Cello)"),
+    ("contrabass", "Some(InstrumentKind::Contrabass)"),
 ];
 
 /// Columns with a closed list of words: head, field, list.
@@ -92,6 +94,7 @@ const TYPED: &[(&str, &str, Words)] = &[
     ("signature", "has_signature", SIGNATURE),
     ("key_means", "key_means", KEY_MEANS),
     ("names_key", "names_key", NAMES_KEY),
+    ("like_horn", "like_horn", LIKE_HORN),
     ("kind", "kind", KIND),
     ("kind_words", "teaches_kind", YES),
 ];
@@ -190,13 +193,18 @@ fn instrument(out: &mut String, table: &Table, row: &Row) -> Result<(), Fault> {
         "" => 2,
         rank => rank.parse()?,
     };
-    let variant = table.cell(row, "variant_of")?;
-    known(variant, &table.rows.iter().map(|row| &row[0]).chain([""]).collect::<Vec<_>>())?;
+    let ids: Vec<&str> = table.rows.iter().map(|row| &row[0]).chain([""]).collect();
+    let named = |column: &str| -> Result<String, Fault> {
+        let id = table.cell(row, column)?;
+        known(id, &ids)?;
+        Ok(optional((!id.is_empty()).then(|| format!("{id:?}"))))
+    };
     writeln!(
         out,
-        "transposition: {itself}, clef: {}, own_key: {own_key}, variant_of: {}, rank: {rank} }},",
+        "transposition: {itself}, clef: {}, own_key: {own_key}, variant_of: {}, pair: {}, rank: {rank} }},",
         clef(table.cell(row, "clef")?),
-        optional((!variant.is_empty()).then(|| format!("{variant:?}"))),
+        named("variant_of")?,
+        named("pair")?,
     )?;
     Ok(())
 }

@@ -301,7 +301,7 @@ fn directions(staff: &Staff, resolved: &ResolvedStaff) -> Vec<Vec<String>> {
 /// The written range of an instrument as its table row has it, from the lowest pitch named there to the highest.
 fn written_range(staff: &StaffLabel) -> (Pitch, Pitch) {
     let wide = (Pitch::natural(crookwise_theory::Step::C, 3), Pitch::natural(crookwise_theory::Step::C, 6));
-    if staff.instrument.id == "horn" {
+    if staff.crook_family() == Some(CrookFamily::Horn) {
         // The factitious G2 of low horns (Grove 1879) up to partial 16.
         return (Pitch::natural(crookwise_theory::Step::G, 2), wide.1);
     }

@@ -2,32 +2,30 @@
 
 use super::item::Item;
 use crate::mistake::Mistake;
-use crookwise_theory::{ClefSign, CrookFamily, Pitch, Step};
+use crookwise_theory::{ClefSign, Instrument, LikeHorn, Pitch, Step};
 
 /// Whether the staff of an item invites a mistake. Mistakes that any staff invites concern none in particular.
 pub(super) fn concerns(mistake: Mistake, item: &Item) -> bool {
     let staff = item.staff;
     let letters = i32::from(staff.steps).abs() % 7;
     let key = (Pitch::natural(Step::C, 4) + staff.transposition().0).tonic();
-    let family = match staff.instrument {
-        "horn" => Some(CrookFamily::Horn),
-        "trumpet" => Some(CrookFamily::Trumpet),
-        _ => None,
-    };
+    let row = Instrument::by_id(staff.instrument);
+    let is = |holds: fn(&Instrument) -> bool| row.is_some_and(holds);
+    let family = row.and_then(|row| row.crooks);
     match mistake {
         Mistake::Direction => family.is_some() && letters != 0,
         Mistake::ThirdForSixth => matches!(letters, 2 | 5),
         Mistake::EForEs => key.step == Step::E,
         Mistake::BForH => key.step == Step::B,
-        Mistake::OtherClarinet => matches!(staff.instrument, "cl_a" | "cl_bb"),
+        Mistake::OtherClarinet => is(|row| row.pair.is_some()),
         Mistake::OldBassNotation => staff.clef.sign == ClefSign::F && family.is_some(),
-        Mistake::TakenForHorn => matches!(staff.instrument, "cor_ang" | "basset_hn"),
+        Mistake::TakenForHorn => is(|row| row.like_horn == LikeHorn::Often),
         Mistake::PartialLiterally => {
             item.note.is_some_and(|note| {
                 matches!((note.step, note.alter), (Step::B, -1) | (Step::F, _) | (Step::A, 0))
             }) && family.is_some()
         }
-        Mistake::DrumsInCAndG => staff.instrument == "timp_old",
+        Mistake::DrumsInCAndG => is(Instrument::has_named_drums),
         Mistake::ClefMisread => staff.clef.sign == ClefSign::C,
         Mistake::AltoForBasso => family.is_some_and(|family| family.in_key(key).len() > 1),
         _ => false,

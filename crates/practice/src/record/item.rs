@@ -73,13 +73,10 @@ impl StaffKey {
     #[must_use]
     pub fn label(self) -> Option<String> {
         let choice = self.choice()?;
-        let crook = if self.instrument == "trumpet" {
-            crookwise_theory::CrookFamily::Trumpet.by_transposition(choice.transposition)
-        } else {
-            crookwise_theory::CrookFamily::Horn.by_transposition(choice.transposition)
-        };
+        let family = choice.instrument.crooks;
+        let crook = family.and_then(|family| family.by_transposition(choice.transposition));
         let mut staff = decode(choice.instrument.english, DecodeOptions::default()).staves.into_iter().next();
-        if let (Some(staff), true, Some(crook)) = (&mut staff, choice.instrument.is_crooked(), crook) {
+        if let (Some(staff), Some(crook)) = (&mut staff, crook) {
             staff.key = Some(crook.tonic);
             staff.octave = crook.octave;
         }

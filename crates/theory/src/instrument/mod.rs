@@ -4,7 +4,7 @@ mod habits;
 mod properties;
 
 pub(crate) use habits::{Form, Habit, KeyAsked, OtherReading};
-pub use properties::{Build, KeyMeans, Kind, NamesKey, OtherClefs, OwnKey, PitchKind};
+pub use properties::{Build, InstrumentKind, KeyMeans, LikeHorn, NamesKey, OtherClefs, OwnKey, PitchKind};
 
 use crate::clef::Clef;
 use crate::crook::{CrookFamily, OctaveWord};
@@ -62,6 +62,10 @@ pub struct Instrument {
     pub pitch: PitchKind,
     /// Its part has a signature by habit; natural brass has none all the same.
     pub has_signature: bool,
+    /// The instrument that its player has beside it, by its id: the clarinets in B-flat and A are such a pair.
+    pub pair: Option<&'static str>,
+    /// Whether it is taken for a horn by its name.
+    pub like_horn: LikeHorn,
     /// The row of which it is only a habit of writing or tuning: by its id.
     pub variant_of: Option<&'static str>,
     /// When the trade means that habit; empty for all other rows.
@@ -79,7 +83,7 @@ pub struct Instrument {
     /// Of rows that share a name the one with the lowest number is meant most often. Common practice.
     pub rank: u8,
     /// The plain instrument that it is one of.
-    pub kind: Option<Kind>,
+    pub kind: Option<InstrumentKind>,
     /// Its own words are the words of its kind.
     pub teaches_kind: bool,
 }
@@ -203,6 +207,29 @@ impl Instrument {
                 Some(sounding.tonic()).filter(|key| *key != c)
             }
         }
+    }
+
+    /// The instrument that its player has beside it.
+    ///
+    /// ```
+    /// # use crookwise_theory::Instrument;
+    /// assert_eq!(Instrument::by_id("cl_a").unwrap().other_of_pair(), Instrument::by_id("cl_bb"));
+    /// ```
+    #[must_use]
+    pub fn other_of_pair(&self) -> Option<&'static Self> {
+        self.pair.and_then(Self::by_id)
+    }
+
+    /// Whether it is one of the usual instruments of its name.
+    #[must_use]
+    pub const fn is_usual(&self) -> bool {
+        self.rank < 5
+    }
+
+    /// The row of a crooked family.
+    #[must_use]
+    pub fn with_crooks(family: CrookFamily) -> Option<&'static Self> {
+        INSTRUMENTS.iter().find(|row| row.crooks == Some(family))
     }
 
     /// The row of which it is only a habit of writing or tuning, else itself.

@@ -63,6 +63,17 @@ pub enum KeyMeans {
     AsTrumpet,
 }
 
+/// Whether its name makes a reader take it for a horn: "Corno inglese" and its kin.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum LikeHorn {
+    /// It does not.
+    No,
+    /// Often.
+    Often,
+    /// At times.
+    AtTimes,
+}
+
 /// Whether its name says its key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum NamesKey {
@@ -77,7 +88,7 @@ pub enum NamesKey {
 /// The plain instrument that it is one of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 #[allow(missing_docs, reason = "each is what its name says")]
-pub enum Kind {
+pub enum InstrumentKind {
     Flute,
     Oboe,
     Clarinet,

@@ -8,7 +8,7 @@ use super::resolve::{Resolved, drum_key, is_english, no_such, staff};
 use super::staff::StaffLabel;
 use super::words::lemma;
 use crate::crook::OctaveWord;
-use crate::instrument::{Instrument, Kind};
+use crate::instrument::{Instrument, InstrumentKind};
 use crate::interval::Interval;
 use crate::notation::{Scheme, Systems};
 use crate::pitch::{Pitch, Step, Tonic};
@@ -125,7 +125,7 @@ pub(super) fn tuba(
 
 /// Whether the row is the ordinary tuba.
 pub(super) fn is_plain_tuba(row: &Instrument) -> bool {
-    row.kind == Some(Kind::Tuba) && row.teaches_kind
+    row.kind == Some(InstrumentKind::Tuba) && row.teaches_kind
 }
 
 /// Whether the row is a Wagner tuba.

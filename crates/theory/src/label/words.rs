@@ -3,7 +3,7 @@
 
 use super::staff::Mechanism;
 use crate::crook::OctaveWord;
-use crate::instrument::Kind;
+use crate::instrument::InstrumentKind;
 
 /// What a word stands for in every language: "basso", "bass" and "basse" are one lemma.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -81,24 +81,24 @@ impl Lemma {
 }
 
 /// The lemma of the words that name an instrument of a kind by themselves.
-pub(super) const fn lemma_of(kind: Kind) -> Option<Lemma> {
+pub(super) const fn lemma_of(kind: InstrumentKind) -> Option<Lemma> {
     Some(match kind {
-        Kind::Flute => lemma::FLUTE,
-        Kind::Oboe => lemma::OBOE,
-        Kind::Clarinet => lemma::CLARINET,
-        Kind::BassClarinet => return None,
-        Kind::Saxophone => lemma::SAX,
-        Kind::Bassoon => lemma::BASSOON,
-        Kind::Horn => lemma::HORN,
-        Kind::Trumpet => lemma::TRUMPET,
-        Kind::Cornet => lemma::CORNET,
-        Kind::Trombone => lemma::TROMBONE,
-        Kind::Tuba => lemma::TUBA,
-        Kind::Timpani => lemma::TIMPANI,
-        Kind::Violin => lemma::VIOLIN,
-        Kind::Viola => lemma::VIOLA,
-        Kind::Cello => lemma::CELLO,
-        Kind::Contrabass => lemma::CONTRABASS,
+        InstrumentKind::Flute => lemma::FLUTE,
+        InstrumentKind::Oboe => lemma::OBOE,
+        InstrumentKind::Clarinet => lemma::CLARINET,
+        InstrumentKind::BassClarinet => return None,
+        InstrumentKind::Saxophone => lemma::SAX,
+        InstrumentKind::Bassoon => lemma::BASSOON,
+        InstrumentKind::Horn => lemma::HORN,
+        InstrumentKind::Trumpet => lemma::TRUMPET,
+        InstrumentKind::Cornet => lemma::CORNET,
+        InstrumentKind::Trombone => lemma::TROMBONE,
+        InstrumentKind::Tuba => lemma::TUBA,
+        InstrumentKind::Timpani => lemma::TIMPANI,
+        InstrumentKind::Violin => lemma::VIOLIN,
+        InstrumentKind::Viola => lemma::VIOLA,
+        InstrumentKind::Cello => lemma::CELLO,
+        InstrumentKind::Contrabass => lemma::CONTRABASS,
     })
 }
 

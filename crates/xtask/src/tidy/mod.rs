@@ -1,6 +1,7 @@
 //! The rules of this repository that no compiler knows. Each gives the places where it is broken.
 
 mod arrows;
+mod instruments;
 mod layers;
 mod map;
 mod names;
@@ -14,6 +15,7 @@ pub fn check() -> Result<()> {
     let mut problems = source::check()?;
     problems.extend(arrows::check()?);
     problems.extend(layers::check()?);
+    problems.extend(instruments::check()?);
     problems.extend(names::check()?);
     problems.extend(sentences::check()?);
     problems.extend(map::check()?);
