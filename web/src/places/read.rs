@@ -13,7 +13,10 @@ use crate::components::together_panel::together_panel;
 use crate::components::toolbar::toolbar;
 use crate::state::kept::Derived;
 use crate::state::readout::Readout;
+use crate::state::reduced::grand_staff;
+use crate::state::reducer::Reducer;
 use crate::state::session::Session;
+use crate::state::stand::Stand;
 use crate::state::start;
 use crate::words;
 use leptos::prelude::*;
@@ -21,7 +24,7 @@ use leptos::wasm_split::wasm_split;
 
 /// The page.
 pub fn read() -> AnyView {
-    let Session { desk, .. } = Session::get();
+    let Session { desk, stand, .. } = Session::get();
     let shown = Derived::new(move || Readout::of(&desk.view.read(), &desk.page.read()));
     let class = live(move || match (desk.whole.read().is_alone(), desk.ladder.is_some()) {
         (false, _) => "desk with-side",
@@ -49,7 +52,7 @@ pub fn read() -> AnyView {
                 {when(move || desk.untouched.get(), caption)}
             </section>
             <div class="side">
-                {when(move || !desk.whole.read().is_alone(), move || later(move || Box::pin(fetched_together())))}
+                {when(move || !desk.whole.read().is_alone(), move || later(move || Box::pin(fetched_together(stand))))}
                 {readout(shown)}
                 {ladder_panel()}
             </div>
@@ -60,7 +63,8 @@ pub fn read() -> AnyView {
 
 /// What only a page of several needs.
 #[wasm_split(several, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_together() -> Fetched {
+fn fetched_together(stand: Stand) -> Fetched {
     style::TOGETHER.wear();
+    stand.reducer.set(Reducer(grand_staff));
     Ok(together_panel())
 }

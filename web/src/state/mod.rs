@@ -23,6 +23,7 @@ pub mod preferences;
 pub mod readout;
 pub mod ready;
 pub mod reduced;
+pub mod reducer;
 pub mod score_sheet;
 pub mod session;
 pub mod settings_form;

@@ -3,6 +3,7 @@
 use crate::state::desk::Desk;
 use crate::state::gesture::{Gesture, Pointer, Target};
 use crate::state::kept::{Derived, Watched};
+use crate::state::reducer::Reducer;
 use crate::state::score_sheet::{Room, Sheet};
 use crate::state::tried::{self, Pointed};
 use crate::state::view::{PageView, View};
@@ -17,6 +18,8 @@ pub struct Stand {
     room: Watched<Room>,
     /// How the page is laid.
     pub sheet: Derived<Sheet>,
+    /// What writes together what several play, when it is here.
+    pub reducer: Watched<Reducer>,
     /// Where the reader points.
     pub pointed: Watched<Pointed>,
 }
@@ -26,11 +29,12 @@ impl Stand {
     #[must_use]
     pub fn new(desk: Desk, wall: Wall, room: Room) -> Self {
         let room = Watched::new(room);
+        let reducer = Watched::new(Reducer::AWAITED);
         let sheet = Derived::new(move || {
             let room = Room { wall: wall.is_on(), ..room.get() };
-            Sheet::of(&desk.whole.read(), &desk.page.read(), room)
+            Sheet::of(&desk.whole.read(), &desk.page.read(), room, reducer.get())
         });
-        Self { desk, room, sheet, pointed: Watched::new(Pointed::Away) }
+        Self { desk, room, sheet, reducer, pointed: Watched::new(Pointed::Away) }
     }
 
     /// How many columns there are.

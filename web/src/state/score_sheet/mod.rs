@@ -5,7 +5,7 @@ mod specs;
 
 use crate::state::gesture::Target;
 use crate::state::laying::{drawn, laid_out};
-use crate::state::reduced::grand_staff;
+use crate::state::reducer::Reducer;
 use crate::state::view::{PageView, StaffView};
 use core::ops::Range;
 use crookwise_engraving::{
@@ -114,10 +114,10 @@ pub struct StaffPicture {
 impl Sheet {
     /// Lays out the staves in view with what sounds: one staff for one player, a grand staff for several.
     #[must_use]
-    pub fn of(view: &PageView, page: &ReadPage, room: Room) -> Self {
+    pub fn of(view: &PageView, page: &ReadPage, room: Room, reducer: Reducer) -> Self {
         let sounding: Vec<StaffSpec> = match view.voice(0, 0).filter(|_| view.is_alone()) {
             Some(view) => sounding_spec(view).into_iter().collect(),
-            None => grand_staff(view, page),
+            None => (reducer.0)(view, page),
         };
         Self::lay(view, &sounding, room)
     }
@@ -282,6 +282,7 @@ impl Frames<'_> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::reduced::grand_staff;
     use crookwise_share::Link;
 
     fn view(link: &str) -> PageView {
@@ -299,7 +300,7 @@ mod tests {
         let link = format!("/read?staff=Corni+in+Es&key=Eb+major&notes={notes}");
         let (view, page) = (view(&link), page(&link));
         for width in [300.0, 358.0, 700.0, 788.0, 1000.0, 1500.0] {
-            let sheet = Sheet::of(&view, &page, Room { width, wall: false });
+            let sheet = Sheet::of(&view, &page, Room { width, wall: false }, Reducer(grand_staff));
             assert!(sheet.systems.iter().all(|system| system.column >= 44.0), "{width}");
             let shown: usize = sheet.systems.iter().map(|system| system.columns.len()).sum();
             assert!(shown > 40);
@@ -311,7 +312,8 @@ mod tests {
     #[test]
     fn a_place_in_pixels_is_the_place_on_the_staff() {
         let link = "/read?staff=Corni+in+Es&notes=C5.E5";
-        let sheet = Sheet::of(&view(link), &page(link), Room { width: 700.0, wall: false });
+        let sheet =
+            Sheet::of(&view(link), &page(link), Room { width: 700.0, wall: false }, Reducer(grand_staff));
         let system = &sheet.systems[0];
         let y = |place: i32| (4.0 - f64::from(place) / 2.0 - system.written[0].frame.top.0) * sheet.scale;
         for place in -12..=12 {
@@ -330,7 +332,8 @@ mod tests {
             &signature=8_movement"
         );
         for width in [358.0, 700.0, 1100.0] {
-            let sheet = Sheet::of(&view(&link), &page(&link), Room { width, wall: false });
+            let sheet =
+                Sheet::of(&view(&link), &page(&link), Room { width, wall: false }, Reducer(grand_staff));
             for system in &sheet.systems {
                 assert!(system.width() <= width + 1.0 && system.column >= 44.0, "{width}");
                 for column in system.columns.clone() {
@@ -355,7 +358,8 @@ mod tests {
     fn labels_of_several_staves_stand_in_the_margin_where_there_is_room() {
         let link = "/read?staff=Corni+in+Es&notes=C5.E5&staff=Viola&notes=C4.D4";
         for (width, margin) in [(390.0, 0.0), (760.0, MARGIN)] {
-            let sheet = Sheet::of(&view(link), &page(link), Room { width, wall: false });
+            let sheet =
+                Sheet::of(&view(link), &page(link), Room { width, wall: false }, Reducer(grand_staff));
             let system = &sheet.systems[0];
             assert!((sheet.margin - margin).abs() < 1e-9);
             let all = margin + system.head + system.column * system.columns.len() as f64;
