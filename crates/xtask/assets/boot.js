@@ -12,10 +12,17 @@ const takeFromAnyHost = () => {
 };
 const start = async () => {
   const problem = document.getElementById("boot-problem");
+  // The app says when its page is there: before, it asks the browser which desk is its own.
+  const begun = new Promise((done, broken) => {
+    addEventListener("crookwise-begun", done, { once: true });
+    addEventListener("error", (event) => broken(event.error), { once: true });
+  });
+  begun.catch(() => {});
   try {
     takeFromAnyHost();
     const app = await import("./{{js}}");
     await app.default({ module_or_path: new URL("./{{wasm}}", import.meta.url) });
+    await begun;
     return true;
   } catch (error) {
     // Where the policy's "wasm-unsafe-eval" is not known, WebAssembly is refused as evaluated text.

@@ -18,6 +18,7 @@ const keep = async (started) => {
     };
     const follow = () => kept.installing && kept.installing.addEventListener("statechange", tell);
     addEventListener("crookwise-use-new-version", take);
+    if (kept.active) kept.active.postMessage("crookwise-started");
     kept.addEventListener("updatefound", follow);
     follow();
     tell();
@@ -25,4 +26,7 @@ const keep = async (started) => {
     // Not kept, then.
   }
 };
+// Says by which version this window was started, as long as it is there: what that version kept stays until then.
+const mine = `crookwise started ${import.meta.url}`;
+if (navigator.locks) navigator.locks.request(mine, { mode: "shared" }, () => new Promise(() => {})).catch(() => {});
 start().then(keep);

@@ -263,6 +263,10 @@ fn two_windows_each_reload_when_their_reader_wants() {
             "the first window is not reloaded under its reader's hands"
         );
         enter(page, "e", "C5.E5").await?;
+        // What the host no longer has, the first window is still given from the device.
+        let wasm = old.name_of("app", ".wasm")?;
+        let there = page.promised(&format!("return (await fetch('{wasm}')).ok")).await?;
+        ensure!(there == json!(true), "the old version's {wasm} is gone from the device");
         page.click("button", TAKE).await?;
         becomes(page, "second").await.context("the first window")?;
         notes_are(page, "C5.E5").await?;
@@ -271,6 +275,7 @@ fn two_windows_each_reload_when_their_reader_wants() {
         page.driver()
             .switch_to_window(page.driver().windows().await?.into_iter().next().context("no window")?)
             .await?;
+        is_kept(page).await.context("the old version goes with its last window")?;
         is_all_of(page, &new, "second").await
     });
 }
@@ -323,7 +328,12 @@ fn a_release_makes_way_for_the_site_under_development() {
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(release.path()).hash(ONE_NOTE), async |page| {
         is_kept(page).await?;
         page.site().serve_again(dev.path().to_path_buf())?;
-        page.reload().await?;
+        look_for_news(page).await?;
+        wait::until("the site under development", async || {
+            page.reload().await?;
+            Ok((versions(page).await? == ["second", "second"]).then_some(()))
+        })
+        .await?;
         wait::until("the release to be gone", async || {
             let gone =
                 "return !(await navigator.serviceWorker.getRegistration()) && !(await caches.keys()).length";
