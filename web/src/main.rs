@@ -12,5 +12,6 @@ fn main() {
         let begun = begin().await;
         before::remove();
         leptos::mount::mount_to_body(move || app(begun));
+        before::over();
     });
 }

@@ -6,6 +6,7 @@
 mod access;
 mod address;
 mod beside;
+mod desks;
 mod harness;
 mod labels;
 mod layout;
@@ -40,6 +41,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("sound", sound::FLOWS),
     ("practise", practise::FLOWS),
     ("beside", beside::FLOWS),
+    ("desks", desks::FLOWS),
     ("without", without::FLOWS),
     ("parts", parts::FLOWS),
     ("offline", offline::FLOWS),

@@ -1,17 +1,19 @@
 //! The drawers: pages, the record, what was set aside. Changed here, read here, told to the other windows.
 
-use super::Store;
+use super::{Store, at_once};
 use crate::browser::clock;
 use crate::browser::store::database::{self, DRAWERS, Refusal};
 use crate::browser::store::{local, persist, windows};
 use crate::state::store::aside::{self, Aside, SetAside};
 use crate::state::store::backup::{self, Foreign};
 use crate::state::store::desk;
+use crate::state::store::entry::What;
 use crate::state::store::pages::{self, KeptPage, NoRoom};
 use crate::state::store::{Drawers, earlier, record};
 use crate::words;
 use crookwise_practice::record::{Attempt, Record, Zone};
 use crookwise_share::ReadPage;
+use leptos::task::spawn_local;
 use std::cell::Cell;
 use std::collections::BTreeMap;
 
@@ -67,7 +69,8 @@ async fn change<T>(
         if !database.is_itself() {
             store.notices.say(words::kept::IN_PLACE);
         } else if !ASKED.replace(true) {
-            persist::ask().await;
+            // Not awaited: where the reader is asked, the answer may be long in coming.
+            spawn_local(persist::ask());
         }
     }
     Ok(given)
@@ -157,7 +160,14 @@ pub async fn page_named(store: Store, name: &str) -> Result<Option<ReadPage>, Re
 /// Where the browser refuses, or there is no room for one more.
 pub async fn keep_page(store: Store, name: String, page: ReadPage) -> Result<Result<(), NoRoom>, Refusal> {
     let at = clock::stamp();
-    change(store, &[pages::DRAWER, aside::DRAWER], |kept| pages::keep(kept, &name, &page, at)).await
+    // At once besides, for a window that is closed in the next moment.
+    let waiting = at_once(What::Page, &pages::entry(&name, &page, at));
+    let outcome =
+        change(store, &[pages::DRAWER, aside::DRAWER], |kept| pages::keep(kept, &name, &page, at)).await;
+    if let Some(waiting) = waiting {
+        local::remove(&waiting);
+    }
+    outcome
 }
 
 /// Removes a page of the list.

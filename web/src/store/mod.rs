@@ -156,12 +156,17 @@ impl Store {
 /// or the device refuses; then it stays where it is.
 fn set_aside(what: What, name: &str) -> bool {
     let Some(text) = local::read(name) else { return false };
-    let known = local::names(aside::AT_ONCE);
-    let free =
-        (1..).map(|number: u32| format!("{}{number}", aside::AT_ONCE)).find(|free| !known.contains(free));
-    let moved = free.is_some_and(|free| local::write(&free, &aside::at_once(what, &text)));
+    let moved = at_once(what, &text).is_some();
     if moved {
         local::remove(name);
     }
     moved
+}
+
+/// Keeps a text at once where the drawer takes it from; its name there, unless the device refuses.
+fn at_once(what: What, text: &str) -> Option<String> {
+    let known = local::names(aside::AT_ONCE);
+    let names = (1..).map(|number: u32| format!("{}{number}", aside::AT_ONCE));
+    let free = names.into_iter().find(|name| !known.contains(name))?;
+    local::write(&free, &aside::at_once(what, text)).then_some(free)
 }

@@ -8,8 +8,12 @@
 //! less room, and the next visit with a database takes it over.
 
 use crate::browser::store::local;
+use gloo_events::EventListener;
 use gloo_timers::future::TimeoutFuture;
-use idb::{Database as Opened, DatabaseEvent, Error, Factory, ObjectStoreParams, TransactionMode};
+use gloo_utils::window;
+use idb::{
+    Database as Opened, DatabaseEvent, Error, Factory, ObjectStoreParams, Transaction, TransactionMode,
+};
 use std::cell::{Cell, RefCell};
 use std::collections::{BTreeMap, BTreeSet};
 use std::future::IntoFuture;
@@ -42,6 +46,10 @@ pub enum Refusal {
 
 thread_local! {
     static THE: RefCell<Option<Rc<Database>>> = const { RefCell::new(None) };
+    /// What is under way, by number.
+    static UNDER_WAY: RefCell<Vec<(u32, Transaction)>> = const { RefCell::new(Vec::new()) };
+    static NUMBER: Cell<u32> = const { Cell::new(0) };
+    static LEAVING: RefCell<Option<EventListener>> = const { RefCell::new(None) };
     /// Whether it has been closed since it was opened.
     static CLOSED: Cell<bool> = const { Cell::new(false) };
 }
@@ -103,7 +111,22 @@ impl Database {
     }
 }
 
+/// When the page is left, what is under way is given up: what matters is kept at once besides. A page that the browser
+/// only puts away would hold the database for ever, against the page that comes after it (seen in WebKit).
+fn give_up_when_left() {
+    let give_up = |_: &web_sys::Event| {
+        for (_, transaction) in UNDER_WAY.take() {
+            // What has ended in the meantime refuses.
+            let _ = transaction.abort();
+        }
+    };
+    LEAVING.with_borrow_mut(|listener| {
+        listener.get_or_insert_with(|| EventListener::new(&window(), "pagehide", give_up));
+    });
+}
+
 async fn open() -> Result<Opened, Error> {
+    give_up_when_left();
     let mut request = Factory::new()?.open(NAME, Some(VERSION))?;
     request.on_upgrade_needed(|event| {
         let Ok(database) = event.database() else { return };
@@ -131,6 +154,22 @@ async fn in_database<T>(
     change: impl FnOnce(&mut Texts) -> T,
 ) -> Result<(T, bool), Error> {
     let transaction = opened.transaction(drawers, TransactionMode::ReadWrite)?;
+    let number = NUMBER.get().wrapping_add(1);
+    NUMBER.set(number);
+    if let Some(drawer) = drawers.first() {
+        let same = transaction.object_store(drawer)?.transaction();
+        UNDER_WAY.with_borrow_mut(|all| all.push((number, same)));
+    }
+    let outcome = in_transaction(transaction, drawers, change).await;
+    UNDER_WAY.with_borrow_mut(|all| all.retain(|(one, _)| *one != number));
+    outcome
+}
+
+async fn in_transaction<T>(
+    transaction: Transaction,
+    drawers: &[&'static str],
+    change: impl FnOnce(&mut Texts) -> T,
+) -> Result<(T, bool), Error> {
     let mut before = Texts::new();
     for drawer in drawers {
         let store = transaction.object_store(drawer)?;

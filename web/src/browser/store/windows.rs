@@ -62,7 +62,11 @@ async fn lock(locks: &JsValue, name: &str) -> bool {
         });
         let request = Reflect::get(locks, &"request".into()).and_then(JsCast::dyn_into::<Function>);
         let request = request.and_then(|request| request.call3(locks, &name.into(), &options, &given));
-        if request.is_err() {
+        let watched = request.and_then(|asking| {
+            let catch = Reflect::get(&asking, &"catch".into()).and_then(JsCast::dyn_into::<Function>);
+            catch.and_then(|catch| catch.call1(&asking, &refused))
+        });
+        if watched.is_err() {
             let _ = refused.call0(&JsValue::NULL);
         }
     });

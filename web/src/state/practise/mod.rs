@@ -321,4 +321,25 @@ mod tests {
         assert!(practise.notice.get().unwrap().contains("damaged"));
         assert_eq!(practise.exercise.get(), setting::first(7));
     }
+
+    #[test]
+    fn the_time_of_an_exercise_runs_on_while_the_reader_is_elsewhere() {
+        let (_owner, practise) = practise();
+        practise.begin(1_000.0);
+        let kept = practise.run.map(|run| practise.under_way(run)).unwrap();
+        // Another place, another window, and back after a minute, before the first answer.
+        let again = Practise::new(Whereabouts::new(7));
+        again.take_up(&UnderWay::read(&kept.write(), 0.0).unwrap(), 61_000.0);
+        assert_eq!((again.begun_at.get(), again.asked_at.get()), (1_000.0, 1_000.0));
+        // What was answered before is not asked again, and the next question has its own time.
+        again.answer(None, 62_000.0);
+        let kept = again.run.map(|run| again.under_way(run)).unwrap();
+        let third = Practise::new(Whereabouts::new(7));
+        third.take_up(&kept, 90_000.0);
+        assert_eq!((third.begun_at.get(), third.asked_at.get()), (1_000.0, 90_000.0));
+        assert_eq!(third.run.map(Run::number), Some(Some(1)));
+        // A clock that was set back makes no time.
+        third.take_up(&kept, 500.0);
+        assert_eq!(third.begun_at.get(), 500.0);
+    }
 }

@@ -6,7 +6,8 @@ use super::Drawers;
 use super::aside::{self, SetAside};
 use super::backup;
 use super::desk::{KeptDesk, opened, same};
-use super::entry::{self, Unread, What};
+use super::entry as entries;
+use super::entry::{Unread, What};
 use crate::words::PAGE_BEFORE;
 use crate::words::pages::UNTITLED;
 use crookwise_share::{Link, ReadPage};
@@ -33,11 +34,11 @@ pub struct NoRoom;
 
 impl KeptPage {
     fn write(&self) -> String {
-        entry::write(What::Page, &format!("{}\n{}\n{}", self.at, self.name, self.link))
+        entries::write(What::Page, &format!("{}\n{}\n{}", self.at, self.name, self.link))
     }
 
     fn read(text: &str) -> Result<Self, Unread> {
-        let mut lines = entry::read(What::Page, text)?.split('\n');
+        let mut lines = entries::read(What::Page, text)?.split('\n');
         let at = lines.next().and_then(|at| at.parse().ok()).ok_or(Unread::Damaged)?;
         let (name, link) = (lines.next().ok_or(Unread::Damaged)?, lines.next().ok_or(Unread::Damaged)?);
         if lines.next().is_some() || name.is_empty() || name.trim() != name || name.contains(char::is_control)
@@ -117,6 +118,14 @@ pub fn keep(kept: &mut Drawers, name: &str, page: &ReadPage, at: u64) -> Result<
     let at = same_name.map_or(at, |page| page.at);
     put(kept, &KeptPage { name, link, at });
     Ok(())
+}
+
+/// A page as an entry, in case it cannot be kept in its drawer before the window is closed.
+#[must_use]
+pub fn entry(name: &str, page: &ReadPage, at: u64) -> String {
+    let name = clean(name);
+    let name = if name.is_empty() { UNTITLED.to_owned() } else { name };
+    KeptPage { name, link: Link::Read(Box::new(page.clone())).encode(), at }.write()
 }
 
 /// Removes a page as it was listed; one that has changed since stays.
