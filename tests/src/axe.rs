@@ -11,6 +11,20 @@ impl Page {
     /// # Errors
     /// With each violation: the rule, why, and where. Also where axe-core is not installed.
     pub async fn axe(&self) -> Result<()> {
+        self.axe_with("{ resultTypes: ['violations'] }").await
+    }
+
+    /// As [`Page::axe`], by the rules that ask for colours alone: for a page that has been looked at in the other light.
+    /// Only the values of colours are other there (`web/style/10_ground.css`).
+    ///
+    /// # Errors
+    /// As [`Page::axe`].
+    pub async fn axe_of_colours(&self) -> Result<()> {
+        self.axe_with("{ resultTypes: ['violations'], runOnly: { type: 'tag', values: ['cat.color'] } }")
+            .await
+    }
+
+    async fn axe_with(&self, options: &str) -> Result<()> {
         let file = site::root().join("tests/node_modules/axe-core/axe.min.js");
         let script = std::fs::read_to_string(&file)
             .context("axe-core is not installed: run `npm ci` in tests/ (`cargo xtask test` does)")?;
@@ -18,10 +32,12 @@ impl Page {
         if present != json!(true) {
             self.eval(&script, vec![]).await.context("axe-core did not start")?;
         }
-        let run = "const done = arguments[arguments.length - 1];
-            axe.run(document, { resultTypes: ['violations'] }).then(
-                (found) => done({ rules: found.passes.length + found.violations.length, violations: found.violations }),
-                (problem) => done({ problem: String(problem) }));";
+        let run = format!(
+            "const done = arguments[arguments.length - 1];
+            axe.run(document, {options}).then(
+                (found) => done({{ rules: found.passes.length + found.violations.length, violations: found.violations }}),
+                (problem) => done({{ problem: String(problem) }}));"
+        );
         let answer = self.driver().execute_async(run, vec![]).await?.json().clone();
         if let Some(problem) = answer["problem"].as_str() {
             bail!("axe-core failed: {problem}");

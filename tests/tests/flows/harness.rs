@@ -54,6 +54,12 @@ fn barriers_are_noticed() {
         .await?;
         let found = page.axe().await.expect_err("a button without a name is a barrier").to_string();
         assert!(found.contains("button-name") && found.contains("<button></button>"), "{found}");
+        // By the rules for colours alone the same button is none, and faint words are found.
+        page.axe_of_colours().await?;
+        page.eval("document.querySelector('h1').style.cssText = 'color: #ccc; background: #fff'", vec![])
+            .await?;
+        let found = page.axe_of_colours().await.expect_err("faint words are a barrier").to_string();
+        assert!(found.contains("color-contrast") && !found.contains("button-name"), "{found}");
         Ok(())
     });
 }
