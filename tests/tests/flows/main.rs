@@ -7,6 +7,7 @@ mod access;
 mod address;
 mod beside;
 mod desks;
+mod changes;
 mod harness;
 mod labels;
 mod layout;
@@ -35,6 +36,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("links", links::FLOWS),
     ("address", address::FLOWS),
     ("margin", margin::FLOWS),
+    ("changes", changes::FLOWS),
     ("pages", pages::FLOWS),
     ("names", names::FLOWS),
     ("wall", wall::FLOWS),

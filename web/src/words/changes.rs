@@ -2,7 +2,7 @@
 
 use crate::words::{Names, signature};
 use crookwise_score::{Change, ChangeTo, SignatureSource};
-use crookwise_theory::{Key, Signature};
+use crookwise_theory::{Clef, Key, Signature};
 
 texts! {
     STAYS = "stays";
@@ -69,7 +69,7 @@ fn roman(number: u32) -> String {
 pub fn said(changes: &[&Change], movement: Option<Key>, names: Names) -> String {
     let change = |change: &&Change| match &change.to {
         ChangeTo::Label(text) => direction(text, None),
-        ChangeTo::Clef(clef) => clef.name().to_owned(),
+        ChangeTo::Clef(clef) => clef_said(*clef),
         ChangeTo::Signature(SignatureSource::None) => signature(Signature::NONE),
         ChangeTo::Signature(SignatureSource::Movement) => "signature as the movement needs".to_owned(),
         ChangeTo::Signature(SignatureSource::Typed(typed)) => signature(*typed),
@@ -78,11 +78,18 @@ pub fn said(changes: &[&Change], movement: Option<Key>, names: Names) -> String 
     changes.iter().map(change).chain(key).collect::<Vec<_>>().join("; ")
 }
 
+/// "bass clef", "treble clef, an octave lower".
+fn clef_said(clef: Clef) -> String {
+    let name = clef.name();
+    match name.split_once(", ") {
+        Some((name, mark)) => format!("{name} clef, {mark}"),
+        None => format!("{name} clef"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crookwise_theory::Clef;
-
     #[test]
     fn directions_are_printed_as_scores_have_them() {
         assert_eq!(direction("in D", None), "muta in D");
@@ -97,6 +104,6 @@ mod tests {
         let change = |to| Change { column: 1, player: None, to };
         let (label, clef) = (change(ChangeTo::Label("D".into())), change(ChangeTo::Clef(Clef::BASS)));
         let said = said(&[&label, &clef], Some("F major".parse().unwrap()), Names::default());
-        assert_eq!(said, format!("muta in D; {}; F major", Clef::BASS.name()));
+        assert_eq!(said, "muta in D; bass clef; F major");
     }
 }

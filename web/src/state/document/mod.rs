@@ -230,6 +230,35 @@ mod tests {
     }
 
     #[test]
+    fn a_label_that_counts_sets_the_players_and_takes_nobodys_notes() {
+        let mut document = document("Corni in Es", "C4 E4");
+        let players = |document: &Document| document.page().passage.staves()[0].players();
+        for label in ["2", "2 Corni in Es"] {
+            document.type_label(label);
+        }
+        assert_eq!(players(&document), 1);
+        document.finish_typing();
+        assert_eq!(players(&document), 2);
+        // Typing and what follows from it are one step.
+        document.undo();
+        assert_eq!((players(&document), document.can_undo()), (1, true));
+        document.redo();
+        document.set_label("Corni I. II. in Es, III. IV. in C");
+        assert_eq!(players(&document), 4);
+        document.select_on(0, 2, Some(0));
+        document.set_label("Corno 1 in F");
+        assert_eq!((players(&document), document.page().player), (1, 0));
+        document.set_players(2).unwrap();
+        document.select_on(0, 1, Some(0));
+        document.place(0, 0, Printed("G4".parse().unwrap())).unwrap();
+        // The second player has a note of his own now.
+        document.set_label("Corno 1 in Es");
+        assert_eq!(players(&document), 2);
+        document.set_label("Corni in F");
+        assert_eq!(players(&document), 2);
+    }
+
+    #[test]
     fn removing_selects_the_one_before() {
         let mut document = document("Corni in Es", "C4 E4 G4");
         document.remove();

@@ -1,7 +1,8 @@
 //! Actions on the staff and its tuning.
 
 use super::Document;
-use crookwise_score::{Choice, SignatureSource};
+use crate::state::decoding::decoded;
+use crookwise_score::{Choice, Event, MOST_PLAYERS, SignatureSource};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::{LONGEST, Mechanism};
 use crookwise_theory::{BassNotation, Clef, Key, Scheme, Temperament, Tonic, TunedOn, Warmth};
@@ -21,15 +22,25 @@ impl Document {
         }
     }
 
-    /// The label is finished: the next typing is a step of its own.
+    /// The label is finished: the staff has the players it names, and the next typing is a step of its own.
     pub fn finish_typing(&mut self) {
-        self.typing = false;
+        if core::mem::take(&mut self.typing) {
+            let mut page = ReadPage::clone(&self.page);
+            seat_named(&mut page);
+            if page != *self.page {
+                self.page = Arc::new(page);
+                self.changes += 1;
+            }
+        }
     }
 
     /// Puts a whole label in place, as one step.
     pub fn set_label(&mut self, label: &str) {
         self.typing = false;
-        self.set(|page| relabel(page, label));
+        self.set(|page| {
+            relabel(page, label);
+            seat_named(page);
+        });
     }
 
     /// Picks another reading of the label; `None` goes back to the usual one.
@@ -131,5 +142,24 @@ fn relabel(page: &mut ReadPage, label: &str) {
         staff.choice = None;
         staff.settings.mechanism = None;
         staff.settings.scheme = None;
+        let players = staff.players();
+        for player in 0..players {
+            // The player is one of the staff.
+            let _ = page.passage.set_crook(page.staff, player, None);
+        }
     }
+}
+
+/// Gives the staff as many players as its label names ("2 Corni"). Who has notes of his own stays.
+fn seat_named(page: &mut ReadPage) {
+    let Some(staff) = page.passage.staves().get(page.staff) else { return };
+    let Some(named) = decoded(&staff.label, page.year).named_players() else { return };
+    let own = |player: &usize| {
+        staff.cells().iter().any(|cell| !cell.is_together() && cell.of(*player) != Event::Rest)
+    };
+    let needed = (0..staff.players()).filter(own).max().map_or(1, |player| player + 1);
+    let players = named.clamp(1, MOST_PLAYERS).max(needed);
+    // So many players a staff may have.
+    let _ = page.passage.set_players(page.staff, players);
+    page.player = page.player.min(players - 1);
 }
