@@ -4,7 +4,7 @@
 use anyhow::{Context, Result, ensure};
 use crookwise_practice::{AskedStaff, Exercise, Kind};
 use crookwise_share::Link;
-use crookwise_share::practise::PractiseLink;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
@@ -123,7 +123,7 @@ fn closing_right_after_a_tap_loses_nothing() {
         ..Exercise::default()
     };
     let record = Link::from(PractiseLink::Record).encode();
-    let asked = Link::from(PractiseLink::Do(Some(Box::new(exercise)))).encode();
+    let asked = Link::from(PractiseLink::Do(Some(SentExercise::of(&exercise)))).encode();
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(OBOES), async |page| {
         page.eval("document.querySelector('.cell[aria-current]').focus()", vec![]).await?;
         page.press("e").await?;

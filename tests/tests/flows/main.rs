@@ -6,8 +6,8 @@
 mod access;
 mod address;
 mod beside;
-mod desks;
 mod changes;
+mod desks;
 mod harness;
 mod labels;
 mod layout;
