@@ -20,7 +20,7 @@ impl Page {
     /// # Errors
     /// As [`Page::axe`].
     pub async fn axe_of_colours(&self) -> Result<()> {
-        self.axe_with("{ resultTypes: ['violations'], runOnly: { type: 'tag', values: ['cat.color'] } }")
+        self.axe_with("{ resultTypes: ['violations'], runOnly: ['color-contrast', 'link-in-text-block'] }")
             .await
     }
 
