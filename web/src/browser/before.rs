@@ -1,4 +1,4 @@
-//! What stands on the page before the app does.
+//! What stands on the page before the app does. Elements are `web_sys`: gloo has nothing of its own for them.
 
 use gloo_utils::{document, window};
 

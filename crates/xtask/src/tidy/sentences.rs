@@ -20,8 +20,17 @@ const APART: &[&str] =
 /// How addresses, queries of the style and names in storage begin.
 const MACHINE: &[char] = &['/', '#', '('];
 /// Names that the browser gives to keys (W3C), and heads of files of ours.
-const GIVEN: &[&str] =
-    &["Backspace", "Crookwise pages 1", "Crookwise practice", "Delete", "End", "Enter", "Escape", "Home"];
+const GIVEN: &[&str] = &[
+    "Backspace",
+    "Crookwise pages",
+    "Crookwise practice",
+    "Crookwise set aside",
+    "Delete",
+    "End",
+    "Enter",
+    "Escape",
+    "Home",
+];
 
 /// Every text outside its place.
 pub fn check() -> Result<Vec<String>> {

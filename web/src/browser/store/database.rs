@@ -1,6 +1,6 @@
 //! The database: texts under names, several changed at once or none, whichever window changes them at the same time.
 //!
-//! It stands on IndexedDB by the crate `idb` 0.6 (MIT or Apache-2.0; kept since 2022, the ground of `rexie`, which would
+//! gloo has nothing for it. It stands on IndexedDB by the crate `idb` 0.6 (MIT or Apache-2.0; kept since 2022, the ground of `rexie`, which would
 //! add nothing here). Weighed against it: `indexed-db` has withdrawn its last version, `indexed_db_futures` builds every
 //! request by a builder of its own and weighs more.
 //!
