@@ -4,6 +4,7 @@ use crate::state::view::View;
 use crate::words;
 use crookwise_score::Choice;
 use crookwise_share::ReadPage;
+use crookwise_theory::label::StaffLabel;
 use crookwise_theory::{Tonic, label};
 
 /// The label and what it means.
@@ -74,7 +75,13 @@ impl Labelling {
             reason: words::staves::USUAL_READING.into(),
             choice: None,
         });
-        let named = decoded.staves.iter().skip(1).map(|staff| Other {
+        // Who sits on a crook of the label reads it anyway.
+        let players = staff.map_or(1, crookwise_score::Staff::players);
+        let has_seat = |label: &&StaffLabel| {
+            let own = |player| view.staff.staff(player).map(Choice::of);
+            (0..players).any(|player| own(player) == Some(Choice::of(label)))
+        };
+        let named = decoded.staves.iter().skip(1).filter(|label| !has_seat(label)).map(|staff| Other {
             name: staff.name_by(&key),
             reason: words::staves::NAMED_BY_THE_SAME_LABEL.into(),
             choice: Some(Choice::of(staff)),
