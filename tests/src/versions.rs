@@ -162,9 +162,10 @@ fn text(files: &BTreeMap<String, Vec<u8>>, name: &str) -> Result<String> {
 
 /// Changes what the page loads, without changing what it does, and the names that carry a hash of it.
 fn change(files: &mut BTreeMap<String, Vec<u8>>, called: &str) -> Result<()> {
+    rename_parts(files, called);
     // The boot module last: it names the others. The glue and the module that fetches parts name each other; both are told
     // of every change, whatever hash they carried before.
-    let order = ["style.css", "app.wasm", "parts.js", "app.js", "boot.js"];
+    let order = ["style.css", "app.wasm", "app.js", "boot.js"];
     for (stem, ending) in order.iter().filter_map(|name| name.split_once('.')) {
         let starts = [format!("{stem}-"), format!("{stem}.")];
         let of_ours =
@@ -205,6 +206,28 @@ fn change(files: &mut BTreeMap<String, Vec<u8>>, called: &str) -> Result<()> {
         }
     }
     Ok(())
+}
+
+/// Gives the folder of the parts another name of the same length, wherever it is named: the app itself names it too.
+fn rename_parts(files: &mut BTreeMap<String, Vec<u8>>, called: &str) {
+    let folder = |name: &String| Some(name.strip_prefix("parts-")?.split_once('/')?.0.to_owned());
+    let Some(old) = files.keys().find_map(folder) else { return };
+    let hash = Sha256::digest(format!("{old} {called}"));
+    let new: String = hash.iter().map(|byte| format!("{byte:02x}")).collect();
+    let new = new.get(..old.len()).unwrap_or(&new);
+    let renamed = core::mem::take(files).into_iter().map(|(name, mut bytes)| {
+        let places: Vec<usize> = bytes
+            .windows(old.len())
+            .enumerate()
+            .filter(|(_, at)| *at == old.as_bytes())
+            .map(|(at, _)| at)
+            .collect();
+        for at in places {
+            bytes.splice(at..at + old.len(), new.bytes());
+        }
+        (name.replace(&old, new), bytes)
+    });
+    *files = renamed.collect();
 }
 
 fn replace(files: &mut BTreeMap<String, Vec<u8>>, name: &str, old: &str, new: &str) -> Result<()> {
