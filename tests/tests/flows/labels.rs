@@ -88,6 +88,8 @@ fn what_the_trade_leaves_open_is_one_tap_away() {
         // Two horns on one label, each with its crook.
         label(page, "Corno I in B alto, Corno II in G", "Horn in B-flat alto").await?;
         page.sees("Horn in G").await?;
+        // The label is finished: its two players sit down.
+        page.press("Enter").await?;
         page.notes_are(&["written C5, sounds B-flat 4", "written C5, sounds G4"]).await?;
         let seated = page.find_all("button", Name::Has("named by the same label".into())).await?;
         ensure!(seated.is_empty(), "a crook is offered on which a player sits");
