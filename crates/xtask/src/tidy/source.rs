@@ -74,6 +74,9 @@ fn of_rust(name: &str, text: &str) -> Vec<String> {
     if name.starts_with("web/src/") {
         problems.extend(of_app(name, text));
     }
+    if name.starts_with("tests/tests/") && text.lines().any(|line| line.trim() == "#[test]") {
+        problems.push(format!("{name}: a #[test] that no runner sees: name it in the list of its file"));
+    }
     problems
 }
 
@@ -130,6 +133,13 @@ mod tests {
         assert_eq!(of_rust("a.rs", &long).len(), 1);
         let tested = format!("//! Here.\n#[cfg(test)]\n{}", "fn f() {}\n".repeat(400));
         assert_eq!(of_rust("a.rs", &tested), Vec::<String>::new());
+    }
+
+    #[test]
+    fn a_flow_that_nobody_runs_is_found() {
+        let text = "//! Here.\n#[test]\nfn f() {}\n";
+        assert_eq!(of_rust("tests/tests/flows/a.rs", text).len(), 1);
+        assert_eq!(of_rust("crates/score/tests/a.rs", text), Vec::<String>::new());
     }
 
     #[test]
