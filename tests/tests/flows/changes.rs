@@ -94,11 +94,11 @@ fn by_keyboard_for_all() {
         page.choose_by_keys("New clef", "Bass F4").await?;
         page.choose_by_keys("New key of the movement", "F major").await?;
         directions_are(page, &["muta in F italic"]).await?;
-        // Old notation in the bass clef: printed C5 is written C6.
+        // Old notation in the bass clef: what is printed as C5 is played as C6.
         page.notes_are(&[
             "written C5, sounds E-flat 4, partial 8",
-            "muta in F; bass clef; F major: written C6, sounds F5",
-            "written C6, sounds F5",
+            "muta in F; bass clef; F major: written C5, sounds F5, partial 16",
+            "written C5, sounds F5, partial 16",
         ])
         .await?;
         opens_the_same_elsewhere(page).await?;
