@@ -3,10 +3,20 @@
 use crate::browser::Browser;
 use crate::page::Page;
 use crate::wait;
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 use serde_json::json;
 
 impl Page {
+    /// Waits until the part of the address from `#` on holds this.
+    ///
+    /// # Errors
+    /// When it does not come; the sentence holds what stands there instead.
+    pub async fn hash_has(&self, part: &str) -> Result<()> {
+        let seen = wait::until(part, async || Ok(self.hash().await?.contains(part).then_some(()))).await;
+        ensure!(seen.is_ok(), "the address should hold {part:?}, but is {:?}", self.hash().await?);
+        Ok(())
+    }
+
     /// What stands in the address from `#` on, or nothing.
     ///
     /// # Errors

@@ -23,12 +23,6 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
 const LABEL: &str = "What the score prints";
 const TRUMPETS: &str = "/read?staff=Trombe+in+D&notes=C5.G5&at=1";
 
-async fn hash_has(page: &Page, part: &str) -> Result<()> {
-    let seen = wait::until(part, async || Ok(page.hash().await?.contains(part).then_some(()))).await;
-    ensure!(seen.is_ok(), "the address should hold {part:?}, but is {:?}", page.hash().await?);
-    Ok(())
-}
-
 async fn hash_is(page: &Page, whole: &str) -> Result<()> {
     let seen = wait::until(whole, async || Ok((page.hash().await? == whole).then_some(()))).await;
     ensure!(seen.is_ok(), "the address should be {whole:?}, but is {:?}", page.hash().await?);
@@ -42,7 +36,7 @@ fn places_and_screens_are_gone_through_back_and_forth() {
         page.find("region", "Course").await?;
         page.click("button", "My record").await?;
         page.find("region", "My record").await?;
-        hash_has(page, "record").await?;
+        page.hash_has("record").await?;
         // From the record to the head of Practise: address and screen change.
         page.click("link", "Practise").await?;
         page.find("region", "Course").await?;
@@ -56,12 +50,12 @@ fn places_and_screens_are_gone_through_back_and_forth() {
         hash_is(page, "#/practise").await?;
         page.back().await?;
         page.find("region", "My record").await?;
-        hash_has(page, "record").await?;
+        page.hash_has("record").await?;
         page.back().await?;
         page.find("region", "Course").await?;
         page.back().await?;
         page.value_is("textbox", LABEL, "Trombe in D").await?;
-        hash_has(page, "Trombe+in+D").await?;
+        page.hash_has("Trombe+in+D").await?;
         page.forward().await?;
         page.find("region", "Course").await?;
         page.forward().await?;
@@ -107,7 +101,7 @@ fn an_edit_is_no_step_and_a_page_opened_over_another_is_one() {
         page.click("link", "Practise").await?;
         page.click("button", Name::Has("B-flat: a tone down".into())).await?;
         page.sees("Step 2 of 13").await?;
-        hash_has(page, "step=2").await?;
+        page.hash_has("step=2").await?;
         page.find_all("link", "Touch it in Read").await?.remove(0).click().await?;
         page.value_is("textbox", LABEL, "Clarinetti in B").await?;
         page.back().await?;
@@ -206,10 +200,10 @@ fn a_page_that_no_link_holds_survives_a_reload_and_says_so() {
         page.click("button", "Pages").await?;
         page.fill("textbox", "A name for this page", "Quarry, whole").await?;
         page.click("button", "Keep this page").await?;
-        hash_has(page, "&kept=Quarry%2C+whole").await?;
+        page.hash_has("&kept=Quarry%2C+whole").await?;
         page.click("button", "One staff, empty").await?;
         players_are(page, 1).await?;
-        hash_has(page, "staff=Corni+in+F").await?;
+        page.hash_has("staff=Corni+in+F").await?;
         page.set_hash("/read?kept=Quarry,%20whole").await?;
         players_are(page, 30).await?;
         page.set_hash("/read?kept=Nobody").await?;

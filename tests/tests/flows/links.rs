@@ -21,12 +21,6 @@ const LABEL: &str = "What the score prints";
 /// A link as a reader may send it.
 const TRUMPETS: &str = "/read?staff=Trombe+in+D&notes=C5.G5&at=1";
 
-async fn hash_has(page: &Page, part: &str) -> Result<()> {
-    let seen = wait::until(part, async || Ok(page.hash().await?.contains(part).then_some(()))).await;
-    ensure!(seen.is_ok(), "the address should hold {part:?}, but is {:?}", page.hash().await?);
-    Ok(())
-}
-
 /// The sentence in the alert, once there is one.
 async fn alert(page: &Page) -> Result<String> {
     wait::until("a sentence", async || {
@@ -54,8 +48,8 @@ fn the_address_follows_and_comes_back() {
         is_the_start_page(page).await?;
         ensure!(page.hash().await?.is_empty(), "a page that nobody changed has a bare address");
         page.fill("textbox", LABEL, "Trombe in D").await?;
-        hash_has(page, "staff=Trombe+in+D").await?;
-        hash_has(page, "notes=G4.C5.E5.G5.Fs5.E5.Bb4.A4.C5").await?;
+        page.hash_has("staff=Trombe+in+D").await?;
+        page.hash_has("notes=G4.C5.E5.G5.Fs5.E5.Bb4.A4.C5").await?;
         ensure!(page.hash().await?.starts_with("#/read?v=2."), "{}", page.hash().await?);
         let own = page.notes().await?;
         let own: Vec<&str> = own.iter().map(String::as_str).collect();
@@ -85,10 +79,10 @@ fn the_address_follows_and_comes_back() {
         page.notes_are(&["written C3, sounds C3"]).await?;
         page.click("button", "Undo").await?;
         page.value_is("textbox", LABEL, "Trombe in Es").await?;
-        hash_has(page, "staff=Trombe+in+Es").await?;
+        page.hash_has("staff=Trombe+in+Es").await?;
         page.click("button", "Redo").await?;
         page.value_is("textbox", LABEL, "Fagotti").await?;
-        hash_has(page, "staff=Fagotti").await
+        page.hash_has("staff=Fagotti").await
     });
 }
 
@@ -97,7 +91,7 @@ fn links_that_cannot_be_opened() {
         // A whole link of this version, to be damaged.
         page.visit(TRUMPETS).await?;
         page.click("button", "Octave down").await?;
-        hash_has(page, "notes=C4.G5").await?;
+        page.hash_has("notes=C4.G5").await?;
         let whole = page.hash().await?;
         let cut = &whole[..whole.len() - 5];
         let changed = whole.replace("C4.G5", "C4.G4");
@@ -205,7 +199,7 @@ fn without_storage_nothing_is_lost_from_the_address() {
             page.click("button", "Clear the staff").await?;
             page.click("button", "Add a note").await?;
             page.notes_are(&["written B4, sounds C-sharp 5"]).await?;
-            hash_has(page, "notes=B4").await?;
+            page.hash_has("notes=B4").await?;
             page.reload().await?;
             page.value_is("textbox", LABEL, "Trombe in D").await?;
             page.notes_are(&["written B4, sounds C-sharp 5"]).await?;
@@ -226,7 +220,7 @@ fn a_key_held_down_is_not_lost_from_the_address() {
             }
             page.write("+").await?;
             page.notes_are(&["written C-sharp 5"]).await?;
-            hash_has(page, "notes=Cs5").await
+            page.hash_has("notes=Cs5").await
         },
     );
 }
