@@ -6,6 +6,9 @@ use crate::wait;
 use anyhow::{Context, Result, ensure};
 use serde_json::json;
 
+/// Empties what is kept at once, and every drawer of the database where there is one.
+const FORGET: &str = include_str!("scripts/forget.js");
+
 impl Page {
     /// Waits until the part of the address from `#` on holds this.
     ///
@@ -68,17 +71,13 @@ impl Page {
         self.come_back(hash).await
     }
 
-    /// Takes everything away that the browser has kept of this site, but for the app itself.
+    /// Takes everything away that the browser has kept of this site, but for the app itself. The database is emptied and
+    /// not deleted: WebKit waits for ever where a page was left while it made the database.
     ///
     /// # Errors
     /// Where the driver does not answer.
     pub async fn forget(&self) -> Result<()> {
-        let script = "localStorage.clear(); sessionStorage.clear();
-            await new Promise((done) => {
-                const gone = indexedDB.deleteDatabase('crookwise');
-                gone.onsuccess = done; gone.onerror = done;
-            })";
-        self.promised(script).await.map(drop)
+        self.promised(FORGET).await.map(drop)
     }
 
     /// Loads the page anew with this after the `#` of its address; what the browser kept is still there.

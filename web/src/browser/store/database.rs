@@ -20,6 +20,7 @@ use std::future::IntoFuture;
 use std::pin::pin;
 use std::rc::Rc;
 use wasm_bindgen::JsValue;
+use wasm_bindgen_futures::spawn_local;
 
 /// The database's name.
 const NAME: &str = "crookwise";
@@ -57,7 +58,7 @@ thread_local! {
 /// The database of this window, opened when it is first wanted.
 pub async fn the() -> Rc<Database> {
     if CLOSED.take() {
-        THE.replace(None);
+        close();
     }
     if let Some(known) = THE.with_borrow(Clone::clone) {
         return known;
@@ -74,12 +75,20 @@ pub struct Database {
 }
 
 impl Database {
-    /// Opens it; where the browser refuses or does not answer, what stands in its place.
+    /// Opens it; where the browser refuses or does not answer, what stands in its place. One that comes too late is closed
+    /// again: nobody would close it when another window wants it changed.
     async fn open() -> Self {
         use futures_util::future::{Either, select};
-        let opened = match select(pin!(open()), pin!(TimeoutFuture::new(PATIENCE))).await {
+        let opened = match select(Box::pin(open()), pin!(TimeoutFuture::new(PATIENCE))).await {
             Either::Left((opened, _)) => opened.ok(),
-            Either::Right(_) => None,
+            Either::Right(((), late)) => {
+                spawn_local(async move {
+                    if let Ok(opened) = late.await {
+                        opened.close();
+                    }
+                });
+                None
+            }
         };
         Self { opened }
     }
@@ -111,14 +120,24 @@ impl Database {
     }
 }
 
-/// When the page is left, what is under way is given up: what matters is kept at once besides. A page that the browser
-/// only puts away would hold the database for ever, against the page that comes after it (seen in WebKit).
+/// Closes the database of this window; the next that wants it opens it anew. One that is only let go stays open until the
+/// browser tidies up, and holds up whoever wants it changed.
+fn close() {
+    if let Some(opened) = THE.take().as_ref().and_then(|database| database.opened.as_ref()) {
+        opened.close();
+    }
+}
+
+/// When the page is left, what is under way is given up and the database closed: what matters is kept at once besides. A
+/// page that the browser only puts away would hold the database for ever, against the page that comes after it (seen in
+/// WebKit).
 fn give_up_when_left() {
     let give_up = |_: &web_sys::Event| {
         for (_, transaction) in UNDER_WAY.take() {
             // What has ended in the meantime refuses.
             let _ = transaction.abort();
         }
+        close();
     };
     LEAVING.with_borrow_mut(|listener| {
         listener.get_or_insert_with(|| EventListener::new(&window(), "pagehide", give_up));
