@@ -20,6 +20,7 @@ pub mod key_names;
 pub mod label;
 pub mod notation;
 pub mod order;
+pub mod ordered;
 pub mod pitch;
 pub mod reach;
 pub mod reading;

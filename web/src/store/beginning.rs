@@ -8,7 +8,7 @@ use crate::state::store::aside::SetAside;
 use crate::state::store::desk::{self, KeptDesk};
 use crate::state::store::earlier;
 use crate::state::store::entry::What;
-use std::collections::BTreeMap;
+use crookwise_theory::ordered::Ordered;
 
 /// What a window begins with.
 #[derive(Clone, Debug, Default)]
@@ -42,12 +42,12 @@ pub async fn begin() -> Begun {
 
 /// All desks that can be read, by name. The others are set aside, except where another window has one: that is perhaps of
 /// a newer version.
-async fn readable(found: &mut SetAside) -> BTreeMap<String, KeptDesk> {
-    let mut desks = BTreeMap::new();
+async fn readable(found: &mut SetAside) -> Ordered<String, KeptDesk> {
+    let mut desks = Ordered::default();
     for name in local::names(desk::NAMES) {
         let Some(text) = local::read(&name) else { continue };
         match KeptDesk::read(&text) {
-            Ok(desk) => drop(desks.insert(name, desk)),
+            Ok(desk) => desks.insert(name, desk),
             Err(why) => {
                 if windows::claim(std::slice::from_ref(&name)).await.is_some() {
                     set_aside(What::Desk, &name);
@@ -60,7 +60,7 @@ async fn readable(found: &mut SetAside) -> BTreeMap<String, KeptDesk> {
 }
 
 /// The name of the desk that is claimed, and what stands on it.
-async fn claimed(desks: &BTreeMap<String, KeptDesk>) -> (String, KeptDesk) {
+async fn claimed(desks: &Ordered<String, KeptDesk>) -> (String, KeptDesk) {
     let read = |name: &String| desks.get(name).cloned().unwrap_or_default();
     let own = local::desk().filter(|name| name.starts_with(desk::NAMES));
     let wanted = own.as_ref().map_or_else(|| desk::wanted(desks), |own| vec![own.clone()]);

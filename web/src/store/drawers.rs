@@ -2,7 +2,7 @@
 
 use super::{Store, at_once};
 use crate::browser::clock;
-use crate::browser::store::database::{self, DRAWERS, Refusal};
+use crate::browser::store::database::{self, DRAWERS, Refusal, Rewrite};
 use crate::browser::store::{local, persist, windows};
 use crate::state::store::aside::{self, Aside, SetAside};
 use crate::state::store::backup::{self, Foreign};
@@ -11,11 +11,12 @@ use crate::state::store::entry::What;
 use crate::state::store::pages::{self, KeptPage, NoRoom};
 use crate::state::store::{Drawers, earlier, record};
 use crate::words;
+use core::pin::Pin;
 use crookwise_practice::record::{Attempt, Record, Zone};
 use crookwise_share::ReadPage;
+use crookwise_theory::ordered::Ordered;
 use leptos::task::spawn_local;
 use std::cell::Cell;
-use std::collections::BTreeMap;
 
 thread_local! {
     /// Whether what waited has been taken over since this window was opened.
@@ -47,33 +48,45 @@ async fn change<T>(
     drawers: &[&'static str],
     change: impl FnOnce(&mut Drawers) -> T,
 ) -> Result<T, Refusal> {
-    let database = database::the().await;
-    let outcome = database
-        .change(drawers, |kept| {
-            let mut found = SetAside::default();
+    let mut given = None;
+    changed(store, drawers, Box::new(|kept| given = Some(change(kept)))).await?;
+    given.ok_or(Refusal::Other)
+}
+
+/// The same for every change: one future in its box, not one in each that waits for it.
+fn changed<'a>(
+    store: Store,
+    drawers: &'a [&'static str],
+    change: Rewrite<'a>,
+) -> Pin<Box<dyn Future<Output = Result<(), Refusal>> + 'a>> {
+    Box::pin(async move {
+        let database = database::the().await;
+        let mut found = SetAside::default();
+        let sorted: Rewrite<'_> = Box::new(|kept| {
             if drawers.contains(&pages::DRAWER) {
                 found = found.and(pages::sort_out(kept));
             }
             if drawers.contains(&record::DRAWER) {
                 found = found.and(record::sort_out(kept, zone()));
             }
-            (change(kept), found)
-        })
-        .await;
-    let ((given, found), changed) =
-        outcome.inspect_err(|refusal| store.notices.say(words::kept::refusal(*refusal == Refusal::Full)))?;
-    say(store, found);
-    if changed {
-        store.news.set(store.news.get_untracked() + 1);
-        windows::tell("changed");
-        if !database.is_itself() {
-            store.notices.say(words::kept::IN_PLACE);
-        } else if !ASKED.replace(true) {
-            // Not awaited: where the reader is asked, the answer may be long in coming.
-            spawn_local(persist::ask());
+            change(kept);
+        });
+        let outcome = database.change(drawers, sorted).await;
+        let changed = outcome
+            .inspect_err(|refusal| store.notices.say(words::kept::refusal(*refusal == Refusal::Full)))?;
+        say(store, found);
+        if changed {
+            store.news.set(store.news.get_untracked() + 1);
+            windows::tell("changed");
+            if !database.is_itself() {
+                store.notices.say(words::kept::IN_PLACE);
+            } else if !ASKED.replace(true) {
+                // Not awaited: where the reader is asked, the answer may be long in coming.
+                spawn_local(persist::ask());
+            }
         }
-    }
-    Ok(given)
+        Ok(())
+    })
 }
 
 /// Says what was set aside, if anything.
@@ -95,7 +108,7 @@ pub async fn tidy(store: Store) {
     let is_itself = database::the().await.is_itself();
     let waits = |name: &String| earlier::waits(name) && (is_itself || !name.starts_with(earlier::IN_PLACE));
     let ours = local::names(earlier::OURS).into_iter().filter(waits);
-    let waiting: BTreeMap<String, String> = ours.filter_map(read).collect();
+    let waiting: Ordered<String, String> = ours.filter_map(read).collect();
     let before = store.desk.with_untracked(|desk| desk.before.clone());
     let old = earlier::long_left(&left_desks(store).await);
     if waiting.is_empty() && before.is_empty() && old.is_empty() {
@@ -115,7 +128,7 @@ pub async fn tidy(store: Store) {
         return;
     };
     // What an older window has written there in the meantime stays.
-    for (name, text) in &waiting {
+    for (name, text) in waiting.iter() {
         if local::read(name).as_ref() == Some(text) {
             local::remove(name);
         }
@@ -257,7 +270,7 @@ pub async fn wipe_record(store: Store) -> Result<(), Refusal> {
 }
 
 /// The desks that no window has, by name.
-async fn left_desks(store: Store) -> BTreeMap<String, desk::KeptDesk> {
+async fn left_desks(store: Store) -> Ordered<String, desk::KeptDesk> {
     let claimed = windows::claimed().await;
     let own = store.name.with_untracked(|name| format!("{}{name}", desk::NAMES));
     let free = local::names(desk::NAMES).into_iter().filter(|name| *name != own && !claimed.contains(name));

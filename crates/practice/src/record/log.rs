@@ -12,7 +12,8 @@ use super::attempt::{Attempt, Counts, Subject};
 use super::item::Item;
 use super::memory::Memory;
 use super::picture::week;
-use std::collections::BTreeMap;
+use crookwise_theory::order::in_order;
+use crookwise_theory::ordered::Ordered;
 
 /// Answers kept one by one. At twenty a day that is a hundred days.
 pub const MOST_ATTEMPTS: usize = 2000;
@@ -27,17 +28,17 @@ pub(super) struct Log {
     /// Answers up to this number have become counts.
     pub(super) folded: u32,
     /// Those counts, by week and subject.
-    pub(super) sums: BTreeMap<(u32, Subject), Counts>,
+    pub(super) sums: Ordered<(u32, Subject), Counts>,
     /// Later answers by their number.
-    pub(super) open: BTreeMap<u32, Attempt>,
+    pub(super) open: Ordered<u32, Attempt>,
 }
 
 /// The record of a reader.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Record {
-    pub(super) logs: BTreeMap<u32, Log>,
+    pub(super) logs: Ordered<u32, Log>,
     /// How well items were remembered after the last of their answers that was folded.
-    pub(super) folded: BTreeMap<Item, Memory>,
+    pub(super) folded: Ordered<Item, Memory>,
 }
 
 impl Record {
@@ -62,8 +63,8 @@ impl Record {
 
     /// Adds an answer under a source.
     pub fn add(&mut self, source: u32, attempt: Attempt) {
-        let log = self.logs.entry(source).or_default();
-        let last = log.open.last_key_value().map_or(log.folded, |(number, _)| *number);
+        let log = self.logs.entry(source, Log::default);
+        let last = log.open.keys().last().map_or(log.folded, |number| *number);
         log.open.insert(last.saturating_add(1), attempt);
         self.trim();
     }
@@ -71,14 +72,13 @@ impl Record {
     /// All answers kept one by one, the oldest first.
     #[must_use]
     pub fn attempts(&self) -> Vec<Attempt> {
-        let mut all: Vec<Attempt> = self.logs.values().flat_map(|log| log.open.values().copied()).collect();
-        all.sort_unstable();
-        all
+        let all = self.logs.values().flat_map(|log| log.open.values().copied());
+        in_order(all, |attempt| *attempt)
     }
 
     /// How well each item is remembered.
     #[must_use]
-    pub fn memories(&self) -> BTreeMap<Item, Memory> {
+    pub fn memories(&self) -> Ordered<Item, Memory> {
         let mut memories = self.folded.clone();
         for attempt in self.attempts() {
             remember(&mut memories, &attempt);
@@ -90,22 +90,22 @@ impl Record {
     #[must_use]
     pub fn merged(&self, other: &Self) -> Self {
         let mut both = self.clone();
-        for (source, theirs) in &other.logs {
-            let ours = both.logs.entry(*source).or_default();
+        for (source, theirs) in other.logs.iter() {
+            let ours = both.logs.entry(*source, Log::default);
             // Where both have folded as much, the counts are the same unless one is damaged.
             if (theirs.folded, &theirs.sums) > (ours.folded, &ours.sums) {
                 ours.folded = theirs.folded;
                 ours.sums = theirs.sums.clone();
             }
-            for (number, attempt) in &theirs.open {
-                let kept = ours.open.entry(*number).or_insert(*attempt);
+            for (number, attempt) in theirs.open.iter() {
+                let kept = ours.open.entry(*number, || *attempt);
                 *kept = (*kept).max(*attempt);
             }
             let folded = ours.folded;
             ours.open.retain(|number, _| *number > folded);
         }
-        for (item, memory) in &other.folded {
-            let kept = both.folded.entry(*item).or_insert(*memory);
+        for (item, memory) in other.folded.iter() {
+            let kept = both.folded.entry(*item, || *memory);
             *kept = (*kept).max(*memory);
         }
         both
@@ -115,17 +115,9 @@ impl Record {
     /// have been silent longest.
     pub fn trim(&mut self) {
         let open: usize = self.logs.values().map(|log| log.open.len()).sum();
-        for _ in MOST_ATTEMPTS..open {
-            self.fold_oldest();
-        }
+        self.fold_oldest(open.saturating_sub(MOST_ATTEMPTS));
         let sums: usize = self.logs.values().map(|log| log.sums.len()).sum();
-        for _ in MOST_SUMS..sums {
-            let oldest =
-                self.logs.values_mut().min_by_key(|log| log.sums.keys().next().map_or(u32::MAX, |key| key.0));
-            if let Some(log) = oldest {
-                log.sums.pop_first();
-            }
-        }
+        self.drop_oldest(sums.saturating_sub(MOST_SUMS));
         for _ in MOST_SOURCES..self.logs.len() {
             let last = |log: &Log| {
                 let open = log.open.values().map(|attempt| week(attempt.at)).max();
@@ -138,19 +130,45 @@ impl Record {
         }
     }
 
-    fn fold_oldest(&mut self) {
-        let first = |log: &Log| log.open.first_key_value().map_or(u64::MAX, |(_, attempt)| attempt.at);
-        let Some(log) = self.logs.values_mut().min_by_key(|log| first(log)) else { return };
-        let Some((number, attempt)) = log.open.pop_first() else { return };
-        log.folded = number;
-        for subject in attempt.subjects() {
-            log.sums.entry((week(attempt.at), subject)).or_default().add(&attempt);
+    /// Folds the oldest answers, so many; those of one source in the order of their numbers.
+    fn fold_oldest(&mut self, count: usize) {
+        // How many of each source are done with.
+        let mut done = vec![0; self.logs.len()];
+        for _ in 0..count {
+            let at = |(log, done): &(&mut Log, &mut usize)| {
+                log.open.nth(**done).map_or(u64::MAX, |(_, attempt)| attempt.at)
+            };
+            let Some((log, done)) = self.logs.values_mut().zip(&mut done).min_by_key(at) else { break };
+            let Some((number, attempt)) = log.open.nth(*done).map(|(number, attempt)| (*number, *attempt))
+            else {
+                break;
+            };
+            *done += 1;
+            log.folded = number;
+            for subject in attempt.subjects() {
+                log.sums.entry((week(attempt.at), subject), Counts::default).add(&attempt);
+            }
+            remember(&mut self.folded, &attempt);
         }
-        remember(&mut self.folded, &attempt);
+        self.logs.values_mut().zip(done).for_each(|(log, done)| log.open.drop_first(done));
+    }
+
+    /// Lets go of the counts of the oldest weeks, so many.
+    fn drop_oldest(&mut self, count: usize) {
+        let mut done = vec![0; self.logs.len()];
+        for _ in 0..count {
+            let week = |(log, done): &(&Log, &mut usize)| {
+                log.sums.nth(**done).map_or(u32::MAX, |((week, _), _)| *week)
+            };
+            if let Some((_, done)) = self.logs.values().zip(&mut done).min_by_key(week) {
+                *done += 1;
+            }
+        }
+        self.logs.values_mut().zip(done).for_each(|(log, done)| log.sums.drop_first(done));
     }
 }
 
-fn remember(memories: &mut BTreeMap<Item, Memory>, attempt: &Attempt) {
+fn remember(memories: &mut Ordered<Item, Memory>, attempt: &Attempt) {
     let before = memories.get(&attempt.item).copied();
     memories.insert(attempt.item, Memory::after(before, attempt));
 }
@@ -198,8 +216,8 @@ mod tests {
             btree_map((0u32..3, (0i8..3).prop_map(|crook| Subject::Staff(staff(crook)))), counts, 0..4);
         (0u32..5, sums, btree_map(1u32..8, any_attempt(), 0..6)).prop_map(|(folded, sums, open)| Log {
             folded,
-            sums,
-            open,
+            sums: sums.into_iter().collect(),
+            open: open.into_iter().collect(),
         })
     }
 
@@ -217,7 +235,7 @@ mod tests {
                 let up_to = log.folded;
                 log.open.retain(|number, _| *number > up_to);
             }
-            Record { logs, folded }
+            Record { logs: logs.into_iter().collect(), folded: folded.into_iter().collect() }
         })
     }
 
@@ -269,7 +287,7 @@ mod tests {
         let whole = kinds.fold(Counts::default(), |sum, (_, counts)| sum.plus(*counts));
         assert_eq!((whole.asked, whole.right), (many as u32, many as u32 * 3 / 4));
         // What was folded is still remembered: the same as if nothing had been.
-        let mut replayed = BTreeMap::new();
+        let mut replayed = Ordered::default();
         (0..many).for_each(|number| remember(&mut replayed, &of(number)));
         assert_eq!(record.memories(), replayed);
         let text = record.to_text(Zone::default());
@@ -290,7 +308,7 @@ mod tests {
         let joined = backup.merged(&record);
         assert_eq!(joined, record);
         let counts = joined.over_time(super::super::picture::Span::Week);
-        assert_eq!(counts[&(0, Subject::Staff(staff(1)))].asked, 2500);
+        assert_eq!(counts.get(&(0, Subject::Staff(staff(1)))).unwrap().asked, 2500);
     }
 
     #[test]
@@ -358,7 +376,7 @@ mod tests {
         record.add(1, Attempt::new(new_york.shown(answered), item, true, &[], 10));
         let due = |text: &str, zone: Zone, now: u64| {
             let record = Record::from_text(text, zone).unwrap().record;
-            record.memories()[&item].is_due(zone.shown(now))
+            record.memories().get(&item).unwrap().is_due(zone.shown(now))
         };
         let text = record.to_text(new_york);
         assert!(text.contains(&format!(" {answered} ")), "{text}");

@@ -7,7 +7,7 @@ use super::memory::DAY;
 use crate::kind::Kind;
 use crate::mistake::Mistake;
 use crookwise_theory::Tonic;
-use std::collections::BTreeMap;
+use crookwise_theory::ordered::Ordered;
 
 /// Days that count for what is weak now.
 pub(super) const RECENT_DAYS: u64 = 30;
@@ -49,17 +49,17 @@ pub fn week(at: u64) -> u32 {
 impl Record {
     /// Counts by day or week and by subject.
     #[must_use]
-    pub fn over_time(&self, span: Span) -> BTreeMap<(u32, Subject), Counts> {
-        let mut counts: BTreeMap<(u32, Subject), Counts> = BTreeMap::new();
+    pub fn over_time(&self, span: Span) -> Ordered<(u32, Subject), Counts> {
+        let mut counts: Ordered<(u32, Subject), Counts> = Ordered::default();
         for log in self.logs.values() {
             for attempt in log.open.values() {
                 let when = if span == Span::Day { day(attempt.at) } else { week(attempt.at) };
                 for subject in attempt.subjects() {
-                    counts.entry((when, subject)).or_default().add(attempt);
+                    counts.entry((when, subject), Counts::default).add(attempt);
                 }
             }
             for (key, sum) in log.sums.iter().filter(|_| span == Span::Week) {
-                let count = counts.entry(*key).or_default();
+                let count = counts.entry(*key, Counts::default);
                 *count = count.plus(*sum);
             }
         }
@@ -68,12 +68,12 @@ impl Record {
 
     /// Counts by subject over the last thirty days.
     #[must_use]
-    pub fn recent(&self, now: u64) -> BTreeMap<Subject, Counts> {
-        let mut counts: BTreeMap<Subject, Counts> = BTreeMap::new();
+    pub fn recent(&self, now: u64) -> Ordered<Subject, Counts> {
+        let mut counts: Ordered<Subject, Counts> = Ordered::default();
         let since = now.saturating_sub(RECENT_DAYS * DAY);
         for attempt in self.logs.values().flat_map(|log| log.open.values()).filter(|one| one.at >= since) {
             for subject in attempt.subjects() {
-                counts.entry(subject).or_default().add(attempt);
+                counts.entry(subject, Counts::default).add(attempt);
             }
         }
         counts

@@ -12,7 +12,7 @@ use super::concern::concerns;
 use super::item::Item;
 use super::log::Record;
 use crate::chance::Chance;
-use std::collections::BTreeMap;
+use crookwise_theory::ordered::Ordered;
 
 /// Why something is asked.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
@@ -47,7 +47,7 @@ pub fn plan(record: &Record, fresh: &[Item], now: u64, seed: u32, count: usize) 
     let mut due: Vec<Item> = Vec::new();
     let mut weak = Vec::new();
     let mut known = Vec::new();
-    for (item, memory) in &memories {
+    for (item, memory) in memories.iter() {
         match (memory.is_due(now), weights.is_weak(item)) {
             (true, _) => due.push(*item),
             (false, true) => weak.push(*item),
@@ -114,7 +114,7 @@ const WEAK: u32 = 60;
 /// How weak everything is against the reader's own mean.
 struct Weights {
     mean: u32,
-    recent: BTreeMap<Subject, Counts>,
+    recent: Ordered<Subject, Counts>,
     /// Mistakes in thousandths of all recent answers.
     mistakes: Vec<(crate::mistake::Mistake, u32)>,
 }
@@ -124,12 +124,12 @@ impl Weights {
         let recent = record.recent(now);
         let mut all = Counts::default();
         let mut mistakes = Vec::new();
-        for (subject, counts) in &recent {
+        for (subject, counts) in recent.iter() {
             if let Subject::Staff(_) = subject {
                 all = all.plus(*counts);
             }
         }
-        for (subject, counts) in &recent {
+        for (subject, counts) in recent.iter() {
             if let Subject::Mistake(mistake) = subject {
                 let share = u64::from(counts.asked) * 1000 / u64::from(all.asked.max(1));
                 mistakes.push((*mistake, u32::try_from(share).unwrap_or(1000).min(1000)));

@@ -6,7 +6,7 @@
 
 use super::attempt::{Attempt, Counts, LONGEST_MS, Subject};
 use super::item::{Item, StaffKey};
-use super::log::Record;
+use super::log::{Log, Record};
 use super::memory::Memory;
 use super::zone::Zone;
 use crate::kind::Kind;
@@ -63,20 +63,20 @@ impl Record {
         let pairs = self.items().any(|item| item.second.is_some());
         let version = if pairs { VERSION } else { FIRST };
         let mut out = Writing { text: format!("{HEAD} {version}\n"), staves: Vec::new(), items: Vec::new() };
-        for (item, memory) in &self.folded {
+        for (item, memory) in self.folded.iter() {
             let item = out.item(item);
             out.line(format_args!("m {item} {} {} {}", zone.utc(memory.at), memory.days, memory.ease));
         }
-        for (source, log) in &self.logs {
+        for (source, log) in self.logs.iter() {
             if log.folded > 0 {
                 out.line(format_args!("f {source} {}", log.folded));
             }
-            for ((week, subject), counts) in &log.sums {
+            for ((week, subject), counts) in log.sums.iter() {
                 let subject = out.subject(subject);
                 let Counts { asked, right, fluent } = counts;
                 out.line(format_args!("s {source} {week} {subject} {asked} {right} {fluent}"));
             }
-            for (number, attempt) in &log.open {
+            for (number, attempt) in log.open.iter() {
                 let item = out.item(&attempt.item);
                 let [first, second] = attempt.mistakes.map(|one| one.map_or(0, Mistake::code));
                 let right = u8::from(attempt.right);
@@ -261,7 +261,7 @@ impl Reading {
             "f" => {
                 let (source, folded): (u32, u32) = (line.number()?, line.number()?);
                 line.end()?;
-                let log = self.record.logs.entry(source).or_default();
+                let log = self.record.logs.entry(source, Log::default);
                 log.folded = folded;
             }
             "s" => {
@@ -271,7 +271,7 @@ impl Reading {
                 line.end()?;
                 let sensible = counts.fluent <= counts.right && counts.right <= counts.asked;
                 sensible.then_some(())?;
-                self.record.logs.entry(source).or_default().sums.insert((week, subject), counts);
+                self.record.logs.entry(source, Log::default).sums.insert((week, subject), counts);
             }
             "a" => {
                 let (source, number): (u32, u32) = (line.number()?, line.number()?);
@@ -289,7 +289,7 @@ impl Reading {
                 let mistakes = [mistake()?, mistake()?];
                 let ms = line.number().filter(|ms| *ms <= LONGEST_MS)?;
                 line.end()?;
-                let log = self.record.logs.entry(source).or_default();
+                let log = self.record.logs.entry(source, Log::default);
                 log.open.insert(number, Attempt { at, item, right, mistakes, ms });
             }
             _ => return None,

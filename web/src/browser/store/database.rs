@@ -8,6 +8,7 @@
 //! less room, and the next visit with a database takes it over.
 
 use crate::browser::store::local;
+use crookwise_theory::ordered::Ordered;
 use gloo_events::EventListener;
 use gloo_timers::future::TimeoutFuture;
 use gloo_utils::window;
@@ -15,7 +16,6 @@ use idb::{
     Database as Opened, DatabaseEvent, Error, Factory, ObjectStoreParams, Transaction, TransactionMode,
 };
 use std::cell::{Cell, RefCell};
-use std::collections::{BTreeMap, BTreeSet};
 use std::future::IntoFuture;
 use std::pin::pin;
 use std::rc::Rc;
@@ -34,7 +34,10 @@ const PATIENCE: u32 = 5_000;
 const IN_PLACE: &str = "crookwise.in/";
 
 /// What is kept: texts by their names, each name beginning with its drawer: `pages/Corni`.
-pub type Texts = BTreeMap<String, String>;
+pub type Texts = Ordered<String, String>;
+
+/// What is done with some texts; boxed, so that there is one way through the database and not one for each change.
+pub type Rewrite<'a> = Box<dyn FnOnce(&mut Texts) + 'a>;
 
 /// Why something was not kept.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -100,15 +103,11 @@ impl Database {
     }
 
     /// Reads some drawers, has them changed, and keeps what has changed: all of it or nothing. No other window changes
-    /// them in between.
+    /// them in between. Gives whether anything has.
     ///
     /// # Errors
     /// Where the browser refuses; then nothing has changed.
-    pub async fn change<T>(
-        &self,
-        drawers: &[&'static str],
-        change: impl FnOnce(&mut Texts) -> T,
-    ) -> Result<(T, bool), Refusal> {
+    pub async fn change(&self, drawers: &[&'static str], change: Rewrite<'_>) -> Result<bool, Refusal> {
         match &self.opened {
             Some(opened) => in_database(opened, drawers, change).await.map_err(|error| {
                 // It may have been closed under us: next time it is opened anew.
@@ -149,8 +148,8 @@ async fn open() -> Result<Opened, Error> {
     let mut request = Factory::new()?.open(NAME, Some(VERSION))?;
     request.on_upgrade_needed(|event| {
         let Ok(database) = event.database() else { return };
-        let there: BTreeSet<String> = database.store_names().into_iter().collect();
-        for drawer in DRAWERS.into_iter().filter(|drawer| !there.contains(*drawer)) {
+        let there = database.store_names();
+        for drawer in DRAWERS.into_iter().filter(|drawer| !there.iter().any(|known| known == drawer)) {
             let _ = database.create_object_store(drawer, ObjectStoreParams::new());
         }
     });
@@ -167,11 +166,7 @@ async fn open() -> Result<Opened, Error> {
     Ok(opened)
 }
 
-async fn in_database<T>(
-    opened: &Opened,
-    drawers: &[&'static str],
-    change: impl FnOnce(&mut Texts) -> T,
-) -> Result<(T, bool), Error> {
+async fn in_database(opened: &Opened, drawers: &[&'static str], change: Rewrite<'_>) -> Result<bool, Error> {
     let transaction = opened.transaction(drawers, TransactionMode::ReadWrite)?;
     let number = NUMBER.get().wrapping_add(1);
     NUMBER.set(number);
@@ -184,12 +179,12 @@ async fn in_database<T>(
     outcome
 }
 
-async fn in_transaction<T>(
+async fn in_transaction(
     transaction: Transaction,
     drawers: &[&'static str],
-    change: impl FnOnce(&mut Texts) -> T,
-) -> Result<(T, bool), Error> {
-    let mut before = Texts::new();
+    change: Rewrite<'_>,
+) -> Result<bool, Error> {
+    let mut before = Texts::default();
     for drawer in drawers {
         let store = transaction.object_store(drawer)?;
         let (names, texts) = (store.get_all_keys(None, None)?, store.get_all(None, None)?);
@@ -201,7 +196,7 @@ async fn in_transaction<T>(
         }
     }
     let mut after = before.clone();
-    let given = change(&mut after);
+    change(&mut after);
     let mut witness = None;
     for (name, text) in differences(&before, &after) {
         let Some((drawer, name)) = name.split_once('/') else { continue };
@@ -214,7 +209,7 @@ async fn in_transaction<T>(
         witness = Some(store.transaction());
     }
     if transaction.await?.is_committed() {
-        return Ok((given, before != after));
+        return Ok(before != after);
     }
     Err(witness.and_then(|ended| ended.error()).map_or(Error::DomExceptionNotFound, Error::DomException))
 }
@@ -234,10 +229,10 @@ fn refusal(error: &Error) -> Refusal {
 }
 
 /// The same in place of the database. Nothing comes in between: a window does this in one go.
-fn in_place<T>(drawers: &[&'static str], change: impl FnOnce(&mut Texts) -> T) -> Result<(T, bool), Refusal> {
+fn in_place(drawers: &[&'static str], change: Rewrite<'_>) -> Result<bool, Refusal> {
     let before = standing_in_place(drawers);
     let mut after = before.clone();
-    let given = change(&mut after);
+    change(&mut after);
     let mut done = Vec::new();
     for (name, text) in differences(&before, &after) {
         let kept = format!("{IN_PLACE}{name}");
@@ -261,7 +256,7 @@ fn in_place<T>(drawers: &[&'static str], change: impl FnOnce(&mut Texts) -> T) -
             return Err(Refusal::Other);
         }
     }
-    Ok((given, before != after))
+    Ok(before != after)
 }
 
 /// What stands in place of the database.

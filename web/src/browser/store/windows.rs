@@ -9,7 +9,6 @@ use gloo_timers::future::TimeoutFuture;
 use gloo_utils::window;
 use js_sys::{Array, Function, Object, Promise, Reflect};
 use std::cell::RefCell;
-use std::collections::BTreeSet;
 use std::rc::Rc;
 use wasm_bindgen::closure::Closure;
 use wasm_bindgen::{JsCast, JsValue};
@@ -74,23 +73,23 @@ async fn lock(locks: &JsValue, name: &str) -> bool {
 }
 
 /// What all windows have claimed.
-pub async fn claimed() -> BTreeSet<String> {
+pub async fn claimed() -> Vec<String> {
     let Some(locks) = locks() else { return asked().await };
     let get = |of: &JsValue, name: &str| Reflect::get(of, &name.into());
     let query = get(&locks, "query").and_then(JsCast::dyn_into::<Function>);
-    let Ok(answer) = query.and_then(|query| query.call0(&locks)) else { return BTreeSet::new() };
-    let Ok(answer) = JsFuture::from(Promise::resolve(&answer)).await else { return BTreeSet::new() };
+    let Ok(answer) = query.and_then(|query| query.call0(&locks)) else { return Vec::new() };
+    let Ok(answer) = JsFuture::from(Promise::resolve(&answer)).await else { return Vec::new() };
     let held = get(&answer, "held").map(|held| Array::from(&held)).unwrap_or_default();
     held.iter().filter_map(|lock| get(&lock, "name").ok()?.as_string()).collect()
 }
 
 /// The same where there are no locks: every window says what it has.
-async fn asked() -> BTreeSet<String> {
-    let claimed = Rc::new(RefCell::new(BTreeSet::new()));
-    let Ok(channel) = BroadcastChannel::new(CLAIMS) else { return BTreeSet::new() };
+async fn asked() -> Vec<String> {
+    let claimed = Rc::new(RefCell::new(Vec::new()));
+    let Ok(channel) = BroadcastChannel::new(CLAIMS) else { return Vec::new() };
     let known = Rc::clone(&claimed);
     let listener = hear(&channel, move |text| {
-        known.borrow_mut().insert(text);
+        known.borrow_mut().push(text);
     });
     let _ = channel.post_message(&WHO_HAS.into());
     TimeoutFuture::new(ANSWERED).await;

@@ -53,8 +53,7 @@ impl SetAside {
 /// Puts a text into the drawer as it is; false where the same is there already.
 pub fn put(kept: &mut Drawers, what: What, text: &str) -> bool {
     let start = format!("{DRAWER}/{} ", what.word());
-    let mut same = kept.range(start.clone()..).take_while(|(name, _)| name.starts_with(&start));
-    if same.any(|(_, known)| known == text) {
+    if kept.iter().any(|(name, known)| name.starts_with(&start) && known == text) {
         return false;
     }
     let mut number = 1;
@@ -104,7 +103,7 @@ mod tests {
 
     #[test]
     fn what_is_set_aside_stays_as_it_was_and_once() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         assert!(put(&mut kept, What::Page, "rubbish \u{0} 1"));
         assert!(put(&mut kept, What::Page, "rubbish 2"));
         assert!(put(&mut kept, What::Pages, "rubbish 2"));

@@ -5,7 +5,8 @@
 
 use super::entry::{self, Unread, What};
 use crookwise_share::{Link, ReadPage};
-use std::collections::BTreeMap;
+use crookwise_theory::order::in_order;
+use crookwise_theory::ordered::Ordered;
 
 /// Names of desks begin so.
 pub const NAMES: &str = "crookwise.desk.";
@@ -105,10 +106,9 @@ fn would_be_lost(kept: &str, began: &ReadPage, now: &ReadPage) -> bool {
 
 /// The names of desks in the order in which a new window wants them: the one that was left last first.
 #[must_use]
-pub fn wanted(desks: &BTreeMap<String, KeptDesk>) -> Vec<String> {
-    let mut known: Vec<(u64, &String)> = desks.iter().map(|(name, desk)| (desk.at, name)).collect();
-    known.sort_unstable_by(|one, other| other.cmp(one));
-    known.into_iter().map(|(_, name)| name.clone()).collect()
+pub fn wanted(desks: &Ordered<String, KeptDesk>) -> Vec<String> {
+    let known = in_order(desks.iter(), |(name, desk)| (desk.at, *name));
+    known.into_iter().rev().map(|(name, _)| name.clone()).collect()
 }
 
 #[cfg(test)]
@@ -171,7 +171,7 @@ mod tests {
     #[test]
     fn the_desk_that_was_left_last_is_wanted_first() {
         let of = |(name, at): (&str, u64)| (name.to_owned(), KeptDesk { at, ..desk(OBOES) });
-        let desks = [("a", 5), ("b", 9), ("d", 7)].map(of).into();
+        let desks = [("a", 5), ("b", 9), ("d", 7)].map(of).into_iter().collect();
         assert_eq!(wanted(&desks), ["b", "d", "a"]);
     }
 }

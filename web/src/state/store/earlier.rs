@@ -10,7 +10,7 @@ use super::pages::{self, KeptPage, of_desk};
 use super::record;
 use crate::words::PAGE_BEFORE;
 use crookwise_practice::record::Zone;
-use std::collections::BTreeMap;
+use crookwise_theory::ordered::Ordered;
 
 /// All names of ours begin so.
 pub const OURS: &str = "crookwise.";
@@ -39,11 +39,11 @@ pub fn waits(name: &str) -> bool {
 /// since 1970. All drawers must be there.
 pub fn take_over(
     kept: &mut Drawers,
-    waiting: &BTreeMap<String, String>,
+    waiting: &Ordered<String, String>,
     (at, chance, zone): (u64, u32, Zone),
 ) -> SetAside {
     let mut found = SetAside::default();
-    for (name, text) in waiting {
+    for (name, text) in waiting.iter() {
         found = found.and(match name.as_str() {
             BEFORE => take_links(kept, text, at),
             PAGES => take_file(kept, text, at),
@@ -143,7 +143,7 @@ fn keep_for_later(kept: &mut Drawers, links: &[String]) {
 
 /// Of the desks that nobody has, by name, those whose pages go among the reader's: all but the last left.
 #[must_use]
-pub fn long_left(desks: &BTreeMap<String, KeptDesk>) -> Vec<(String, KeptDesk)> {
+pub fn long_left(desks: &Ordered<String, KeptDesk>) -> Vec<(String, KeptDesk)> {
     let wanted = desk::wanted(desks).into_iter().skip(desk::MOST_LEFT);
     wanted.filter_map(|name| desks.get(&name).cloned().map(|desk| (name, desk))).collect()
 }
@@ -174,7 +174,7 @@ mod tests {
         ("crookwise.source", "2871640993"),
     ];
 
-    fn waiting(pairs: &[(&str, &str)]) -> BTreeMap<String, String> {
+    fn waiting(pairs: &[(&str, &str)]) -> Ordered<String, String> {
         pairs.iter().map(|(name, text)| ((*name).to_owned(), (*text).to_owned())).collect()
     }
 
@@ -189,7 +189,7 @@ mod tests {
 
     #[test]
     fn what_earlier_versions_kept_is_taken_over() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         assert_eq!(over(&mut kept, &SAMPLES), SetAside::default());
         assert_eq!(names(&kept), ["The page before", "Two oboes", "Untitled"]);
         assert_eq!(record::read(&kept, Zone::default()).attempts().len(), 3);
@@ -210,7 +210,7 @@ mod tests {
 
     #[test]
     fn what_cannot_be_read_of_it_is_set_aside() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         let rubbish = "\u{0}\u{202e} rubbish -1 99999999999999999999";
         let all = SAMPLES.map(|(name, _)| (name, rubbish));
         assert_eq!(over(&mut kept, &all), SetAside { damaged: 4, newer: 0 });
@@ -224,7 +224,7 @@ mod tests {
 
     #[test]
     fn what_waited_for_the_database_goes_into_it() {
-        let mut place = Drawers::new();
+        let mut place = Drawers::default();
         pages::keep(&mut place, "Mine", &opened("/read?staff=Oboi").unwrap(), 3).unwrap();
         aside::put(&mut place, What::Record, "crookwise record 9\nx");
         let mut pairs: Vec<(String, String)> =
@@ -232,7 +232,7 @@ mod tests {
         pairs.push((format!("{}1", aside::AT_ONCE), aside::at_once(What::Desk, "broken")));
         let pairs: Vec<(&str, &str)> =
             pairs.iter().map(|(name, text)| (name.as_str(), text.as_str())).collect();
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         assert_eq!(over(&mut kept, &pairs), SetAside::default());
         assert_eq!((names(&kept), aside::all(&kept).len()), (vec!["Mine".to_owned()], 2));
     }
@@ -245,15 +245,15 @@ mod tests {
         let left = long_left(&desks);
         let names_of_left: Vec<&str> = left.iter().map(|(name, _)| name.as_str()).collect();
         assert_eq!(names_of_left, ["07", "06", "05", "04", "03", "02", "01", "00"]);
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         left.iter().for_each(|(_, desk)| take_desk(&mut kept, desk));
         assert_eq!(names(&kept).len(), 8);
-        assert!(long_left(&BTreeMap::new()).is_empty());
+        assert!(long_left(&Ordered::default()).is_empty());
     }
 
     #[test]
     fn where_there_is_no_room_it_waits_aside() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         let page = opened("/read?staff=Oboi").unwrap();
         (0..pages::MOST_PAGES)
             .for_each(|number| pages::keep(&mut kept, &format!("{number}"), &page, 1).unwrap());

@@ -24,7 +24,7 @@ pub mod pages;
 pub mod record;
 pub mod under_way;
 
-use std::collections::BTreeMap;
+use crookwise_theory::ordered::Ordered;
 
 /// What stands in the drawers: texts by their names, each name beginning with its drawer: `pages/Corni`.
-pub type Drawers = BTreeMap<String, String>;
+pub type Drawers = Ordered<String, String>;

@@ -11,6 +11,7 @@ use super::entry::{Unread, What};
 use crate::words::PAGE_BEFORE;
 use crate::words::pages::UNTITLED;
 use crookwise_share::{Link, ReadPage};
+use crookwise_theory::order::in_order;
 
 /// The drawer.
 pub const DRAWER: &str = "pages";
@@ -55,9 +56,8 @@ impl KeptPage {
 pub fn list(kept: &Drawers) -> Vec<KeptPage> {
     let read =
         |(name, text): (&String, &String)| KeptPage::read(text).ok().filter(|page| *name == key(&page.name));
-    let mut pages: Vec<KeptPage> = kept.iter().filter_map(read).collect();
-    pages.sort_by(|one, other| (one.at, &one.name).cmp(&(other.at, &other.name)));
-    pages
+    // By name they stand already.
+    in_order(kept.iter().filter_map(read), |page| page.at)
 }
 
 /// Sets aside what cannot be read, and takes in again what was set aside and now can be. Done before every change, so that
@@ -223,7 +223,7 @@ mod tests {
 
     #[test]
     fn pages_are_listed_as_they_were_kept() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         keep(&mut kept, "Horns \t in two crooks\n", &page("Corni in Es"), 1).unwrap();
         keep(&mut kept, "", &page("Fagotti"), 2).unwrap();
         keep(&mut kept, "Again", &page("Oboi"), 3).unwrap();
@@ -242,7 +242,7 @@ mod tests {
 
     #[test]
     fn a_page_that_another_window_changed_is_not_removed() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         keep(&mut kept, "Mine", &page("Oboi"), 1).unwrap();
         let seen = list(&kept)[0].clone();
         keep(&mut kept, "Mine", &page("Flauti"), 2).unwrap();
@@ -252,12 +252,12 @@ mod tests {
 
     #[test]
     fn what_cannot_be_read_is_set_aside_and_never_written_over() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         keep(&mut kept, "Good", &page("Oboi"), 1).unwrap();
         let newer = "crookwise page 2\nsomething of a later version".to_owned();
         kept.insert("pages/Newer".into(), newer.clone());
         kept.insert("pages/Damaged".into(), "crookwise page 1\n3\nDamaged\n/read?v=1.0000&staff=Oboi".into());
-        kept.insert("pages/Elsewhere".into(), kept["pages/Good"].clone());
+        kept.insert("pages/Elsewhere".into(), kept.get("pages/Good").unwrap().clone());
         assert_eq!(sort_out(&mut kept), SetAside { damaged: 2, newer: 1 });
         assert_eq!(sort_out(&mut kept), SetAside::default());
         keep(&mut kept, "Newer", &page("Flauti"), 2).unwrap();
@@ -270,7 +270,7 @@ mod tests {
 
     #[test]
     fn what_was_set_aside_comes_back_when_it_can_be_read() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         keep(&mut kept, "Mine", &page("Oboi"), 1).unwrap();
         let text = kept.remove("pages/Mine").unwrap();
         aside::put(&mut kept, What::Page, &text);
@@ -293,7 +293,7 @@ mod tests {
                 (0..3).for_each(|player| large.passage.set(staff, column, player, note).unwrap());
             }
         }
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         keep(&mut kept, "Large", &large, 1).unwrap();
         assert!(list(&kept)[0].link.len() > crookwise_share::LONGEST);
         assert_eq!(sort_out(&mut kept), SetAside::default());
@@ -302,7 +302,7 @@ mod tests {
 
     #[test]
     fn pages_that_made_way_are_taken_in_once() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         keep(&mut kept, "Mine", &page("Oboi"), 1).unwrap();
         let links = ["/read?staff=Fagotti", "/read?staff=Oboi&at=1", "/read?staff=Flauti"].map(String::from);
         assert!(take_in_before(&mut kept, &links, 2).is_empty());
@@ -313,7 +313,7 @@ mod tests {
 
     #[test]
     fn where_there_is_no_room_nothing_is_dropped() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         for number in 0..MOST_PAGES as u64 {
             keep(&mut kept, &format!("{number}"), &page("Oboi"), number).unwrap();
         }
@@ -326,7 +326,7 @@ mod tests {
 
     #[test]
     fn a_page_of_a_taken_name_gets_a_number() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         keep(&mut kept, "A", &page("Oboi"), 1).unwrap();
         let other = KeptPage { name: "A".into(), link: "/read?staff=Fagotti".into(), at: 2 };
         let first = list(&kept)[0].clone();

@@ -150,7 +150,7 @@ mod tests {
 
     #[test]
     fn two_windows_add_to_one_record() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         add(&mut kept, &answers(2, 1_000), 7, ZONE());
         add(&mut kept, &answers(3, 2_000), 8, ZONE());
         assert_eq!(count(&kept), 5);
@@ -161,7 +161,7 @@ mod tests {
 
     #[test]
     fn a_wiped_record_takes_a_new_source_so_a_backup_comes_back_whole() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         add(&mut kept, &answers(5, 1_000), 7, ZONE());
         let backup = text(&kept).unwrap();
         wipe(&mut kept);
@@ -177,7 +177,8 @@ mod tests {
     #[test]
     fn a_record_of_a_newer_version_is_set_aside_and_never_written_over() {
         let newer = "crookwise record 9\nsomething of a later version";
-        let mut kept = Drawers::from([(RECORD.to_owned(), newer.to_owned()), (SOURCE.into(), "7".into())]);
+        let mut kept =
+            Drawers::from_iter([(RECORD.to_owned(), newer.to_owned()), (SOURCE.into(), "7".into())]);
         assert_eq!(sort_out(&mut kept, ZONE()), SetAside { damaged: 0, newer: 1 });
         add(&mut kept, &answers(1, 1_000), 8, ZONE());
         assert_eq!(sort_out(&mut kept, ZONE()), SetAside::default());
@@ -187,7 +188,7 @@ mod tests {
 
     #[test]
     fn of_a_damaged_record_the_rest_goes_on_and_the_whole_is_set_aside() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         add(&mut kept, &answers(4, 1_000), 7, ZONE());
         let whole = text(&kept).unwrap();
         let last = whole.lines().last().unwrap();
@@ -203,7 +204,7 @@ mod tests {
 
     #[test]
     fn a_damaged_record_out_of_a_file_is_set_aside_too() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         assert_eq!(join(&mut kept, "rubbish", ZONE()), SetAside { damaged: 1, newer: 0 });
         assert_eq!(join(&mut kept, "crookwise record 9\nx", ZONE()), SetAside { damaged: 0, newer: 1 });
         assert_eq!((aside::all(&kept).len(), text(&kept)), (2, None));
@@ -211,7 +212,7 @@ mod tests {
 
     #[test]
     fn of_two_records_out_of_files_both_are_kept() {
-        let (mut one, mut two, mut kept) = (Drawers::new(), Drawers::new(), Drawers::new());
+        let (mut one, mut two, mut kept) = (Drawers::default(), Drawers::default(), Drawers::default());
         add(&mut one, &answers(2, 1_000), 1, ZONE());
         add(&mut two, &answers(3, 5_000), 2, ZONE());
         for other in [&one, &two] {
@@ -222,7 +223,7 @@ mod tests {
 
     #[test]
     fn what_was_set_aside_comes_back_when_it_can_be_read() {
-        let mut kept = Drawers::new();
+        let mut kept = Drawers::default();
         add(&mut kept, &answers(2, 1_000), 1, ZONE());
         let earlier = text(&kept).unwrap();
         wipe(&mut kept);
