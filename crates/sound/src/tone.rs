@@ -1,6 +1,7 @@
 //! What is to be heard, as data: tones, and a mix of them that is known to be playable.
 
 use core::fmt;
+use crookwise_theory::order::in_order;
 
 /// The character of a tone.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -63,7 +64,7 @@ impl Mix {
     ///
     /// # Errors
     /// A tone outside the ranges of [`Tone`], more than [`MOST_TONES`] tones, an end after [`LONGEST`].
-    pub fn new(mut tones: Vec<Tone>) -> Result<Self, SoundError> {
+    pub fn new(tones: Vec<Tone>) -> Result<Self, SoundError> {
         if tones.len() > MOST_TONES {
             return Err(SoundError::TooManyTones(tones.len()));
         }
@@ -74,8 +75,7 @@ impl Mix {
             return Err(SoundError::TooLong);
         }
         // Stable, so that the sum of the same tones is always taken in the same order.
-        tones.sort_by(|a, b| a.start.total_cmp(&b.start));
-        Ok(Self { tones })
+        Ok(Self { tones: in_order(tones, |tone| tone.start) })
     }
 
     /// The tones, the earliest first.

@@ -5,6 +5,7 @@ use crate::words::{self, Names};
 use crookwise_score::{Harmony, HarmonyKind, Voice};
 use crookwise_share::ReadPage;
 use crookwise_sound::{Manner, beats, hz};
+use crookwise_theory::order::in_order;
 
 /// Pairs of players whose beats are listed.
 const MOST_PAIRS: usize = 6;
@@ -108,13 +109,11 @@ fn beating(sounding: &[Voice], whole: &PageView) -> Vec<String> {
         |voice: &&Voice| voice.staff == whole.staff && voice.player == whole.player && !voice.doubled_below;
     let Some(own) = sounding.iter().find(here) else { return Vec::new() };
     let pitch = |voice: &Voice| hz(&voice.reading, Manner::Tube);
-    let mut pairs: Vec<_> = sounding
+    let pairs = sounding
         .iter()
         .filter(|other| !here(other) && !other.doubled_below)
-        .filter_map(|other| Some((other, beats(pitch(own), pitch(other))?)))
-        .collect();
-    pairs.sort_by(|(_, one), (_, other)| other.cents.abs().total_cmp(&one.cents.abs()));
-    pairs
+        .filter_map(|other| Some((other, beats(pitch(own), pitch(other))?)));
+    in_order(pairs, |(_, beats)| -beats.cents.abs())
         .iter()
         .take(MOST_PAIRS)
         .map(|(other, beats)| words::together::beating(&player(own, whole), &player(other, whole), beats))
