@@ -22,6 +22,7 @@ mod steps;
 mod test;
 mod tidy;
 mod tools;
+mod unused;
 mod wasm;
 mod worker;
 

@@ -2,7 +2,7 @@
 //!
 //! wasm-bindgen names each function of the glue by what it does and a hash, once in the wasm file and twice in the glue, and
 //! has no option for shorter names. They weigh 5.1 kB of a first visit. Nothing else of what it writes is touched: the space
-//! and the notes of the glue weigh 0.6 kB, classes of Leptos' that nothing makes 1.5 kB.
+//! and the notes of the glue weigh 0.6 kB.
 
 use std::collections::BTreeMap;
 use walrus::Module;

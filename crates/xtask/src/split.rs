@@ -1,10 +1,11 @@
 //! From one wasm file to several: what a first visit needs, and parts that are fetched when they are first wanted. Where
 //! a part begins is said in the app by `wasm_split`; what only that part reaches goes into its file.
 
-use crate::shell;
 use crate::site::File;
+use crate::{shell, unused};
 use anyhow::{Context, Result, anyhow};
 use std::path::Path;
+use walrus::ModuleConfig;
 use wasm_split_cli_support::{Options, transform};
 
 /// What must be said to the compiler, so that the linker leaves what the splitting goes by.
@@ -51,27 +52,17 @@ pub fn is_part(name: &str) -> bool {
     name.starts_with(FOLDER) && name.ends_with(".wasm")
 }
 
-/// A wasm file without names and notes of tools.
-fn without_custom_sections(wasm: &[u8]) -> Option<Vec<u8>> {
-    let (head, mut rest) = wasm.split_at_checked(8)?;
-    let mut kept = head.to_vec();
-    while let Some((&kind, after)) = rest.split_first() {
-        let mut length = 0_usize;
-        let mut size_bytes = 0;
-        for (at, byte) in after.iter().take(5).enumerate() {
-            length |= usize::from(byte & 0x7f) << (7 * at);
-            size_bytes = at + 1;
-            if byte & 0x80 == 0 {
-                break;
-            }
-        }
-        let (section, next) = rest.split_at_checked(1 + size_bytes + length)?;
-        if kind != 0 {
-            kept.extend_from_slice(section);
-        }
-        rest = next;
+/// A part as it is fetched: without names and notes of tools, its numbers no longer than they need be. The linker leaves
+/// room in each for any number, and the splitter keeps it.
+fn tight(wasm: &[u8]) -> Result<Vec<u8>> {
+    let mut config = ModuleConfig::new();
+    config.generate_name_section(false).generate_producers_section(false);
+    let mut module = config.parse(wasm)?;
+    let notes: Vec<_> = module.customs.iter().map(|(id, _)| id).collect();
+    for note in notes {
+        module.customs.delete(note);
     }
-    Some(kept)
+    Ok(module.emit_wasm())
 }
 
 /// Splits a linked program. The splitter's own module and names are kept as they are, in a folder of their own.
@@ -83,7 +74,8 @@ pub fn split(linked: &[u8], names: &Names) -> Result<Split> {
     std::fs::create_dir_all(folder.join(&names.folder)).context("could not make target/split")?;
     let (main, link, glue) =
         (folder.join("main.wasm"), format!("./{}", names.link()), format!("../{}", names.glue));
-    let mut options = Options::new(linked);
+    let needed = unused::without_classes(linked)?;
+    let mut options = Options::new(&needed);
     options.output_dir = &folder;
     options.main_out_path = &main;
     options.link_name = &link;
@@ -92,8 +84,7 @@ pub fn split(linked: &[u8], names: &Names) -> Result<Split> {
     let mut parts = vec![(names.link(), read(&folder.join(names.link()))?)];
     for path in made.split_modules {
         let name = path.file_name().context("a part has no name")?.to_string_lossy().into_owned();
-        let bytes =
-            without_custom_sections(&read(&path)?).with_context(|| format!("{name} cannot be read"))?;
+        let bytes = tight(&read(&path)?).with_context(|| format!("{name} cannot be read"))?;
         parts.push((format!("{}/{name}", names.folder), bytes));
     }
     parts.sort();
@@ -111,16 +102,10 @@ mod tests {
     const HEAD: &[u8] = b"\0asm\x01\0\0\0";
 
     #[test]
-    fn names_and_notes_leave_a_part_and_the_rest_stays() {
-        let mut wasm = HEAD.to_vec();
-        wasm.extend([0, 3, 1, b'n', 7]);
-        wasm.extend([1, 0x84, 0x00, 1, 2, 3, 4]);
-        wasm.extend([0, 1, 0]);
-        let mut wanted = HEAD.to_vec();
-        wanted.extend([1, 0x84, 0x00, 1, 2, 3, 4]);
-        assert_eq!(without_custom_sections(&wasm), Some(wanted));
-        assert_eq!(without_custom_sections(&wasm[..wasm.len() - 1]), None);
-        assert_eq!(without_custom_sections(b"\0asm"), None);
+    fn names_notes_and_room_leave_a_part_and_the_rest_stays() {
+        let wasm = [HEAD, &[0, 3, 1, b'n', 7], &[1, 0x84, 0x80, 0x00, 1, 0x60, 0, 0], &[0, 1, 0]].concat();
+        assert_eq!(tight(&wasm).unwrap(), [HEAD, &[1, 4, 1, 0x60, 0, 0]].concat());
+        assert!(tight(&wasm[..wasm.len() - 1]).is_err() && tight(b"\0asm").is_err());
     }
 
     #[test]
