@@ -3,7 +3,8 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic, its helpers too")]
 
 use crookwise_score::score::{
-    Moment, NewNote, PlayedBy, Quarters, ScoreError, StaffId, TimeSignature, TimedChange, Tuplet, WindowError,
+    Moment, PlayedBy, Quarters, ScoreError, ScoreNote, StaffId, TimeSignature, TimedChange, Tuplet,
+    WindowError,
 };
 use crookwise_score::{
     Change, ChangeTo, Choice, Event, Length, Passage, ResolvedStaff, Score, SignatureSource,
@@ -98,8 +99,8 @@ proptest! {
 }
 
 /// A measured note of so many quarters.
-fn note(name: &str, (from, to): (i32, i32), voice: u8, by: PlayedBy) -> NewNote {
-    NewNote {
+fn note(name: &str, (from, to): (i32, i32), voice: u8, by: PlayedBy) -> ScoreNote {
+    ScoreNote {
         printed: Some(printed(name)),
         voice,
         by,
@@ -161,7 +162,7 @@ fn voices_and_stems_go_to_players() {
 fn grace_notes_take_no_time_and_triplets_are_exact() {
     let (mut score, staff) = score("Tromba in D", 1);
     let grace = Moment::without_length(Quarters::ZERO, 0);
-    let first = NewNote {
+    let first = ScoreNote {
         start: grace,
         end: Moment::measured(Quarters::ZERO),
         grace: true,
@@ -171,7 +172,7 @@ fn grace_notes_take_no_time_and_triplets_are_exact() {
     for third in 0..3 {
         let at = |third| Moment::measured(Quarters::new(third, 3).unwrap());
         let tuplet = Some(Tuplet { notes: 3, in_time_of: 2 });
-        let new = NewNote {
+        let new = ScoreNote {
             start: at(third),
             end: at(third + 1),
             tuplet,
@@ -185,7 +186,7 @@ fn grace_notes_take_no_time_and_triplets_are_exact() {
     let third = Length::new(1, 3);
     assert_eq!(lengths, [None, third, third, third, Length::new(3, 1)]);
     let notes = score.staff(staff).unwrap().notes();
-    assert_eq!((notes[0].length(), notes[1].length()), (Some(Quarters::ZERO), Quarters::new(1, 3)));
+    assert_eq!((notes[0].1.length(), notes[1].1.length()), (Some(Quarters::ZERO), Quarters::new(1, 3)));
 }
 
 #[test]
@@ -193,7 +194,7 @@ fn ties_and_held_notes_are_not_struck_anew_but_sound_from_the_window_on() {
     let (mut score, staff) = score("Corni in F", 2);
     score.add_note(staff, note("C5", (0, 4), 1, PlayedBy::Voice)).unwrap();
     score.add_note(staff, note("E4", (0, 4), 1, PlayedBy::Voice)).unwrap();
-    let tied = NewNote { tied: true, ..note("E4", (4, 6), 1, PlayedBy::Voice) };
+    let tied = ScoreNote { tied: true, ..note("E4", (4, 6), 1, PlayedBy::Voice) };
     score.add_note(staff, tied).unwrap();
     score.add_note(staff, note("G4", (4, 6), 1, PlayedBy::Voice)).unwrap();
     let both = score.window(&[staff], 0..2).unwrap().passage;
@@ -236,7 +237,7 @@ fn numbers_outlive_what_comes_and_goes() {
     score.remove_note(viola, first).unwrap();
     let third = score.add_note(viola, note("E4", (0, 1), 1, PlayedBy::Voice)).unwrap();
     let notes = score.staff(viola).unwrap().notes();
-    assert_eq!(notes.iter().map(|note| note.id).collect::<Vec<_>>(), [third, second]);
+    assert_eq!(notes.iter().map(|(id, _)| *id).collect::<Vec<_>>(), [third, second]);
     assert!(third != first && score.staff(horn).is_none());
     assert_eq!(score.window(&[horn], 0..1), Err(WindowError::NoStaff));
     assert_eq!(score.remove_note(viola, first), Err(ScoreError::Nowhere));
@@ -257,7 +258,7 @@ fn what_does_not_fit_is_said() {
     assert_eq!(score.window(&[staff; 17], 0..1), Err(WindowError::TooManyStaves(17)));
     for at in 0..70 {
         let time = |at| Moment::measured(Quarters::new(at, 20).unwrap());
-        let new = NewNote { start: time(at), end: time(at + 1), ..note("C5", (0, 1), 1, PlayedBy::One(0)) };
+        let new = ScoreNote { start: time(at), end: time(at + 1), ..note("C5", (0, 1), 1, PlayedBy::One(0)) };
         score.add_note(staff, new).unwrap();
     }
     assert_eq!(score.window(&[staff], 0..1), Err(WindowError::TooManyColumns(71)));

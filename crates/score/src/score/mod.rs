@@ -18,7 +18,7 @@ pub use window::{Window, WindowError};
 use crate::change::ChangeTo;
 use crate::staff::MOST_PLAYERS;
 use core::fmt;
-use crookwise_theory::{Key, Printed};
+use crookwise_theory::Key;
 use std::sync::Arc;
 
 /// A score.
@@ -65,27 +65,6 @@ impl fmt::Display for ScoreError {
 }
 
 impl core::error::Error for ScoreError {}
-
-/// A note or a rest that is not yet in a score. Times as in [`ScoreNote`].
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct NewNote {
-    /// The note as printed; `None` for a rest.
-    pub printed: Option<Printed>,
-    /// Its voice on the staff, from 1.
-    pub voice: u8,
-    /// Who plays it.
-    pub by: PlayedBy,
-    /// When it begins.
-    pub start: Moment,
-    /// When it ends.
-    pub end: Moment,
-    /// Whether it is tied to the same note before.
-    pub tied: bool,
-    /// Whether it is a grace note.
-    pub grace: bool,
-    /// The tuplet it is printed in.
-    pub tuplet: Option<Tuplet>,
-}
 
 impl Score {
     /// Its parts in score order.
@@ -224,7 +203,7 @@ impl Score {
     ///
     /// # Errors
     /// Where there is no such staff or player, or it ends before it begins.
-    pub fn add_note(&mut self, staff: StaffId, note: NewNote) -> Result<NoteId, ScoreError> {
+    pub fn add_note(&mut self, staff: StaffId, note: ScoreNote) -> Result<NoteId, ScoreError> {
         if note.end <= note.start {
             return Err(ScoreError::NoLength);
         }
@@ -233,13 +212,13 @@ impl Score {
         if matches!(note.by, PlayedBy::One(player) if player >= staff.players) {
             return Err(ScoreError::Nowhere);
         }
-        let NewNote { printed, voice, by, start, end, tied, grace, tuplet } = note;
         let place = match staff.notes.last() {
-            Some(last) if last.start > start => staff.notes.partition_point(|other| other.start <= start),
+            Some((_, last)) if last.start > note.start => {
+                staff.notes.partition_point(|(_, other)| other.start <= note.start)
+            }
             _ => staff.notes.len(),
         };
-        let note = ScoreNote { id, printed, voice, by, start, end, tied, grace, tuplet };
-        staff.notes.insert(place, note);
+        staff.notes.insert(place, (id, note));
         Ok(id)
     }
 
@@ -249,7 +228,7 @@ impl Score {
     /// Where there is none of that number on that staff.
     pub fn remove_note(&mut self, staff: StaffId, note: NoteId) -> Result<(), ScoreError> {
         let staff = self.staff_mut(staff).ok_or(ScoreError::Nowhere)?;
-        let at = staff.notes.iter().position(|other| other.id == note).ok_or(ScoreError::Nowhere)?;
+        let at = staff.notes.iter().position(|(id, _)| *id == note).ok_or(ScoreError::Nowhere)?;
         staff.notes.remove(at);
         Ok(())
     }

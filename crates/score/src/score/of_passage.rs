@@ -1,7 +1,7 @@
 //! A passage as a small score: one part a staff, in one bar that prints none. Looking at all of it gives the passage
 //! again.
 
-use super::{Moment, NewNote, PlayedBy, Quarters, Score, ScoreError, StaffId, TimedChange};
+use super::{Moment, PlayedBy, Quarters, Score, ScoreError, ScoreNote, StaffId, TimedChange};
 use crate::cell::Event;
 use crate::passage::Passage;
 use crate::staff::Staff;
@@ -66,7 +66,7 @@ fn add_notes(score: &mut Score, id: StaffId, staff: &Staff, bounds: &[Moment]) -
         let grace = false;
         score.add_note(
             id,
-            NewNote { printed: Some(printed), voice: 1, by, start, end, tied, grace, tuplet: None },
+            ScoreNote { printed: Some(printed), voice: 1, by, start, end, tied, grace, tuplet: None },
         )?;
         Ok(())
     };

@@ -45,7 +45,7 @@ pub struct PartStaff {
     /// How many players it has, 1 to [`MOST_PLAYERS`](crate::MOST_PLAYERS).
     pub players: usize,
     pub(super) changes: Vec<TimedChange>,
-    pub(super) notes: Vec<ScoreNote>,
+    pub(super) notes: Vec<(NoteId, ScoreNote)>,
 }
 
 /// What changes on a staff from a moment on.
@@ -70,11 +70,9 @@ pub enum PlayedBy {
     Voice,
 }
 
-/// A note or a rest on a staff.
-#[derive(Clone, Debug, PartialEq, Eq)]
+/// A note or a rest on a staff, where it has a number beside it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct ScoreNote {
-    /// Its number.
-    pub id: NoteId,
     /// The note as printed; `None` for a rest.
     pub printed: Option<Printed>,
     /// Its voice on the staff, from 1 as scores count them.
@@ -134,9 +132,9 @@ impl ScoreNote {
 }
 
 impl PartStaff {
-    /// Its notes and rests, by when they begin.
+    /// Its notes and rests with their numbers, by when they begin.
     #[must_use]
-    pub fn notes(&self) -> &[ScoreNote] {
+    pub fn notes(&self) -> &[(NoteId, ScoreNote)] {
         &self.notes
     }
 

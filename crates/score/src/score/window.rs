@@ -114,7 +114,7 @@ impl Score {
         self.keys.iter().for_each(|(at, _)| begin(*at));
         for staff in staves {
             staff.changes().iter().for_each(|change| begin(change.at));
-            for note in staff.notes().iter().filter(|note| note.printed.is_some()) {
+            for (_, note) in staff.notes().iter().filter(|(_, note)| note.printed.is_some()) {
                 begin(note.start);
                 if note.end.time > note.start.time {
                     begin(Moment::measured(note.end.time));

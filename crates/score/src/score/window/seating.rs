@@ -23,7 +23,7 @@ pub(super) fn seat<'a>(staff: &'a PartStaff, columns: &[Moment]) -> (Vec<Seated<
     let seen = |note: &&ScoreNote| {
         note.printed.is_some() && columns.iter().any(|at| note.start <= *at && *at < note.end)
     };
-    let mut notes: Vec<&ScoreNote> = staff.notes().iter().filter(seen).collect();
+    let mut notes: Vec<&ScoreNote> = staff.notes().iter().map(|(_, note)| note).filter(seen).collect();
     notes.sort_by_key(|note| {
         let height = note.printed.map_or(0, |printed| printed.0.semitones());
         (note.start, note.by == PlayedBy::Voice, !note.tied, note.voice, Reverse(height))
