@@ -3,11 +3,15 @@
 
 mod second;
 
-use crookwise_practice::{Answer, ChordName, ExerciseError, Kind, Marking, Question, Which};
-use crookwise_score::{Choice, Quality, Role};
+use crookwise_practice::{
+    Answer, ChordName, Exercise, ExerciseError, Kind, Marking, Material, Question, Which,
+};
+use crookwise_score::{Change, ChangeTo, Choice, Quality, Role};
 use crookwise_theory::tables::{HORN_CROOKS, INSTRUMENTS, TRUMPET_CROOKS};
 use crookwise_theory::{Clef, Degree, Pitch, Production, Step, Tonic, Transposition};
-use second::{LABELS, exercise, exercises, labelled, staff};
+use proptest::prelude::*;
+use proptest::test_runner::{Config, RngSeed};
+use second::{LABELS, exercise, exercises, labelled, pair, passage, staff};
 
 /// Every answer that could be given to a kind of question.
 fn every_answer(question: &Question) -> Vec<Answer> {
@@ -101,6 +105,48 @@ fn two_markers_agree_on_every_answer() {
     let few: Vec<Kind> =
         Kind::ALL.into_iter().filter(|kind| questions[usize::from(kind.code()) - 1] < 100).collect();
     assert_eq!(few, [Kind::Label]);
+}
+
+/// A change of crook before some column, for one player or for both.
+fn any_change() -> impl Strategy<Value = Change> {
+    let to = prop::sample::select(vec!["Corni in D", "Corni in F", "Corni in B basso", "Corni in Es"]);
+    let player = prop::sample::select(vec![None, Some(0), Some(1)]);
+    (0_usize..6, player, to).prop_map(|(column, player, to)| Change {
+        column,
+        player,
+        to: ChangeTo::Label(to.into()),
+    })
+}
+
+proptest! {
+    #![proptest_config(Config {
+        cases: 48, rng_seed: RngSeed::Fixed(4), failure_persistence: None, ..Config::default()
+    })]
+
+    /// Each player has his own crook from his own change on.
+    #[test]
+    fn two_markers_agree_where_crooks_change_for_one_player(
+        changes in prop::collection::vec(any_change(), 1..5),
+        kind in prop::sample::select(vec![Kind::Sounds, Kind::Writes, Kind::InHand, Kind::Players]),
+        seed in 1_u32..1000,
+    ) {
+        let mut page = passage(&pair("Corni in Es"), "Eb major", "G5+C5 F5+G4 E5+C5 D5+G4 C5+E4 G5+E5");
+        for change in changes {
+            page.set_change(0, change).unwrap();
+        }
+        let own = exercise(kind, Vec::new(), seed);
+        let own = Exercise { material: Material::Passage(Box::new(page)), questions: 6, ..own };
+        let marking = own.marking;
+        for question in own.questions().unwrap() {
+            let mut rights = 0;
+            for answer in every_answer(&question) {
+                let Some(right) = second::oracle::right(&question, &answer, marking) else { continue };
+                rights += usize::from(right);
+                prop_assert_eq!(question.is_right(&answer, marking), right, "{}\n{}", answer, question.canonical());
+            }
+            prop_assert!(rights > 0, "{}", question.canonical());
+        }
+    }
 }
 
 #[test]

@@ -33,7 +33,9 @@ impl Staff {
     pub fn at(question: &Question, at: Spot) -> Self {
         let staff = &question.passage.staves()[at.staff];
         let mut label = staff.label.as_str();
-        for change in staff.changes().iter().filter(|change| change.column <= at.column) {
+        let for_him = |player: Option<usize>| player.is_none_or(|player| player == at.player);
+        let changes = staff.changes().iter().filter(|change| change.column <= at.column);
+        for change in changes.filter(|change| for_him(change.player)) {
             if let ChangeTo::Label(to) = &change.to {
                 label = to;
             }
