@@ -5,7 +5,7 @@ use std::path::Path;
 use std::{env, fs};
 
 #[path = "build/instruments.rs"]
-mod instruments;
+pub(crate) mod instruments;
 
 type Row = csv::StringRecord;
 type Fault = Box<dyn std::error::Error>;

@@ -116,13 +116,13 @@ const TEXTS: &[(&str, &str)] = &[
 ];
 
 /// A table whose cells are found by the head of their column.
-struct Table {
-    head: Row,
-    rows: Vec<Row>,
+pub(crate) struct Table {
+    pub(crate) head: Row,
+    pub(crate) rows: Vec<Row>,
 }
 
 impl Table {
-    fn read(name: &str) -> Result<Self, Fault> {
+    pub(crate) fn read(name: &str) -> Result<Self, Fault> {
         let mut reader = csv::Reader::from_path(std::path::Path::new("data").join(name))?;
         Ok(Self { head: reader.headers()?.clone(), rows: rows(name)? })
     }
@@ -141,12 +141,21 @@ impl Table {
 }
 
 /// All constants of the instruments.
-pub(super) fn write(out: &mut String) -> Result<(), Fault> {
+pub(crate) fn write(out: &mut String) -> Result<(), Fault> {
     let table = Table::read("instruments.csv")?;
+    instruments(out, &table)?;
+    let ids: Vec<&str> = table.rows.iter().map(|row| &row[0]).collect();
+    forms(out, &ids)?;
+    habits(out, &ids)?;
+    readings(out, &ids)
+}
+
+/// The instruments and what the table notes beside them.
+pub(crate) fn instruments(out: &mut String, table: &Table) -> Result<(), Fault> {
     let ids: Vec<&str> = table.rows.iter().map(|row| &row[0]).collect();
     constant(out, "INSTRUMENTS", "Instrument", "instruments.csv", "pub ", ids.len())?;
     for row in &table.rows {
-        instrument(out, &table, row).map_err(|fault| format!("{}: {fault}", &row[0]))?;
+        instrument(out, table, row).map_err(|fault| format!("{}: {fault}", &row[0]))?;
     }
     writeln!(out, "];")?;
     constant(out, "INSTRUMENT_NOTES", "InstrumentNotes", "instruments.csv", "pub ", ids.len())?;
@@ -155,10 +164,7 @@ pub(super) fn write(out: &mut String) -> Result<(), Fault> {
         let (clefs, source, remark) = (clefs?, source?, remark?);
         writeln!(out, "InstrumentNotes {{ clefs: {clefs:?}, source: {source:?}, remark: {remark:?} }},")?;
     }
-    writeln!(out, "];")?;
-    forms(out, &ids)?;
-    habits(out, &ids)?;
-    readings(out, &ids)
+    Ok(writeln!(out, "];")?)
 }
 
 fn constant(
