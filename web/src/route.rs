@@ -1,12 +1,11 @@
 //! The address and where the reader is, kept in step: what the reader does is written into the address, what he puts there
-//! is opened. Places and screens are steps of the browser's history; what is made there is none.
+//! is opened. The window is named after it. Places and screens are steps of the browser's history; what is made there is none.
 
 use crate::browser::address;
 use crate::components::later::{self, Deed};
 use crate::state::place::AppPlace;
 use crate::state::session::Session;
 use crate::store::{Store, drawers};
-use crate::words;
 use crookwise_share::Link;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -36,7 +35,10 @@ pub fn follow(session: Session, store: Store) {
             Err(_) => {}
         }
     });
-    Effect::new(move |_| write(session, stands));
+    Effect::new(move |_| {
+        write(session, stands);
+        address::entitle(&session.title());
+    });
 }
 
 /// Puts the page of a name on the desk.
@@ -47,14 +49,9 @@ fn fetch(session: Session, store: Store, name: String) {
 #[wasm_split(store, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_page(session: Session, store: Store, name: String) -> Deed {
     spawn_local(async move {
-        match drawers::page_named(store, &name).await {
-            Ok(Some(page)) => {
-                session.desk.show(page);
-                session.desk.is_kept_as(&name);
-            }
-            Ok(None) => session.notices.say(words::kept::no_such_page(&name)),
-            // The store has said what the browser refused.
-            Err(_) => {}
+        // Where the browser refuses, the store has said so.
+        if let Ok(found) = drawers::page_named(store, &name).await {
+            session.show_kept(&name, found);
         }
     });
     Ok(())

@@ -43,11 +43,22 @@ async fn is_the_start_page(page: &Page) -> Result<()> {
     Ok(())
 }
 
+/// The window is called so, once it is.
+async fn is_called(page: &Page, title: &str) -> Result<()> {
+    let called = wait::until("the name of the window", async || {
+        let called = page.eval("return document.title", vec![]).await?;
+        Ok((called == json!(title)).then_some(()))
+    });
+    called.await
+}
+
 fn the_address_follows_and_comes_back() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         is_the_start_page(page).await?;
         ensure!(page.hash().await?.is_empty(), "a page that nobody changed has a bare address");
+        is_called(page, "Corni in Es · Crookwise").await?;
         page.fill("textbox", LABEL, "Trombe in D").await?;
+        is_called(page, "Trombe in D · Crookwise").await?;
         page.hash_has("staff=Trombe+in+D").await?;
         page.hash_has("notes=G4.C5.E5.G5.Fs5.E5.Bb4.A4.C5").await?;
         ensure!(page.hash().await?.starts_with("#/read?v=2."), "{}", page.hash().await?);

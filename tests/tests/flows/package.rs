@@ -13,7 +13,8 @@ pub const FLOWS: &[Flow] =
 fn the_package_reads_and_writes_in_a_browser() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         // In the app's own page, so under its strict policy too.
-        let load = "document.body.innerHTML = '<output id=\"result\"></output>';
+        let load = "document.title = 'Crookwise';
+            document.body.innerHTML = '<output id=\"result\"></output>';
             import('/uses/browser_use.mjs?package=/package/browser.js').catch((problem) => { document.title = String(problem); });";
         page.eval(load, vec![]).await?;
         let title = wait::until("the package's answers", async || {

@@ -7,7 +7,7 @@
 use crate::browser::owned;
 use gloo_events::EventListener;
 use gloo_timers::future::sleep;
-use gloo_utils::window;
+use gloo_utils::{document, window};
 use leptos::task::spawn_local;
 use std::cell::{Cell, RefCell};
 use std::time::Duration;
@@ -66,6 +66,11 @@ pub fn replace(hash: &str) {
 pub fn push(hash: &str) {
     settle();
     write(hash, History::push_state_with_url);
+}
+
+/// Names the window, and with it this step in the browser's history.
+pub fn entitle(title: &str) {
+    document().set_title(title);
 }
 
 fn rest() {

@@ -124,6 +124,13 @@ impl Desk {
         self.kept.set(kept);
     }
 
+    /// Remembers that no page is kept under a name any more.
+    pub fn is_not_kept_as(self, name: &str) {
+        if self.kept.with_untracked(|kept| kept.as_ref().is_some_and(|(known, _)| known == name)) {
+            self.kept.set(None);
+        }
+    }
+
     /// The link to the page, without the address of the app.
     ///
     /// # Errors

@@ -14,7 +14,7 @@ use crate::state::score_sheet::Room;
 use crate::state::speaker::Speaker;
 use crate::state::stand::Stand;
 use crate::state::wall::Wall;
-use crate::words::Names;
+use crate::words::{self, Names};
 use crookwise_share::{Link, LinkError, ReadPage};
 use leptos::prelude::*;
 
@@ -98,6 +98,24 @@ impl Session {
         }
     }
 
+    /// What the window is called: what stands here.
+    #[must_use]
+    pub fn title(self) -> String {
+        let here = match self.place() {
+            AppPlace::Read => {
+                let page = self.desk.page.read();
+                let staves = page.passage.staves();
+                let label = staves.first().map(|staff| staff.label.trim()).unwrap_or_default();
+                match label {
+                    "" => words::frame::READ.to_owned(),
+                    label => words::kept::left(label, staves.len()),
+                }
+            }
+            AppPlace::Practise(screen) => words::frame::of_practise(screen.name()),
+        };
+        words::frame::title(&here)
+    }
+
     /// Opens a link: goes there and shows what it brings. Gives the name of a kept page that it asks for. One that
     /// cannot be opened becomes a sentence, and nothing is changed.
     ///
@@ -118,6 +136,18 @@ impl Session {
         }
         self.whereabouts.place.set(AppPlace::Read);
         Ok(kept)
+    }
+
+    /// Shows what was found under the name of a kept page. Where nothing is, a sentence says so and the page on the desk
+    /// stays.
+    pub fn show_kept(self, name: &str, found: Option<ReadPage>) {
+        let Some(page) = found else {
+            self.notices.say(words::kept::no_such_page(name));
+            self.desk.is_not_kept_as(name);
+            return;
+        };
+        self.desk.show(page);
+        self.desk.is_kept_as(name);
     }
 }
 
@@ -176,6 +206,52 @@ mod tests {
             assert_eq!((session.place(), session.address()), (AppPlace::Practise(screen), address));
         }
         assert_eq!(open(session, "/read?kept=Mine"), Ok(Some("Mine".into())));
+    }
+
+    #[test]
+    fn a_kept_page_that_is_gone_is_said_and_the_page_on_the_desk_stays() {
+        let (_owner, session) = session();
+        let line = ["Cs4"; 64].join(".");
+        let staff = format!("staff=Corni&players=2&notes={line}&notes2={line}");
+        let link = format!("/read?{}", vec![staff; MOST_STAVES].join("&"));
+        let Ok(Some(Link::Read(large))) = Link::decode_kept(&link) else { panic!("{link}") };
+        // Kept here, and then renamed or removed in another window: its address asks for what is not there.
+        session.show_kept("Mine", Some((*large).clone()));
+        assert_eq!(session.notices.said.get(), None);
+        let address = session.address();
+        assert_eq!(open(session, &address), Ok(Some("Mine".into())));
+        session.show_kept("Mine", None);
+        assert!(session.notices.said.get().unwrap().contains("under the name “Mine”"));
+        assert_eq!(*session.desk.page.read(), *large);
+        assert_eq!(session.place(), AppPlace::Read);
+        // What is not there under that name is no address of the page.
+        assert_eq!(session.address(), Link::READ);
+        // Another page that was kept under the name comes, and the one before is one step back.
+        session.show_kept("Mine", Some(ReadPage::of_label("Fagotti")));
+        assert_eq!(session.desk.page.read().passage.staves()[0].label, "Fagotti");
+        session.desk.act(Document::undo);
+        assert_eq!(*session.desk.page.read(), *large);
+    }
+
+    #[test]
+    fn the_window_is_called_by_what_stands_there() {
+        let (_owner, session) = session();
+        assert_eq!(session.title(), "Corni in Es · Crookwise");
+        session.desk.act(|document| document.type_label(" Fagotti "));
+        assert_eq!(session.title(), "Fagotti · Crookwise");
+        session.desk.attempt(|document| document.add_staff("Oboi"));
+        assert_eq!(session.title(), "Fagotti and one more staff · Crookwise");
+        open(session, "/read?staff=").unwrap();
+        assert_eq!(session.title(), "Read · Crookwise");
+        for (screen, name) in [
+            (Screen::Course, "Course"),
+            (Screen::Step(3), "Course"),
+            (Screen::Do, "Exercise"),
+            (Screen::Record, "My record"),
+        ] {
+            session.whereabouts.go(screen);
+            assert_eq!(session.title(), format!("{name} · Practise · Crookwise"));
+        }
     }
 
     #[test]

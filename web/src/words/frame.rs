@@ -21,4 +21,18 @@ texts! {
     PARTIALS = "Partials";
     NAMES = "Names";
     CHORD = "Chord";
+    EXERCISE = "Exercise";
+    WORKSHEET = "Worksheet";
+}
+
+/// What a screen of Practise is called where it does not stand in its bar.
+#[must_use]
+pub fn of_practise(screen: &str) -> String {
+    format!("{screen} · {PRACTISE}")
+}
+
+/// What the window is called.
+#[must_use]
+pub fn title(here: &str) -> String {
+    format!("{here} · {CROOKWISE}")
 }

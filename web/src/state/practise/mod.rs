@@ -12,6 +12,7 @@ pub mod sharing;
 use crate::state::kept::{Derived, Watched};
 use crate::state::place::{AppPlace, AtHand, Whereabouts};
 use crate::state::store::under_way::UnderWay;
+use crate::words;
 use asking::{AnswerWay, Draft};
 use crookwise_practice::record::Record;
 use crookwise_practice::{Answer, Exercise, Material, Question};
@@ -40,6 +41,22 @@ pub enum Screen {
     Repeat,
     /// A worksheet on paper.
     Paper,
+}
+
+impl Screen {
+    /// What it is called in the name of the window.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Course | Self::Step(_) => words::course::COURSE,
+            Self::Set => words::course::SET_AN_EXERCISE,
+            Self::Do => words::frame::EXERCISE,
+            Self::Wall => words::frame::ON_THE_WALL,
+            Self::Class => words::course::RESULTS_OF_A_CLASS,
+            Self::Record | Self::Repeat => words::course::MY_RECORD,
+            Self::Paper => words::frame::WORKSHEET,
+        }
+    }
 }
 
 /// A question on the wall: which, and whether its answer is shown.
