@@ -60,9 +60,11 @@ pub(crate) fn ask(kind: Kind, mut passage: Passage, at: Spot, hand: Option<&Staf
     Some(Question { given, also, ..Question::plain(kind, passage, at, right) })
 }
 
-/// How a place is read: the label that holds there, its habits, its signature.
+/// How a place is read: the label that holds there, its habits, its signature; `None` where what is printed stands for a
+/// stroke.
 pub(crate) fn place(passage: &Passage, at: Spot) -> Option<Place> {
-    resolved(passage, at.staff)?.place_at(at.column, at.player).cloned()
+    let place = resolved(passage, at.staff)?.place_at(at.column, at.player).cloned();
+    place.filter(|place| place.staff.is_pitched())
 }
 
 /// A staff of a passage decoded.
@@ -90,7 +92,7 @@ fn players(passage: &Passage, at: Spot) -> Option<Vec<Pitch>> {
     let resolved = resolved(passage, at.staff)?;
     let sounding = |player: usize| {
         let at = Spot { player, ..at };
-        let place = resolved.place_at(at.column, player)?;
+        let place = resolved.place_at(at.column, player).filter(|place| place.staff.is_pitched())?;
         Some(place.read(note(passage, at)?, Intonation::default(), None).sounding.0)
     };
     let notes: Vec<Pitch> = (0..staff.players()).map(sounding).collect::<Option<_>>()?;

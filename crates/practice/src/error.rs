@@ -29,7 +29,12 @@ pub enum ExerciseError {
         /// Which staff.
         staff: usize,
     },
-    /// The label of the instrument in hand names nothing known.
+    /// The instrument of a staff, or the one it changes to, has no pitch; staves are counted from 0.
+    NoPitch {
+        /// Which staff.
+        staff: usize,
+    },
+    /// The label of the instrument in hand names nothing known, or an instrument without pitch.
     Hand,
     /// A kind of question finds nothing to ask.
     Nothing {
@@ -89,7 +94,10 @@ impl fmt::Display for ExerciseError {
             Self::Label { staff } => {
                 write!(f, "The label of staff {} names no instrument known here", staff + 1)
             }
-            Self::Hand => f.write_str("The instrument in hand is not known here"),
+            Self::NoPitch { staff } => {
+                write!(f, "The instrument of staff {} has no pitch: nothing can be asked of it", staff + 1)
+            }
+            Self::Hand => f.write_str("The instrument in hand is not known here, or has no pitch"),
             Self::Nothing { why, .. } => why.fmt(f),
             Self::TooFew { possible } => {
                 write!(

@@ -40,8 +40,8 @@ pub(crate) fn copy(mut page: Passage, hand: &str, wrong: usize, chance: &mut Cha
                 page.set(lower, column, player, event).ok()?;
                 continue;
             };
-            let sounding =
-                source.place_at(column, player)?.read(printed, Intonation::default(), None).sounding;
+            let here = source.place_at(column, player).filter(|place| place.staff.is_pitched())?;
+            let sounding = here.read(printed, Intonation::default(), None).sounding;
             let there = copied.place_at(column, player)?;
             let writing = write_at(there, sounding);
             let mut stands = writing.also_printed.unwrap_or(writing.strict.printed);

@@ -260,7 +260,8 @@ fn of_passage(passage: &Passage, kind: Kind, range: NoteRange) -> Result<Vec<Vec
     for (staff, own) in passage.staves().iter().enumerate() {
         let resolved = ResolvedStaff::of(passage, staff, DecodeOptions::default());
         let mut found = Vec::new();
-        if kind == Kind::Label {
+        let first = resolved.place_at(0, 0);
+        if kind == Kind::Label && first.is_none_or(|place| place.staff.is_pitched()) {
             suits_some = true;
             found.push(atom(Theme::Place(Spot { staff, ..Spot::default() }), None, 1));
         }

@@ -38,12 +38,15 @@ impl<'a> Workshop<'a> {
         let mut settings = Vec::new();
         if !matches!(exercise.material, Material::Passage(_)) {
             for (staff, asked) in exercise.staves.iter().enumerate() {
-                let setting = Setting::of(asked, &exercise.keys);
-                settings.push(setting.ok_or(ExerciseError::Label { staff })?);
+                let setting = Setting::of(asked, &exercise.keys).ok_or(ExerciseError::Label { staff })?;
+                if !setting.is_pitched() {
+                    return Err(ExerciseError::NoPitch { staff });
+                }
+                settings.push(setting);
             }
         }
         let hand = match &exercise.in_hand {
-            Some(label) => Some(named(label).ok_or(ExerciseError::Hand)?),
+            Some(label) => Some(named(label).filter(StaffLabel::is_pitched).ok_or(ExerciseError::Hand)?),
             None => None,
         };
         Ok(Self { exercise, settings, hand })
@@ -75,6 +78,12 @@ impl Setting {
         }
         let keys = if keys.is_empty() { usual_keys(&staff) } else { keys.to_vec() };
         Some(Self { asked: asked.clone(), staff, keys, page, decoded })
+    }
+
+    /// Whether all that is played on it has a pitch, after a change as well.
+    fn is_pitched(&self) -> bool {
+        let changed = self.asked.muta.as_deref().and_then(named);
+        self.staff.is_pitched() && changed.is_none_or(|staff| staff.is_pitched())
     }
 
     /// A page of this staff in a key, without notes.

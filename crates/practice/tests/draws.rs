@@ -6,6 +6,8 @@ mod second;
 use crookwise_practice::{
     Answer, AskedStaff, Exercise, ExerciseError, Kind, Material, NoteRange, Question, Style, Why,
 };
+use crookwise_score::{Change, ChangeTo, Event, ResolvedStaff};
+use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{CrookFamily, Partial};
 use second::{exercise, exercises, pair, passage, staff};
 
@@ -169,7 +171,7 @@ fn columns_of_a_passage_are_asked_about() {
         for (column, note) in notes.into_iter().enumerate() {
             let note = crookwise_theory::Printed(second::pitch(note));
             let note = if label == "Fagotti" { second::pitch("Eb3") } else { note.0 };
-            page.set(at, column, 0, crookwise_score::Event::Note(crookwise_theory::Printed(note))).unwrap();
+            page.set(at, column, 0, Event::Note(crookwise_theory::Printed(note))).unwrap();
         }
     }
     for kind in Kind::ALL {
@@ -184,4 +186,51 @@ fn columns_of_a_passage_are_asked_about() {
             assert_eq!(question.passage.movement, page.movement);
         }
     }
+}
+
+/// Cymbals, triangle, bass drum: what is printed stands for a stroke, and there is nothing to ask.
+#[test]
+fn nothing_is_asked_of_an_instrument_without_pitch() {
+    for kind in Kind::ALL {
+        let of = |staves| exercise(kind, staves, 3).questions();
+        assert_eq!(of(vec![staff("Piatti")]), Err(ExerciseError::NoPitch { staff: 0 }), "{kind:?}");
+        let both = of(vec![staff("Corni in Es"), pair("Gran cassa")]);
+        assert_eq!(both, Err(ExerciseError::NoPitch { staff: 1 }), "{kind:?}");
+        let change = AskedStaff { muta: Some("Triangolo".into()), ..staff("Corni in Es") };
+        assert_eq!(of(vec![change]), Err(ExerciseError::NoPitch { staff: 0 }), "{kind:?}");
+        let hand =
+            Exercise { in_hand: Some("Piatti".into()), ..exercise(kind, vec![staff("Corni in Es")], 3) };
+        assert_eq!(hand.questions(), Err(ExerciseError::Hand), "{kind:?}");
+    }
+}
+
+#[test]
+fn nothing_is_asked_of_strokes_on_a_page() {
+    let notes = "C5+G4 D5+G4 E5+C5 C5+E4 G5+E5 D5+G4 E5+C5 C5+E4";
+    let mut asked = 0;
+    for kind in Kind::ALL {
+        for seed in 1..4 {
+            let mut page = passage(&pair("Corni in Es"), "Eb major", notes);
+            // One player takes up cymbals; below stands a bass drum.
+            let to = ChangeTo::Label("Piatti".into());
+            page.set_change(0, Change { column: 4, player: Some(0), to }).unwrap();
+            let drum = page.add_staff("Gran cassa").unwrap();
+            for column in 0..8 {
+                let stroke = Event::Note(crookwise_theory::Printed(second::pitch("E3")));
+                page.set(drum, column, 0, stroke).unwrap();
+            }
+            let own =
+                Exercise { material: Material::Passage(Box::new(page)), ..exercise(kind, Vec::new(), seed) };
+            for question in own.questions().into_iter().flatten() {
+                let text = question.canonical();
+                asked += 1;
+                let staff = ResolvedStaff::of(&question.passage, question.at.staff, DecodeOptions::default());
+                let place = staff.place_at(question.at.column, question.at.player).unwrap();
+                assert!(place.staff.is_pitched(), "{text}");
+                let copied = question.passage.staves().iter().all(|staff| staff.label != "Piatti");
+                assert!(kind != Kind::WrongNote || copied, "{text}");
+            }
+        }
+    }
+    assert!(asked > 200, "{asked}");
 }
