@@ -25,10 +25,28 @@ pub struct Readout {
 }
 
 impl Readout {
+    /// What is printed for an instrument without pitch.
+    fn of_stroke() -> Self {
+        let nothing = || words::NOTHING_TO_TRANSPOSE.to_owned();
+        Self {
+            written: words::STROKE.to_owned(),
+            sounding: words::NO_PITCH.to_owned(),
+            headline: String::new(),
+            sentences: vec![words::STANDS_FOR_A_STROKE.to_owned()],
+            by_interval: nothing(),
+            by_clef: nothing(),
+            in_hand: nothing(),
+        }
+    }
+
     /// The readout of the selected column; `None` where no note is selected or its staff is not understood.
     #[must_use]
     pub fn of(view: &View, page: &ReadPage) -> Option<Self> {
-        let reading = view.selected_column()?.reading.as_ref()?;
+        let selected = view.selected_column()?;
+        if selected.stroke {
+            return Some(Self::of_stroke());
+        }
+        let reading = selected.reading.as_ref()?;
         let mut sentences = Vec::new();
         let headline = match &reading.making {
             Some(made) => words::headline(made),
@@ -101,6 +119,14 @@ mod tests {
     fn a_stopped_note_defers_to_the_player() {
         let shown = readout("/read?staff=Corni+in+Es&notes=A4&at=1").unwrap();
         assert!(shown.sentences.iter().any(|sentence| sentence.contains("teacher")));
+    }
+
+    #[test]
+    fn a_stroke_is_a_stroke_and_no_note() {
+        let shown = readout("/read?staff=Gran+cassa&notes=E4&at=1").unwrap();
+        assert_eq!((shown.written.as_str(), shown.sounding.as_str()), ("a stroke", "no pitch"));
+        assert!(shown.sentences[0].contains("stands for a stroke"), "{:?}", shown.sentences);
+        assert_eq!(readout("/read?staff=Xyzzyq&notes=E4&at=1"), None);
     }
 
     #[test]

@@ -3,6 +3,7 @@
 use crate::state::gesture::{Gesture, Pointer, Target};
 use crate::state::score_sheet::{SheetSystem, StaffPicture};
 use crate::state::view::View;
+use crate::words;
 use crookwise_share::ReadPage;
 use crookwise_theory::{Pitch, Printed, Reading, Sounding, StaffPosition};
 
@@ -104,6 +105,9 @@ impl Tried {
         let words = match reading {
             Some(reading) => {
                 format!("{} → {}", view.names.note(printed.0), view.names.note(reading.sounding.0))
+            }
+            None if view.place_at(column).is_some_and(|place| !place.staff.is_pitched()) => {
+                words::STROKE.to_owned()
             }
             None => view.names.note(printed.0),
         };

@@ -64,6 +64,8 @@ pub struct ColumnView {
     pub printed: Option<Printed>,
     /// All about it; `None` for rests and where the label names no staff.
     pub reading: Option<Reading>,
+    /// Whether what is printed stands for a stroke of an instrument without pitch.
+    pub stroke: bool,
     /// Whether the octave below sounds as well.
     pub doubled_below: bool,
     /// What it is called aloud.
@@ -71,19 +73,18 @@ pub struct ColumnView {
 }
 
 impl ColumnView {
-    /// What stands at a column before which `changes` is said to change.
-    fn of(event: Event, note: Option<&SoundingNote>, changes: &str, names: Names) -> Self {
+    /// What stands at a column before which `changes` is said to change. `stroke` is whether what is printed there
+    /// stands for a stroke.
+    fn of(event: Event, note: Option<&SoundingNote>, stroke: bool, changes: &str, names: Names) -> Self {
         let held = event == Event::Held;
         let name = match note {
             Some(SoundingNote { reading: Some(reading), .. }) => words::column_name(reading, held, names),
-            Some(note) => {
-                let held = if held { "held: " } else { "" };
-                format!("{held}written {}", names.note_spoken(note.printed.0))
-            }
+            Some(note) => words::column_unread((!stroke).then_some(note.printed), held, names),
             None => "rest".into(),
         };
         Self {
             name: if changes.is_empty() { name } else { format!("{changes}: {name}") },
+            stroke,
             doubled_below: note.is_some_and(|note| note.doubled_below),
             event,
             printed: note.map(|note| note.printed),
@@ -190,7 +191,10 @@ impl View {
             };
             let said =
                 words::changes::said(&changes.filter(here).collect::<Vec<_>>(), own.movement, part.names);
-            Some(ColumnView::of(event, part.sounds.note(at, column, player), &said, part.names))
+            let note = part.sounds.note(at, column, player);
+            let place = note.and_then(|note| staff.place_at(note.onset, player));
+            let stroke = place.is_some_and(|place| !place.staff.is_pitched());
+            Some(ColumnView::of(event, note, stroke, &said, part.names))
         });
         Self {
             columns: columns.collect(),
@@ -346,10 +350,24 @@ mod tests {
         let link = "/read?staff=Piatti&notes=E4&at=1";
         let view = view(link);
         assert!(view.start().is_some());
-        assert_eq!(view.columns[0].name, "written E4");
+        assert_eq!(view.columns[0].name, "a stroke");
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
         assert!(view.try_place(&page, 0, StaffPosition(0)).1.is_none());
         assert!(view.write_sounding(&page, 0, Sounding("E4".parse().unwrap())).is_none());
+    }
+
+    #[test]
+    fn a_player_who_takes_up_cymbals_makes_strokes_from_there() {
+        let mut page = ReadPage::of_label("Flauto");
+        for column in 0..3 {
+            page.passage.set(0, column, 0, Event::Note(Printed("E4".parse().unwrap()))).unwrap();
+        }
+        page.passage.set(0, 1, 0, Event::Held).unwrap();
+        let to = ChangeTo::Label("Piatti".into());
+        page.passage.set_change(0, Change { column: 2, player: None, to }).unwrap();
+        let view = View::of(&page);
+        assert_eq!(view.columns[1].name, "held: written E4, sounds E4");
+        assert!(view.columns[2].name.ends_with(": a stroke"), "{}", view.columns[2].name);
     }
 
     #[test]

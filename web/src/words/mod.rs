@@ -31,8 +31,8 @@ pub use app::{
 };
 pub use names::{Letters, Names, Octaves, alteration_sign, decimal, signature, signed_cents};
 pub use reading::{
-    GUIDE, capital, column_name, degrees, headline, making, production_sentence, range, temperament,
-    tuning_sentence, written_otherwise,
+    GUIDE, NO_PITCH, NOTHING_TO_TRANSPOSE, STANDS_FOR_A_STROKE, STROKE, capital, column_name, column_unread,
+    degrees, headline, making, production_sentence, range, temperament, tuning_sentence, written_otherwise,
 };
 pub use ways::{
     HAND_UNKNOWN, NO_DRUM, by_clef, by_interval, hand_not_understood, in_hand, interval_with_direction,

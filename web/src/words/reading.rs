@@ -7,6 +7,16 @@ use crookwise_theory::{
     Written,
 };
 
+/// What is printed for an instrument without pitch.
+pub const STROKE: &str = "a stroke";
+/// What it sounds.
+pub const NO_PITCH: &str = "no pitch";
+/// The same in a sentence.
+pub const STANDS_FOR_A_STROKE: &str =
+    "What is printed stands for a stroke: it has no pitch that could be named.";
+/// In place of the ways to read a note.
+pub const NOTHING_TO_TRANSPOSE: &str = "Nothing to transpose.";
+
 /// Cents too small to speak of.
 const IN_TUNE: f64 = 0.5;
 
@@ -45,6 +55,17 @@ pub fn column_name(reading: &Reading, held: bool, names: Names) -> String {
         }
     }
     name
+}
+
+/// What a column is called of which nothing can be said but what is printed; `None` where that stands for a stroke of an
+/// instrument without pitch.
+#[must_use]
+pub fn column_unread(printed: Option<Printed>, held: bool, names: Names) -> String {
+    let held = if held { "held: " } else { "" };
+    match printed {
+        Some(printed) => format!("{held}written {}", names.note_spoken(printed.0)),
+        None => format!("{held}{STROKE}"),
+    }
 }
 
 /// How the note is made, in short: "Partial 10, open", "Half stopped, from partial 7".
