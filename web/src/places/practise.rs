@@ -16,9 +16,11 @@ use crate::state::practise::run::Run;
 use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
 use crate::state::store::entry::Unread;
+use crate::state::store::under_way::UnderWay;
 use crate::store::drawers::{self, zone};
 use crate::store::{Store, answers};
 use crate::words;
+use crookwise_share::LONGEST;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -37,6 +39,7 @@ pub fn practise() -> AnyView {
     }
     let practise = once(|| {
         let practise = Practise::new(Session::get().whereabouts);
+        take_up(practise);
         keep(practise);
         practise
     });
@@ -83,7 +86,22 @@ pub fn practise() -> AnyView {
     .into_any()
 }
 
-/// Keeps the exercise under way, its answers and the record.
+/// Takes up what was at hand and under way before the app was loaded again.
+fn take_up(practise: Practise) {
+    let Session { notices, .. } = Session::get();
+    let store = Store::get();
+    let under_way = store.under_way(clock::now()).unwrap_or_else(|why| {
+        notices.show(words::kept::set_aside_one(why == Unread::Newer));
+        None
+    });
+    practise.resume(store.at_hand().as_ref(), under_way.as_ref(), clock::now());
+    if under_way.is_some_and(|kept| !Run::understands(&kept.answers)) {
+        store.set_under_way_aside();
+        notices.show(words::kept::set_aside_one(false));
+    }
+}
+
+/// Keeps the exercise at hand, the one under way, its answers and the record.
 fn keep(practise: Practise) {
     let Session { notices, .. } = Session::get();
     let store = Store::get();
@@ -96,25 +114,6 @@ fn keep(practise: Practise) {
             }
         });
     });
-    // An exercise under way is taken up after a reload.
-    Effect::new(move |_| {
-        let set = practise.exercise.read();
-        if practise.screen.get() == Screen::Do && untrack(|| !practise.run.is_some()) {
-            match store.under_way(clock::now()) {
-                Ok(Some(kept)) if kept.is_of(&set) => {
-                    if !Run::understands(&kept.answers) {
-                        store.set_under_way_aside();
-                        notices.show(words::kept::set_aside_one(false));
-                    }
-                    if kept.was_begun() {
-                        practise.take_up(&kept, clock::now());
-                    }
-                }
-                Ok(_) => {}
-                Err(why) => notices.show(words::kept::set_aside_one(why == Unread::Newer)),
-            }
-        }
-    });
     let answered = Derived::new(move || {
         practise.latest.map(|run| (run.done.len(), run.shown.is_some())).unwrap_or_default()
     });
@@ -124,6 +123,13 @@ fn keep(practise: Practise) {
                 untrack(|| practise.latest.and_then(|run| last(run, zone().shown(clock::seconds()))))
         {
             answers::remember(store, answer);
+        }
+    });
+    Effect::new(move |_| {
+        // Where the address holds it, nothing is lost by a device that keeps nothing.
+        let lost = |kept: UnderWay| !store.keep_at_hand(&kept) && kept.link.len() > LONGEST;
+        if practise.at_hand().is_some_and(lost) {
+            notices.say(words::NOT_KEPT);
         }
     });
     Effect::new(move |_| {

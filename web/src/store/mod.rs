@@ -130,16 +130,27 @@ impl Store {
 
     /// Keeps the exercise under way; false where the device refuses.
     pub fn keep_under_way(self, exercise: &UnderWay) -> bool {
-        let name = self.under_way_name();
-        let unread = |text: String| UnderWay::read(&text, 0.0).is_err();
-        if local::read(&name).is_some_and(unread) && !set_aside(What::Exercise, &name) {
-            return false;
-        }
-        let kept = local::write(&name, &exercise.write());
+        let kept = write_exercise(&self.under_way_name(), exercise);
         if kept {
             local::remove(under_way::EARLIER);
         }
         kept
+    }
+
+    /// The exercise at hand on this desk; `None` where none was kept, or it cannot be read.
+    #[must_use]
+    pub fn at_hand(self) -> Option<UnderWay> {
+        let kept = local::read(&self.at_hand_name())?;
+        UnderWay::read(&kept, 0.0).ok()
+    }
+
+    /// Keeps the exercise at hand; what stands there and cannot be read is set aside. False where the device refuses.
+    pub fn keep_at_hand(self, exercise: &UnderWay) -> bool {
+        write_exercise(&self.at_hand_name(), exercise)
+    }
+
+    fn at_hand_name(self) -> String {
+        self.name.with_untracked(|name| format!("{}{name}", under_way::AT_HAND))
     }
 
     /// Sets the exercise under way aside: its answers are damaged.
@@ -150,6 +161,13 @@ impl Store {
     fn under_way_name(self) -> String {
         self.name.with_untracked(|name| format!("{}{name}", under_way::NAMES))
     }
+}
+
+/// Keeps an exercise at once, unless what stands there cannot be read and the device refuses to set it aside.
+fn write_exercise(name: &str, exercise: &UnderWay) -> bool {
+    let unread = |text: String| UnderWay::read(&text, 0.0).is_err();
+    let free = !local::read(name).is_some_and(unread) || set_aside(What::Exercise, name);
+    free && local::write(name, &exercise.write())
 }
 
 /// Sets aside what is kept at once under a name: it goes to where the drawer takes it from. False where nothing is there,

@@ -200,17 +200,30 @@ impl Practise {
         }
     }
 
-    /// Takes up the exercise that is set where it was left; its time has run on.
-    pub fn take_up(self, kept: &UnderWay, now: f64) {
-        match Run::begin(self.exercise.get_untracked()) {
-            Ok(mut run) => {
-                run.take_up(&kept.answers);
-                self.start(run, now);
-                self.begun_at.set(kept.begun.min(now));
-                self.asked_at.set(kept.asked.unwrap_or(now).min(now));
-            }
-            Err(error) => self.say(error.to_string()),
+    /// Takes up what this window kept before it was loaded again: the exercise at hand, unless the address brought one,
+    /// and the one under way where it was left; its time has run on.
+    pub fn resume(self, at_hand: Option<&UnderWay>, under_way: Option<&UnderWay>, now: f64) {
+        let is_first = matches!(*self.whereabouts.at_hand.read_untracked(), AtHand::First);
+        let kept = at_hand.or(under_way).and_then(UnderWay::exercise);
+        if let Some(kept) = kept.filter(|kept| is_first && kept.open().is_ok()) {
+            self.whereabouts.at_hand.set(AtHand::Sent(kept));
         }
+        let Some(kept) = under_way.filter(|kept| kept.was_begun()) else { return };
+        let begun = kept.exercise().and_then(|exercise| Run::begin(exercise.open().ok()?).ok());
+        if let Some(mut run) = begun {
+            run.take_up(&kept.answers);
+            self.start(run, now);
+            self.begun_at.set(kept.begun.min(now));
+            self.asked_at.set(kept.asked.unwrap_or(now).min(now));
+        }
+    }
+
+    /// The exercise at hand as it is kept; `None` where it is the one everybody begins with.
+    #[must_use]
+    pub fn at_hand(self) -> Option<UnderWay> {
+        let is_first = matches!(*self.whereabouts.at_hand.read(), AtHand::First);
+        let link = || UnderWay::link_of(&self.exercise.read());
+        (!is_first).then(|| UnderWay { link: link(), answers: String::new(), begun: 0.0, asked: None })
     }
 
     /// The exercise under way as it is kept.
@@ -277,6 +290,7 @@ impl Practise {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crookwise_share::Link;
 
     fn practise() -> (Owner, Practise) {
         let owner = Owner::new();
@@ -311,6 +325,88 @@ mod tests {
         assert_eq!(practise.run.get(), None);
     }
 
+    /// An exercise about a page that no link holds.
+    fn long(seed: u32) -> Exercise {
+        let line = [["Fs4", "Gs4", "Fs5", "Cs5"]; 16].concat().join(".");
+        let staff = format!("staff=Corni+in+Es&players=2&notes={line}&notes2={line}");
+        let link = format!("/read?{}", vec![staff; crookwise_score::MOST_STAVES].join("&"));
+        assert!(link.len() > crookwise_share::LONGEST);
+        let Ok(Some(Link::Read(page))) = Link::decode_kept(&link) else { panic!("{link}") };
+        Exercise { seed, material: Material::Passage(Box::new(page.passage)), ..setting::first(seed) }
+    }
+
+    /// The same window loaded again: its address, and what it kept.
+    fn reloaded(before: Practise, now: f64) -> (Owner, Practise) {
+        let address = before.whereabouts.address(before.screen.get());
+        let [at_hand, under_way] = [before.at_hand(), before.latest.map(|run| before.under_way(run))]
+            .map(|kept| kept.map(|kept| UnderWay::read(&kept.write(), 0.0).unwrap()));
+        let owner = Owner::new();
+        owner.set();
+        let whereabouts = Whereabouts::new(99);
+        let Ok(Some(Link::Practise(link))) = Link::decode(&address) else { panic!("{address}") };
+        whereabouts.open(link, &crookwise_score::Passage::default());
+        let again = Practise::new(whereabouts);
+        again.resume(at_hand.as_ref(), under_way.as_ref(), now);
+        (owner, again)
+    }
+
+    #[test]
+    fn an_exercise_under_way_survives_a_reload_at_any_length_and_from_anywhere() {
+        for exercise in [setting::first(3), long(3)] {
+            for screen in [Screen::Do, Screen::Set, Screen::Record, Screen::Course] {
+                let (_owner, practise) = practise();
+                practise.set(&exercise);
+                practise.go(Screen::Do);
+                practise.begin(1_000.0);
+                practise.answer(None, 2_000.0);
+                practise.go_on(2_500.0);
+                practise.go(screen);
+                assert_eq!(
+                    practise.latest.get().map(|run| run.done.len()),
+                    Some(1),
+                    "{:?}",
+                    practise.notice.get()
+                );
+                let (_owner, again) = reloaded(practise, 9_000.0);
+                assert_eq!(again.screen.get(), screen);
+                again.go(Screen::Do);
+                assert_eq!(again.exercise.get(), exercise, "{screen:?}");
+                assert_eq!(again.run.get(), practise.latest.get(), "{screen:?}");
+                assert_eq!((again.begun_at.get(), again.asked_at.get()), (1_000.0, 2_500.0));
+            }
+        }
+    }
+
+    #[test]
+    fn an_exercise_that_is_set_survives_a_reload_beside_another_under_way() {
+        let (_owner, practise) = practise();
+        practise.set(&setting::first(3));
+        practise.begin(1_000.0);
+        practise.answer(None, 2_000.0);
+        practise.set(&long(4));
+        practise.go(Screen::Set);
+        let (_owner, again) = reloaded(practise, 9_000.0);
+        assert_eq!((again.exercise.get(), again.run.get()), (long(4), None));
+        again.set(&setting::first(3));
+        assert_eq!(again.run.get().map(|run| run.done.len()), Some(1));
+        // What a link brings goes before what was kept.
+        let (_owner, brought) = {
+            let kept = again.at_hand();
+            let (owner, practise) = self::practise();
+            practise.set(&setting::first(5));
+            practise.resume(kept.as_ref(), None, 9_000.0);
+            (owner, practise)
+        };
+        assert_eq!(brought.exercise.get(), setting::first(5));
+        // Nothing was kept, or what was kept is no exercise.
+        let (_owner, fresh) = self::practise();
+        assert_eq!(fresh.at_hand(), None);
+        let odd =
+            UnderWay { link: "/read?staff=Corni".into(), answers: "r5".into(), begun: 1.0, asked: None };
+        fresh.resume(Some(&odd), Some(&odd), 9_000.0);
+        assert_eq!((fresh.exercise.get(), fresh.latest.get()), (setting::first(7), None));
+    }
+
     #[test]
     fn a_question_on_the_wall_is_of_its_exercise_and_a_sentence_of_its_screen() {
         let (_owner, practise) = practise();
@@ -329,11 +425,7 @@ mod tests {
     #[test]
     fn a_link_that_brings_no_exercise_says_so() {
         let (_owner, practise) = practise();
-        let Ok(Some(crookwise_share::Link::Practise(link))) =
-            crookwise_share::Link::decode("/practise?do=AAAA")
-        else {
-            panic!("no link")
-        };
+        let Ok(Some(Link::Practise(link))) = Link::decode("/practise?do=AAAA") else { panic!("no link") };
         practise.whereabouts.open(link, &crookwise_score::Passage::default());
         assert!(practise.notice.get().unwrap().contains("damaged"));
         assert_eq!(practise.exercise.get(), setting::first(7));
@@ -346,17 +438,17 @@ mod tests {
         let kept = practise.run.map(|run| practise.under_way(run)).unwrap();
         // Another place, another window, and back after a minute, before the first answer.
         let again = Practise::new(Whereabouts::new(7));
-        again.take_up(&UnderWay::read(&kept.write(), 0.0).unwrap(), 61_000.0);
+        again.resume(None, Some(&UnderWay::read(&kept.write(), 0.0).unwrap()), 61_000.0);
         assert_eq!((again.begun_at.get(), again.asked_at.get()), (1_000.0, 1_000.0));
         // What was answered before is not asked again, and the next question has its own time.
         again.answer(None, 62_000.0);
         let kept = again.run.map(|run| again.under_way(run)).unwrap();
         let third = Practise::new(Whereabouts::new(7));
-        third.take_up(&kept, 90_000.0);
+        third.resume(None, Some(&kept), 90_000.0);
         assert_eq!((third.begun_at.get(), third.asked_at.get()), (1_000.0, 90_000.0));
         assert_eq!(third.run.map(Run::number), Some(Some(1)));
         // A clock that was set back makes no time.
-        third.take_up(&kept, 500.0);
+        third.resume(None, Some(&kept), 500.0);
         assert_eq!(third.begun_at.get(), 500.0);
     }
 }

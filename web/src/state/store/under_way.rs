@@ -7,6 +7,8 @@ use crookwise_share::practise::{PractiseLink, SentExercise};
 
 /// Names begin so; behind it stands the name of the desk.
 pub const NAMES: &str = "crookwise.exercise.";
+/// The same for the exercise at hand, begun or not: it has no answers and no times.
+pub const AT_HAND: &str = "crookwise.at-hand.";
 /// Where earlier versions kept it, one for all windows and without times.
 pub const EARLIER: &str = "crookwise.exercise";
 
@@ -30,16 +32,19 @@ impl UnderWay {
         self.asked.is_some() || !self.answers.is_empty()
     }
 
-    /// Whether it is this exercise that is under way.
+    /// What is asked; `None` where the link leads to no exercise.
     #[must_use]
-    pub fn is_of(&self, exercise: &Exercise) -> bool {
-        Link::decode_kept(&self.link) == Ok(Some(to(exercise)))
+    pub fn exercise(&self) -> Option<SentExercise> {
+        match Link::decode_kept(&self.link) {
+            Ok(Some(Link::Practise(PractiseLink::Do(exercise)))) => exercise,
+            _ => None,
+        }
     }
 
-    /// The link to an exercise that is under way.
+    /// The link to an exercise, of any length.
     #[must_use]
     pub fn link_of(exercise: &Exercise) -> String {
-        to(exercise).encode()
+        Link::from(PractiseLink::Do(Some(SentExercise::of(exercise)))).encode()
     }
 
     /// As an entry.
@@ -73,10 +78,6 @@ impl UnderWay {
         }
         Ok(Self { link, answers, begun, asked: (asked > 0.0).then_some(asked) })
     }
-}
-
-fn to(exercise: &Exercise) -> Link {
-    PractiseLink::Do(Some(SentExercise::of(exercise))).into()
 }
 
 #[cfg(test)]
