@@ -78,6 +78,12 @@ fn changes_of_crook_and_instrument() {
         ("Fl. II muta in Picc.", "Flute 2", "Piccolo 2"),
         ("Corno I in F muta in D", "Horn in F 1", "Horn in D 1"),
         ("Timpani in D, A mutano in G, D", "Timpani in D and A", "Timpani in G and D"),
+        ("Timpani in D, A; muta A in G", "Timpani in D and A", "Timpani in D and G"),
+        (
+            "Timpani in D, A; muta A in G; muta D in C",
+            "Timpani in D and A",
+            "Timpani in D and G | Timpani in C and G",
+        ),
         ("Corni in Es muta in F, poi in C", "Horn in E-flat", "Horn in F | Horn in C basso"),
         ("Corni in Es mutta in C", "Horn in E-flat", "Horn in C basso"),
     ] {

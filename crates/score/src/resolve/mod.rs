@@ -8,7 +8,6 @@ use crate::change::ChangeTo;
 use crate::passage::Passage;
 use crate::place::Place;
 use crate::staff::{SignatureSource, Staff};
-use crooks::Changed;
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
 use crookwise_theory::order::in_order;
 use crookwise_theory::{Habits, Key, Notation, Signature, Tonic};
@@ -49,16 +48,30 @@ impl ResolvedStaff {
     #[must_use]
     pub fn with(passage: &Passage, staff: usize, decoder: &mut Decoder<'_>) -> Self {
         let Some(staff) = passage.staves().get(staff) else { return Self::default() };
-        let decoded = decoder(&staff.label);
-        let course = Course::of(passage, staff, decoder);
-        let players = crooks::at_start(staff, &decoded);
-        let players = players.into_iter().enumerate().map(|(player, (number, first))| Player {
-            number,
-            spans: course.spans((player, number), &first),
-            first,
-        });
-        let odd = course.labels.iter().filter(|(.., changed)| changed.is_none());
-        let misunderstood = odd.map(|(column, player, _)| (*column, *player)).collect();
+        // Each label once, for however many players.
+        let mut known: Vec<(String, Arc<Decoded>)> = Vec::new();
+        let mut once = |text: &str| {
+            if let Some((_, decoded)) = known.iter().find(|(label, _)| label == text) {
+                return Arc::clone(decoded);
+            }
+            let decoded = decoder(text);
+            known.push((text.to_owned(), Arc::clone(&decoded)));
+            decoded
+        };
+        let decoded = once(&staff.label);
+        let course = Course { letters: letters(staff), passage, staff };
+        let mut misunderstood = Vec::new();
+        let players =
+            crooks::at_start(staff, &decoded).into_iter().enumerate().map(|(player, (number, first))| {
+                let labels = crooks::course(staff, (player, number), &first, &mut once);
+                for (column, alone, _) in labels.iter().filter(|(.., to)| to.is_none()) {
+                    let odd = (*column, alone.then_some(player));
+                    if !misunderstood.contains(&odd) {
+                        misunderstood.push(odd);
+                    }
+                }
+                Player { number, spans: course.spans(&labels, &first), first }
+            });
         Self { players: players.collect(), misunderstood, decoded }
     }
 
@@ -123,8 +136,6 @@ impl ResolvedStaff {
 struct Course<'a> {
     passage: &'a Passage,
     staff: &'a Staff,
-    /// Changes of label as they read, in the order of the staff: column, player, what it says.
-    labels: Vec<(usize, Option<usize>, Option<Changed>)>,
     letters: Arc<[Tonic]>,
 }
 
@@ -137,17 +148,7 @@ struct Held<'a> {
     movement: Option<Key>,
 }
 
-impl<'a> Course<'a> {
-    fn of(passage: &'a Passage, staff: &'a Staff, decoder: &mut Decoder<'_>) -> Self {
-        let labels = staff.changes().iter().filter_map(|change| match &change.to {
-            ChangeTo::Label(text) => {
-                Some((change.column, change.player, Changed::read(text, &staff.label, decoder)))
-            }
-            _ => None,
-        });
-        Self { labels: labels.collect(), letters: letters(staff), passage, staff }
-    }
-
+impl Course<'_> {
     /// The columns in which something changes; 0 is always among them.
     fn turns(&self) -> Vec<usize> {
         let keys = self.passage.columns().iter().enumerate().filter(|(_, column)| column.movement.is_some());
@@ -159,7 +160,7 @@ impl<'a> Course<'a> {
     }
 
     /// The places a player comes through; what changes nothing for him makes no new place.
-    fn spans(&self, player: (usize, u32), first: &StaffLabel) -> Vec<(usize, Place)> {
+    fn spans(&self, labels: &[(usize, bool, Option<StaffLabel>)], first: &StaffLabel) -> Vec<(usize, Place)> {
         let settings = self.staff.settings;
         let mut held = Held {
             label: first,
@@ -169,7 +170,7 @@ impl<'a> Course<'a> {
         };
         let mut spans: Vec<(usize, Place)> = Vec::new();
         for column in self.turns() {
-            self.turn(&mut held, column, player);
+            self.turn(&mut held, column, labels);
             let place = self.place(&held);
             if spans.last().is_none_or(|(_, before)| *before != place) {
                 spans.push((column, place));
@@ -178,8 +179,8 @@ impl<'a> Course<'a> {
         spans
     }
 
-    /// What changes before a column, for one player.
-    fn turn<'b>(&'b self, held: &mut Held<'b>, column: usize, player: (usize, u32)) {
+    /// What changes before a column, for a player who comes through these labels.
+    fn turn<'b>(&self, held: &mut Held<'b>, column: usize, labels: &'b [(usize, bool, Option<StaffLabel>)]) {
         for change in self.staff.changes().iter().filter(|change| change.column == column) {
             match change.to {
                 ChangeTo::Clef(clef) => held.clef = Some(clef),
@@ -187,10 +188,8 @@ impl<'a> Course<'a> {
                 ChangeTo::Label(_) => {}
             }
         }
-        let own = |to: Option<usize>| to.is_none_or(|to| to == player.0);
-        for (_, to, changed) in self.labels.iter().filter(|(at, to, _)| *at == column && own(*to)) {
-            let changed = changed.as_ref().and_then(|it| it.of(player, self.staff.players(), to.is_some()));
-            held.label = changed.unwrap_or(held.label);
+        for (_, _, to) in labels.iter().filter(|(at, ..)| *at == column) {
+            held.label = to.as_ref().unwrap_or(held.label);
         }
         let key = self.passage.columns().get(column).and_then(|column| column.movement);
         held.movement = key.or(held.movement);

@@ -39,6 +39,8 @@ pub(super) struct Draft {
     pub key_unread: bool,
     /// All keys named, for drums.
     pub drums: Vec<KeyName>,
+    /// Of a change: the drums that are tuned anew, as "A" is in "muta A in G".
+    pub retuned: Vec<KeyName>,
     /// The octave word that is nothing else.
     pub octave: Option<OctaveWord>,
     /// How many players.
@@ -64,11 +66,40 @@ impl Draft {
         self.nouns.is_empty() && self.duals.is_empty()
     }
 
+    /// Takes a drum of a change: those that stand before the first "in" are tuned anew, those behind it are what they
+    /// become.
+    pub(super) fn tune(&mut self, key: KeyName, after_in: bool) {
+        let drums = if after_in || !self.drums.is_empty() { &mut self.drums } else { &mut self.retuned };
+        drums.push(key);
+    }
+
+    /// Which drums there are after the change, where those were there `before`.
+    pub(super) fn settle_drums(&mut self, before: &[KeyName]) {
+        let retuned = core::mem::take(&mut self.retuned);
+        if self.drums.is_empty() {
+            self.drums = retuned;
+            return;
+        }
+        let place = |old: &KeyName| before.iter().position(|drum| drum.tonic == old.tonic);
+        let places: Option<Vec<usize>> = retuned.iter().map(place).collect();
+        let Some(places) = places.filter(|places| !places.is_empty() && places.len() == self.drums.len())
+        else {
+            return;
+        };
+        let new = core::mem::replace(&mut self.drums, before.to_vec());
+        for (place, drum) in places.into_iter().zip(new) {
+            if let Some(old) = self.drums.get_mut(place) {
+                *old = drum;
+            }
+        }
+    }
+
     /// The same instrument for another key.
     pub(super) fn heir(&self) -> Self {
         Self {
             key: None,
             drums: Vec::new(),
+            retuned: Vec::new(),
             octave: None,
             count: None,
             players: Vec::new(),

@@ -17,11 +17,11 @@ impl Walk<'_> {
             return;
         }
         self.out.known += 1;
+        let after_in = self.before(at) == Some(&What::Role(Role::In));
         if self.awaits() && self.current().is_some() {
-            self.change_to(key);
+            self.change_to(key, after_in);
             return;
         }
-        let after_in = self.before(at) == Some(&What::Role(Role::In));
         let full = |draft: &Draft| draft.key.is_some() || (gap.parts() && draft.head().is_some());
         if !after_in && self.head_follows(at) && self.current().is_none_or(full) {
             self.close();
@@ -38,7 +38,7 @@ impl Walk<'_> {
         };
         let same_step = draft.key.is_some_and(|known| known.tonic.step == key.tonic.step);
         if draft.nouns.contains(&lemma::TIMPANI) {
-            draft.drums.push(key);
+            draft.tune(key, after_in || !changing);
         } else if draft.head() == Some(lemma::CELLO) && key.bare_b && gap == Gap::And {
             // "Vc. e B.": the bass.
             draft.nouns.push(lemma::BASS);
@@ -50,7 +50,7 @@ impl Walk<'_> {
             self.restate(key, false);
         } else if changing {
             self.ahead.octave = octave;
-            self.change_to(key);
+            self.change_to(key, after_in);
             return;
         } else {
             let heir = Draft { key: Some(key), octave, ..draft.heir() };
@@ -104,17 +104,17 @@ impl Walk<'_> {
     }
 
     /// A key after a verb of change.
-    fn change_to(&mut self, key: KeyName) {
+    fn change_to(&mut self, key: KeyName, after_in: bool) {
         let Some(draft) = self.current() else { return };
         let mut heir = draft.heir();
         heir.players.clone_from(&draft.players);
         heir.count = draft.count;
         if heir.nouns.contains(&lemma::TIMPANI) {
             if let State::Change(draft) = &mut self.state {
-                draft.drums.push(key);
+                draft.tune(key, after_in);
                 return;
             }
-            heir.drums.push(key);
+            heir.tune(key, after_in);
         } else {
             heir.key = Some(key);
         }

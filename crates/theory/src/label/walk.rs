@@ -308,6 +308,9 @@ impl Walk<'_> {
             return;
         }
         if changes {
+            let mut earlier = self.out.changes.iter().rev().chain(self.out.staves.iter().rev());
+            let before = earlier.find(|other| !other.drums.is_empty());
+            draft.settle_drums(before.map_or(&[], |before| &before.drums));
             self.out.changes.push(draft);
             return;
         }
