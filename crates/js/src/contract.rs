@@ -14,12 +14,13 @@ use crookwise_theory::{Printed, Sounding, label, read, write};
 pub fn decode_label(text: Value, options: &(impl Fields + ?Sized)) -> Result<Decoded, Problem> {
     let text = text.required_text("text")?;
     let decoded = label::decode(&text, decode_options(options)?);
+    let of_first = decoded.alternatives.iter().filter(|other| other.of == 0);
     let staves: Vec<Staff> = decoded.staves.iter().map(Staff::of).collect();
     Ok(Decoded {
         staff: staves.first().cloned(),
         staves,
         changes: decoded.changes.iter().map(Staff::of).collect(),
-        alternatives: decoded.alternatives.iter().map(|other| Staff::of(&other.staff)).collect(),
+        alternatives: of_first.map(|other| Staff::of(&other.staff)).collect(),
         assumed: decoded.assumed,
         problem: decoded.problem.map(|problem| problem.to_string()),
     })

@@ -17,6 +17,26 @@ fn seated(decoded: &Decoded, players: usize) -> String {
     decoded.seats(players).iter().map(seat).collect::<Vec<_>>().join(", ")
 }
 
+/// What the trade leaves open is offered for each staff that a label names.
+#[test]
+fn every_staff_of_a_label_has_its_own_other_readings() {
+    for (label, others) in [
+        ("Corno I in B, Corno II in C", [(0, "Horn in B-flat alto"), (1, "Horn in C alto")].as_slice()),
+        ("Corni I. II. in Es, III. IV. in B", &[(1, "Horn in B-flat alto")]),
+        ("Corni in F, Tromba in Es, Trombe in B", &[(2, "Trumpet in B-flat alto")]),
+    ] {
+        let decoded = decode(label, DecodeOptions::default());
+        for (of, name) in others {
+            let offered = decoded.alternatives.iter().filter(|other| other.of == *of);
+            let offered: Vec<String> = offered.map(|other| other.staff.name()).collect();
+            assert!(offered.iter().any(|other| other == name), "{label}: {offered:?}");
+        }
+        for other in &decoded.alternatives {
+            assert!(other.of < decoded.staves.len() && decoded.staves[other.of] != other.staff, "{label}");
+        }
+    }
+}
+
 #[test]
 fn each_number_has_its_crook() {
     let mut wrong = Vec::new();

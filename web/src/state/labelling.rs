@@ -56,13 +56,17 @@ impl Labelling {
     pub fn of(view: &View, page: &ReadPage) -> Self {
         let staff = page.passage.staves().get(page.staff);
         let decoded = &view.staff.decoded;
-        let usual = decoded.staves.first();
+        let players = staff.map_or(1, crookwise_score::Staff::players);
+        // Which of the staves that the label names the player in view reads.
+        let seat = decoded.seats(players).get(view.player).map_or(0, |seat| seat.staff);
+        let usual = decoded.staves.get(seat);
         let read_as = view.start().map(|place| &place.staff);
-        let chosen = staff.and_then(|staff| staff.choice);
+        let of_all = |staff: &crookwise_score::Staff| staff.choice.filter(|_| seat == 0);
+        let chosen = staff.and_then(|staff| staff.crook(view.player).or_else(|| of_all(staff)));
         let key = |key: Tonic| view.names.key_word(key);
         let mut meaning = read_as.map(|staff| staff.words_by(&key)).unwrap_or_default();
         if chosen.is_none() {
-            for next in decoded.staves.iter().skip(1) {
+            for (_, next) in decoded.staves.iter().enumerate().filter(|(at, _)| *at != seat) {
                 meaning.push_str("; ");
                 meaning.push_str(&next.words_by(&key));
             }
@@ -76,7 +80,6 @@ impl Labelling {
             choice: None,
         });
         // Who sits on a crook of the label reads it anyway.
-        let players = staff.map_or(1, crookwise_score::Staff::players);
         let has_seat = |label: &&StaffLabel| {
             let own = |player| view.staff.staff(player).map(Choice::of);
             (0..players).any(|player| own(player) == Some(Choice::of(label)))
@@ -91,7 +94,8 @@ impl Labelling {
             reason: words::staves::AFTER_THE_CHANGE.into(),
             choice: Some(Choice::of(staff)),
         });
-        let alternatives = decoded.alternatives.iter().map(|other| Other {
+        let own = decoded.alternatives.iter().filter(|other| other.of == seat);
+        let alternatives = own.map(|other| Other {
             name: other.staff.name_by(&key),
             reason: other.reason.clone(),
             choice: Some(Choice::of(&other.staff)),
@@ -135,6 +139,7 @@ pub fn catalogue() -> Vec<(&'static str, Vec<ListedLabel>)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::document::Document;
     use crookwise_share::Link;
 
     fn labelling(link: &str) -> Labelling {
@@ -166,6 +171,29 @@ mod tests {
         let chosen = labelling(&link);
         assert!(chosen.meaning.starts_with(&other.name), "{} / {}", chosen.meaning, other.name);
         assert!(chosen.others.iter().any(|other| other.choice.is_none()));
+    }
+
+    #[test]
+    fn every_player_has_the_other_readings_of_his_own_crook() {
+        let link = "/read?staff=Corno+I+in+B,+Corno+II+in+C&players=2&player=2";
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+        let mut document = Document::new(*page);
+        document.select_on(0, 1, None);
+        let of = |document: &Document| Labelling::of(&View::of(document.page()), document.page());
+        let second = of(&document);
+        assert_eq!(second.meaning.matches("Horn in C").count(), 1, "{}", second.meaning);
+        let alto = second.others.iter().find(|other| other.name.starts_with("Horn in C alto")).unwrap();
+        document.choose_reading(alto.choice);
+        let (first, chosen) = (document.page().passage.staves()[0].choice, of(&document));
+        assert_eq!(first, None, "the first player keeps his crook");
+        assert!(chosen.meaning.starts_with("Horn in C alto"), "{}", chosen.meaning);
+        let back = chosen.others.iter().find(|other| other.choice.is_none()).unwrap();
+        document.choose_reading(back.choice);
+        assert_eq!(of(&document), second);
+        document.select_on(0, 0, None);
+        let first = of(&document);
+        assert!(first.others.iter().any(|other| other.name.starts_with("Horn in B-flat alto")));
+        assert!(!first.others.iter().any(|other| other.name.starts_with("Horn in C alto")));
     }
 
     #[test]

@@ -57,6 +57,8 @@ pub struct DecodeOptions {
 pub struct Alternative {
     /// The staff by this reading.
     pub staff: StaffLabel,
+    /// Of which staff it is another reading, as an index into [`Decoded::staves`].
+    pub of: usize,
     /// When the trade means this one.
     pub reason: String,
 }
@@ -68,7 +70,7 @@ pub struct Decoded {
     pub staves: Vec<StaffLabel>,
     /// What the players are told to change to ("muta in …").
     pub changes: Vec<StaffLabel>,
-    /// Other readings of the first staff.
+    /// Other readings of the staves, in their order.
     pub alternatives: Vec<Alternative>,
     /// What was taken for granted and why, as a sentence.
     pub assumed: Option<String>,
@@ -141,8 +143,11 @@ fn read(text: &str, options: DecodeOptions, tokens: &[Token], choice: usize) -> 
         unused |= resolved.unused;
         out.problem = out.problem.or(resolved.problem);
         assumed.extend(resolved.assumed);
-        if place == 0 {
-            out.alternatives = resolved.alternatives;
+        // Where the first names none, its crooks are offered all the same.
+        if resolved.staff.is_some() || place == 0 {
+            let of = out.staves.len();
+            let others = resolved.alternatives.into_iter();
+            out.alternatives.extend(others.map(|other| Alternative { of, ..other }));
         }
         out.staves.extend(resolved.staff);
     }
@@ -221,8 +226,9 @@ fn unread_key(word: String, read: Decoded) -> Decoded {
         };
     };
     let problem = LabelProblem::UnreadKey { word, instrument: first.instrument.english };
-    let usual = Alternative { staff: first, reason: "a usual key".to_owned() };
-    let alternatives = core::iter::once(usual).chain(read.alternatives).collect();
+    let usual = Alternative { staff: first, of: 0, reason: "a usual key".to_owned() };
+    let alternatives =
+        core::iter::once(usual).chain(read.alternatives.into_iter().filter(|other| other.of == 0)).collect();
     Decoded { alternatives, problem: Some(problem), ..Decoded::default() }
 }
 

@@ -26,7 +26,7 @@ pub(super) fn push_alternative(staff: StaffLabel, reason: &str, out: &mut Resolv
             && known.key == staff.key
     });
     if !known {
-        out.alternatives.push(Alternative { staff, reason: reason.to_owned() });
+        out.alternatives.push(Alternative { staff, of: 0, reason: reason.to_owned() });
     }
 }
 

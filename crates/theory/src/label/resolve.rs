@@ -61,7 +61,7 @@ pub(super) fn resolve(draft: &Draft, options: DecodeOptions, before: Option<Fami
                 B_NATURAL => "B is B natural in English print",
                 _ => "B is B-flat in German and Italian print",
             };
-            taken.alternatives.push(Alternative { staff, reason: reason.to_owned() });
+            taken.alternatives.push(Alternative { staff, of: 0, reason: reason.to_owned() });
             taken.alternatives.extend(
                 other.alternatives.into_iter().filter(|other| other.staff.key == Some(second)).take(1),
             );
@@ -168,6 +168,7 @@ fn crook_staff(
             .into_iter()
             .map(|crook| Alternative {
                 staff: make(crook),
+                of: 0,
                 reason: "the crook that sounds the same".to_owned(),
             })
             .collect();
@@ -176,8 +177,11 @@ fn crook_staff(
     out.assumed.extend(reason);
     out.assumed.extend(about);
     out.staff = Some(make(crook));
-    out.alternatives
-        .extend(others.into_iter().map(|(crook, reason)| Alternative { staff: make(crook), reason }));
+    out.alternatives.extend(others.into_iter().map(|(crook, reason)| Alternative {
+        staff: make(crook),
+        of: 0,
+        reason,
+    }));
     shared_words(draft, key, found, out);
 }
 

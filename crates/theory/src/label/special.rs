@@ -51,8 +51,11 @@ pub(super) fn timpani(draft: &Draft) -> Resolved {
             .to_owned(),
     );
     out.staff = Some(StaffLabel { transposition: shift, ..at_pitch.clone() });
-    out.alternatives
-        .push(Alternative { staff: at_pitch, reason: "the notes are printed as they sound".to_owned() });
+    out.alternatives.push(Alternative {
+        staff: at_pitch,
+        of: 0,
+        reason: "the notes are printed as they sound".to_owned(),
+    });
     out
 }
 
@@ -114,7 +117,7 @@ pub(super) fn tuba(
         }
     }
     if let Some(staff) = low.filter(|_| !basso) {
-        out.alternatives.push(Alternative { staff, reason: "F basso, as in Strauss".to_owned() });
+        out.alternatives.push(Alternative { staff, of: 0, reason: "F basso, as in Strauss".to_owned() });
     }
     if !words.wagner && !words.tenor {
         let ordinary = INSTRUMENTS.iter().find(|row| is_plain_tuba(row));

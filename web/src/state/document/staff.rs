@@ -43,9 +43,24 @@ impl Document {
         });
     }
 
-    /// Picks another reading of the label; `None` goes back to the usual one.
+    /// Picks another reading of the label for the selected player and all who read the same of the staves it names; `None`
+    /// goes back to the usual one.
     pub fn choose_reading(&mut self, choice: Option<Choice>) {
-        self.set_staff(|staff| staff.choice = choice);
+        self.set(|page| {
+            let Some(staff) = page.passage.staves().get(page.staff) else { return };
+            let seats = decoded(&staff.label, page.year).seats(staff.players());
+            let own = seats.get(page.player).map_or(0, |seat| seat.staff);
+            // The first of the staves has its reading beside the label; the others have crooks of their own.
+            if let Some(staff) = page.passage.staff_mut(page.staff).filter(|_| own == 0) {
+                staff.choice = choice;
+                let _ = page.passage.set_crook(page.staff, page.player, None);
+                return;
+            }
+            for (player, _) in seats.iter().enumerate().filter(|(_, seat)| seat.staff == own) {
+                // The player is one of the staff.
+                let _ = page.passage.set_crook(page.staff, player, choice);
+            }
+        });
     }
 
     /// Natural or with valves.
