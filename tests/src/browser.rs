@@ -17,13 +17,12 @@ pub enum Browser {
     Chromium,
     /// WebKitGTK's small browser, through WebKitWebDriver, on a screen of its own.
     WebKit,
-    /// Firefox, through geckodriver. Only where `CROOKWISE_FIREFOX` is 1.
+    /// Firefox, through geckodriver. Only where it is named.
     Firefox,
 }
 
 impl Browser {
-    /// The browsers to run flows in: those that `CROOKWISE_BROWSERS` names ("chromium,webkit", which is the default),
-    /// and Firefox where `CROOKWISE_FIREFOX` is 1.
+    /// The browsers to run flows in: those that `CROOKWISE_BROWSERS` names ("chromium,webkit", which is the default).
     ///
     /// # Panics
     /// On a name that is none of ours, since leaving a browser out in silence would weaken every flow.
@@ -35,13 +34,7 @@ impl Browser {
             "firefox" => Self::Firefox,
             other => panic!("CROOKWISE_BROWSERS names \"{other}\", which is not chromium, webkit or firefox"),
         };
-        let mut browsers: Vec<Self> = names.split(',').map(browser).collect();
-        if std::env::var("CROOKWISE_FIREFOX").is_ok_and(|value| value == "1")
-            && !browsers.contains(&Self::Firefox)
-        {
-            browsers.push(Self::Firefox);
-        }
-        browsers
+        names.split(',').map(browser).collect()
     }
 
     /// Whether flows run in this browser.

@@ -36,7 +36,7 @@ macro_rules! flows {
 
 /// Runs the flows of these files, those that the command line names or all, one after the other: two browsers at a time
 /// slow each other down on two cores. Each file begins with fresh browsers, which its flows share. How long each flow
-/// took is written to `target/flows/seconds.txt`.
+/// took is written to a file of `target/flows` with the browsers in its name.
 pub fn run_files(files: &[(&'static str, &'static [Flow])]) -> ExitCode {
     let mut arguments = Arguments::from_args();
     arguments.test_threads = Some(1);
@@ -86,7 +86,9 @@ fn note_time(called: &str, start: Instant) {
 }
 
 fn seconds() -> PathBuf {
-    site::root().join("target/flows/seconds.txt")
+    let browsers: Vec<String> =
+        Browser::wanted().iter().map(|one| format!("{one:?}").to_lowercase()).collect();
+    site::root().join(format!("target/flows/seconds-{}.txt", browsers.join("-")))
 }
 
 /// How the page of a flow is opened.

@@ -10,6 +10,9 @@ use std::path::Path;
 use std::sync::{Mutex, PoisonError};
 use thirtyfour::{WebDriver, WindowHandle};
 
+/// So many looks at a window that does not change its size, and the browser is asked again: some two seconds.
+const LOOKS_BEFORE_ASKED_AGAIN: u32 = 50;
+
 /// How a page is opened.
 #[derive(Clone, Copy, Debug)]
 pub struct View<'a> {
@@ -101,7 +104,8 @@ impl Page {
     }
 
     /// Makes the page's own area exactly as large as wanted, whatever the browser's bars take. The browser answers
-    /// before its window has its new size, so the sizes are read until they agree.
+    /// before its window has its new size, so the sizes are read until they agree; now and then it forgets that it was
+    /// asked, and is asked again.
     async fn fit_window(&self, window: Window) -> Result<()> {
         // Firefox makes no window narrower.
         let least = if self.browser == Browser::Firefox { 500 } else { 0 };
@@ -109,13 +113,18 @@ impl Page {
         let mut asked = [window.width, window.height];
         self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
         let what = format!("the browser's window to be {window}");
+        let mut looks = 0;
         wait::until(&what, async || {
+            looks += 1;
             let sizes =
                 self.eval("return [innerWidth, innerHeight, outerWidth, outerHeight]", vec![]).await?;
             let size = |at: usize| sizes[at].as_u64().and_then(|size| u32::try_from(size).ok()).unwrap_or(0);
             let (inner, outer) = ([size(0), size(1)], [size(2), size(3)]);
             if inner == [window.width, window.height] {
                 return Ok(Some(()));
+            }
+            if outer != asked && looks % LOOKS_BEFORE_ASKED_AGAIN == 0 {
+                self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
             }
             if outer == asked {
                 asked[0] = (asked[0] + window.width).saturating_sub(inner[0]);

@@ -6,6 +6,7 @@
 )]
 
 mod bench;
+mod beside;
 mod check;
 mod compress;
 mod graph;

@@ -2,8 +2,8 @@
 
 use crate::options::Options;
 use crate::steps::Steps;
-use crate::tools::{self, Environment, Outside};
-use crate::{check, package, shell, site};
+use crate::tools::{self, BROWSERS, Environment, Outside};
+use crate::{beside, check, package, shell, site};
 use anyhow::{Context, Result};
 use std::process::Command;
 
@@ -41,9 +41,7 @@ fn all(steps: &mut Steps) -> Result<Vec<String>> {
         shell::run(&mut cargo_test(&environment, &[tests, "--lib", "--bins", "--test=outside"]))?;
         shell::run(&mut cargo_test(&environment, &[tests, "--doc"]))
     })?;
-    steps.take("Flows in browsers", || {
-        shell::run(&mut cargo_test(&environment, &["--package=crookwise-tests", "--test=flows"]))
-    })?;
+    steps.take("Flows in browsers", || in_browsers(&environment, None))?;
     Ok(skipped)
 }
 
@@ -53,14 +51,27 @@ pub fn flows(options: &Options) -> Result<()> {
     let Outside { mut environment, .. } = tools::for_tests()?;
     let folder = if options.dev { site::build_dev_for_flows()? } else { site::build_release()? };
     environment.push(("CROOKWISE_SITE", folder.to_string_lossy().into_owned()));
-    for named in runs(&options.words) {
-        let mut words = vec!["--package=crookwise-tests", "--test=flows"];
+    runs(&options.words).into_iter().try_for_each(|named| in_browsers(&environment, named))
+}
+
+/// The flows with this word in their name, or all, in each browser beside the others: none of them keeps two cores busy.
+fn in_browsers(environment: &Environment, named: Option<&str>) -> Result<()> {
+    const FLOWS: [&str; 2] = ["--package=crookwise-tests", "--test=flows"];
+    // Compiled once, before they start.
+    shell::run(&mut cargo_test(environment, &[&FLOWS[..], &["--no-run"]].concat()))?;
+    let name = |browser: &str| browser.trim().to_owned();
+    let browsers =
+        environment.iter().find(|(key, _)| *key == BROWSERS).map(|(_, names)| names.split(',').map(name));
+    let lane = |browser: String| {
+        let mut words = FLOWS.to_vec();
         if let Some(named) = named {
             words.extend(["--", named]);
         }
-        shell::run(&mut cargo_test(&environment, &words))?;
-    }
-    Ok(())
+        let mut command = cargo_test(environment, &words);
+        command.env(BROWSERS, &browser);
+        (browser, command)
+    };
+    beside::run(browsers.into_iter().flatten().map(lane).collect())
 }
 
 /// The runner takes one word at a time; without any it runs all.

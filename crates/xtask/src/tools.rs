@@ -105,24 +105,28 @@ pub struct Outside {
     pub skipped: Vec<String>,
 }
 
-/// The browsers that flows are taken in, as `CROOKWISE_BROWSERS` names them.
-const BROWSERS: [&str; 2] = ["chromium", "webkit"];
+/// Names the browsers that flows are taken in.
+pub const BROWSERS: &str = "CROOKWISE_BROWSERS";
+/// Those of them that are wanted.
+const WANTED: [&str; 2] = ["chromium", "webkit"];
 
 /// Sees to it that browsers, Node and Python are there, with what the tests take from npm and PyPI.
 pub fn for_tests() -> Result<Outside> {
     install_missing()?;
     npm_packages()?;
-    let there = if has_webkit() { &BROWSERS[..] } else { &BROWSERS[..1] };
-    let browsers = std::env::var("CROOKWISE_BROWSERS").unwrap_or_else(|_| there.join(","));
+    let there = if has_webkit() { &WANTED[..] } else { &WANTED[..1] };
+    let mut browsers = std::env::var(BROWSERS).unwrap_or_else(|_| there.join(","));
+    if std::env::var("CROOKWISE_FIREFOX").is_ok_and(|value| value == "1") && !browsers.contains("firefox") {
+        browsers.push_str(",firefox");
+    }
     println!("browsers: {browsers}");
     let mut skipped = Vec::new();
-    for name in BROWSERS {
+    for name in WANTED {
         if !browsers.split(',').any(|wanted| wanted.trim() == name) {
-            skipped
-                .push(format!("the flows in {name}, which is not there or not named by CROOKWISE_BROWSERS"));
+            skipped.push(format!("the flows in {name}, which is not there or not named by {BROWSERS}"));
         }
     }
-    let mut environment = vec![("CROOKWISE_BROWSERS", browsers)];
+    let mut environment = vec![(BROWSERS, browsers)];
     if has_python() {
         let python = python_environment()?;
         println!("python: {}", python.strip_prefix(shell::root()).unwrap_or(&python).display());

@@ -19,6 +19,11 @@ pub enum Profile {
     Release,
 }
 
+/// Memory that the app begins with, in bytes: more than a page of music takes. Memory that grows while the parts share it
+/// is the suspect where WebKit now and then read rubbish on a busy machine (a vector of no possible length, an access out
+/// of bounds), which no other browser did; and it costs nothing before it is used.
+const ROOM: &str = "-Clink-arg=--initial-memory=33554432";
+
 /// A crate that becomes one wasm file.
 #[derive(Clone, Copy, Debug)]
 pub struct Source {
@@ -86,7 +91,7 @@ fn compile(source: Source, profile: Profile) -> Result<PathBuf> {
     }
     command.env("CARGO_ENCODED_RUSTFLAGS", flags.join("\u{1f}"));
     if !source.library {
-        command.args(["--", split::LINKER]);
+        command.args(["--", split::LINKER, ROOM]);
     }
     let mut child = command.stdout(Stdio::piped()).spawn().context("could not run cargo")?;
     let stdout = child.stdout.take().context("cargo has no output")?;

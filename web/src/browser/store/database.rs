@@ -66,7 +66,15 @@ pub async fn the() -> Rc<Database> {
     if let Some(known) = THE.with_borrow(Clone::clone) {
         return known;
     }
-    let opened = Rc::new(Database::open().await);
+    let opened = Database::open().await;
+    // Whoever else waited for it may have been quicker.
+    if let Some(known) = THE.with_borrow(Clone::clone) {
+        if let Some(second) = &opened.opened {
+            second.close();
+        }
+        return known;
+    }
+    let opened = Rc::new(opened);
     THE.replace(Some(Rc::clone(&opened)));
     opened
 }

@@ -136,14 +136,16 @@ pub fn remove(kept: &mut Drawers, page: &KeptPage) {
 }
 
 /// Takes more pages in; gives back those for which there is no room. One whose name is taken by another page gets a number
-/// behind its name.
+/// behind its name; one that was kept in the same moment is the same page, whatever free name it got then.
 #[must_use]
 pub fn take_in(kept: &mut Drawers, more: Vec<KeptPage>) -> Vec<KeptPage> {
     let mut left = Vec::new();
     let mut pages = list(kept);
     for mut page in more {
         page.name = clean(&page.name);
-        if pages.iter().any(|known| known.name == page.name && known.link == page.link) {
+        let is_known =
+            |known: &KeptPage| known.link == page.link && (known.name == page.name || known.at == page.at);
+        if pages.iter().any(is_known) {
             continue;
         }
         if pages.len() >= MOST_PAGES {
@@ -322,6 +324,17 @@ mod tests {
         let links = ["/read?staff=Fagotti".to_owned()];
         assert_eq!(take_in_before(&mut kept, &links, 0), links);
         assert_eq!(list(&kept).len(), MOST_PAGES);
+    }
+
+    #[test]
+    fn a_page_without_a_name_that_waits_beside_its_entry_is_there_once() {
+        let mut kept = Drawers::default();
+        keep(&mut kept, "", &page("Oboi"), 1).unwrap();
+        // The window went when the second was kept, and before its waiting copy was removed.
+        keep(&mut kept, "", &page("Fagotti"), 2).unwrap();
+        let waiting = KeptPage::read(&entry("", &page("Fagotti"), 2)).unwrap();
+        assert!(take_in(&mut kept, vec![waiting]).is_empty());
+        assert_eq!(names(&kept), ["Untitled", "Untitled 2"]);
     }
 
     #[test]
