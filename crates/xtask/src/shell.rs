@@ -32,6 +32,14 @@ pub fn cargo() -> Command {
     command
 }
 
+/// This tool with another word on its command line.
+pub fn itself(word: &str) -> Result<Command> {
+    let here = std::env::current_exe().context("this tool does not know where it is")?;
+    let mut command = Command::new(here);
+    command.arg(word).current_dir(root()).stdin(Stdio::null());
+    Ok(command)
+}
+
 /// Any program, to be run in the root of the repository.
 pub fn program(name: &str) -> Command {
     let mut command = Command::new(name);

@@ -24,16 +24,16 @@ pub fn test() -> Result<()> {
 fn all(steps: &mut Steps) -> Result<Vec<String>> {
     let Outside { environment, skipped } = steps.take("Tools", tools::for_tests)?;
     check::check(steps)?;
-    // The pure crates, and the app's state without a browser.
-    steps.take("Tests without a browser", || {
+    steps.take("Tests without a browser, and beside them the release site", || {
+        // The pure crates, and the app's state without a browser. The linker of the site keeps only one core busy.
         let besides = ["--workspace", "--exclude=crookwise-tests", "--exclude=xtask"];
-        shell::run(&mut cargo_test(&environment, &besides))
+        let tests = ("tests without a browser".to_owned(), cargo_test(&environment, &besides));
+        beside::run(vec![tests, ("the release site".to_owned(), shell::itself("build")?)])
     })?;
     // With the profile that this tool itself is built with, so that nothing is compiled twice.
     steps.take("Tests of this tool", || {
         shell::run(&mut cargo_test(&environment, &["--profile=xtask", "--package=xtask"]))
     })?;
-    steps.take("The release site", site::build_release)?;
     steps.take("The JavaScript package", package::package)?;
     steps.take("The JavaScript package in Node", package_in_node)?;
     steps.take("Comparisons with outside references, and tests of the harness", || {
