@@ -13,6 +13,9 @@ use thirtyfour::{WebDriver, WindowHandle};
 /// So many looks at a window that does not change its size, and the browser is asked again: some two seconds.
 const LOOKS_BEFORE_ASKED_AGAIN: u32 = 50;
 
+/// What a browser's bars and edges take of its window at most, in pixels.
+const THICKEST_BARS: u32 = 200;
+
 /// How a page is opened.
 #[derive(Clone, Copy, Debug)]
 pub struct View<'a> {
@@ -123,12 +126,14 @@ impl Page {
             if inner == [window.width, window.height] {
                 return Ok(Some(()));
             }
-            if outer != asked && looks % LOOKS_BEFORE_ASKED_AGAIN == 0 {
-                self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
-            }
-            if outer == asked {
+            // The page is told of its new size later than the window.
+            let bars = [outer[0].checked_sub(inner[0]), outer[1].checked_sub(inner[1])];
+            let is_told = bars.iter().all(|bar| bar.is_some_and(|bar| bar <= THICKEST_BARS));
+            if outer == asked && is_told {
                 asked[0] = (asked[0] + window.width).saturating_sub(inner[0]);
                 asked[1] = (asked[1] + window.height).saturating_sub(inner[1]);
+                self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
+            } else if looks % LOOKS_BEFORE_ASKED_AGAIN == 0 {
                 self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
             }
             Ok(None)
