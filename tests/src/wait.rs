@@ -3,9 +3,9 @@
 use anyhow::{Result, bail};
 use std::time::{Duration, Instant};
 
-/// How long something may take before a flow fails. Generous, since two slow cores may run it; a passing flow never
-/// waits this long.
-pub const PATIENCE: Duration = Duration::from_secs(15);
+/// How long something may take before a flow fails. Generous, since two slow cores may run it beside eight busy processes;
+/// a passing flow never waits this long.
+pub const PATIENCE: Duration = Duration::from_secs(60);
 /// How long between two looks.
 const GLANCE: Duration = Duration::from_millis(40);
 
