@@ -34,8 +34,8 @@ macro_rules! flows {
     ($($flow:ident),+ $(,)?) => { [$((stringify!($flow), $flow as fn())),+] };
 }
 
-/// Runs the flows of these files, those that the command line names or all, one after the other: two browsers at a time
-/// slow each other down on two cores. Each file begins with fresh browsers, which its flows share. How long each flow
+/// Runs the flows of these files, those that the command line names or all, one after the other: `cargo xtask` runs this
+/// once for each browser, beside the others, and more at a time slow each other down on two cores. Each file begins with fresh browsers, which its flows share. How long each flow
 /// took is written to a file of `target/flows` with the browsers in its name.
 pub fn run_files(files: &[(&'static str, &'static [Flow])]) -> ExitCode {
     let mut arguments = Arguments::from_args();

@@ -132,10 +132,10 @@ impl Page {
             if outer == asked && is_told {
                 asked[0] = (asked[0] + window.width).saturating_sub(inner[0]);
                 asked[1] = (asked[1] + window.height).saturating_sub(inner[1]);
-                self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
-            } else if looks % LOOKS_BEFORE_ASKED_AGAIN == 0 {
-                self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
+            } else if looks % LOOKS_BEFORE_ASKED_AGAIN != 0 {
+                return Ok(None);
             }
+            self.driver().set_window_rect(0, 0, asked[0], asked[1]).await?;
             Ok(None)
         })
         .await

@@ -7,18 +7,15 @@ use std::thread;
 
 /// Runs all of them to their ends; an error with the names of those that fail. What the first prints is seen as it comes,
 /// what the others print when all have ended, so that nobody's lines are torn apart.
-pub fn run(mut programs: Vec<(String, Command)>) -> Result<()> {
-    let others = programs.split_off(programs.len().min(1));
-    let others: Vec<_> = others
-        .into_iter()
-        .map(|(name, mut command)| (name, thread::spawn(move || command.output())))
-        .collect();
+pub fn run(programs: Vec<(String, Command)>) -> Result<()> {
+    let mut programs = programs.into_iter();
+    let Some((name, mut first)) = programs.next() else { return Ok(()) };
+    let others: Vec<_> =
+        programs.map(|(name, mut command)| (name, thread::spawn(move || command.output()))).collect();
     let mut failed = Vec::new();
-    for (name, mut command) in programs {
-        shell::heading(&name);
-        if !command.status().with_context(|| format!("could not run what is for {name}"))?.success() {
-            failed.push(name);
-        }
+    shell::heading(&name);
+    if !first.status().with_context(|| format!("could not run what is for {name}"))?.success() {
+        failed.push(name);
     }
     for (name, running) in others {
         let ended = running.join().ok().and_then(Result::ok);

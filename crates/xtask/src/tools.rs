@@ -107,7 +107,7 @@ pub struct Outside {
 
 /// Names the browsers that flows are taken in.
 pub const BROWSERS: &str = "CROOKWISE_BROWSERS";
-/// Those of them that are wanted.
+/// Those that are wanted where it is not set.
 const WANTED: [&str; 2] = ["chromium", "webkit"];
 
 /// Sees to it that browsers, Node and Python are there, with what the tests take from npm and PyPI.

@@ -1,6 +1,8 @@
 //! What a linked program offers to JavaScript and nothing takes: the classes of streams that Leptos brings along
 //! (wasm-streams) and the app never makes. The linker keeps whatever is offered, and wasm-bindgen writes a class for it: five
 //! kilobytes of a first visit. Taken off before the program is split, which then leaves out what only they reach.
+//! Every other section stays to the byte: the linker's relocations, by which the splitter goes, count from the beginnings of
+//! sections, and walrus would write them anew.
 //!
 //! A section of a wasm file is its kind, its length and its content; numbers are LEB128 (WebAssembly Core Specification,
 //! 5.5). wasm-bindgen's notes are pieces, each a version and a description with four bytes of length before each.
