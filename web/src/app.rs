@@ -32,7 +32,7 @@ pub fn app(begun: Begun) -> AnyView {
         page,
         begun.preferences,
         said,
-        Room { width: (measure::window_width() - 90.0).min(800.0), wall: false },
+        Room::wide((measure::window_width() - 90.0).min(800.0)),
         clock::chance(),
     );
     let wall = session.wall;

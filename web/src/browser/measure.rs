@@ -1,15 +1,15 @@
-//! The width of an element, followed as it changes. The observer of sizes is `web_sys`: gloo has none.
+//! The room an element has, followed as it changes, and how far what is in it has run. The observer of sizes is `web_sys`: gloo has none.
 
 use crate::browser::owned;
 use core::cell::RefCell;
 use gloo_render::{AnimationFrame, request_animation_frame};
 use gloo_utils::window;
 use leptos::html::Div;
-use leptos::prelude::{Effect, Get, NodeRef};
+use leptos::prelude::{Effect, Get, GetUntracked, NodeRef};
 use std::rc::Rc;
-use wasm_bindgen::JsCast;
 use wasm_bindgen::prelude::Closure;
-use web_sys::ResizeObserver;
+use wasm_bindgen::{JsCast, JsValue};
+use web_sys::{HtmlDivElement, ResizeObserver};
 
 /// An element that is watched until this is dropped.
 struct Watch {
@@ -30,23 +30,53 @@ pub fn window_width() -> f64 {
     window().inner_width().ok().and_then(|width| width.as_f64()).unwrap_or(1000.0)
 }
 
-/// Calls back with the inner width of an element in pixels, now and whenever it changes.
-pub fn follow_width(element: NodeRef<Div>, changed: impl Fn(f64) + Copy + 'static) {
+/// How much of the window's height there is from the upper edge of an element on, where the page is not scrolled.
+fn height_from(element: &HtmlDivElement) -> f64 {
+    let number = |value: Result<JsValue, JsValue>| value.ok().and_then(|value| value.as_f64());
+    let top = element.get_bounding_client_rect().top() + window().scroll_y().unwrap_or(0.0);
+    (number(window().inner_height()).unwrap_or(800.0) - top).round()
+}
+
+/// Calls back with the inner width of an element and the height from its upper edge to the lower edge of the window, in
+/// pixels, now and whenever they change.
+pub fn follow_room(element: NodeRef<Div>, changed: impl Fn(f64, f64) + Copy + 'static) {
     Effect::new(move |_| {
         let Some(div) = element.get() else { return };
         let inner = div.clone();
         // With the next picture: laying out anew while widths are being reported makes WebKit complain of a loop, where
         // a scroll bar comes or goes.
         let next = Rc::new(RefCell::new(None::<AnimationFrame>));
-        let report = Closure::<dyn FnMut()>::new(move || {
+        let asked = move || {
             let inner = inner.clone();
-            let frame = request_animation_frame(move |_| changed(f64::from(inner.client_width())));
+            let frame = request_animation_frame(move |_| {
+                changed(f64::from(inner.client_width()), height_from(&inner));
+            });
             next.replace(Some(frame));
-        });
-        changed(f64::from(div.client_width()));
+        };
+        let report = Closure::<dyn FnMut()>::new(asked.clone());
+        changed(f64::from(div.client_width()), height_from(&div));
+        owned::on_window("resize", asked);
         if let Ok(observer) = ResizeObserver::new(report.as_ref().unchecked_ref()) {
             observer.observe(&div);
             owned::keep(Watch { observer, _report: report });
         }
     });
+}
+
+/// How far what stands in an element has run to the left, in pixels.
+#[must_use]
+pub fn run(element: NodeRef<Div>) -> f64 {
+    element.get_untracked().map_or(0.0, |div| f64::from(div.scroll_left()))
+}
+
+/// Lets it run so far, with the next picture: what is run to may not stand there yet.
+pub fn run_to(element: NodeRef<Div>, left: f64) {
+    thread_local! {
+        static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+    }
+    NEXT.set(Some(request_animation_frame(move |_| {
+        if let Some(div) = element.get_untracked() {
+            div.set_scroll_left(left.ceil() as i32);
+        }
+    })));
 }

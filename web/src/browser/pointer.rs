@@ -12,10 +12,17 @@ pub struct PointerPlace {
     pub y: f64,
 }
 
-/// Whether it is a finger, which covers what it points at.
+/// Whether it is a finger or a pen: where the page does not take it for itself, the browser scrolls by it.
 #[must_use]
 pub fn is_finger(event: &PointerEvent) -> bool {
-    event.pointer_type() == "touch"
+    event.pointer_type() != "mouse"
+}
+
+/// Whether it is on an element of this class.
+#[must_use]
+pub fn is_on(event: &PointerEvent, class: &str) -> bool {
+    let element = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
+    element.is_some_and(|element| element.class_name() == class)
 }
 
 /// Whether it is the first finger or the main button.

@@ -1,13 +1,13 @@
 //! The whole staff: systems of written and sounding notes, and the keys that work on them.
 
 use crate::browser::{field, focus, measure};
-use crate::components::live::{each, hear, live};
+use crate::components::live::{each, hear, live, when};
 use crate::components::system_view::system_view;
 use crate::state::kept::Derived;
 use crate::state::keys::{self, Held, KeyAction};
 use crate::state::session::Session;
 use crate::words;
-use leptos::ev::KeyboardEvent;
+use leptos::ev::{Event, KeyboardEvent};
 use leptos::html::Div;
 use leptos::prelude::*;
 
@@ -18,7 +18,23 @@ pub(super) const SHEET: &str = "sheet";
 pub fn staff_sheet() -> AnyView {
     let Session { desk, stand, wall, names, .. } = Session::get();
     let sheet = NodeRef::<Div>::new();
-    measure::follow_width(sheet, move |width| stand.set_width(width));
+    measure::follow_room(sheet, move |width, height| stand.set_room(width, height));
+    Effect::new(move |_| {
+        if let Some(left) = stand.run_to() {
+            measure::run_to(sheet, left);
+        }
+    });
+    let class = live(move || match (stand.sheet.read().runs, stand.fingers.get()) {
+        (false, false) => "sheet",
+        (false, true) => "sheet fingers",
+        (true, false) => "sheet runs",
+        (true, true) => "sheet runs fingers",
+    });
+    let beyond = Derived::new(move || stand.beyond());
+    let more = move || {
+        let words = live(move || words::staves::more(beyond.get()));
+        view! { <p class="quiet beyond" aria-hidden="true">{words}</p> }.into_any()
+    };
     let systems = Derived::new(move || 0..stand.sheet.read().systems.len());
     let on_key = hear(move |event: KeyboardEvent| {
         let held = Held {
@@ -43,7 +59,7 @@ pub fn staff_sheet() -> AnyView {
     });
     view! {
         <div
-            class="sheet"
+            class=class
             id=SHEET
             tabindex="-1"
             role="application"
@@ -51,9 +67,11 @@ pub fn staff_sheet() -> AnyView {
             aria-describedby="key-help"
             node_ref=sheet
             on:keydown=on_key
+            on:scroll=hear(move |_: Event| stand.run.set(measure::run(sheet)))
         >
             {each(systems, system_view)}
         </div>
+        {when(move || stand.sheet.read().runs, move || when(move || beyond.get() > 0, more).into_any())}
         <p class="unseen" role="status">{said}</p>
     }
     .into_any()

@@ -1,21 +1,23 @@
 //! A staff under a finger, pen or mouse.
 
-use crate::browser::pointer;
+use crate::browser::pointer::{self, PointerPlace};
 use crate::components::live::{Live, hear, live, when};
 use crate::components::system_view::pixels;
-use crate::state::gesture::{Gesture, Pointer, Target};
+use crate::state::gesture::{Pointer, Spot, Target};
 use crate::state::kept::Derived;
 use crate::state::score_sheet::SheetSystem;
 use crate::state::session::Session;
 use crate::state::stand::Stand;
 use crate::state::tried::Tried;
 use crate::words;
-use crookwise_theory::{Clef, StaffPosition};
 use leptos::ev::{PointerEvent, TouchEvent};
 use leptos::prelude::*;
 
 /// Pixels of one staff space where a note stands enlarged beside a finger.
 const ENLARGED: f64 = 15.0;
+
+/// The class of the handle, by which a pointer on it is known.
+const HANDLE: &str = "handle";
 
 /// A staff of a system: a written one, or one that sounds.
 pub fn touched_staff(system: Derived<Option<SheetSystem>>, on: Target) -> AnyView {
@@ -59,48 +61,72 @@ pub fn touched_staff(system: Derived<Option<SheetSystem>>, on: Target) -> AnyVie
         >
             <div class="picture" inner_html=picture></div>
             <div class="picture ghost" inner_html=ghost></div>
+            {handle(stand, system, on)}
             {when(move || tried.is_some(), move || beside(tried, system, on))}
         </div>
     }
     .into_any()
 }
 
-/// Where a pointer is on the staff: the column, the place, the clef and the height in pixels.
+/// What the selected note is moved by with a finger: as large as a finger, the note in its middle.
+fn handle(stand: Stand, system: Derived<Option<SheetSystem>>, on: Target) -> AnyView {
+    let place = Derived::new(move || {
+        system.and_then(|system| {
+            let (column, place) = stand.handle(on, system)?;
+            Some((system.left(column)? + system.column / 2.0, system.height_of(on, place)))
+        })
+    });
+    let part = move || {
+        let left = live(move || pixels(place.map(|(left, _)| *left).unwrap_or_default()));
+        let top = live(move || pixels(place.map(|(_, top)| *top).unwrap_or_default()));
+        view! { <div class=HANDLE style:left=left style:top=top></div> }.into_any()
+    };
+    when(move || place.is_some(), part).into_any()
+}
+
+/// Where a pointer is on the staff.
 fn under(
     stand: Stand,
     system: Derived<Option<SheetSystem>>,
     on: Target,
     event: &PointerEvent,
-) -> Option<(usize, StaffPosition, Clef, f64)> {
-    let at = pointer::place(event)?;
+) -> Option<Spot> {
+    let PointerPlace { x, y } = pointer::place(event)?;
     untrack(|| {
         system.and_then(|system| {
-            let column = system.column_at(at.x, stand.columns())?;
-            Some((column, system.place_at(on, at.y), system.picture(on)?.head_at(column).0, at.y))
+            let column = system.column_at(x, stand.columns())?;
+            let clef = system.picture(on)?.head_at(column).0;
+            Some(Spot { on, column, place: system.place_at(on, y), clef, x, y })
         })
     })
 }
 
 /// What kind of pointer it is.
 fn kind(event: &PointerEvent) -> Pointer {
-    if pointer::is_finger(event) { Pointer::Finger } else { Pointer::Exact }
+    match (pointer::is_finger(event), pointer::is_on(event, HANDLE)) {
+        (false, _) => Pointer::Exact,
+        (true, false) => Pointer::Finger,
+        (true, true) => Pointer::Handle,
+    }
 }
 
 fn down(stand: Stand, system: Derived<Option<SheetSystem>>, on: Target, event: &PointerEvent) {
     if !pointer::is_main(event) {
         return;
     }
-    if let Some((column, place, clef, y)) = under(stand, system, on, event) {
-        pointer::capture(event);
-        stand.touch(kind(event), (on, column), place, clef, y);
+    if let Some(spot) = under(stand, system, on, event) {
+        if kind(event) != Pointer::Finger {
+            pointer::capture(event);
+        }
+        stand.touch(kind(event), spot);
     }
 }
 
 fn moved(stand: Stand, system: Derived<Option<SheetSystem>>, on: Target, event: &PointerEvent) {
     match (stand.gesture(), under(stand, system, on, event)) {
-        (Some(gesture), Some((_, place, _, y))) => stand.drag(Gesture::drag(gesture, place, y)),
-        (None, Some((column, place, ..))) if kind(event) == Pointer::Exact => {
-            stand.hover(Some((on, column, place)));
+        (Some(gesture), Some(spot)) => stand.drag(gesture, spot),
+        (None, Some(spot)) if kind(event) == Pointer::Exact => {
+            stand.hover(Some((on, spot.column, spot.place)));
         }
         (None, _) => stand.hover(None),
         (Some(_), None) => {}

@@ -165,7 +165,7 @@ mod tests {
     fn session() -> (Owner, Session) {
         let owner = Owner::new();
         owner.set();
-        let room = Room { width: 700.0, wall: false };
+        let room = Room::wide(700.0);
         let page = ReadPage::of_label("Corni in Es");
         (owner, Session::new(page, Preferences::default(), None, room, 7))
     }

@@ -97,7 +97,11 @@ impl Tried {
                 (column, at_place(view, page, (on, column), staff, place)?, false)
             }
             Pointed::Down(gesture) if gesture.on == on => {
-                (gesture.column, note(view, page, staff, gesture)?, gesture.pointer == Pointer::Finger)
+                // A finger in the column of a note only selects it.
+                if gesture.pointer == Pointer::Finger && gesture.still_there {
+                    return None;
+                }
+                (gesture.column, note(view, page, staff, gesture)?, gesture.pointer != Pointer::Exact)
             }
             _ => return None,
         };

@@ -100,6 +100,12 @@ pub fn player(label: &str, number: u32) -> String {
     format!("{label}, player {number}")
 }
 
+/// What stands behind the edge of a strip.
+#[must_use]
+pub fn more(columns: usize) -> String {
+    format!("{columns} more →")
+}
+
 /// What a label changes to.
 #[must_use]
 pub fn then(change: &str) -> String {

@@ -117,7 +117,7 @@ fn entry(entry: &Entry) -> AnyView {
 fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
     let Session { names, speaker, notices, .. } = Session::get();
     let names = names.get_untracked();
-    let room = Room { width: (measure::window_width() - 90.0).min(760.0), wall: false };
+    let room = Room::wide((measure::window_width() - 90.0).min(760.0));
     let picture = QuestionPicture::of_passage(&page.passage, names, room);
     let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
     let labels = picture.labels.join(", ");

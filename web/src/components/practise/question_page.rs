@@ -17,9 +17,9 @@ pub fn question_page(question: Derived<Option<Question>>, wall: bool) -> AnyView
     let Session { names, .. } = Session::get();
     let width = Watched::new((measure::window_width() - 90.0).min(900.0));
     let element = NodeRef::<Div>::new();
-    measure::follow_width(element, move |now| width.set(now));
+    measure::follow_room(element, move |now, _| width.set(now));
     let picture = Derived::new(move || {
-        let room = Room { width: width.get(), wall };
+        let room = Room { wall, ..Room::wide(width.get()) };
         question.map(|question| QuestionPicture::of(question, names.get(), room))
     });
     let name = live(move || {

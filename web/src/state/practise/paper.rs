@@ -55,5 +55,5 @@ pub struct PaperRoom {
 #[must_use]
 pub fn room(question: &Question) -> PaperRoom {
     let whole_line = question.passage.columns().len() > FEW || question.passage.staves().len() > 2;
-    PaperRoom { room: Room { width: if whole_line { LINE } else { HALF }, wall: false }, whole_line }
+    PaperRoom { room: Room::wide(if whole_line { LINE } else { HALF }), whole_line }
 }

@@ -110,8 +110,7 @@ mod tests {
     fn a_question_shows_its_staves_and_where_it_asks() {
         let staves = vec![AskedStaff::of("Corni in Es")];
         let questions = Exercise { staves, ..Exercise::default() }.questions().unwrap();
-        let picture =
-            QuestionPicture::of(&questions[0], Names::default(), Room { width: 500.0, wall: false });
+        let picture = QuestionPicture::of(&questions[0], Names::default(), Room::wide(500.0));
         assert_eq!(picture.labels, ["Corni in Es"]);
         assert_eq!(picture.asked.0, Some(0));
         let column = picture.asked.1.unwrap();

@@ -1,12 +1,12 @@
 //! How the columns of a page are broken into systems and how wide they stand.
 
-use super::Room;
+use super::room::{Room, SQUEEZED_COLUMN, Tall};
 use crate::state::laying::narrowest;
 use core::ops::Range;
 use crookwise_engraving::{Metrics, StaffSpace, StaffSpec, head_width};
 
 /// Columns of a system that has room to spare.
-const STEPS: [usize; 4] = [8, 12, 16, 24];
+const STEPS: [usize; 6] = [8, 11, 14, 18, 24, 32];
 
 /// The systems of a page.
 pub(super) struct Measures {
@@ -14,6 +14,8 @@ pub(super) struct Measures {
     pub(super) scale: f64,
     /// The columns of each system and where they stand.
     pub(super) systems: Vec<(Range<usize>, Metrics)>,
+    /// Whether the written staves have room for notes that are not there yet.
+    pub(super) roomy: bool,
 }
 
 /// What the staves of a page need.
@@ -29,28 +31,26 @@ struct Needs {
 }
 
 impl Measures {
-    /// Breaks the columns of some staves on so much width, in pixels; `slots` columns are to be.
-    pub(super) fn of(staves: &[&StaffSpec], slots: usize, written: usize, room: Room, width: f64) -> Self {
+    /// Lays the columns of some staves on so much width, in pixels; `slots` columns are to be.
+    pub(super) fn of(staves: &[&StaffSpec], slots: usize, tall: Tall, room: Room, width: f64) -> Self {
         let needs = Needs::of(staves, slots);
-        let spaces = |scale: f64| StaffSpace((width / scale).max(20.0));
-        // Few notes stand large on one system; more of them smaller, on as many as they need.
-        let fits = |scale: f64| needs.fits(spaces(scale), room.narrowest_column() / scale);
-        let [large, small] = room.scales();
-        let alone = written < 2;
-        let scale = if alone && fits(large) >= slots { large } else { room.for_staves(small, written) };
-        // Where all fits on one system with room to spare, the columns stand wider, in steps that do not change often.
-        let most = fits(scale);
-        let roomy = |step: &usize| *step >= slots && *step <= most;
-        let fits = STEPS.into_iter().find(roomy).unwrap_or(most);
-        let rows = slots.div_ceil(fits).max(1);
+        let (largest, roomy) = room.fitting(tall);
+        let (scale, columns) =
+            if room.runs() { (largest, slots) } else { needs.broken(largest, room, width, tall.written > 1) };
+        let rows = if room.runs() { 1 } else { slots.div_ceil(columns).max(1) };
         let systems = (0..rows).map(|row| {
-            let columns = row * fits..(row + 1) * fits;
-            let before = needs.before(&columns);
-            let rooms = before.iter().fold(StaffSpace::ZERO, |sum, &room| sum + room);
-            let column = StaffSpace((spaces(scale) - needs.head - rooms).0 / fits as f64);
-            (columns, Metrics { head: needs.head, column, before })
+            let range = row * columns..(row + 1) * columns;
+            let before = needs.before(&range);
+            let rooms = before.iter().fold(0.0, |sum, room| sum + room.0);
+            let free = width / scale - needs.head.0 - rooms;
+            let column = if room.runs() {
+                needs.running(width / scale, room.narrowest_column() / scale)
+            } else {
+                (free / columns as f64).max(1.0)
+            };
+            (range, Metrics { head: needs.head, column: StaffSpace(column), before })
         });
-        Self { scale, systems: systems.collect() }
+        Self { scale, systems: systems.collect(), roomy }
     }
 }
 
@@ -82,6 +82,41 @@ impl Needs {
     fn before(&self, columns: &Range<usize>) -> Vec<StaffSpace> {
         let room = |at: usize| self.before.get(at).copied().unwrap_or(StaffSpace::ZERO);
         columns.clone().map(|at| if at == columns.start { StaffSpace::ZERO } else { room(at) }).collect()
+    }
+
+    /// The staff space, and how many columns a system has, where the page is broken into systems.
+    fn broken(&self, largest: f64, room: Room, width: f64, several: bool) -> (f64, usize) {
+        let least = room.narrowest_column();
+        let [_, small] = room.scales();
+        // What fits on one system stands on one: in steps that do not change often, as large as it can.
+        let shrinks = several && !room.wall && room.height.is_some();
+        let smallest = if shrinks { largest.min(5.0) } else { largest.min(small) };
+        let halves = (smallest * 2.0) as usize..=(largest * 2.0) as usize;
+        let sizes = || halves.clone().rev().map(|half| half as f64 / 2.0);
+        let one = |columns: usize, least: f64| {
+            sizes()
+                .find(|scale| self.on_one(columns, width / scale, least / scale))
+                .map(|scale| (scale, columns))
+        };
+        let step = STEPS.into_iter().find(|step| *step >= self.slots).unwrap_or(self.slots);
+        let squeezed = || one(self.slots, SQUEEZED_COLUMN).filter(|_| shrinks);
+        one(step, least).or_else(|| one(self.slots, least)).or_else(squeezed).unwrap_or_else(|| {
+            let scale = if several { largest } else { smallest };
+            (scale, self.fits(StaffSpace((width / scale).max(20.0)), least / scale))
+        })
+    }
+
+    /// Whether so many columns of at least that width stand on one system of so much width, in staff spaces.
+    fn on_one(&self, columns: usize, width: f64, column: f64) -> bool {
+        let rooms: f64 = self.before(&(0..columns)).iter().map(|room| room.0).sum();
+        self.head.0 + rooms + columns as f64 * self.narrowest.max(column) <= width + 1e-9
+    }
+
+    /// The width of a column of a strip, in staff spaces, so that the first ones are seen whole.
+    fn running(&self, width: f64, column: f64) -> f64 {
+        let free = (width - self.head.0).max(1.0);
+        let seen = (free / self.narrowest.max(column)) as usize;
+        free / seen.clamp(1, self.slots.max(1)) as f64
     }
 
     /// How many columns of at least that width, in staff spaces, every system has room for.

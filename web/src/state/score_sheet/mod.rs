@@ -1,6 +1,7 @@
 //! The staff as it is laid on the screen: broken into systems, engraved, with places in pixels.
 
 mod measures;
+mod room;
 mod specs;
 
 use crate::state::gesture::Target;
@@ -15,12 +16,10 @@ use crookwise_score::MOST_COLUMNS;
 use crookwise_share::ReadPage;
 use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 use measures::Measures;
+pub use room::Room;
+use room::Tall;
 use specs::{sounding_spec, written_spec};
 use std::sync::Arc;
-
-/// The narrowest column a finger can hit, in pixels, and the narrowest that has room for names on the wall.
-const FINGER_COLUMN: f64 = 46.0;
-const WALL_COLUMN: f64 = 112.0;
 
 /// How far below and above the top line an empty staff keeps room, in staff spaces: notes beyond make their own.
 const DEEPEST: f64 = 8.0;
@@ -28,47 +27,20 @@ const HIGHEST: f64 = -4.0;
 
 /// The same under each other with other staves: a finger may drag a note out of the picture.
 const COMPACT: (f64, f64) = (-1.5, 5.5);
+/// The same for what sounds.
+const SOUNDING: (f64, f64) = (-2.0, 6.0);
 
-/// Width of the page's margin with the labels of several staves, in pixels, and from which width there is one.
-const MARGIN: f64 = 168.0;
-const WALL_MARGIN: f64 = 320.0;
-const ROOM_FOR_MARGIN: f64 = 640.0;
-
-/// Sizes that follow from the room there is.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Room {
-    /// Width of the sheet in pixels.
-    pub width: f64,
-    /// Whether it is read from the back row.
-    pub wall: bool,
-}
-
-impl Room {
-    /// Pixels of one staff space: first the size for few notes, then the one for many.
-    #[must_use]
-    pub fn scales(self) -> [f64; 2] {
-        match self.width {
-            width if width < 480.0 => [12.0, 10.0],
-            width if width < 1000.0 => [15.0, 11.0],
-            width if width < 1300.0 => [18.0, 14.0],
-            width if width < 1600.0 => [22.0, 16.0],
-            _ => [30.0, 22.0],
-        }
-    }
-
-    /// On the wall all staves should be seen at once: more than five stand smaller, as far as can be read.
-    fn for_staves(self, scale: f64, staves: usize) -> f64 {
-        if self.wall && staves > 5 { (scale * 5.0 / staves as f64).max(12.0_f64.min(scale)) } else { scale }
-    }
-
-    const fn margin(self) -> f64 {
-        if self.wall { WALL_MARGIN } else { MARGIN }
-    }
-
-    const fn narrowest_column(self) -> f64 {
-        if self.wall { WALL_COLUMN } else { FINGER_COLUMN }
-    }
-}
+/// Pixels that the name of a staff takes above it, and the one of what sounds.
+const NAMES: f64 = 44.0;
+/// Pixels under a staff for how its notes are made: with drift, and without.
+const WITH_DRIFT: f64 = 92.0;
+const WITHOUT_DRIFT: f64 = 56.0;
+/// The same for each player of several.
+const PLAYER: f64 = 46.0;
+/// The least height of a staff beside its label in the margin, which a finger must hit, in pixels.
+const LABEL: f64 = 44.0;
+/// What is said at the edge of a strip, in pixels.
+const HINT: f64 = 24.0;
 
 /// The whole staff in systems from top to bottom.
 #[derive(Clone, Debug, PartialEq)]
@@ -79,6 +51,10 @@ pub struct Sheet {
     pub scale: f64,
     /// Width of the margin with the labels of the staves, in pixels; 0 where they stand over the staves.
     pub margin: f64,
+    /// Whether it runs sideways under the finger, in one strip.
+    pub runs: bool,
+    /// Width of what is seen of it at once, in pixels.
+    pub room: f64,
 }
 
 /// One system: the written staves over what sounds.
@@ -130,13 +106,15 @@ impl Sheet {
 
     fn lay(view: &PageView, sounding: &[StaffSpec], room: Room) -> Self {
         let several = view.staves.len() > 1;
-        let margin = if several && room.width >= ROOM_FOR_MARGIN { room.margin() } else { 0.0 };
+        let margin = room.margin(several);
         let written: Vec<StaffSpec> = view.staves.iter().map(written_spec).collect();
         let staves: Vec<&StaffSpec> = written.iter().chain(sounding).collect();
         let slots = (view.columns() + 1).min(MOST_COLUMNS);
-        let Measures { scale, systems } =
-            Measures::of(&staves, slots, view.staves.len(), room, room.width - margin);
-        let frames = Frames { systems: &systems, several };
+        let tall = tall(view, sounding.len(), room);
+        let Measures { scale, systems, roomy } =
+            Measures::of(&staves, slots, tall, room, room.width - margin);
+        let beside = if margin > 0.0 && room.height.is_some() && !room.wall { LABEL / scale } else { 0.0 };
+        let frames = Frames { systems: &systems, several, roomy, beside };
         let written_frames: Vec<Bounds> =
             written.iter().zip(&view.staves).map(|(spec, staff)| frames.written(spec, staff)).collect();
         let sounding_frames: Vec<Bounds> = sounding.iter().map(|spec| frames.sounding(spec)).collect();
@@ -157,7 +135,13 @@ impl Sheet {
                 scale,
             }
         };
-        Self { systems: systems.iter().map(lay).collect(), scale, margin }
+        Self {
+            systems: systems.iter().map(lay).collect(),
+            scale,
+            margin,
+            runs: room.runs(),
+            room: room.width,
+        }
     }
 }
 
@@ -188,6 +172,13 @@ impl SheetSystem {
     pub fn place_at(&self, on: Target, y: f64) -> StaffPosition {
         let top = self.picture(on).map_or(StaffSpace::ZERO, |picture| picture.frame.top);
         place_at(StaffSpace(y / self.scale + top.0))
+    }
+
+    /// How far a place on a staff is below the upper edge of its picture, in pixels.
+    #[must_use]
+    pub fn height_of(&self, on: Target, place: StaffPosition) -> f64 {
+        let top = self.picture(on).map_or(0.0, |picture| picture.frame.top.0);
+        (4.0 - f64::from(place.0) / 2.0 - top) * self.scale
     }
 
     /// The left edge of a column in pixels, where the system shows it.
@@ -249,10 +240,45 @@ impl StaffPicture {
     }
 }
 
+/// What stands on the page from top to bottom.
+fn tall(view: &PageView, sounding: usize, room: Room) -> Tall {
+    let (wide, close) = (view.staves.first().map_or(COMPACT, reach_of), COMPACT);
+    let height = |(top, bottom): (f64, f64)| bottom - top;
+    let players: usize = view.staves.iter().map(|staff| staff.players.len()).sum();
+    let natural = view.voice(0, 0).is_some_and(|view| view.natural_family().is_some());
+    let beside = room.margin(view.staves.len() > 1) > 0.0 && !room.wall;
+    let between = match (view.is_alone(), natural) {
+        _ if beside => 0.0,
+        (true, true) => WITH_DRIFT,
+        (true, false) => WITHOUT_DRIFT,
+        (false, _) => PLAYER * players as f64,
+    };
+    let hint = if room.runs() { HINT } else { 0.0 };
+    Tall {
+        written: view.staves.len(),
+        sounding,
+        staff: (height(wide), height(close)),
+        sounding_staff: height(SOUNDING) + 0.5,
+        pixels: NAMES + between + hint,
+    }
+}
+
+/// How far above and below its top line a written staff has room, in staff spaces: as far as its instrument goes.
+fn reach_of(staff: &StaffView) -> (f64, f64) {
+    let (low, high) =
+        staff.players.first().map_or((StaffPosition(-4), StaffPosition(12)), |view| view.reach(0));
+    let y = |place: StaffPosition| 4.0 - f64::from(place.0) / 2.0;
+    ((y(high) - 1.0).clamp(HIGHEST, -2.5), (y(low) + 1.0).clamp(6.5, DEEPEST))
+}
+
 /// What the pictures of all systems show alike.
 struct Frames<'a> {
     systems: &'a [(Range<usize>, Metrics)],
     several: bool,
+    /// Whether there is room for notes that are not there yet.
+    roomy: bool,
+    /// The least height of a written staff, in staff spaces.
+    beside: f64,
 }
 
 impl Frames<'_> {
@@ -263,19 +289,18 @@ impl Frames<'_> {
         })
     }
 
-    /// Room for a finger, as far as the instrument goes.
+    /// Room for a pointer as far as the instrument goes, where there is so much.
     fn written(&self, spec: &StaffSpec, staff: &StaffView) -> Bounds {
-        if self.several {
-            return self.of(spec, COMPACT.0, COMPACT.1);
+        if !self.several && self.roomy {
+            let (top, bottom) = reach_of(staff);
+            return self.of(spec, top, bottom);
         }
-        let (low, high) =
-            staff.players.first().map_or((StaffPosition(-4), StaffPosition(12)), |view| view.reach(0));
-        let y = |place: StaffPosition| 4.0 - f64::from(place.0) / 2.0;
-        self.of(spec, (y(high) - 1.0).clamp(HIGHEST, -2.5), (y(low) + 1.0).clamp(6.5, DEEPEST))
+        let more = ((self.beside - (COMPACT.1 - COMPACT.0)) / 2.0).max(0.0);
+        self.of(spec, COMPACT.0 - more, COMPACT.1 + more)
     }
 
     fn sounding(&self, spec: &StaffSpec) -> Bounds {
-        self.of(spec, -2.0, 6.0)
+        self.of(spec, SOUNDING.0, SOUNDING.1)
     }
 }
 
@@ -300,7 +325,7 @@ mod tests {
         let link = format!("/read?staff=Corni+in+Es&key=Eb+major&notes={notes}");
         let (view, page) = (view(&link), page(&link));
         for width in [300.0, 358.0, 700.0, 788.0, 1000.0, 1500.0] {
-            let sheet = Sheet::of(&view, &page, Room { width, wall: false }, Reducer(grand_staff));
+            let sheet = Sheet::of(&view, &page, Room::wide(width), Reducer(grand_staff));
             assert!(sheet.systems.iter().all(|system| system.column >= 44.0), "{width}");
             let shown: usize = sheet.systems.iter().map(|system| system.columns.len()).sum();
             assert!(shown > 40);
@@ -312,8 +337,7 @@ mod tests {
     #[test]
     fn a_place_in_pixels_is_the_place_on_the_staff() {
         let link = "/read?staff=Corni+in+Es&notes=C5.E5";
-        let sheet =
-            Sheet::of(&view(link), &page(link), Room { width: 700.0, wall: false }, Reducer(grand_staff));
+        let sheet = Sheet::of(&view(link), &page(link), Room::wide(700.0), Reducer(grand_staff));
         let system = &sheet.systems[0];
         let y = |place: i32| (4.0 - f64::from(place) / 2.0 - system.written[0].frame.top.0) * sheet.scale;
         for place in -12..=12 {
@@ -332,8 +356,7 @@ mod tests {
             &signature=8_movement"
         );
         for width in [358.0, 700.0, 1100.0] {
-            let sheet =
-                Sheet::of(&view(&link), &page(&link), Room { width, wall: false }, Reducer(grand_staff));
+            let sheet = Sheet::of(&view(&link), &page(&link), Room::wide(width), Reducer(grand_staff));
             for system in &sheet.systems {
                 assert!(system.width() <= width + 1.0 && system.column >= 44.0, "{width}");
                 for column in system.columns.clone() {
@@ -357,9 +380,8 @@ mod tests {
     #[test]
     fn labels_of_several_staves_stand_in_the_margin_where_there_is_room() {
         let link = "/read?staff=Corni+in+Es&notes=C5.E5&staff=Viola&notes=C4.D4";
-        for (width, margin) in [(390.0, 0.0), (760.0, MARGIN)] {
-            let sheet =
-                Sheet::of(&view(link), &page(link), Room { width, wall: false }, Reducer(grand_staff));
+        for (width, margin) in [(390.0, 0.0), (760.0, 168.0)] {
+            let sheet = Sheet::of(&view(link), &page(link), Room::wide(width), Reducer(grand_staff));
             let system = &sheet.systems[0];
             assert!((sheet.margin - margin).abs() < 1e-9);
             let all = margin + system.head + system.column * system.columns.len() as f64;

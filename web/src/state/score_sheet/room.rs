@@ -1,0 +1,109 @@
+//! Sizes that follow from the room there is.
+
+/// The narrowest column a finger can hit, in pixels, and the narrowest that has room for names on the wall.
+const FINGER_COLUMN: f64 = 46.0;
+const WALL_COLUMN: f64 = 112.0;
+
+/// The narrowest column that saves a system which would hold nothing but the place of the next note.
+pub(super) const SQUEEZED_COLUMN: f64 = 36.0;
+
+/// Width of the page's margin with the labels of several staves, in pixels, and from which width there is one.
+const MARGIN: f64 = 168.0;
+const WALL_MARGIN: f64 = 320.0;
+const ROOM_FOR_MARGIN: f64 = 640.0;
+
+/// Pixels at the lower edge of the window that the tools take, with what stands under the staves.
+const TOOLS: f64 = 92.0;
+/// The smallest staff space that can be read, in pixels: of a staff alone, and of one among others.
+const SMALLEST: f64 = 7.0;
+const SMALLEST_OF_MANY: f64 = 5.0;
+
+/// The room there is for the staves of a page.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct Room {
+    /// Width of the sheet in pixels.
+    pub width: f64,
+    /// Height from the upper edge of the sheet to the lower edge of the window; `None` where nothing need fit a window.
+    pub height: Option<f64>,
+    /// Whether it is read from the back row.
+    pub wall: bool,
+}
+
+/// What stands on a page from top to bottom.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub(super) struct Tall {
+    /// Written staves.
+    pub(super) written: usize,
+    /// Staves of what sounds.
+    pub(super) sounding: usize,
+    /// Height of a written staff, with and without room for a note that is not there yet, in staff spaces.
+    pub(super) staff: (f64, f64),
+    /// Height of a staff of what sounds.
+    pub(super) sounding_staff: f64,
+    /// What stands between the staves, in pixels.
+    pub(super) pixels: f64,
+}
+
+impl Room {
+    /// So much width, and no window to fit.
+    #[must_use]
+    pub const fn wide(width: f64) -> Self {
+        Self { width, height: None, wall: false }
+    }
+
+    /// Whether the columns run sideways under the finger, in one strip.
+    #[must_use]
+    pub fn runs(self) -> bool {
+        self.height.is_some() && !self.wall && self.width < ROOM_FOR_MARGIN
+    }
+
+    /// Pixels of one staff space: first the size for few notes, then the one for many.
+    #[must_use]
+    pub fn scales(self) -> [f64; 2] {
+        match self.width {
+            width if width < 480.0 => [12.0, 10.0],
+            width if width < 1000.0 => [15.0, 11.0],
+            width if width < 1300.0 => [18.0, 14.0],
+            width if width < 1600.0 => [22.0, 16.0],
+            _ => [30.0, 22.0],
+        }
+    }
+
+    /// The largest staff space with which all staves fit in the height there is; whether a written staff has room for
+    /// a note that is not there yet.
+    pub(super) fn fitting(self, tall: Tall) -> (f64, bool) {
+        let alone = tall.written < 2;
+        let [large, small] = self.scales();
+        let most = if alone { large * 1.5 } else { small };
+        let Some(height) = self.height else { return (if alone { large } else { small }, true) };
+        let free = height - if self.wall { 0.0 } else { TOOLS } - tall.pixels;
+        let with = |staff: f64, sounding: usize| {
+            free / (staff * tall.written as f64 + tall.sounding_staff * sounding as f64)
+        };
+        let roomy = with(tall.staff.0, tall.sounding);
+        let close = with(tall.staff.1, tall.sounding);
+        let whole = |scale: f64, least: f64| scale.clamp(least, most.max(least)).floor();
+        if alone {
+            return if roomy >= small {
+                (whole(roomy, SMALLEST), true)
+            } else {
+                (whole(close, SMALLEST), false)
+            };
+        }
+        // Where the page is high, what sounds stands under what is seen at once.
+        let scale = if close >= SMALLEST { close } else { with(tall.staff.1, 0) };
+        ((scale.clamp(SMALLEST_OF_MANY, most) * 2.0).floor() / 2.0, false)
+    }
+
+    pub(super) fn margin(self, several: bool) -> f64 {
+        match (several && self.width >= ROOM_FOR_MARGIN, self.wall) {
+            (false, _) => 0.0,
+            (true, false) => MARGIN,
+            (true, true) => WALL_MARGIN,
+        }
+    }
+
+    pub(super) const fn narrowest_column(self) -> f64 {
+        if self.wall { WALL_COLUMN } else { FINGER_COLUMN }
+    }
+}
