@@ -29,6 +29,7 @@
 pub mod axe;
 pub mod boxes;
 pub mod browser;
+pub mod chips;
 pub mod console;
 pub mod find;
 pub mod flow;

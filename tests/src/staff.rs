@@ -172,7 +172,9 @@ impl Page {
     /// When it does not come.
     pub async fn value(&self, role: &str, name: &str) -> Result<String> {
         let field = self.find(role, name).await?;
-        let script = "const at = arguments[0]; return at.tagName === 'SELECT' ? at.selectedOptions[0]?.text ?? '' : at.value";
+        let script = "const at = arguments[0];
+            if (at.getAttribute('role') === 'radiogroup') return at.querySelector(':checked')?.labels[0].textContent ?? '';
+            return at.tagName === 'SELECT' ? at.selectedOptions[0]?.text ?? '' : at.value";
         Ok(self.eval(script, vec![field.to_json()?]).await?.as_str().unwrap_or_default().to_owned())
     }
 

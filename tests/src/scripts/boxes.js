@@ -25,6 +25,20 @@ const seen = (element) => {
 const all = [...document.body.querySelectorAll("*")].filter(seen);
 const isSvg = (element) => element.namespaceURI.endsWith("svg");
 
+// What runs sideways under the finger may lie beside the window; what is then not seen of it is left out.
+const strip = (element) => {
+  for (let at = element.parentElement; at && at !== document.body; at = at.parentElement) {
+    if (["auto", "scroll"].includes(getComputedStyle(at).overflowX)) return at;
+  }
+  return null;
+};
+const beside = (element, box) => {
+  const around = strip(element)?.getBoundingClientRect();
+  return around && (box.right <= around.left || box.left >= around.right);
+};
+// A small panel of the browser lies over the page, and is meant to.
+const layer = (element) => element.closest(":popover-open");
+
 // Every line of text with its box.
 const texts = [];
 for (const element of all) {
@@ -33,14 +47,14 @@ for (const element of all) {
     if (node.nodeType !== Node.TEXT_NODE || !node.data.trim()) continue;
     const range = document.createRange();
     range.selectNodeContents(node);
-    for (const box of range.getClientRects()) if (box.width > 0.5) texts.push({ element, box });
+    for (const box of range.getClientRects()) if (box.width > 0.5 && !beside(element, box)) texts.push({ element, box });
   }
 }
-const controls = all.filter((element) => element.matches("button, input, select, summary, textarea"));
+const controls = all.filter((element) => element.matches("button, input, select, summary, textarea") && !beside(element, element.getBoundingClientRect()));
 
 // Out of the window, or cut off by what is around.
 for (const { element, box } of texts) {
-  if (box.left < -0.5 || box.right > wide + 0.5) say("text out of the window", element);
+  if (!strip(element) && (box.left < -0.5 || box.right > wide + 0.5)) say("text out of the window", element);
   for (let at = element; at && at !== document.body; at = at.parentElement) {
     const style = getComputedStyle(at);
     if (style.overflowX === "visible" && style.overflowY === "visible") continue;
@@ -52,7 +66,7 @@ for (const { element, box } of texts) {
 }
 for (const element of controls) {
   const box = element.getBoundingClientRect();
-  if (box.left < -0.5 || box.right > wide + 0.5) say("control out of the window", element);
+  if (!strip(element) && (box.left < -0.5 || box.right > wide + 0.5)) say("control out of the window", element);
 }
 // What a list or a field says must have room in it; a line that the reader types may be longer than its field.
 const pen = document.createElement("canvas").getContext("2d");
@@ -72,12 +86,12 @@ for (const element of controls) {
 const cross = (one, two, slack) =>
   Math.min(one.right, two.right) - Math.max(one.left, two.left) > slack &&
   Math.min(one.bottom, two.bottom) - Math.max(one.top, two.top) > slack;
-const kin = (one, two) => one.contains(two) || two.contains(one);
+const kin = (one, two) => one.contains(two) || two.contains(one) || layer(one) !== layer(two);
 const ink = (box) => ({ left: box.left, right: box.right, top: box.top + box.height * 0.22, bottom: box.bottom - box.height * 0.22 });
 for (let one = 0; one < texts.length; one += 1) {
   for (let two = one + 1; two < texts.length; two += 1) {
     const [first, second] = [texts[one], texts[two]];
-    if (first.element !== second.element && cross(ink(first.box), ink(second.box), 1)) {
+    if (first.element !== second.element && layer(first.element) === layer(second.element) && cross(ink(first.box), ink(second.box), 1)) {
       say("text over text", first.element, `and "${second.element.textContent.trim().slice(0, 30)}"`);
     }
   }
@@ -113,13 +127,13 @@ for (const mark of marks) {
   const box = mark.getBoundingClientRect();
   if (box.left < -0.5 || box.right > wide + 0.5) say("ink out of the window", mark);
   for (const control of controls) {
-    if (cross(box, control.getBoundingClientRect(), 2)) {
+    if (!layer(control) && cross(box, control.getBoundingClientRect(), 2)) {
       // The box of a cell is larger than what it shows.
       const shown = [...control.children].some((child) => cross(box, child.getBoundingClientRect(), 1));
       if (shown || control.children.length === 0) say("ink over a control", control);
     }
   }
-  for (const text of texts) if (cross(box, ink(text.box), 1)) say("ink over text", text.element);
+  for (const text of texts) if (!layer(text.element) && cross(box, ink(text.box), 1)) say("ink over text", text.element);
 }
 
 // Large enough to read and to hit.

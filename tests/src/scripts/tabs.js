@@ -1,7 +1,7 @@
 // How many presses of the tabulator key lead from where the focus is to this element; negative with Shift.
 const [wanted] = arguments;
 const stops = [...document.querySelectorAll("a[href], button, input, select, textarea, summary, [tabindex]")].filter((at) =>
-  at.tabIndex >= 0 && !at.disabled && at.checkVisibility({ visibilityProperty: true }) && !at.closest("[inert]"));
+  at.tabIndex >= 0 && (at.type !== "radio" || at.checked) && !at.disabled && at.checkVisibility({ visibilityProperty: true }) && !at.closest("[inert]"));
 const here = document.activeElement;
 const to = stops.indexOf(wanted);
 if (to < 0) return null;

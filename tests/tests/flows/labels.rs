@@ -76,12 +76,14 @@ fn what_the_trade_leaves_open_is_one_tap_away() {
         page.sees("Horn in B-flat basso — sounds a major ninth lower").await?;
         page.sees("No octave word is printed: taken as basso, the habit of the 19th century.").await?;
         page.notes_are(&["written C5, sounds B-flat 3"]).await?;
+        page.open_list("read as").await?;
         let others = page.find("group", "Other readings").await?.text().await?;
         ensure!(others.contains("Horn in B-flat alto") && others.contains("Horn in B"), "{others}");
         page.tap("button", Name::Has("Horn in B-flat alto".into())).await?;
         page.sees("Horn in B-flat alto — sounds a major second lower").await?;
         page.notes_are(&["written C5, sounds B-flat 4"]).await?;
         page.value_is("textbox", LABEL, "Corni in B").await?;
+        page.open_list("read as").await?;
         page.tap("button", Name::Has("the usual reading of this label".into())).await?;
         page.notes_are(&["written C5, sounds B-flat 3"]).await?;
 
@@ -91,12 +93,15 @@ fn what_the_trade_leaves_open_is_one_tap_away() {
         // The label is finished: its two players sit down.
         page.press("Enter").await?;
         page.notes_are(&["written C5, sounds B-flat 4", "written C5, sounds G4"]).await?;
+        if !page.find_all("button", Name::Has("read as ".into())).await?.is_empty() {
+            page.open_list("read as").await?;
+        }
         let seated = page.find_all("button", Name::Has("named by the same label".into())).await?;
         ensure!(seated.is_empty(), "a crook is offered on which a player sits");
         // A new label forgets the choice, not the note.
         label(page, "Corni in Es", "Horn in E-flat — sounds a major sixth lower").await?;
         page.notes_are(&["written C5, sounds E-flat 4", "written C5, sounds E-flat 4"]).await?;
-        page.find_gone("group", "Other readings").await
+        page.find_gone("button", Name::Has("read as ".into())).await
     });
 }
 
@@ -104,23 +109,30 @@ fn clefs_systems_and_mechanisms() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE), async |page| {
         // Old and new notation of the bass clef.
         page.visit("/read?staff=Horn+in+F&notes=C3&at=1").await?;
-        page.find_gone("combobox", "Bass-clef notation").await?;
-        page.choose("Clef", "Bass F4").await?;
-        page.value_is("combobox", "Bass-clef notation", "old: an octave low").await?;
+        page.open_list("clef").await?;
+        page.find_gone("radiogroup", "Bass-clef notation").await?;
+        page.choose_in("clef", "Clef", "Bass F4").await?;
+        page.find("button", "clef bass, old, assumed").await?;
+        ensure!(page.value_in("clef", "radiogroup", "Bass-clef notation").await? == "old: an octave low");
         page.notes_are(&["written C3, sounds F3, partial 4"]).await?;
         page.sees("Printed C3, but to be read as a written C4.").await?;
-        page.choose("Bass-clef notation", "new: as in treble").await?;
+        page.open_list("clef").await?;
+        page.sees("the rule before about 1900").await?;
+        // What was assumed is confirmed by choosing it.
+        page.choose_in("clef", "Bass-clef notation", "old: an octave low").await?;
+        page.find("button", "clef bass, old").await?;
+        page.choose_in("clef", "Bass-clef notation", "new: as in treble").await?;
         page.notes_are(&["written C3, sounds F2, partial 2"]).await?;
         // A tap means what the clef says.
         page.tap_at(page.staff_column(1).await?.bass("E3")?).await?;
         page.notes_are(&["written C3", "written E3, sounds A2"]).await?;
-        page.choose("Clef", "Tenor C4").await?;
+        page.choose_in("clef", "Clef", "Tenor C4").await?;
         page.tap_at(page.staff_column(2).await?.at(4)).await?;
         page.notes_are(&["written C3", "written E3", "written A3"]).await?;
 
         // Natural or valves: the ladder is the natural horn's.
         page.find("region", "Natural series").await?;
-        page.choose("Played", "with valves").await?;
+        page.choose_in("played", "Played", "with valves").await?;
         page.find_gone("region", "Natural series").await?;
         ensure!(
             page.notes().await?.iter().all(|note| !note.contains("partial")),
@@ -128,23 +140,25 @@ fn clefs_systems_and_mechanisms() {
         );
         page.click("button", "Undo").await?;
         page.find("region", "Natural series").await?;
-        page.value_is("combobox", "Played", "natural").await?;
+        page.find("button", "played natural, assumed").await?;
+        ensure!(page.value_in("played", "radiogroup", "Played").await? == "natural");
 
         // The systems of the bass clarinet.
         page.visit("/read?staff=Clarinetto+basso+in+Si%E2%99%AD&notes=C4&at=1").await?;
         page.notes_are(&["written C4, sounds B-flat 2"]).await?;
-        let list = page.find("combobox", "Written in the system").await?;
-        let systems = page
-            .eval("return [...arguments[0].options].map((one) => one.text)", vec![list.to_json()?])
-            .await?;
+        page.open_list("clef").await?;
+        let list = page.find("radiogroup", "Written in the system").await?;
+        let script = "return [...arguments[0].querySelectorAll('label')].map((one) => one.textContent)";
+        let systems = page.eval(script, vec![list.to_json()?]).await?;
         let systems: Vec<&str> =
             systems.as_array().into_iter().flatten().filter_map(|name| name.as_str()).collect();
         ensure!(systems.len() == 4, "{systems:?}");
         let mut heard = Vec::new();
         for system in &systems {
-            page.choose("Written in the system", system).await?;
-            page.value_is("combobox", "Written in the system", system).await?;
-            heard.push((page.value("combobox", "Clef").await?, page.notes().await?));
+            page.choose_in("clef", "Written in the system", system).await?;
+            let held = page.value_in("clef", "radiogroup", "Written in the system").await?;
+            ensure!(held == *system, "{held} instead of {system}");
+            heard.push((page.value_in("clef", "radiogroup", "Clef").await?, page.notes().await?));
         }
         // French and German notation stand an octave apart, so not all four sound alike.
         heard.dedup();
@@ -152,27 +166,38 @@ fn clefs_systems_and_mechanisms() {
 
         // Key, pitch and temperament reach the readout.
         page.visit("/read?staff=Corni+in+Es&notes=E5&at=1").await?;
-        page.choose("Movement", "E♭ major").await?;
+        page.choose_in("movement", "Movement", "E♭ major").await?;
+        page.click("tab", "This note").await?;
         page.sees("Third degree of E♭ major (3)").await?;
+        page.open_list("tuning").await?;
         page.fill("spinbutton", "A in Hz", "415").await?;
         page.press("Tab").await?;
+        page.shut_list("tuning").await?;
+        page.find("button", "tuning equal, A 415").await?;
         page.sees("at A = 415 in equal temperament").await?;
-        page.choose("Temperament", "Vallotti").await?;
+        page.choose_in("tuning", "Temperament", "Vallotti").await?;
         page.sees("in Vallotti").await?;
         page.notes_are(&["written E5, sounds G4, partial 10"]).await?;
+        page.open_list("tuning").await?;
         page.fill("spinbutton", "A in Hz", "9999").await?;
         page.press("Tab").await?;
         page.value_is("spinbutton", "A in Hz", "570").await?;
+        page.shut_list("tuning").await?;
 
-        // Behind the fold.
-        page.find_gone("combobox", "Signature of the staff").await?;
-        page.click("button", "More").await?;
-        page.choose("Signature of the staff", "as the movement needs").await?;
-        page.choose("Octave mark at the clef", "8 below").await?;
-        page.choose("Brass tuned on its", "written G").await?;
+        // Every setting has its place in one of the lists.
+        page.find_gone("radiogroup", "Signature of the staff").await?;
+        page.choose_in("signature", "Signature of the staff", "as the movement needs").await?;
+        page.choose_in("clef", "Octave mark at the clef", "8 below").await?;
+        page.choose_in("tuning", "Brass tuned on its", "written G").await?;
         page.sees("the crook tuned on its G").await?;
-        page.choose("The page is printed", "at sounding pitch").await?;
-        page.choose("The page is printed", "as the players read it").await?;
+        page.choose_in("clef", "The page is printed", "at sounding pitch").await?;
+        page.choose_in("clef", "The page is printed", "as the players read it").await?;
+        page.open_list("tuning").await?;
+        page.fill("spinbutton", "Playing at (°C)", "25").await?;
+        page.press("Tab").await?;
+        page.value_is("spinbutton", "Brass tuned at (°C)", "20").await?;
+        page.shut_list("tuning").await?;
+        page.open_list("movement").await?;
         page.fill("spinbutton", "Year of the music", "1806").await?;
         page.press("Tab").await?;
         page.value_is("spinbutton", "Year of the music", "1806").await

@@ -31,9 +31,9 @@ const STATES: [State; 8] = [
     ),
     ("many words", words, &[]),
     (
-        "More opened",
+        "a small list opened",
         || "/read?staff=Clarinetto+basso+in+B&clef=F4&temperament=meantone-quarter&notes=C4&at=1".into(),
-        &["More"],
+        &["tuning ¼-comma meantone, A 440"],
     ),
     ("Share opened", || many() + "&hand=Horn+in+F", &["Share"]),
     ("a sentence about the link", || "/read?v=1.0000&staff=Corni".into(), &[]),

@@ -14,6 +14,7 @@ pub mod offline;
 mod owned;
 pub mod panic;
 pub mod pointer;
+pub mod popover;
 pub mod screen;
 pub mod store;
 pub mod style;

@@ -41,6 +41,14 @@ pub fn place(event: &PointerEvent) -> Option<PointerPlace> {
     })
 }
 
+/// Where it is, in shares of the width and the height of the element that listens: to the right, and upwards.
+#[must_use]
+pub fn share(event: &PointerEvent) -> Option<(f64, f64)> {
+    let size = listener(event)?.get_bounding_client_rect();
+    let at = place(event)?;
+    Some((at.x / size.width(), 1.0 - at.y / size.height()))
+}
+
 /// Keeps the pointer with the element until it is let go, wherever it moves.
 pub fn capture(event: &PointerEvent) {
     if let Some(element) = listener(event) {

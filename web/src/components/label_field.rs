@@ -1,16 +1,16 @@
-//! What the score prints at the head of the staff, what it means, and what else it may mean.
+//! What the score prints at the head of the staff, and what it means.
 
 use crate::browser::field;
-use crate::components::live::{hear, live, press};
+use crate::components::live::{hear, live};
 use crate::state::document::Document;
 use crate::state::kept::Derived;
-use crate::state::labelling::{self, Labelling, Other};
+use crate::state::labelling::{self, Labelling};
 use crate::state::session::Session;
 use crate::words;
 use leptos::ev::{Event, FocusEvent};
 use leptos::prelude::*;
 
-/// The label field with its list, its meaning and its other readings.
+/// The label field with its list, and beside it what it means.
 pub fn label_field() -> AnyView {
     let Session { desk, .. } = Session::get();
     let labelling = Derived::new(move || Labelling::of(&desk.view.read(), &desk.page.read()));
@@ -21,8 +21,9 @@ pub fn label_field() -> AnyView {
     let finished = hear(move |_: Event| desk.act(Document::finish_typing));
     view! {
         <div class="labelling">
-            <label class="field label">
-                <span>{words::staves::WHAT_THE_SCORE_PRINTS}</span>
+            <div class="label">
+                <label>
+                <span class="unseen">{words::staves::WHAT_THE_SCORE_PRINTS}</span>
                 <input
                     aria-label=words::staves::WHAT_THE_SCORE_PRINTS
                     type="text"
@@ -36,10 +37,10 @@ pub fn label_field() -> AnyView {
                     on:input=typed
                     on:change=finished
                 />
-            </label>
-            {catalogue()}
+                </label>
+                {catalogue()}
+            </div>
             {meaning(labelling)}
-            {others(labelling)}
         </div>
     }
     .into_any()
@@ -56,31 +57,13 @@ fn meaning(labelling: Derived<Labelling>) -> AnyView {
         [
             line("decoded", meaning),
             line("problem", labelling.problem.clone()),
-            line("quiet", labelling.assumed.clone()),
+            line("quiet", Some(labelling.aside())),
         ]
         .into_iter()
         .flatten()
         .collect::<Vec<_>>()
     });
     view! { <div class="meaning" id="meaning" aria-live="polite">{lines}</div> }.into_any()
-}
-
-/// Other readings, one tap away.
-fn others(labelling: Derived<Labelling>) -> AnyView {
-    let Session { desk, .. } = Session::get();
-    let button = move |Other { name, reason, choice }: Other| {
-        view! {
-            <button on:click=press(move || desk.act(|document| document.choose_reading(choice)))>
-                <span>{name}</span>
-                <small>{reason}</small>
-            </button>
-        }
-        .into_any()
-    };
-    let buttons = live(move || labelling.read().others.iter().cloned().map(button).collect::<Vec<_>>());
-    let none = live(move || labelling.read().others.is_empty());
-    view! { <div class="others" role="group" aria-label=words::staves::OTHER_READINGS hidden=none>{buttons}</div> }
-        .into_any()
 }
 
 /// The list of instruments by family.
@@ -102,8 +85,8 @@ fn catalogue() -> AnyView {
         field::set(&event, "");
     });
     view! {
-        <label class="field list">
-            <span>{words::staves::OR_CHOOSE_FROM}</span>
+        <label class="catalogue">
+            <span class="unseen">{words::staves::OR_CHOOSE_FROM}</span>
             <select aria-label=words::staves::OR_CHOOSE_FROM on:change=choose>
                 <option value="">{words::staves::A_LIST}</option>
                 {labelling::catalogue().into_iter().map(group).collect::<Vec<_>>()}

@@ -1,11 +1,15 @@
 //! The series of the crook against the semitones of the temperament.
 
+use crate::browser::{field, focus, pointer};
 use crate::components::column_cell::percent;
-use crate::components::live::{live, press, when};
-use crate::state::kept::Derived;
+use crate::components::live::{Live, hear, live, press, when};
+use crate::state::desk::Desk;
+use crate::state::kept::{Derived, Watched};
 use crate::state::ladder::{self, Between, Ladder, Line, Rung, Selected};
 use crate::state::session::Session;
 use crate::words;
+use crookwise_theory::Written;
+use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::prelude::*;
 
 /// Cents from which a rung is marked as far.
@@ -17,7 +21,7 @@ pub fn ladder_panel() -> AnyView {
     let panel = move || {
         let title = live(move || ladder::title(&desk.view.read(), &desk.page.read().intonation));
         view! {
-            <section class="card ladder" aria-label=words::staves::NATURAL_SERIES>
+            <section class="ladder" aria-label=words::staves::NATURAL_SERIES>
                 <h2>{title}</h2>
                 {rungs()}
                 {ranges()}
@@ -28,52 +32,103 @@ pub fn ladder_panel() -> AnyView {
     when(move || desk.ladder.is_some(), panel).into_any()
 }
 
-/// The picture, with lines, rungs and hand notes at their heights, and a button for each. They stand closer than fingers
-/// are thick, so the buttons stand in rows under the picture.
+/// The picture, with lines, rungs and hand notes at their heights. Rungs stand closer than fingers are thick: the
+/// nearest to a pointer is taken, and shown before letting go. By keyboard the arrows go from one to the next.
 fn rungs() -> AnyView {
     let Session { desk, .. } = Session::get();
+    let pointed = Watched::new(None);
     let selected = Derived::new(move || Selected::of(&desk.view.read()));
-    let parts = move |part: fn(&Ladder, Derived<Selected>) -> Vec<AnyView>| {
-        live(move || desk.ladder.map(|ladder| part(ladder, selected)).unwrap_or_default())
+    let stops = Derived::new(move || desk.ladder.map(|ladder| ladder.stops(selected.get())));
+    let marked = Marked { selected, pointed, stops };
+    let parts = move |part: fn(&Ladder, Marked) -> Vec<AnyView>| {
+        live(move || desk.ladder.map(|ladder| part(ladder, marked)).unwrap_or_default())
     };
+    let down = hear(move |event: PointerEvent| {
+        if pointer::is_main(&event) {
+            pointed.set(nearest(desk, &event));
+        }
+    });
+    let up = hear(move |_: PointerEvent| {
+        if let Some(written) = pointed.get_untracked() {
+            pointed.set(None);
+            desk.enter_written(written);
+        }
+    });
+    let away = move || hear(move |_: PointerEvent| pointed.set(None));
+    let moved = hear(move |event: PointerEvent| {
+        if pointed.get_untracked().is_some() {
+            pointed.set(nearest(desk, &event));
+        }
+    });
+    let turn = hear(move |event: KeyboardEvent| {
+        let Some(id) = desk.ladder.and_then(|ladder| ladder.beside(&field::id(&event), &event.key())) else {
+            return;
+        };
+        event.prevent_default();
+        focus::to(id);
+    });
     view! {
-        <div class="rungs" aria-hidden="true">
+        <div
+            class="rungs"
+            on:pointerdown=down
+            on:pointermove=moved
+            on:pointerup=up
+            on:pointercancel=away()
+            on:pointerleave=away()
+            on:keydown=turn
+        >
             {parts(|ladder, _| ladder.lines.iter().map(line).collect())}
-            {parts(|ladder, selected| ladder.rungs.iter().map(|it| rung(it, selected)).collect())}
-            {parts(|ladder, selected| ladder.between.iter().map(|it| hand(it, selected)).collect())}
-        </div>
-        <div class="chips" role="group" aria-label=words::staves::PARTIALS>
-            {parts(|ladder, _| {
-                let face = |it: &Rung| it.partial.number().to_string();
-                ladder.rungs.iter().map(|it| chip("chip partial", it.name.clone(), face(it), "", it.written)).collect()
-            })}
-        </div>
-        <div class="chips" role="group" aria-label=words::staves::NOTES_BY_HAND_OR_LIP>
-            {parts(|ladder, _| {
-                let chips = ladder.between.iter();
-                chips.map(|it| chip("chip", it.name.clone(), it.note.clone(), it.sign, it.written)).collect()
-            })}
+            <div role="group" aria-label=words::staves::PARTIALS>
+                {parts(|ladder, marked| ladder.rungs.iter().map(|it| rung(it, marked)).collect())}
+            </div>
+            <div role="group" aria-label=words::staves::NOTES_BY_HAND_OR_LIP>
+                {parts(|ladder, marked| ladder.between.iter().map(|it| hand(it, marked)).collect())}
+            </div>
         </div>
     }
     .into_any()
 }
 
-/// A button that enters a note: its name aloud, what stands on it, and the sign of the hand.
-fn chip(
-    class: &'static str,
-    name: String,
-    face: String,
-    sign: &'static str,
-    written: crookwise_theory::Written,
-) -> AnyView {
-    let Session { desk, .. } = Session::get();
-    view! {
-        <button class=class on:click=press(move || desk.enter_written(written))>
-            <span class="unseen">{name}</span>
-            <span aria-hidden="true">{face}<small>{sign}</small></span>
-        </button>
+/// What is marked on the ladder: the selected note, and the one a pointer takes.
+#[derive(Clone, Copy)]
+struct Marked {
+    selected: Derived<Selected>,
+    pointed: Watched<Option<Written>>,
+    /// Where the tabulator key stops.
+    stops: Derived<Option<[String; 2]>>,
+}
+
+impl Marked {
+    /// The class of a note of the ladder: its own, whether it is selected, whether it is being taken.
+    fn class(
+        self,
+        class: &'static str,
+        written: Written,
+        is: impl Fn(Selected) -> bool + Send + 'static,
+    ) -> Live<String> {
+        live(move || {
+            let selected = if is(self.selected.get()) { " selected" } else { "" };
+            let taken = if self.pointed.get() == Some(written) { " taken" } else { "" };
+            format!("{class}{selected}{taken}")
+        })
     }
-    .into_any()
+}
+
+/// The note of the ladder that is nearest to a pointer.
+fn nearest(desk: Desk, event: &PointerEvent) -> Option<Written> {
+    let (right, up) = pointer::share(event)?;
+    untrack(|| desk.ladder.and_then(|ladder| ladder.nearest(right, up)))
+}
+
+/// A button for the ear and the keyboard, at the place of the note it enters.
+fn button(name: String, id: String, written: Written, marked: Marked) -> AnyView {
+    let Session { desk, .. } = Session::get();
+    let own = id.clone();
+    let stop = live(move || {
+        let stops = marked.stops.map(|stops| stops.contains(&own)).unwrap_or_default();
+        if stops { "0" } else { "-1" }
+    });
+    view! { <button class="unseen" id=id tabindex=stop on:click=press(move || desk.enter_written(written))>{name}</button> }.into_any()
 }
 
 fn line(line: &Line) -> AnyView {
@@ -81,31 +136,31 @@ fn line(line: &Line) -> AnyView {
     view! { <div class=class style:bottom=percent(line.height * 100.0)><span>{line.name.clone()}</span></div> }.into_any()
 }
 
-fn rung(rung: &Rung, selected: Derived<Selected>) -> AnyView {
-    let far = if rung.drift.abs() >= FAR { " far" } else { "" };
+fn rung(rung: &Rung, marked: Marked) -> AnyView {
     let shown = rung.clone();
-    let class = live(move || {
-        let selected = if selected.read().is_rung(&shown) { " selected" } else { "" };
-        format!("rung{far}{selected}")
-    });
+    let class = if rung.drift.abs() >= FAR { "rung far" } else { "rung" };
+    let class = marked.class(class, rung.written, move |selected| selected.is_rung(&shown));
     view! {
         <div class=class style:bottom=percent(rung.height * 100.0)>
-            <b>{rung.partial.number().to_string()}</b>
+            {button(rung.name.clone(), rung.id(), rung.written, marked)}
+            <b aria-hidden="true">{rung.partial.number().to_string()}</b>
             <span class="tube"></span>
-            <small>{words::signed_cents(rung.drift)}</small>
+            <small aria-hidden="true">{words::signed_cents(rung.drift)}</small>
+            <output aria-hidden="true">{rung.note.clone()}</output>
         </div>
     }
     .into_any()
 }
 
-fn hand(note: &Between, selected: Derived<Selected>) -> AnyView {
+fn hand(note: &Between, marked: Marked) -> AnyView {
     let shown = note.clone();
-    let class =
-        live(move || if selected.read().is_between(&shown) { "hand-note selected" } else { "hand-note" });
+    let class = marked.class("hand-note", note.written, move |selected| selected.is_between(&shown));
     view! {
         <div class=class style:bottom=percent(note.height * 100.0)>
+            {button(note.name.clone(), note.id(), note.written, marked)}
             <span class="dots"></span>
-            <small>{note.sign}</small>
+            <small aria-hidden="true">{note.sign}</small>
+            <output aria-hidden="true">{note.note.clone()}</output>
         </div>
     }
     .into_any()

@@ -1,6 +1,8 @@
 //! They draw and report; they compute nothing.
 
 pub mod change_form;
+pub mod chip_list;
+pub mod chips;
 pub mod choice;
 pub mod column_cell;
 pub mod copy_button;
@@ -9,18 +11,19 @@ pub mod label_field;
 pub mod ladder_panel;
 pub mod lasting;
 pub mod later;
+pub mod leaves;
 pub mod link_card;
 pub mod live;
 pub mod margin_tools;
 pub mod new_version;
 pub mod notice;
+pub mod options;
 pub mod pages_panel;
 pub mod practise;
 pub mod readout;
 pub mod settings_panel;
 pub mod share_panel;
 pub mod sound_bar;
-pub mod staff_settings;
 pub mod staff_sheet;
 pub mod system_view;
 pub mod together_panel;

@@ -1,25 +1,26 @@
 //! Everything about the selected note, in sentences a student understands.
 
-use crate::browser::field;
-use crate::components::live::{either, hear, live, press, when};
+use crate::components::chips::chips;
+use crate::components::live::{Live, either, live, press, when};
+use crate::state::chip::Chip;
 use crate::state::everywhere;
 use crate::state::kept::Derived;
-use crate::state::readout::Readout;
+use crate::state::readout::{Readout, headline};
 use crate::state::session::Session;
 use crate::words;
-use leptos::ev::Event;
 use leptos::prelude::*;
 
 /// The selected note in sentences, where one is selected.
-type Shown = Derived<Option<Readout>>;
+pub type Shown = Derived<Option<Readout>>;
 
 /// One of the texts.
-fn part(shown: Shown, part: fn(&Readout) -> &String) -> crate::components::live::Live<String> {
+fn part(shown: Shown, part: fn(&Readout) -> &String) -> Live<String> {
     live(move || shown.map(|shown| part(shown).clone()).unwrap_or_default())
 }
 
-/// The selected note at a glance: what is written, what sounds, how it is made.
+/// The selected note at a glance: what is written, what sounds, how it is made, and by whom where several play.
 pub fn glance(shown: Shown) -> AnyView {
+    let Session { desk, .. } = Session::get();
     let note = move || {
         view! {
             <p class="big">
@@ -27,80 +28,65 @@ pub fn glance(shown: Shown) -> AnyView {
                 <span class="arrow">"→"</span>
                 <span class="sea">{part(shown, |shown| &shown.sounding)}</span>
             </p>
-            <p class="headline">{part(shown, |shown| &shown.headline)}</p>
+            <p class="headline">{live(move || shown.map(|shown| headline(shown, &desk.whole.read())))}</p>
         }
         .into_any()
     };
-    let none = || view! { <p class="quiet">{words::staves::NOTHING_SELECTED_YET}</p> }.into_any();
-    let Session { desk, .. } = Session::get();
-    let several = move || desk.whole.read().staves.len() > 1;
-    let change = move || {
-        let open = live(move || Some(desk.shows_setup().to_string()));
-        let turn = press(move || desk.setting_up.set(!desk.setting_up.get_untracked()));
-        view! { <button class="change" aria-expanded=open on:click=turn>{words::staves::CHANGE_THIS_STAFF}</button> }
-            .into_any()
+    // A hint helps who has nothing before him yet.
+    let hint = move || {
+        let empty = desk.whole.read().columns() == 0;
+        empty.then(|| view! { <p class="quiet">{words::staves::NOTHING_SELECTED_YET}</p> }.into_any())
     };
+    let none = move || view! { {live(hint)} }.into_any();
+    view! { <div class="glance">{either(move || shown.is_some(), note, none)}</div> }.into_any()
+}
+
+/// The glance over several staves, beside what holds for the whole page.
+pub fn page_head(shown: Shown) -> AnyView {
+    let Session { desk, .. } = Session::get();
+    let open = live(move || Some(desk.shows_setup().to_string()));
+    let turn = press(move || desk.setting_up.set(!desk.setting_up.get_untracked()));
     view! {
-        <div class="glance">
-            {either(move || shown.is_some(), note, none)}
-            {when(several, change)}
+        <div class="page-head">
+            {glance(shown)}
+            {chips(&Chip::PAGE)}
+            <button class="change" aria-expanded=open on:click=turn>{words::staves::CHANGE_THIS_STAFF}</button>
         </div>
     }
     .into_any()
 }
 
-/// The readout of the selected note.
-pub fn readout(shown: Shown) -> AnyView {
+/// The selected note in sentences.
+pub fn note(shown: Shown) -> AnyView {
     let sentences = live(move || {
         let lines = shown.map(|shown| shown.sentences.clone()).unwrap_or_default();
         lines.into_iter().map(|line| view! { <p>{line}</p> }.into_any()).collect::<Vec<_>>()
     });
     view! {
-        <section class="card readout" aria-label=words::staves::ABOUT_THE_SELECTED_NOTE>
-            <div class="said">
-                <h2>{words::staves::THIS_NOTE}</h2>
-                {sentences}
-                <p class="quiet" hidden=live(move || shown.is_some())>{words::staves::NO_NOTE_IS_SELECTED}</p>
-            </div>
-            <div class="ways">
-                <h2>{words::staves::THREE_WAYS_TO_READ_IT}</h2>
-                <dl>
-                    <dt>{words::staves::BY_INTERVAL}</dt>
-                    <dd>{part(shown, |shown| &shown.by_interval)}</dd>
-                    <dt>{words::staves::BY_CLEF}</dt>
-                    <dd>{part(shown, |shown| &shown.by_clef)}</dd>
-                    <dt>{words::staves::IN_YOUR_HANDS}</dt>
-                    <dd>{part(shown, |shown| &shown.in_hand)}</dd>
-                </dl>
-                {hand_field()}
-                {everywhere()}
-            </div>
-        </section>
+        <div class="said">
+            {sentences}
+            <p class="quiet" hidden=live(move || shown.is_some())>{words::staves::NO_NOTE_IS_SELECTED}</p>
+        </div>
     }
     .into_any()
 }
 
-/// The instrument in the reader's hands.
-fn hand_field() -> AnyView {
-    let Session { desk, .. } = Session::get();
-    let change = hear(move |event: Event| {
-        let label = field::text(&event);
-        desk.act(move |document| document.set_in_hand(&label));
-    });
+/// Three ways to read the selected note; those that say something.
+pub fn ways(shown: Shown) -> AnyView {
+    let way = move |name: &'static str, of: fn(&Readout) -> &String| {
+        let nothing = live(move || shown.map(|shown| of(shown).is_empty()).unwrap_or(true));
+        view! { <div hidden=nothing><dt>{name}</dt><dd>{part(shown, of)}</dd></div> }.into_any()
+    };
     view! {
-        <label class="field in-hand">
-            <span>{words::staves::THE_INSTRUMENT_IN_YOUR_HANDS}</span>
-            <input
-                aria-label=words::staves::THE_INSTRUMENT_IN_YOUR_HANDS
-                type="text"
-                placeholder=words::staves::SUCH_AS_HORN_IN_F
-                maxlength="200"
-                autocomplete="off"
-                spellcheck="false"
-                prop:value=live(move || desk.page.read().in_hand.clone().unwrap_or_default())
-                on:change=change
-            />
-        </label>
+        <div class="ways">
+            <dl>
+                {way(words::staves::BY_INTERVAL, |shown| &shown.by_interval)}
+                {way(words::staves::BY_CLEF, |shown| &shown.by_clef)}
+                {way(words::staves::IN_YOUR_HANDS, |shown| &shown.in_hand)}
+            </dl>
+            <p class="quiet" hidden=live(move || shown.is_some())>{words::staves::NO_NOTE_IS_SELECTED}</p>
+            {everywhere()}
+        </div>
     }
     .into_any()
 }

@@ -2,10 +2,14 @@
 
 use crate::components::live::{either, live, when};
 use crate::state::kept::Derived;
+use crate::state::reduced::column_pictures;
 use crate::state::session::Session;
-use crate::state::together::{MemberLine, Together};
+use crate::state::together::{Holder, MemberLine, Together};
 use crate::words;
 use leptos::prelude::*;
+
+/// Pixels of one staff space in the reduction of the column.
+const SPACE: f64 = 7.0;
 
 /// The panel, where several play.
 pub fn together_panel() -> AnyView {
@@ -16,12 +20,14 @@ pub fn together_panel() -> AnyView {
     };
     let panel = move || {
         let remarks = live(move || shown.map(|shown| shown.remarks.join(", ")).unwrap_or_default());
+        let reduction = live(move || column_pictures(&desk.whole.read(), &desk.page.read(), SPACE).concat());
         let members = live(move || shown.map(|shown| shown.members.iter().map(member).collect::<Vec<_>>()));
         view! {
-            <section class="card together" aria-label=words::staves::THE_COLUMN_TOGETHER>
+            <section class="chord" aria-label=words::staves::THE_COLUMN_TOGETHER>
                 <p class="quiet">{part(|shown| &shown.place)}</p>
                 <h2 class="harmony">{part(|shown| &shown.name)}</h2>
                 <p>{remarks}</p>
+                <div class="reduction" aria-hidden="true" inner_html=reduction></div>
                 <dl class="members">{members}</dl>
                 {lines(shown, words::staves::SPELLED_OTHERWISE_IN_THE_CHORD, |shown| &shown.respelled)}
                 {lines(shown, words::staves::BEATS, |shown| &shown.beats)}
@@ -31,7 +37,7 @@ pub fn together_panel() -> AnyView {
     };
     let none = move || {
         view! {
-            <section class="card together" aria-label=words::staves::THE_COLUMN_TOGETHER>
+            <section class="chord" aria-label=words::staves::THE_COLUMN_TOGETHER>
                 <p class="quiet">{words::staves::NO_COLUMN_YET}</p>
             </section>
         }
@@ -41,11 +47,23 @@ pub fn together_panel() -> AnyView {
 }
 
 fn member(line: &MemberLine) -> AnyView {
-    let count = (!line.count.is_empty()).then(|| view! { <small>{line.count.clone()}</small> }.into_any());
+    let last = line.holders.len().saturating_sub(1);
+    let holder = |(at, holder): (usize, &Holder)| {
+        let comma = if at < last { ", " } else { "" };
+        let made = (!holder.made.is_empty()).then(|| {
+            let made = holder.made.clone();
+            view! { <small>" ("<span class="unseen">{words::together::PARTIAL}</span>{made}")"</small> }
+                .into_any()
+        });
+        view! { <span>{holder.name.clone()}{made}{comma}</span> }.into_any()
+    };
+    let octaves =
+        (!line.octaves.is_empty()).then(|| view! { <small>{line.octaves.clone()}</small> }.into_any());
     view! {
         <div class="member">
             <dt>{line.role}</dt>
-            <dd><b class="sea">{line.note.clone()}</b> <span>{line.holders.clone()} {count}</span></dd>
+            <dd><b class="sea">{line.note.clone()}</b></dd>
+            <dd>{line.holders.iter().enumerate().map(holder).collect::<Vec<_>>()}" "{octaves}</dd>
         </div>
     }
     .into_any()

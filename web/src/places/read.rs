@@ -1,16 +1,17 @@
 //! Read: the margin of a score page, its notes, and all about them.
 
 use crate::browser::style;
+use crate::components::chips::chips;
 use crate::components::label_field::label_field;
-use crate::components::ladder_panel::ladder_panel;
 use crate::components::later::{Fetched, later};
+use crate::components::leaves::leaves;
 use crate::components::live::{live, when};
-use crate::components::readout::{glance, readout};
+use crate::components::readout::{glance, page_head};
 use crate::components::sound_bar::sound_bar;
-use crate::components::staff_settings::staff_settings;
 use crate::components::staff_sheet::staff_sheet;
 use crate::components::together_panel::together_panel;
 use crate::components::toolbar::toolbar;
+use crate::state::chip::Chip;
 use crate::state::kept::Derived;
 use crate::state::readout::Readout;
 use crate::state::reduced::grand_staff;
@@ -26,45 +27,50 @@ use leptos::wasm_split::wasm_split;
 pub fn read() -> AnyView {
     let Session { desk, stand, .. } = Session::get();
     let shown = Derived::new(move || Readout::of(&desk.view.read(), &desk.page.read()));
-    let class = live(move || match (desk.whole.read().is_alone(), desk.ladder.is_some()) {
-        (false, _) => "desk with-side",
-        (true, true) => "desk with-ladder",
-        (true, false) => "desk",
-    });
+    let several = Derived::new(move || desk.whole.read().staves.len() > 1);
+    let together = Derived::new(move || !desk.whole.read().is_alone());
+    let class = live(move || if together.get() { "desk together" } else { "desk" });
     let setup = move || {
+        let which: &'static [Chip] = if several.get() { &Chip::STAFF } else { &Chip::ALL };
         view! {
-            <section class="card setup" aria-label=words::staves::THE_STAFF>
+            <section class="setup" aria-label=words::staves::THE_STAFF>
                 {label_field()}
-                {staff_settings()}
+                {chips(which)}
             </section>
         }
         .into_any()
     };
     let caption = || view! { <p class="quiet caption">{start::CAPTION}</p> }.into_any();
+    // What writes the reduction comes with what several make together.
+    let reducer = move || later(move || Box::pin(fetched_reducer(stand)));
     view! {
+        {when(move || several.get(), move || page_head(shown))}
         {when(move || desk.shows_setup(), setup)}
+        {when(move || together.get(), reducer)}
         <div class=class>
             <section class="card notes" aria-label=words::staves::NOTES>
-                {glance(shown)}
+                {when(move || !several.get(), move || glance(shown))}
                 {staff_sheet()}
                 {sound_bar()}
                 {toolbar()}
                 {when(move || desk.untouched.get(), caption)}
             </section>
-            <div class="side">
-                {when(move || !desk.whole.read().is_alone(), move || later(move || Box::pin(fetched_together(stand))))}
-                {readout(shown)}
-                {ladder_panel()}
-            </div>
+            {leaves(shown, || later(|| Box::pin(fetched_together())))}
         </div>
     }
     .into_any()
 }
 
-/// What only a page of several needs.
+/// What only a page of several needs: its reduction.
 #[wasm_split(several, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_together(stand: Stand) -> Fetched {
+fn fetched_reducer(stand: Stand) -> Fetched {
     style::TOGETHER.wear();
     stand.reducer.set(Reducer(grand_staff));
+    Ok(().into_any())
+}
+
+/// And the names of its chords.
+#[wasm_split(several, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_together() -> Fetched {
     Ok(together_panel())
 }

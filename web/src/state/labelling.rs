@@ -18,6 +18,10 @@ pub struct Labelling {
     pub problem: Option<String>,
     /// What was taken for granted.
     pub assumed: Option<String>,
+    /// Of that, what is about the reading: not whether the brass is natural.
+    pub assumed_reading: Option<String>,
+    /// The reading that holds, to be chosen as it is.
+    pub here: Option<Other>,
     /// Readings that can be chosen instead.
     pub others: Vec<Other>,
 }
@@ -101,12 +105,21 @@ impl Labelling {
             choice: Some(Choice::of(&other.staff)),
         });
         let mut others: Vec<Other> = Vec::new();
+        let held = read_as.map(Choice::of);
+        // Who has confirmed the usual reading needs no way back to it.
+        let is_here = |other: &Other| match other.choice {
+            None => usual.map(Choice::of) == held,
+            choice => choice == held,
+        };
         for other in back.into_iter().chain(named).chain(changed).chain(alternatives) {
-            let here = other.choice.is_some() && other.choice == read_as.map(Choice::of);
+            let here = is_here(&other);
             if !here && !others.iter().any(|known| known.key() == other.key()) {
                 others.push(other);
             }
         }
+        let about_valves = decoded.about_valves.as_deref().unwrap_or_default();
+        let assumed = decoded.assumed.clone().filter(|_| chosen.is_none());
+        let reading = assumed.as_deref().map(|all| all.replace(about_valves, "").trim().to_owned());
         Self {
             label: staff.map(|staff| staff.label.clone()).unwrap_or_default(),
             meaning,
@@ -115,9 +128,25 @@ impl Labelling {
                 .as_ref()
                 .filter(|_| chosen.is_none() || usual.is_some())
                 .map(ToString::to_string),
-            assumed: decoded.assumed.clone().filter(|_| chosen.is_none()),
+            assumed,
+            assumed_reading: reading.filter(|reading| !reading.is_empty()),
+            here: read_as.map(|staff| Other {
+                name: staff.name_by(&key),
+                reason: String::new(),
+                choice: Some(Choice::of(staff)),
+            }),
             others,
         }
+    }
+}
+
+impl Labelling {
+    /// What is said quietly beside the meaning: what was taken for granted, and the other readings.
+    #[must_use]
+    pub fn aside(&self) -> String {
+        let others: Vec<&str> = self.others.iter().map(|other| other.name.as_str()).collect();
+        let parts = [self.assumed.clone().unwrap_or_default(), words::chips::also(&others)];
+        parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
     }
 }
 

@@ -44,8 +44,18 @@ pub struct Rung {
     pub wanted: f64,
     /// Cents between the two, negative is flat.
     pub drift: f64,
+    /// The note in short.
+    pub note: String,
     /// What it is called aloud.
     pub name: String,
+}
+
+impl Rung {
+    /// The id of its button.
+    #[must_use]
+    pub fn id(&self) -> String {
+        format!("rung-{}", self.partial.number())
+    }
 }
 
 /// A note made by hand or lip.
@@ -63,7 +73,65 @@ pub struct Between {
     pub name: String,
 }
 
+impl Between {
+    /// The id of its button.
+    #[must_use]
+    pub fn id(&self) -> String {
+        format!("hand-{}", self.written)
+    }
+}
+
+/// Where the notes by hand or lip begin, as a share of the width.
+const BY_HAND: f64 = 0.68;
+
 impl Ladder {
+    /// The note nearest to a place, in shares of the width to the right and of the height upwards: a partial, and on
+    /// the right a note by hand or lip.
+    #[must_use]
+    pub fn nearest(&self, right: f64, up: f64) -> Option<Written> {
+        let rungs = self.rungs.iter().map(|rung| (rung.height, rung.written));
+        let between = self.between.iter().map(|note| (note.height, note.written));
+        let mut best: Option<(f64, Written)> = None;
+        let notes: &mut dyn Iterator<Item = (f64, Written)> =
+            if right < BY_HAND { &mut { rungs } } else { &mut { between } };
+        for (height, written) in notes {
+            let away = (height - up).abs();
+            if best.is_none_or(|(least, _)| away < least) {
+                best = Some((away, written));
+            }
+        }
+        best.map(|(_, written)| written)
+    }
+
+    /// The ids of the buttons at which the tabulator key stops, one a kind: the selected note, else the lowest.
+    #[must_use]
+    pub fn stops(&self, selected: Selected) -> [String; 2] {
+        let rung = self.rungs.iter().find(|rung| selected.is_rung(rung)).or(self.rungs.first());
+        let note = self.between.iter().find(|note| selected.is_between(note)).or(self.between.first());
+        [rung.map(Rung::id).unwrap_or_default(), note.map(Between::id).unwrap_or_default()]
+    }
+
+    /// The id of the button that an arrow key leads to from another: up and down among its kind, sideways to the
+    /// nearest of the other kind.
+    #[must_use]
+    pub fn beside(&self, id: &str, key: &str) -> Option<String> {
+        let rungs: Vec<(String, f64)> = self.rungs.iter().map(|rung| (rung.id(), rung.height)).collect();
+        let between: Vec<(String, f64)> = self.between.iter().map(|note| (note.id(), note.height)).collect();
+        let place = |list: &[(String, f64)]| list.iter().position(|(known, _)| known == id);
+        let (own, other) = if place(&rungs).is_some() { (&rungs, &between) } else { (&between, &rungs) };
+        let here = place(own)?;
+        let there = match key {
+            "ArrowUp" => own.get(here + 1),
+            "ArrowDown" => own.get(here.checked_sub(1)?),
+            "ArrowLeft" | "ArrowRight" => {
+                let height = own.get(here)?.1;
+                other.iter().min_by(|one, two| (one.1 - height).abs().total_cmp(&(two.1 - height).abs()))
+            }
+            _ => None,
+        };
+        there.map(|(id, _)| id.clone())
+    }
+
     /// The ladder of the staff in view; `None` where it has no natural series.
     #[must_use]
     pub fn of(view: &View, intonation: &Intonation) -> Option<Self> {
@@ -95,6 +163,7 @@ impl Ladder {
                     height: height(partial.cents()),
                     wanted: height(wanted(partial, written)),
                     drift,
+                    note: names.note(written.0),
                     name: words::staves::rung(
                         partial.number(),
                         &names.note_spoken(written.0),
@@ -226,6 +295,37 @@ mod tests {
         assert_eq!(selected, [10]);
         assert!(ladder.between.iter().any(|hand| hand.written.to_string() == "A4" && hand.sign == "½"));
         assert!(ladder.lines.iter().all(|line| (0.0..=1.0).contains(&line.height)));
+    }
+
+    #[test]
+    fn the_nearest_rung_is_taken() {
+        let ladder = ladder("/read?staff=Corni+in+Es&notes=E5&at=1").unwrap();
+        let partial = |right, up| {
+            let written = ladder.nearest(right, up);
+            ladder.rungs.iter().find(|rung| Some(rung.written) == written).map(|rung| rung.partial.number())
+        };
+        let tenth = ladder.rungs.iter().find(|rung| rung.partial.number() == 10).unwrap();
+        assert_eq!(partial(0.3, tenth.height + 0.004), Some(10));
+        assert_eq!(partial(0.3, -5.0), Some(2));
+        assert_eq!(partial(0.3, 5.0), Some(16));
+        let by_hand = ladder.nearest(0.9, tenth.height).unwrap();
+        assert!(ladder.between.iter().any(|note| note.written == by_hand));
+    }
+
+    #[test]
+    fn arrows_go_along_the_rungs() {
+        let ladder = ladder("/read?staff=Corni+in+Es&notes=E5&at=1").unwrap();
+        assert_eq!(ladder.beside("rung-10", "ArrowUp").as_deref(), Some("rung-11"));
+        assert_eq!(ladder.beside("rung-10", "ArrowDown").as_deref(), Some("rung-9"));
+        assert_eq!(ladder.beside("rung-2", "ArrowDown"), None);
+        assert_eq!(ladder.beside("rung-16", "ArrowUp"), None);
+        let hand = ladder.beside("rung-7", "ArrowRight").unwrap();
+        assert!(hand.starts_with("hand-"), "{hand}");
+        assert!(ladder.beside(&hand, "ArrowLeft").unwrap().starts_with("rung-"));
+        assert_eq!(ladder.beside("elsewhere", "ArrowUp"), None);
+        assert_eq!(ladder.stops(Selected::default()).map(|id| id[..5].to_owned()), ["rung-", "hand-"]);
+        let selected = Selected { partial: Partial::new(8), written: None };
+        assert_eq!(ladder.stops(selected)[0], "rung-8");
     }
 
     #[test]

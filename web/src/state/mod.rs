@@ -1,6 +1,7 @@
 //! What the reader has made and what is shown of it: plain typed values, no browser and no view.
 
 pub mod changing;
+pub mod chip;
 pub mod decoding;
 pub mod desk;
 pub mod document;
@@ -13,6 +14,7 @@ pub mod keys;
 pub mod labelling;
 pub mod ladder;
 pub mod laying;
+pub mod leaf;
 pub mod list_item;
 pub mod notices;
 pub mod opening;

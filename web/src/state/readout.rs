@@ -1,9 +1,9 @@
 //! The selected note in sentences.
 
-use crate::state::view::View;
+use crate::state::view::{PageView, View};
 use crate::words;
 use crookwise_share::ReadPage;
-use crookwise_theory::Production;
+use crookwise_theory::{Interval, Production};
 
 /// All that is said about a note.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -81,10 +81,23 @@ impl Readout {
             headline,
             sentences,
             by_interval: words::by_interval(reading),
-            by_clef: words::by_clef(reading),
+            // What sounds as it is printed needs no other clef.
+            by_clef: match reading.interval {
+                Interval::UNISON => String::new(),
+                _ => words::by_clef(reading),
+            },
             in_hand,
         })
     }
+}
+
+/// The shortest that is said of the selected note; where several play, with the player's name before it.
+#[must_use]
+pub fn headline(readout: &Readout, whole: &PageView) -> String {
+    if whole.is_alone() {
+        return readout.headline.clone();
+    }
+    words::staves::of_player(&whole.short_name(whole.staff, whole.player), &readout.headline)
 }
 
 #[cfg(test)]
@@ -127,6 +140,26 @@ mod tests {
         assert_eq!((shown.written.as_str(), shown.sounding.as_str()), ("a stroke", "no pitch"));
         assert!(shown.sentences[0].contains("stands for a stroke"), "{:?}", shown.sentences);
         assert_eq!(readout("/read?staff=Xyzzyq&notes=E4&at=1"), None);
+    }
+
+    #[test]
+    fn nothing_is_imagined_for_what_sounds_as_printed() {
+        let flute = readout("/read?staff=Flauto&notes=E5&at=1").unwrap();
+        assert_eq!(flute.by_clef, "");
+        assert!(!readout("/read?staff=Corni+in+Es&notes=E5&at=1").unwrap().by_clef.is_empty());
+    }
+
+    #[test]
+    fn among_several_the_player_is_named() {
+        let of = |link: &str| {
+            let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+            let whole = PageView::of(&page, words::Names::default());
+            headline(&Readout::of(&whole.current(), &page).unwrap(), &whole)
+        };
+        let pair = "/read?staff=2+Corni+in+Es&players=2&notes=E5&notes2=C5&at=1";
+        assert_eq!(of(pair), "Corni in Es 1: partial 10, open, 14 cents flat");
+        assert_eq!(of(&format!("{pair}&staff=Flauto&notes=E5&on=2")), "Flauto: sounds as printed");
+        assert_eq!(of("/read?staff=Corni+in+Es&notes=E5&at=1"), "Partial 10, open, 14 cents flat");
     }
 
     #[test]

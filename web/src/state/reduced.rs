@@ -1,7 +1,9 @@
 //! All that sounds together, on a grand staff.
 
 use crate::state::view::PageView;
-use crookwise_engraving::{ColumnSpec, Ink, NoteSpec, RestSpec, RestValue, StaffSpec};
+use crookwise_engraving::{
+    ColumnSpec, Ink, Metrics, NoteSpec, RestSpec, RestValue, StaffSpace, StaffSpec, lay_out, svg,
+};
 use crookwise_score::{Hand, ReducedColumn, reduce};
 use crookwise_share::ReadPage;
 use crookwise_theory::{Clef, Signature};
@@ -22,6 +24,29 @@ pub fn grand_staff(whole: &PageView, page: &ReadPage) -> Vec<StaffSpec> {
             spec
         })
         .into()
+}
+
+/// The selected column of the reduction as pictures, the upper staff first; none where no column is selected. `scale` in
+/// pixels of one staff space.
+#[must_use]
+pub fn column_pictures(whole: &PageView, page: &ReadPage, scale: f64) -> Vec<String> {
+    let Some(at) = page.selected.filter(|&column| column < whole.columns()) else { return Vec::new() };
+    let key = page.passage.movement_at(at);
+    let alone = |staff: StaffSpec| {
+        let mut alone =
+            StaffSpec::new(staff.clef, key.map_or(Signature::NONE, crookwise_theory::Key::signature));
+        alone.ink = staff.ink;
+        alone.columns = staff.columns.into_iter().skip(at).take(1).collect();
+        for column in &mut alone.columns {
+            column.signature_change = None;
+            column.notes.iter_mut().for_each(|note| note.tied_from_previous = false);
+        }
+        alone
+    };
+    let staves: Vec<StaffSpec> = grand_staff(whole, page).into_iter().map(alone).collect();
+    let metrics = Metrics::fit(&staves.iter().collect::<Vec<_>>(), 0..1, StaffSpace(6.0));
+    let options = svg::SvgOptions { scale: Some(scale), ..Default::default() };
+    staves.iter().map(|staff| svg::write(&lay_out(staff, 0..1, &metrics).drawing, &options)).collect()
 }
 
 fn column(reduced: &ReducedColumn, hand: Hand) -> ColumnSpec {
@@ -52,6 +77,13 @@ mod tests {
         let upper = &staves[0].columns[0].notes;
         assert_eq!(upper.len(), 1);
         assert_eq!((upper[0].pitch.to_string().as_str(), upper[0].ink), ("Eb4", None));
+        let selected = ReadPage { selected: Some(0), ..ReadPage::clone(&page) };
+        let pictures = column_pictures(&PageView::of(&selected, Names::default()), &selected, 7.0);
+        assert!(
+            pictures.len() == 2 && pictures.iter().all(|one| one.contains("ink-sounding")),
+            "{pictures:?}"
+        );
+        assert!(column_pictures(&PageView::of(&page, Names::default()), &page, 7.0).is_empty());
         let lower = &staves[1].columns[0].notes;
         assert_eq!((lower[0].pitch.to_string().as_str(), lower[0].ink), ("Eb3", Some(Ink::Muted)));
     }

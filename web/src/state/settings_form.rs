@@ -40,12 +40,6 @@ pub enum Field {
 }
 
 impl Field {
-    /// Those that stand in the open.
-    pub const FIRST: [Self; 6] =
-        [Self::Played, Self::Clef, Self::Bass, Self::System, Self::Movement, Self::Temperament];
-    /// Those behind the fold.
-    pub const MORE: [Self; 5] = [Self::Signature, Self::ClefOctave, Self::Root, Self::TunedOn, Self::Page];
-
     /// Its name.
     #[must_use]
     pub const fn label(self) -> &'static str {
@@ -93,7 +87,7 @@ impl Form {
             let notation = place.notation();
             if let Some(mechanism) = place.staff.mechanism {
                 let items = [Mechanism::Natural, Mechanism::Valves]
-                    .map(|one| ListItem::new(one.id(), mechanism_name(one)));
+                    .map(|one| ListItem::new(one.id(), words::settings::mechanism(one)));
                 fields.push((Field::Played, mechanism.id().into(), items.into()));
             }
             let clef = place.habits.clef;
@@ -266,13 +260,6 @@ pub fn air_text(warmth: Option<Warmth>, air: Air) -> String {
 #[must_use]
 pub fn pitch_text(a4: f64) -> String {
     words::decimal(a4)
-}
-
-const fn mechanism_name(mechanism: Mechanism) -> &'static str {
-    match mechanism {
-        Mechanism::Natural => words::settings::NATURAL,
-        Mechanism::Valves => words::settings::WITH_VALVES,
-    }
 }
 
 const fn bass_name(bass: BassNotation) -> &'static str {

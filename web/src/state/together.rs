@@ -34,10 +34,19 @@ pub struct MemberLine {
     pub role: &'static str,
     /// Its note.
     pub note: String,
-    /// Who holds it.
-    pub holders: String,
-    /// Unisons and octaves, counted.
-    pub count: String,
+    /// Who holds it, staff by staff.
+    pub holders: Vec<Holder>,
+    /// In how many octaves it sounds; empty for one.
+    pub octaves: String,
+}
+
+/// The players of a staff who hold a member.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Holder {
+    /// What they are called: "Corni in Es 1".
+    pub name: String,
+    /// On natural brass, which partial it is for each of them and how far it drifts: "10, −14".
+    pub made: String,
 }
 
 impl Together {
@@ -71,27 +80,55 @@ impl Together {
 }
 
 fn members(harmony: &Harmony, sounding: &[Voice], whole: &PageView) -> Vec<MemberLine> {
-    let line = |member: &crookwise_score::Member| {
-        let held = member.voices.iter().filter_map(|&voice| sounding.get(voice));
-        let holders: Vec<String> = held
-            .map(|voice| words::together::holder(&player(voice, whole), &voice.reading, voice.doubled_below))
-            .collect();
-        MemberLine {
-            role: member.role.words(),
-            note: whole.names.tonic(member.note),
-            holders: holders.join("; "),
-            count: words::together::how_many(member),
-        }
+    let line = |member: &crookwise_score::Member| MemberLine {
+        role: member.role.words(),
+        note: whole.names.tonic(member.note),
+        holders: holders(member.voices.iter().filter_map(|&voice| sounding.get(voice)), whole),
+        octaves: words::together::in_octaves(member),
     };
     harmony.members.iter().map(line).collect()
 }
 
+/// Who holds a member: each staff once, in the order of the voices, however many of its players do and in however many
+/// octaves.
+fn holders<'a>(voices: impl Iterator<Item = &'a Voice>, whole: &PageView) -> Vec<Holder> {
+    let mut staves: Vec<Vec<&Voice>> = Vec::new();
+    for voice in voices {
+        let own = staves.iter_mut().find(|own| own.first().is_some_and(|first| first.staff == voice.staff));
+        match own {
+            Some(own) if own.iter().any(|other| other.player == voice.player) => {}
+            Some(own) => own.push(voice),
+            None => staves.push(vec![voice]),
+        }
+    }
+    let holder = |voices: Vec<&Voice>| {
+        let voices = in_order(voices, |voice| voice.player);
+        let mut made: Vec<String> = Vec::new();
+        for said in voices.iter().map(|voice| words::together::made(&voice.reading)) {
+            if !said.is_empty() && !made.contains(&said) {
+                made.push(said);
+            }
+        }
+        Holder { name: players(&voices, whole), made: made.join("; ") }
+    };
+    staves.into_iter().map(holder).collect()
+}
+
+/// What some players of a staff are called together: "Corni in Es" for all of them, else with their numbers.
+fn players(voices: &[&Voice], whole: &PageView) -> String {
+    let Some(staff) = voices.first().and_then(|voice| whole.staves.get(voice.staff)) else {
+        return String::new();
+    };
+    if voices.len() == staff.players.len() {
+        return staff.uncounted().to_owned();
+    }
+    let numbers: Vec<String> = voices.iter().map(|voice| voice.number.to_string()).collect();
+    format!("{} {}", staff.uncounted(), numbers.join(", "))
+}
+
 /// What a player is called: "Corni in Es 1".
 fn player(voice: &Voice, whole: &PageView) -> String {
-    let Some(staff) = whole.staves.get(voice.staff) else { return String::new() };
-    let name = staff.label.trim_start_matches(|letter: char| letter.is_ascii_digit() || letter == ' ');
-    let name = if name.is_empty() { staff.label.as_str() } else { name };
-    if staff.players.len() == 1 { name.to_owned() } else { format!("{name} {}", voice.number) }
+    whole.short_name(voice.staff, voice.player)
 }
 
 fn respelled(harmony: &Harmony, sounding: &[Voice], whole: &PageView, names: Names) -> Vec<String> {
@@ -142,11 +179,23 @@ mod tests {
         assert_eq!(shown.remarks, ["third in the bass", "on the first degree of the key"]);
         let third = shown.members.iter().find(|member| member.role == "third").unwrap();
         assert_eq!(third.note, "G");
-        assert_eq!(
-            third.holders,
-            "Violoncello e Basso (an octave below); Violoncello e Basso; Corni in Es 1 (partial 10, 14 cents flat)"
-        );
-        assert_eq!(third.count, "3 voices, in 3 octaves");
+        let said: Vec<String> =
+            third.holders.iter().map(|holder| format!("{} ({})", holder.name, holder.made)).collect();
+        assert_eq!(said, ["Violoncello e Basso ()", "Corni in Es 1 (10, −14)"]);
+        assert_eq!(third.octaves, "in three octaves");
+    }
+
+    #[test]
+    fn the_players_of_a_staff_stand_together() {
+        let link = "/read?staff=2+Corni+in+Es&players=2&notes=*C5&staff=Corni+III,+IV+in+Es&players=2&notes=G5\
+            &notes2=C4&staff=Oboi&notes=Eb5&at=1";
+        let shown = together(link, Names::default()).unwrap();
+        let root: Vec<(&str, &str)> = shown.members[0]
+            .holders
+            .iter()
+            .map(|holder| (holder.name.as_str(), holder.made.as_str()))
+            .collect();
+        assert_eq!(root, [("Corni III, IV in Es 4", "4"), ("Corni in Es", "8"), ("Oboi", "")]);
     }
 
     #[test]

@@ -133,6 +133,17 @@ impl PageView {
         players.get(player).or(players.first())
     }
 
+    /// What a player is called in few words: "Corni in Es 1".
+    #[must_use]
+    pub fn short_name(&self, staff: usize, player: usize) -> String {
+        let Some(view) = self.staves.get(staff) else { return String::new() };
+        let number = view.players.get(player).map(|own| own.staff.number(player));
+        match number.filter(|_| view.players.len() > 1) {
+            Some(number) => format!("{} {number}", view.uncounted()),
+            None => view.uncounted().to_owned(),
+        }
+    }
+
     /// Whether one player has the page to himself.
     #[must_use]
     pub fn is_alone(&self) -> bool {
@@ -155,6 +166,13 @@ struct Part<'a> {
 }
 
 impl StaffView {
+    /// Its label without the number of players before it.
+    #[must_use]
+    pub fn uncounted(&self) -> &str {
+        let name = self.label.trim_start_matches(|letter: char| letter.is_ascii_digit() || letter == ' ');
+        if name.is_empty() { &self.label } else { name }
+    }
+
     fn of(part: &Part<'_>, at: usize, staff: &Staff, resolved: &Arc<ResolvedStaff>) -> Self {
         let players = (0..staff.players()).map(|player| View::of_player(part, (at, player), resolved));
         let names = (0..staff.players()).map(|player| {

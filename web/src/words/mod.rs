@@ -9,6 +9,7 @@ macro_rules! texts {
 
 mod app;
 pub mod changes;
+pub mod chips;
 pub mod course;
 pub mod doing;
 pub mod exercise;
@@ -32,7 +33,8 @@ pub use app::{
 pub use names::{Letters, Names, Octaves, alteration_sign, decimal, signature, signed_cents};
 pub use reading::{
     GUIDE, NO_PITCH, NOTHING_TO_TRANSPOSE, STANDS_FOR_A_STROKE, STROKE, capital, column_name, column_unread,
-    degrees, headline, making, production_sentence, range, temperament, tuning_sentence, written_otherwise,
+    degrees, headline, making, production_sentence, range, temperament, tuning_sentence, uncapital,
+    written_otherwise,
 };
 pub use ways::{
     HAND_UNKNOWN, NO_DRUM, by_clef, by_interval, hand_not_understood, in_hand, interval_with_direction,

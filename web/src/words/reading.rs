@@ -103,6 +103,15 @@ pub fn capital(words: &str) -> String {
     })
 }
 
+/// The same with a small letter in front: a name in the middle of a line.
+#[must_use]
+pub fn uncapital(words: &str) -> String {
+    let mut letters = words.chars();
+    letters.next().map_or_else(String::new, |first| {
+        core::iter::once(first.to_ascii_lowercase()).chain(letters).collect()
+    })
+}
+
 /// How good the note is, what it needs, and that others do it otherwise.
 #[must_use]
 pub fn production_sentence(made: &Making) -> String {

@@ -1,7 +1,8 @@
 //! The settings of a staff and of the reader.
 
+use crookwise_theory::label::Mechanism;
+
 texts! {
-    MORE = "More";
     BRASS_TUNED_AT_C = "Brass tuned at (°C)";
     PLAYING_AT_C = "Playing at (°C)";
     A_IN_HZ = "A in Hz";
@@ -44,4 +45,13 @@ texts! {
     TODAY = "today";
     NATURAL = "natural";
     NONE = "none";
+}
+
+/// Natural or with valves.
+#[must_use]
+pub const fn mechanism(mechanism: Mechanism) -> &'static str {
+    match mechanism {
+        Mechanism::Natural => NATURAL,
+        Mechanism::Valves => WITH_VALVES,
+    }
 }

@@ -22,7 +22,10 @@ texts! {
     ABOUT_THE_SELECTED_NOTE = "About the selected note";
     THIS_NOTE = "This note";
     NO_NOTE_IS_SELECTED = "No note is selected.";
-    THREE_WAYS_TO_READ_IT = "Three ways to read it";
+    THREE_WAYS = "Three ways";
+    SERIES = "Series";
+    CHORD = "Chord";
+    LEAVES = "Beside the staves";
     BY_INTERVAL = "By interval";
     BY_CLEF = "By clef";
     IN_YOUR_HANDS = "In your hands";
@@ -104,6 +107,12 @@ pub fn player(label: &str, number: u32) -> String {
 #[must_use]
 pub fn more(columns: usize) -> String {
     format!("{columns} more →")
+}
+
+/// What is said of one player among several: "Corni in Es 1: partial 10, open".
+#[must_use]
+pub fn of_player(name: &str, said: &str) -> String {
+    if said.is_empty() { name.to_owned() } else { format!("{name}: {}", super::uncapital(said)) }
 }
 
 /// What a label changes to.

@@ -1,11 +1,15 @@
 //! Sentences about what a column makes together, and who holds what of it.
 
-use super::names::{Names, tenths};
-use super::reading::{capital, degree_ordinal, drift};
+use super::names::{Names, signed_cents, tenths};
+use super::reading::{capital, degree_ordinal};
 use crookwise_score::Harmony;
 use crookwise_score::chord::Member;
 use crookwise_sound::Beats;
 use crookwise_theory::{Key, Pitch, Reading};
+
+texts! {
+    PARTIAL = "partial ";
+}
 
 /// "Column 3 of 4, in E♭ major".
 #[must_use]
@@ -36,33 +40,22 @@ pub fn also(harmony: &Harmony, names: Names) -> Option<String> {
     (!others.is_empty()).then(|| format!("The same keys could be heard as {}.", others.join(" or ")))
 }
 
-/// How often a member is there: "3 times, once in unison, in 2 octaves"; nothing for a single voice.
+/// In how many octaves a member sounds: "in three octaves"; nothing for one.
 #[must_use]
-pub fn how_many(member: &Member) -> String {
-    let mut parts = Vec::new();
-    if member.count() > 1 {
-        parts.push(format!("{} voices", member.count()));
-    }
-    match member.unisons() {
-        0 => {}
-        1 => parts.push("one a unison".to_owned()),
-        more => parts.push(format!("{more} of them unisons")),
-    }
-    if member.octave_doublings() > 0 {
-        parts.push(format!("in {} octaves", member.octave_doublings() + 1));
-    }
-    parts.join(", ")
+pub fn in_octaves(member: &Member) -> String {
+    const NUMBERS: [&str; 7] = ["two", "three", "four", "five", "six", "seven", "eight"];
+    let further = member.octave_doublings();
+    let number = further.checked_sub(1).and_then(|at| NUMBERS.get(at));
+    number.map(|number| format!("in {number} octaves")).unwrap_or_default()
 }
 
-/// Who holds a note, and on natural brass which partial it is: "Corni in Es 1 (partial 10, 14 cents flat)".
+/// On natural brass which partial a note is and how far it drifts: "10, −14"; nothing for other instruments.
 #[must_use]
-pub fn holder(name: &str, reading: &Reading, octave_below: bool) -> String {
-    let made = reading.making.as_ref();
-    let partial = made.and_then(|made| made.partial).map(|partial| format!("partial {}", partial.number()));
-    let drift = made.and_then(|made| made.drift).filter(|cents| cents.abs() >= 0.5).map(drift);
-    let below = octave_below.then(|| "an octave below".to_owned());
-    let remarks: Vec<String> = [partial, drift, below].into_iter().flatten().collect();
-    if remarks.is_empty() { name.to_owned() } else { format!("{name} ({})", remarks.join(", ")) }
+pub fn made(reading: &Reading) -> String {
+    let Some(made) = reading.making.as_ref() else { return String::new() };
+    let partial = made.partial.map(|partial| partial.number().to_string());
+    let drift = made.drift.filter(|cents| cents.abs() >= 0.5).map(signed_cents);
+    [partial, drift].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
 /// A note that is spelled otherwise in the chord than its staff has it.

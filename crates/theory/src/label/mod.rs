@@ -74,6 +74,8 @@ pub struct Decoded {
     pub alternatives: Vec<Alternative>,
     /// What was taken for granted and why, as a sentence.
     pub assumed: Option<String>,
+    /// Of what was taken for granted: why the first brass of the label is natural or has valves.
+    pub about_valves: Option<String>,
     /// What is not understood.
     pub problem: Option<LabelProblem>,
 }
@@ -143,6 +145,7 @@ fn read(text: &str, options: DecodeOptions, tokens: &[Token], choice: usize) -> 
         unused |= resolved.unused;
         out.problem = out.problem.or(resolved.problem);
         assumed.extend(resolved.assumed);
+        out.about_valves = out.about_valves.or(resolved.about_valves);
         // Where the first names none, its crooks are offered all the same.
         if resolved.staff.is_some() || place == 0 {
             let of = out.staves.len();

@@ -26,6 +26,8 @@ pub(super) struct Resolved {
     pub staff: Option<StaffLabel>,
     /// Sentences on what was assumed.
     pub assumed: Vec<String>,
+    /// Why it is natural or has valves, where that was assumed.
+    pub about_valves: Option<String>,
     /// Other readings.
     pub alternatives: Vec<Alternative>,
     /// Why there is no staff, or not the whole.
@@ -175,7 +177,8 @@ fn crook_staff(
         return;
     };
     out.assumed.extend(reason);
-    out.assumed.extend(about);
+    out.assumed.extend(about.clone());
+    out.about_valves = about;
     out.staff = Some(make(crook));
     out.alternatives.extend(others.into_iter().map(|(crook, reason)| Alternative {
         staff: make(crook),

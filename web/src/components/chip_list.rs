@@ -1,11 +1,13 @@
-//! How the staff is printed and what it is tuned to.
+//! The small list that a choice of the line opens: its settings, the reason, the alternatives.
 
-use crate::browser::field;
-use crate::components::choice::choice;
+use crate::browser::{field, popover};
 use crate::components::later::{Fetched, later};
-use crate::components::live::{hear, live, when};
+use crate::components::live::{Live, hear, live, press, when};
 use crate::components::margin_tools::margin_tools;
-use crate::state::kept::{Derived, Watched};
+use crate::components::options::options;
+use crate::state::chip::Chip;
+use crate::state::kept::Derived;
+use crate::state::labelling::{Labelling, Other};
 use crate::state::session::Session;
 use crate::state::settings_form::{self as form, Field, Form};
 use crate::words;
@@ -14,39 +16,37 @@ use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
 use std::sync::Arc;
 
-/// The settings every reader needs, and the others behind a fold.
-pub fn staff_settings() -> AnyView {
-    let Session { desk, .. } = Session::get();
-    let shown = Derived::new(move || Form::of(&desk.view.read(), &desk.page.read()));
-    let opened = Watched::new(false);
-    let several = move || desk.whole.read().staves.len() > 1;
+/// What stands in the list of a choice; `reason` is why something was assumed.
+pub fn chip_list(chip: Chip, shown: Derived<Form>, reason: Live<String>) -> AnyView {
+    let more = match chip {
+        Chip::Reading => others(),
+        Chip::Tuning => view! { {pitch_field()}{later(|| Box::pin(fetched_air()))} }.into_any(),
+        Chip::Movement => later(|| Box::pin(fetched_year())),
+        Chip::Hand => hand_field(),
+        Chip::Staff => later(|| Box::pin(fetched_margin_tools())),
+        Chip::Played | Chip::Clef | Chip::Signature => ().into_any(),
+    };
+    let lists: Vec<_> = chip.fields().iter().map(|&field| list(shown, chip, field)).collect();
     view! {
-        <div class="settings">
-            {lists(shown, &Field::FIRST)}
-            {pitch_field()}
-            <details class="more" on:toggle=hear(move |_: Event| opened.set(true))>
-                <summary>{words::settings::MORE}</summary>
-                {when(move || opened.get(), move || later(move || Box::pin(fetched_more(shown))))}
-                {when(move || opened.get() && !several(), || later(|| Box::pin(fetched_margin_tools())))}
-            </details>
-        </div>
-        {when(several, || later(|| Box::pin(fetched_margin_tools())))}
+        <p class="quiet">{reason}</p>
+        {lists}
+        {more}
     }
     .into_any()
 }
 
-/// The settings behind the fold.
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_more(shown: Derived<Form>) -> Fetched {
-    let more = view! {
-        <div class="settings">
-            {lists(shown, &Field::MORE)}
-            {year_field()}
-            {air_field(words::settings::BRASS_TUNED_AT_C, form::Air::Tuned)}
-            {air_field(words::settings::PLAYING_AT_C, form::Air::Playing)}
-        </div>
+fn fetched_air() -> Fetched {
+    let fields = view! {
+        {air_field(words::settings::BRASS_TUNED_AT_C, form::Air::Tuned)}
+        {air_field(words::settings::PLAYING_AT_C, form::Air::Playing)}
     };
-    Ok(more.into_any())
+    Ok(fields.into_any())
+}
+
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_year() -> Fetched {
+    Ok(year_field())
 }
 
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
@@ -54,22 +54,71 @@ fn fetched_margin_tools() -> Fetched {
     Ok(margin_tools())
 }
 
-fn lists(shown: Derived<Form>, fields: &'static [Field]) -> Vec<AnyView> {
-    fields.iter().map(|&field| list(shown, field)).collect()
-}
-
 /// A setting as a list, while it means something.
-fn list(shown: Derived<Form>, field: Field) -> AnyView {
+fn list(shown: Derived<Form>, chip: Chip, field: Field) -> AnyView {
     let Session { desk, .. } = Session::get();
     let part = move || {
-        choice(
+        options(
             field.label(),
+            chip.id(),
             Arc::new(move || shown.read().items(field)),
             Arc::new(move || shown.read().value(field)),
-            Box::new(move |value| desk.act(|document| form::choose(document, field, &value))),
+            Arc::new(move |value: String| desk.act(|document| form::choose(document, field, &value))),
         )
     };
     when(move || shown.read().has(field), part).into_any()
+}
+
+/// The readings of the label: the one that holds, to be confirmed, and the others.
+fn others() -> AnyView {
+    let Session { desk, .. } = Session::get();
+    let labelling = Derived::new(move || Labelling::of(&desk.view.read(), &desk.page.read()));
+    let button = move |(here, Other { name, reason, choice }): (bool, Other)| {
+        let choose = press(move || {
+            desk.act(|document| document.choose_reading(choice));
+            popover::shut(Chip::Reading.id());
+        });
+        view! {
+            <button class="option" aria-pressed=here.then_some("true") on:click=choose>
+                <span>{name}</span>
+                <small>{reason}</small>
+            </button>
+        }
+        .into_any()
+    };
+    let buttons = live(move || {
+        let labelling = labelling.read();
+        let here = labelling.here.iter().map(|other| (true, other.clone()));
+        let others = labelling.others.iter().map(|other| (false, other.clone()));
+        here.chain(others).map(button).collect::<Vec<_>>()
+    });
+    view! { <div class="options" role="group" aria-label=words::staves::OTHER_READINGS>{buttons}</div> }
+        .into_any()
+}
+
+/// The instrument in the reader's hands.
+fn hand_field() -> AnyView {
+    let Session { desk, .. } = Session::get();
+    let change = hear(move |event: Event| {
+        let label = field::text(&event);
+        desk.act(move |document| document.set_in_hand(&label));
+    });
+    view! {
+        <label class="field">
+            <span>{words::staves::THE_INSTRUMENT_IN_YOUR_HANDS}</span>
+            <input
+                aria-label=words::staves::THE_INSTRUMENT_IN_YOUR_HANDS
+                type="text"
+                placeholder=words::staves::SUCH_AS_HORN_IN_F
+                maxlength="200"
+                autocomplete="off"
+                spellcheck="false"
+                prop:value=live(move || desk.page.read().in_hand.clone().unwrap_or_default())
+                on:change=change
+            />
+        </label>
+    }
+    .into_any()
 }
 
 /// The frequency of A4.

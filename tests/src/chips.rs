@@ -1,0 +1,106 @@
+//! The line of what holds: its choices, and the small list that each opens.
+
+use crate::find::Name;
+use crate::page::Page;
+use crate::wait;
+use anyhow::{Result, bail, ensure};
+use serde_json::json;
+use thirtyfour::WebElement;
+
+impl Page {
+    /// Opens the small list of a choice in the line of what holds, by the words its chip begins with.
+    ///
+    /// # Errors
+    /// When there is no such choice.
+    pub async fn open_list(&self, chip: &str) -> Result<()> {
+        let button = self.chip(chip).await?;
+        if button.attr("aria-expanded").await?.as_deref() != Some("true") {
+            self.press_on(&button).await?;
+        }
+        self.list_is_open(chip, true).await
+    }
+
+    /// Shuts it again by Escape.
+    ///
+    /// # Errors
+    /// When it stays open.
+    pub async fn shut_list(&self, chip: &str) -> Result<()> {
+        self.press("Escape").await?;
+        self.list_is_open(chip, false).await
+    }
+
+    /// Waits until the small list of a choice is open, or shut.
+    ///
+    /// # Errors
+    /// When it does not become so.
+    pub async fn list_is_open(&self, chip: &str, open: bool) -> Result<()> {
+        let wanted = open.to_string();
+        wait::until(&format!("the list of \"{chip}\": open {wanted}"), async || {
+            let expanded = self.chip(chip).await?.attr("aria-expanded").await?;
+            Ok((expanded.as_deref() == Some(&wanted)).then_some(()))
+        })
+        .await
+    }
+
+    /// The chip of a choice.
+    async fn chip(&self, chip: &str) -> Result<WebElement> {
+        self.find("button", Name::Has(format!("{chip} "))).await
+    }
+
+    /// Opens the small list of a choice and takes a value in one of its settings. The tap that takes it shuts the list.
+    ///
+    /// # Errors
+    /// When there is no such choice or value.
+    pub async fn choose_in(&self, chip: &str, list: &str, words: &str) -> Result<()> {
+        self.open_list(chip).await?;
+        let group = self.find("radiogroup", list).await?;
+        let script = "const [group, words] = arguments;
+            return [...group.querySelectorAll('label')].find((label) => label.textContent === words) ?? null";
+        let option = self.driver().execute(script, vec![group.to_json()?, json!(words)]).await?;
+        if option.json().is_null() {
+            bail!("\"{list}\" does not offer \"{words}\"");
+        }
+        let option = option.element()?;
+        self.press_on(&option).await?;
+        self.list_is_open(chip, false).await
+    }
+
+    /// What a setting in the small list of a choice says.
+    ///
+    /// # Errors
+    /// When there is no such choice or setting.
+    pub async fn value_in(&self, chip: &str, role: &str, name: &str) -> Result<String> {
+        self.open_list(chip).await?;
+        let value = self.value(role, name).await?;
+        self.shut_list(chip).await?;
+        Ok(value)
+    }
+
+    /// The same by the keyboard alone: Enter, the tabulator key, arrows until it is chosen, Escape.
+    ///
+    /// # Errors
+    /// When the list does not open, or never says so.
+    pub async fn choose_by_keys_in(&self, chip: &str, list: &str, words: &str) -> Result<()> {
+        self.key_on("Enter", "button", Name::Has(format!("{chip} "))).await?;
+        self.list_is_open(chip, true).await?;
+        let group = self.find("radiogroup", list).await?;
+        let script = "return arguments[0].querySelector(':checked')";
+        let checked = self.driver().execute(script, vec![group.to_json()?]).await?.element()?;
+        self.tab_to_element(&checked).await?;
+        for _ in 0..40 {
+            if self.value("radiogroup", list).await? == words {
+                break;
+            }
+            self.press("ArrowDown").await?;
+        }
+        ensure!(self.value("radiogroup", list).await? == words, "the arrows never come to \"{words}\"");
+        self.shut_list(chip).await?;
+        self.focus_is_on("button", chip).await
+    }
+
+    /// A finger where there are some, else the mouse.
+    async fn press_on(&self, element: &WebElement) -> Result<()> {
+        let middle = self.extent(element).await?.middle();
+        if self.window().touch { self.tap_at(middle).await } else { self.click_at(middle).await }
+    }
+}
