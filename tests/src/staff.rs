@@ -166,6 +166,38 @@ impl Page {
         Ok(Extent { corner: Place { x: size(0)?, y: size(1)? }, width: size(2)?, height: size(3)? })
     }
 
+    /// The box of the handle by which a finger moves the selected note.
+    ///
+    /// # Errors
+    /// Where no note has one.
+    pub async fn handle(&self) -> Result<Extent> {
+        let script =
+            "const shown = [...document.querySelectorAll('.handle')].find((at) => at.checkVisibility());
+            if (!shown) return null;
+            const { x, y, width, height } = shown.getBoundingClientRect();
+            return [x, y, width, height];";
+        let sizes = wait::until("a handle that stands still", async || {
+            self.settled().await?;
+            let first = self.eval(script, vec![]).await?;
+            let second = self.eval(script, vec![]).await?;
+            Ok((first == second && !first.is_null()).then_some(first))
+        })
+        .await?;
+        let size = |at: usize| sizes[at].as_f64().context("the handle has no size");
+        Ok(Extent { corner: Place { x: size(0)?, y: size(1)? }, width: size(2)?, height: size(3)? })
+    }
+
+    /// How far the page has scrolled down, and the strip of the staves to the right, in CSS pixels.
+    ///
+    /// # Errors
+    /// Where the driver does not answer.
+    pub async fn scrolled(&self) -> Result<(f64, f64)> {
+        let script = "return [scrollY, document.querySelector('[role=application]').scrollLeft]";
+        let both = self.eval(script, vec![]).await?;
+        let number = |at: usize| both[at].as_f64().context("the page does not say how far it has scrolled");
+        Ok((number(0)?, number(1)?))
+    }
+
     /// The text in the one field of this role and name, or the words of what is chosen in the one list.
     ///
     /// # Errors

@@ -122,10 +122,10 @@ for (let one = 0; one < cards.length; one += 1) {
   }
 }
 // Notes stay clear of the buttons and words around their staff.
-const marks = all.filter((element) => isSvg(element) && element.closest("[role=img]") && ["use", "path", "rect", "line"].includes(element.tagName));
+const marks = all.filter((element) => isSvg(element) && element.closest("[role=img]") && ["use", "path", "rect", "line"].includes(element.tagName) && !beside(element, element.getBoundingClientRect()));
 for (const mark of marks) {
   const box = mark.getBoundingClientRect();
-  if (box.left < -0.5 || box.right > wide + 0.5) say("ink out of the window", mark);
+  if (!strip(mark) && (box.left < -0.5 || box.right > wide + 0.5)) say("ink out of the window", mark);
   for (const control of controls) {
     if (!layer(control) && cross(box, control.getBoundingClientRect(), 2)) {
       // The box of a cell is larger than what it shows.

@@ -1,5 +1,5 @@
 // Where a written staff stands on the screen, at the column of one of its buttons: of the staff with this label, or of
-// the only one in "Notes on the staff". The staff is scrolled to the middle first; all lengths are in CSS pixels from the
+// the only one in "Notes on the staff". The staff is scrolled to the middle first, its column into sight; all lengths are in CSS pixels from the
 // corner of what is seen.
 const [column, label] = arguments;
 const sheet = document.querySelector('[role=application][aria-label="Notes on the staff"]');
@@ -16,6 +16,8 @@ if (label === undefined) {
 }
 if (!staff || !cell) return null;
 staff.scrollIntoView({ block: "center", inline: "nearest", behavior: "instant" });
+// Where the staves run sideways, the column is brought into what is seen of them.
+cell.scrollIntoView({ block: "nearest", inline: "nearest", behavior: "instant" });
 const picture = staff.querySelector("svg");
 if (!picture) return null;
 const wide = picture.getBoundingClientRect().width / 2;

@@ -8,6 +8,7 @@ mod address;
 mod beside;
 mod changes;
 mod desks;
+mod first_screen;
 mod harness;
 mod labels;
 mod layout;
@@ -31,6 +32,7 @@ use crookwise_tests::flow::{Flow, run_files};
 const FILES: &[(&str, &[Flow])] = &[
     ("harness", harness::FLOWS),
     ("smoke", smoke::FLOWS),
+    ("first_screen", first_screen::FLOWS),
     ("read", read::FLOWS),
     ("labels", labels::FLOWS),
     ("links", links::FLOWS),

@@ -105,12 +105,12 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
     outcome
 }
 
-/// A staff under the last one, with its label.
+/// A staff under the last one, with its label: the caret stands where it is typed.
 async fn add_by_touch(page: &Page, label: &str) -> Result<()> {
     page.tap("button", "Add a staff").await?;
-    page.tap("textbox", LABEL).await?;
+    page.focus_is_on("textbox", LABEL).await?;
     page.write(label).await?;
-    page.find("button", Name::Has(label.into())).await?;
+    page.find("img", format!("Written staff, {label}").as_str()).await?;
     Ok(())
 }
 
@@ -150,13 +150,11 @@ async fn set_up_by_touch(page: &Page) -> Result<()> {
     add_by_touch(page, "Corni in Es").await?;
     players(page, "2").await?;
     place(page, "Corni in Es", &["E5", "D5"], false).await?;
-    // The second player's notes: the cell, then the staff, which is the second player's as long as that cell is selected.
-    for (column, note) in ["C5", "G4"].into_iter().enumerate() {
-        let cells = page.find_all("button", "rest").await?;
-        let cell = cells.first().context("the second horn has no rest")?;
-        page.tap_at(page.extent(cell).await?.middle()).await?;
-        page.tap_at(page.column_of("Corni in Es", column).await?.treble(note)?).await?;
-    }
+    // The second player's notes: his cell, then the staff, which is his as long as he is selected.
+    let cells = page.find_all("button", "rest").await?;
+    let cell = cells.first().context("the second horn has no rest")?;
+    cell.click().await?;
+    place(page, "Corni in Es", &["C5", "G4"], false).await?;
     add_by_touch(page, "Trombe in Es").await?;
     players(page, "2").await?;
     for column in 0..2 {
@@ -216,9 +214,9 @@ async fn read_hear_and_share(page: &Page, press: impl AsyncFn(&str, Name) -> Res
 /// A page under the label, its notes entered by letters, arrows and signs; the keyboard ends on the last note.
 async fn add_by_keys(page: &Page, label: &str, players: Option<&str>, keys: &[&str]) -> Result<()> {
     page.key_on("Enter", "button", "Add a staff").await?;
-    page.tab_to("textbox", LABEL).await?;
+    page.focus_is_on("textbox", LABEL).await?;
     page.write(label).await?;
-    page.find("button", staff(label)).await?;
+    page.find("img", format!("Written staff, {label}").as_str()).await?;
     if let Some(players) = players {
         page.key_on("Enter", "button", Name::Has("this staff ".into())).await?;
         page.choose_by_keys("Players", players).await?;

@@ -4,6 +4,7 @@ use anyhow::{Context, Result, ensure};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
+use crookwise_tests::input::Place;
 use crookwise_tests::page::{Page, View};
 use crookwise_tests::staff::letters;
 use crookwise_tests::wait;
@@ -227,12 +228,20 @@ async fn shown_letter(page: &Page) -> Result<i32> {
     letters(shown.split(' ').next().unwrap_or_default())
 }
 
-/// Enters a note behind the last one as a person does with a thick finger: comes down somewhere near, reads what is
-/// shown, moves finely until it is right, and lifts.
+/// Enters a note behind the last one as a person does with a thick finger: taps somewhere near, then takes the note by its
+/// handle, reads what is shown, moves finely until it is right, and lifts.
 async fn enter_by_touch(page: &Page, column: usize, note: &str, chance: &mut Chance) -> Result<()> {
     let aimed = page.staff_column(column).await?;
     ensure!(aimed.width >= 44.0, "column {column} is {} px wide", aimed.width);
-    let mut finger = aimed.treble(note)?.moved(chance.within(MISS), chance.within(MISS));
+    page.tap_at(aimed.treble(note)?.moved(chance.within(MISS), chance.within(MISS))).await?;
+    let what = format!("{note} to stand in column {column}");
+    wait::until(&what, async || Ok((page.notes().await?.len() == column + 1).then_some(()))).await?;
+    let handle = page.handle().await?;
+    ensure!(
+        handle.width >= 44.0 && handle.height >= 44.0,
+        "the handle is too small for a finger: {handle:?}"
+    );
+    let mut finger = handle.middle().moved(chance.within(MISS), chance.within(MISS));
     page.touch_down(finger).await?;
     for _ in 0..12 {
         let off = letters(note)? - shown_letter(page).await?;
@@ -246,12 +255,46 @@ async fn enter_by_touch(page: &Page, column: usize, note: &str, chance: &mut Cha
         wait::until("another note", async || Ok((page.tried().await? != before).then_some(()))).await?;
     }
     page.touch_up(finger.moved(chance.within(TREMBLE), chance.within(TREMBLE))).await?;
-    let what = format!("{note} to stand in column {column}");
-    wait::until(&what, async || Ok((page.notes().await?.len() == column + 1).then_some(()))).await
+    wait::until("the finger to be lifted", async || Ok(page.tried().await?.is_empty().then_some(()))).await
+}
+
+/// A finger comes down on a place of a staff, moves so far, and is lifted.
+async fn swipe(page: &Page, from: Place, right: f64, down: f64) -> Result<()> {
+    page.touch_down(from).await?;
+    for step in 1..=8 {
+        let share = f64::from(step) / 8.0;
+        page.touch_move(from.moved(right * share, down * share)).await?;
+    }
+    page.touch_up(from.moved(right, down)).await?;
+    page.settled().await
+}
+
+/// A finger that begins on a staff scrolls, whatever it begins on: a note, between notes, where the next one goes. Only
+/// the handle of the selected note, here the second, is held.
+async fn a_swipe_changes_nothing(page: &Page) -> Result<()> {
+    page.tap_at(page.staff_column(1).await?.treble("G4")?).await?;
+    let notes = page.notes().await?;
+    for column in [0, 2] {
+        for (right, down) in [(0.0, -90.0), (0.0, 90.0), (-80.0, 0.0), (20.0, -60.0)] {
+            for sounding in [0.0, 130.0] {
+                let from = page.staff_column(column).await?.treble("E5")?.moved(0.0, sounding);
+                let stood = page.scrolled().await?.0;
+                swipe(page, from, right, down).await?;
+                let now = page.notes().await?;
+                ensure!(now == notes, "a swipe from {from:?} changes the notes to {now:?}");
+                ensure!(page.tried().await?.is_empty(), "a swipe leaves a note tried");
+                if page.browser() == Browser::Chromium && down < 0.0 {
+                    let moved = async || Ok((page.scrolled().await?.0 - stood > 20.0).then_some(()));
+                    wait::until("a swipe over a staff to scroll the page", moved).await?;
+                }
+            }
+        }
+    }
+    Ok(())
 }
 
 /// The enlarged note is in view and leaves the finger, 24 px thick, uncovered.
-async fn beside_the_finger(page: &Page, finger: crookwise_tests::input::Place) -> Result<()> {
+async fn beside_the_finger(page: &Page, finger: Place) -> Result<()> {
     let shown = page.enlarged().await?;
     let end = shown.at(1.0, 1.0);
     let window = page.window();
@@ -288,33 +331,47 @@ async fn story_by_touch(page: &Page) -> Result<()> {
     page.tap("button", "Clear the staff").await?;
     page.notes_are(&[]).await?;
 
-    // The note that would sound is shown before letting go, enlarged beside the finger; a finger moves it finely.
+    // A tap where the next note goes enters it. What would sound is shown before letting go, enlarged beside the finger.
     let start = page.staff_column(0).await?.treble("C5")?;
     page.touch_down(start).await?;
     page.tries("C5 → E♭4").await?;
     beside_the_finger(page, start).await?;
+    ensure!(page.notes().await?.is_empty(), "nothing is entered before letting go");
+    page.touch_up(start.moved(2.0, -2.0)).await?;
+    page.notes_are(&["written C5, sounds E-flat 4, partial 8"]).await?;
+    ensure!(page.tried().await?.is_empty(), "nothing is tried any more");
+
+    // The selected note has a handle; a finger on it moves the note finely.
+    let start = page.handle().await?.middle();
+    page.touch_down(start).await?;
+    page.tries("C5 → E♭4").await?;
     page.touch_move(start.moved(2.0, -FINE)).await?;
     page.tries("D5 → F4").await?;
     page.touch_move(start.moved(-2.0, -2.0 * FINE)).await?;
     page.tries("E5 → G4").await?;
     beside_the_finger(page, start.moved(-2.0, -2.0 * FINE)).await?;
-    ensure!(page.notes().await?.is_empty(), "nothing is entered before letting go");
+    page.notes_are(&["written C5"]).await.context("nothing is moved before letting go")?;
     page.touch_up(start.moved(-2.0, -2.0 * FINE)).await?;
     page.notes_are(&["written E5, sounds G4, partial 10, 14 cents flat"]).await?;
-    ensure!(page.tried().await?.is_empty(), "nothing is tried any more");
     page.tap("tab", "Three ways").await?;
     page.sees("On a horn in F read D5: every note a major second lower.").await?;
 
-    // A tap is enough where it is near; a finger takes hold of a note that it nearly covers, and moves it.
+    // A tap in the column of a note selects it, wherever it falls, and says so; it never edits.
     page.tap_at(page.staff_column(1).await?.treble("G4")?).await?;
     page.notes_are(&["written E5", "written G4, sounds B-flat 3, partial 6"]).await?;
-    let near = page.staff_column(0).await?.treble("D5")?;
-    page.touch_down(near).await?;
+    page.sees("Partial 6").await?;
+    page.tap_at(page.staff_column(0).await?.treble("F4")?).await?;
+    page.sees("Partial 10, open, 14 cents flat").await?;
+    page.notes_are(&["written E5", "written G4, sounds B-flat 3, partial 6"]).await?;
+    a_swipe_changes_nothing(page).await?;
+    page.tap_at(page.staff_column(0).await?.treble("F4")?).await?;
+    let start = page.handle().await?.middle();
+    page.touch_down(start).await?;
     page.tries("E5 → G4").await?;
-    page.touch_move(near.moved(0.0, 2.0 * FINE)).await?;
+    page.touch_move(start.moved(0.0, 2.0 * FINE)).await?;
     // Read before lifting: after a finger that leaves while it moves, Chromium swallows the next tap.
     page.tries("C5 → E♭4").await?;
-    page.touch_up(near.moved(0.0, 2.0 * FINE)).await?;
+    page.touch_up(start.moved(0.0, 2.0 * FINE)).await?;
     page.notes_are(&["written C5, sounds E-flat 4, partial 8, in tune", "written G4"]).await?;
 
     // Tools, undo and redo, and the ladder.
@@ -350,8 +407,33 @@ fn by_touch_on_a_tablet() {
     });
 }
 
+/// A passage longer than the window is wide is one strip: it runs under the finger, and the page does not.
+async fn a_strip_runs(page: &Page) -> Result<()> {
+    page.visit("").await?;
+    page.notes_are(&START).await?;
+    let wide = "return [document.documentElement.scrollWidth <= innerWidth, document.querySelectorAll('[role=img][aria-label=\"Written staff\"]').length]";
+    ensure!(
+        page.eval(wide, vec![]).await? == serde_json::json!([true, 1]),
+        "one strip, and no page that scrolls sideways"
+    );
+    page.sees("more →").await?;
+    let from = page.staff_column(1).await?.treble("G4")?;
+    let before = page.scrolled().await?.1;
+    swipe(page, from, -150.0, 0.0).await?;
+    ensure!(page.scrolled().await?.1 > before + 50.0, "the strip does not run");
+    page.notes_are(&START).await?;
+    // What is selected by other means is brought into sight.
+    page.focus("button", "written G4, sounds B-flat 3, partial 6, 2 cents sharp").await?;
+    page.press("Home").await?;
+    wait::until("the first note in sight", async || Ok((page.scrolled().await?.1 < 1.0).then_some(())))
+        .await?;
+    page.press("End").await?;
+    wait::until("the last note in sight", async || Ok((page.scrolled().await?.1 > 100.0).then_some(()))).await
+}
+
 fn by_touch_on_a_telephone() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::PHONE), async |page| {
+        a_strip_runs(page).await?;
         story_by_touch(page).await?;
         twenty_notes(page).await
     });

@@ -30,11 +30,15 @@ pub fn window_width() -> f64 {
     window().inner_width().ok().and_then(|width| width.as_f64()).unwrap_or(1000.0)
 }
 
+/// The least part of the window's height that is given to what begins far down the page.
+const LEAST: f64 = 0.55;
+
 /// How much of the window's height there is from the upper edge of an element on, where the page is not scrolled.
 fn height_from(element: &HtmlDivElement) -> f64 {
     let number = |value: Result<JsValue, JsValue>| value.ok().and_then(|value| value.as_f64());
     let top = element.get_bounding_client_rect().top() + window().scroll_y().unwrap_or(0.0);
-    (number(window().inner_height()).unwrap_or(800.0) - top).round()
+    let whole = number(window().inner_height()).unwrap_or(800.0);
+    (whole - top).max(whole * LEAST).round()
 }
 
 /// Calls back with the inner width of an element and the height from its upper edge to the lower edge of the window, in

@@ -26,6 +26,7 @@ pub fn label_field() -> AnyView {
                 <span class="unseen">{words::staves::WHAT_THE_SCORE_PRINTS}</span>
                 <input
                     aria-label=words::staves::WHAT_THE_SCORE_PRINTS
+                    id="label"
                     type="text"
                     class="printed"
                     autocomplete="off"

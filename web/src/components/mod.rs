@@ -14,6 +14,7 @@ pub mod later;
 pub mod leaves;
 pub mod link_card;
 pub mod live;
+pub mod margin_label;
 pub mod margin_tools;
 pub mod new_version;
 pub mod notice;

@@ -2,6 +2,7 @@
 
 use crate::browser::{field, focus, measure};
 use crate::components::live::{each, hear, live, when};
+use crate::components::margin_label;
 use crate::components::system_view::system_view;
 use crate::state::kept::Derived;
 use crate::state::keys::{self, Held, KeyAction};
@@ -23,6 +24,13 @@ pub fn staff_sheet() -> AnyView {
         if let Some(left) = stand.run_to() {
             measure::run_to(sheet, left);
         }
+    });
+    Effect::new(move |before: Option<usize>| {
+        let added = desk.added.get();
+        if before.is_some_and(|before| before != added) {
+            focus::to(if desk.beside.get_untracked() { margin_label::LABEL } else { "label" }.to_owned());
+        }
+        added
     });
     let class = live(move || match (stand.sheet.read().runs, stand.fingers.get()) {
         (false, false) => "sheet",
@@ -46,9 +54,15 @@ pub fn staff_sheet() -> AnyView {
         let on_the_wall = wall.is_on_untracked();
         let ours = |action: &KeyAction| !(on_the_wall && matches!(action, KeyAction::SelectStaff(_)));
         let letters = names.read_untracked().letters;
+        let cell = keys::cell(&field::id(&event));
+        if let Some(below) = desk.below(cell).filter(|_| event.key() == "Enter") {
+            event.prevent_default();
+            focus::to(below);
+            return;
+        }
         if let Some(action) = KeyAction::of(&event.key(), held, letters).filter(ours) {
             event.prevent_default();
-            desk.key(action, keys::cell(&field::id(&event)));
+            desk.key(action, cell);
             // The keyboard stays with the note that is selected now.
             focus::to_inside(SHEET, desk.selected_element());
         }

@@ -1,7 +1,8 @@
 //! One system: the written staves, under each how its notes are made, and what sounds.
 
 use crate::components::column_cell::column_cell;
-use crate::components::live::{each, either, live, press, when};
+use crate::components::live::{each, either, live, when};
+use crate::components::margin_label::{label_button, label_field};
 use crate::components::touched_staff::touched_staff;
 use crate::state::gesture::Target;
 use crate::state::kept::Derived;
@@ -51,8 +52,11 @@ fn staff_block(
     let Session { desk, .. } = Session::get();
     let players =
         Derived::new(move || 0..desk.whole.read().staves.get(staff).map_or(0, |staff| staff.players.len()));
+    let class =
+        live(move || if desk.whole.read().staff == staff { "staff-block chosen" } else { "staff-block" });
+    let number = live(move || players.with(|players| players.len()).to_string());
     view! {
-        <div class="staff-block">
+        <div class=class style=("--players", number)>
             {staff_head(staff)}
             <div>
                 {touched_staff(system, Target::Written(staff))}
@@ -76,7 +80,7 @@ fn strip(
         whole.staves.get(on.0).and_then(|staff| staff.names.get(on.1)).cloned().unwrap_or_default()
     });
     view! {
-        <div class="strip" role="group" aria-label=name>
+        <div class="strip" role="group" aria-label=name style=("--player", on.1.to_string())>
             <div class="strip-names" style:width=head aria-hidden="true">{strip_names(on)}</div>
             {each(columns, move |column| column_cell(on, column, system))}
         </div>
@@ -85,9 +89,9 @@ fn strip(
 }
 
 /// What stands over a staff: "Written" for a single one, on the wall what the score prints, where no field shows it; else
-/// its label, which selects it.
+/// its label, which selects it, and is edited in place where it stands beside the selected staff.
 fn staff_head(staff: usize) -> AnyView {
-    let Session { desk, wall, .. } = Session::get();
+    let Session { desk, stand, wall, .. } = Session::get();
     let single = move || {
         let name = live(move || {
             let printed = desk.whole.read().staves.first().map(|staff| staff.label.clone());
@@ -97,27 +101,12 @@ fn staff_head(staff: usize) -> AnyView {
         });
         view! { <h2 class="staff-name">{name}</h2> }.into_any()
     };
-    let button = move || {
-        let label = live(move || desk.whole.read().staves.get(staff).map(|staff| staff.label.clone()));
-        let meaning = live(move || {
-            let whole = desk.whole.read();
-            let place = whole.voice(staff, 0).and_then(|view| view.start());
-            place.map(|place| words::sounds(place.notation().printed_to_sounding()))
-        });
-        let chosen = live(move || (desk.whole.read().staff == staff).then(|| "true".to_owned()));
-        view! {
-            <button
-                class="staff-label"
-                aria-current=chosen
-                on:click=press(move || desk.act(|document| document.select_on(staff, 0, None)))
-            >
-                <span>{label}</span>
-                <small>{meaning}</small>
-            </button>
-        }
-        .into_any()
+    let edited = move || {
+        let here = desk.whole.with(|whole| whole.staff == staff);
+        here && stand.sheet.with(|sheet| sheet.margin > 0.0) && !wall.is_on() && !desk.shows_setup()
     };
-    either(move || desk.whole.read().staves.len() > 1, button, single).into_any()
+    let several = move || either(edited, move || label_field(staff), move || label_button(staff)).into_any();
+    either(move || desk.whole.read().staves.len() > 1, several, single).into_any()
 }
 
 /// A length for the style sheet, to a tenth of a pixel.

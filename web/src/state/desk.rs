@@ -2,7 +2,7 @@
 
 use crate::state::document::Document;
 use crate::state::kept::{Derived, Watched};
-use crate::state::keys::{Focus, KeyAction};
+use crate::state::keys::{self, Focus, KeyAction};
 use crate::state::ladder::Ladder;
 use crate::state::notices::Notices;
 use crate::state::start;
@@ -35,6 +35,10 @@ pub struct Desk {
     pub setting_up: Watched<bool>,
     /// Whether the form for what changes before the selected column is open.
     pub changing: Watched<bool>,
+    /// Whether the labels of several staves stand beside them, where they are edited in place.
+    pub beside: Watched<bool>,
+    /// How many staves the reader has added: the label of the last waits to be typed.
+    pub added: Watched<usize>,
 }
 
 impl Desk {
@@ -56,6 +60,8 @@ impl Desk {
             untouched: Derived::new(move || page.read().passage == start::page().passage),
             setting_up: Watched::new(false),
             changing: Watched::new(false),
+            beside: Watched::new(false),
+            added: Watched::new(0),
         }
     }
 
@@ -92,19 +98,48 @@ impl Desk {
         self.view.read().columns.len() < MOST_COLUMNS
     }
 
-    /// Adds a staff and opens its settings: it needs a label.
+    /// Adds a staff: it needs a label, which is typed where it stands.
     pub fn add_staff(self) {
         self.attempt(|document| document.add_staff(""));
-        self.setting_up.set(true);
+        self.setting_up.set(!self.beside.get_untracked());
+        self.added.update(|added| *added += 1);
+    }
+
+    /// The label of the selected staff is finished: goes on to the next staff, and behind the last one that has a label
+    /// adds another.
+    pub fn next_label(self) {
+        self.act(Document::finish_typing);
+        let whole = self.whole.read_untracked();
+        if whole.staff + 1 < whole.staves.len() {
+            self.select_staff_by(1);
+        } else if whole.staves.get(whole.staff).is_some_and(|staff| !staff.label.is_empty()) {
+            self.add_staff();
+        }
+    }
+
+    /// The cell under the selected one, which a letter is for then: of the next player or staff, below the last one the
+    /// next column of the first. `None` where the focus is elsewhere, or one player has the page to himself.
+    #[must_use]
+    pub fn below(self, focus: Option<Focus>) -> Option<String> {
+        let whole = self.whole.read_untracked();
+        let (staff, player, column) = focus.filter(|_| !whole.is_alone())?;
+        let column = column.filter(|&column| untrack(|| self.is_selected((staff, player, Some(column)))))?;
+        let players = whole.staves.get(staff)?.players.len();
+        let (staff, player, column) = match (player + 1 < players, staff + 1 < whole.staves.len()) {
+            (true, _) => (staff, player + 1, column),
+            (false, true) => (staff + 1, 0, column),
+            (false, false) => (0, 0, column + 1),
+        };
+        Some(keys::id((staff, player, Some(column).filter(|&column| column < whole.columns()))))
     }
 
     /// Whether the label and the settings of the selected staff are on the screen: always for a single staff, and
-    /// for a new one that has no label yet.
+    /// for a new one that has no label yet, unless it is typed beside its staff.
     #[must_use]
     pub fn shows_setup(self) -> bool {
         let whole = self.whole.read();
         let labelled = whole.staves.get(whole.staff).is_some_and(|staff| !staff.label.is_empty());
-        whole.staves.len() < 2 || self.setting_up.get() || !labelled
+        whole.staves.len() < 2 || self.setting_up.get() || (!labelled && !self.beside.get())
     }
 
     /// What the address says of the page: all of it, or where that is too long, the name under which it is kept, or only
@@ -175,11 +210,7 @@ impl Desk {
     #[must_use]
     pub fn selected_element(self) -> String {
         let whole = self.whole.read_untracked();
-        let (staff, player) = (whole.staff, whole.player);
-        match self.view.read_untracked().selected {
-            Some(column) => format!("note-{staff}-{player}-{column}"),
-            None => format!("next-{staff}-{player}"),
-        }
+        keys::id((whole.staff, whole.player, self.view.read_untracked().selected))
     }
 
     /// Selects the staff so many places further down.
@@ -206,6 +237,7 @@ impl Desk {
                 document.set_alteration(alter);
                 Ok(())
             }),
+            KeyAction::Rest => self.attempt(Document::rest),
             KeyAction::Select(places) => self.act(|document| document.select_by(places)),
             KeyAction::SelectStaff(places) => self.select_staff_by(places),
             KeyAction::Move(letters) => self.act(|document| document.move_by(letters)),
@@ -229,7 +261,9 @@ impl Desk {
         let here = column.or_else(|| self.whole.read_untracked().columns().checked_sub(1));
         let column = match (action, column) {
             (KeyAction::Undo | KeyAction::Redo, _) => return,
-            (KeyAction::Enter(_) | KeyAction::EnterAltered(..), Some(column)) => column.checked_sub(1),
+            (KeyAction::Enter(_) | KeyAction::EnterAltered(..) | KeyAction::Rest, Some(column)) => {
+                column.checked_sub(1)
+            }
             _ => here,
         };
         self.act(|document| document.select_on(staff, player, column));
@@ -239,7 +273,7 @@ impl Desk {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crookwise_theory::Clef;
+    use crookwise_theory::{Clef, Step};
 
     fn desk() -> (Owner, Desk) {
         let owner = Owner::new();
@@ -251,7 +285,7 @@ mod tests {
     #[test]
     fn a_key_works_on_the_cell_that_has_the_focus() {
         let (_owner, desk) = desk();
-        let letter = |letter| KeyAction::Enter(crookwise_theory::Step::from_letter(letter).unwrap());
+        let letter = |letter| KeyAction::Enter(Step::from_letter(letter).unwrap());
         desk.act(|document| document.set_players(2).unwrap());
         desk.key(letter('C'), None);
         desk.key(letter('D'), None);
@@ -273,6 +307,58 @@ mod tests {
         assert_eq!((notes(0), notes(1)), ("D5 D5 -".into(), "G4 A4 E4".into()));
         desk.key(KeyAction::Undo, Some((0, 0, Some(0))));
         assert_eq!((notes(0), notes(1)), ("D5 D5".into(), "G4 A4".into()));
+    }
+
+    #[test]
+    fn a_column_is_entered_downwards_through_all_players() {
+        let (_owner, desk) = desk();
+        let letter = |letter| KeyAction::Enter(Step::from_letter(letter).unwrap());
+        desk.act(|document| document.set_players(2).unwrap());
+        desk.attempt(|document| document.add_staff("Viole"));
+        desk.act(|document| document.select_on(0, 0, None));
+        let mut focus = Some((0, 0, None));
+        for key in ['C', 'G', 'E', 'D', 'A', 'F'] {
+            assert_eq!(desk.below(focus), None, "{key} is not entered yet");
+            desk.key(letter(key), focus);
+            let below = desk.below(keys::cell(&desk.selected_element())).unwrap();
+            focus = keys::cell(&below);
+        }
+        assert_eq!(focus, Some((0, 0, None)));
+        let whole = desk.whole.read_untracked();
+        let notes = |staff, player| {
+            let columns = &whole.voice(staff, player).unwrap().columns;
+            columns.iter().map(|column| column.printed.unwrap().0.step).collect::<Vec<_>>()
+        };
+        assert_eq!((notes(0, 0), notes(0, 1)), (vec![Step::C, Step::D], vec![Step::G, Step::A]));
+        assert_eq!(notes(1, 0), [Step::E, Step::F]);
+        // A rest goes where a letter would.
+        desk.key(KeyAction::Rest, Some((0, 1, Some(0))));
+        assert!(desk.whole.read_untracked().voice(0, 1).unwrap().columns[0].printed.is_none());
+    }
+
+    #[test]
+    fn labels_are_typed_one_after_the_other_beside_their_staves() {
+        let (_owner, desk) = desk();
+        desk.beside.set(true);
+        let labels = || {
+            let page = desk.page.read();
+            page.passage.staves().iter().map(|staff| staff.label.clone()).collect::<Vec<_>>().join("|")
+        };
+        for label in ["Flauti", "Oboi", "2 Corni in Es"] {
+            desk.next_label();
+            assert!(!desk.shows_setup(), "its label stands beside it");
+            desk.act(|document| document.type_label(label));
+        }
+        assert_eq!(labels(), "Corni in Es|Flauti|Oboi|2 Corni in Es");
+        desk.next_label();
+        assert_eq!((labels().as_str(), desk.added.get()), ("Corni in Es|Flauti|Oboi|2 Corni in Es|", 4));
+        assert_eq!(desk.whole.read().staves[3].players.len(), 2);
+        // One without a label is enough.
+        desk.next_label();
+        assert_eq!(desk.added.get(), 4);
+        desk.act(|document| document.select_on(0, 0, None));
+        desk.next_label();
+        assert_eq!(desk.whole.read().staff, 1);
     }
 
     #[test]

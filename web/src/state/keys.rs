@@ -10,6 +10,8 @@ pub enum KeyAction {
     Enter(Step),
     /// Enter this letter so altered, in semitones, whatever the signature says.
     EnterAltered(Step, i32),
+    /// Enter a rest behind the selected note.
+    Rest,
     /// Select so many columns on.
     Select(isize),
     /// Select the staff so many places further down.
@@ -52,6 +54,15 @@ pub fn cell(id: &str) -> Option<Focus> {
         "note" => Some((staff, player, Some(numbers.next()??))),
         "next" => Some((staff, player, None)),
         _ => None,
+    }
+}
+
+/// The id of the element that stands for a cell.
+#[must_use]
+pub fn id((staff, player, column): Focus) -> String {
+    match column {
+        Some(column) => format!("note-{staff}-{player}-{column}"),
+        None => format!("next-{staff}-{player}"),
     }
 }
 
@@ -101,6 +112,7 @@ fn entered(key: &str, names: Letters) -> Option<KeyAction> {
     Some(match (names, letter) {
         (Letters::German, 'B') => KeyAction::EnterAltered(Step::B, -1),
         (Letters::German, 'H') => KeyAction::EnterAltered(Step::B, 0),
+        (_, 'R') => KeyAction::Rest,
         _ => KeyAction::Enter(Step::from_letter(letter)?),
     })
 }
@@ -113,6 +125,9 @@ mod tests {
     fn cells_are_known_by_their_ids() {
         assert_eq!(cell("note-3-1-12"), Some((3, 1, Some(12))));
         assert_eq!(cell("next-0-2"), Some((0, 2, None)));
+        for focus in [(3, 1, Some(12)), (0, 2, None)] {
+            assert_eq!(cell(&id(focus)), Some(focus));
+        }
         for other in ["", "sheet", "note", "note-1", "note-1-x-2", "share-1-2"] {
             assert_eq!(cell(other), None);
         }
@@ -126,6 +141,7 @@ mod tests {
         assert_eq!(plain("e"), Some(KeyAction::Enter(Step::E)));
         assert_eq!(plain("E"), Some(KeyAction::Enter(Step::E)));
         assert_eq!(plain("h"), None);
+        assert_eq!(plain("r"), Some(KeyAction::Rest));
         assert_eq!(plain("Enter"), None);
         assert_eq!(plain("Tab"), None);
         assert_eq!(plain("+"), Some(KeyAction::Alter(1)));

@@ -64,6 +64,7 @@ impl Stand {
     /// The sheet has so much room now, in pixels: its width, and how much of the window's height is left from its upper
     /// edge. Bars of a telephone's browser that come and go lay nothing out anew.
     pub fn set_room(self, width: f64, height: f64) {
+        self.desk.beside.set(Room::wide(width).has_margin());
         let before = self.room.get_untracked();
         let near = before.height.is_some_and(|known| (known - height).abs() <= BARS);
         if before.width.to_bits() != width.to_bits() || !near {
@@ -81,7 +82,8 @@ impl Stand {
         (0..columns).filter(|&column| ends(column).is_some_and(|end| end > seen)).count()
     }
 
-    /// How far the strip must run for the selected column to be seen whole; `None` where it is.
+    /// How far the strip must run for the selected column to be seen whole, and behind the last the place of the next
+    /// note; `None` where they are.
     #[must_use]
     pub fn run_to(self) -> Option<f64> {
         let sheet = self.sheet.read();
@@ -93,7 +95,8 @@ impl Stand {
             // The head of the staff is seen with its first column.
             return Some(if column == 0 { 0.0 } else { left });
         }
-        let beyond = left + system.column - sheet.room;
+        let last = if column + 1 == columns { system.left(columns).unwrap_or(left) } else { left };
+        let beyond = last + system.column - sheet.room;
         (beyond > run).then_some(beyond)
     }
 
@@ -370,7 +373,7 @@ mod tests {
         let seen = (358.0 - system.head) / system.column;
         assert!((seen - seen.round()).abs() < 1e-6, "{seen}");
         assert_eq!(stand.beyond(), 30 - seen.round() as usize);
-        let end = system.left(29).unwrap() + system.column - 358.0;
+        let end = system.left(30).unwrap() + system.column - 358.0;
         assert_eq!(stand.run_to(), Some(end));
         stand.run.set(end);
         assert_eq!((stand.run_to(), stand.beyond()), (None, 0));

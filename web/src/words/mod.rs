@@ -38,5 +38,5 @@ pub use reading::{
 };
 pub use ways::{
     HAND_UNKNOWN, NO_DRUM, by_clef, by_interval, hand_not_understood, in_hand, interval_with_direction,
-    octaves_further, on_staff, sounds,
+    octaves_further, on_staff, sounds, sounds_shortly,
 };

@@ -67,7 +67,7 @@ texts! {
     ALL_PLAYERS_PLAY_THIS_NOTE = "All players play this note";
     THE_SELECTED_NOTE = "The selected note";
     STEPS = "Steps";
-    KEY_HELP = "Tap the staff to place a note, drag it to move it. With the keyboard: letters A to G enter notes, arrows select and move, + and − alter, shift and an arrow moves by octaves.";
+    KEY_HELP = "Tap the staff to place a note, drag it to move it. With the keyboard: letters A to G enter notes, R a rest, arrows select and move, + and − alter, shift and an arrow moves by octaves, Enter goes down a column of several staves.";
     WRITTEN_STAFF = "Written staff";
     SOUNDING_STAFF = "Sounding staff";
     SOUNDING_STAFF_LOWER = "Sounding staff, lower";

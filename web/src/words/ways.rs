@@ -30,6 +30,15 @@ pub fn sounds(interval: Interval) -> String {
     }
 }
 
+/// The same as short as a margin is narrow: "a major second lower".
+#[must_use]
+pub fn sounds_shortly(interval: Interval) -> String {
+    match interval {
+        Interval::UNISON => "as printed".into(),
+        _ => interval_with_direction(interval),
+    }
+}
+
 /// The way by interval.
 #[must_use]
 pub fn by_interval(reading: &Reading) -> String {

@@ -2,6 +2,7 @@
 
 use super::Document;
 use super::notes::turn_to;
+use super::staff::{relabel, seat_named};
 use crookwise_score::PassageError;
 use std::sync::Arc;
 
@@ -28,6 +29,27 @@ impl Document {
             page.passage.insert_staff(at, label)?;
             turn_to(page, at);
             page.selected = None;
+            Ok(())
+        })
+    }
+
+    /// Takes a list of labels, a line each: the first for the selected staff, each other for a new one below. One step.
+    ///
+    /// # Errors
+    /// Where there would be too many staves.
+    pub fn list_labels(&mut self, labels: &str) -> Result<(), PassageError> {
+        self.typing = false;
+        self.step(|page| {
+            let labels = labels.lines().map(str::trim).filter(|label| !label.is_empty());
+            for (at, label) in labels.enumerate() {
+                if at > 0 {
+                    page.passage.insert_staff(page.staff + 1, "")?;
+                    turn_to(page, page.staff + 1);
+                    page.selected = None;
+                }
+                relabel(page, label);
+                seat_named(page);
+            }
             Ok(())
         })
     }
@@ -128,6 +150,23 @@ mod tests {
         document.select_on(0, 0, None);
         document.clear();
         assert_eq!(document.page().passage.columns().len(), 0);
+    }
+
+    #[test]
+    fn a_list_of_labels_makes_as_many_staves_in_one_step() {
+        let mut document = Document::new(ReadPage::of_label("Corni in Es"));
+        document.add_staff("").unwrap();
+        document.list_labels("Flauti\r\n  \n2 Trombe in D\nViole\n").unwrap();
+        let labels = |document: &Document| -> Vec<String> {
+            document.page().passage.staves().iter().map(|staff| staff.label.clone()).collect()
+        };
+        assert_eq!(labels(&document), ["Corni in Es", "Flauti", "2 Trombe in D", "Viole"]);
+        assert_eq!((document.page().staff, document.page().passage.staves()[2].players()), (3, 2));
+        document.undo();
+        assert_eq!(labels(&document), ["Corni in Es", ""]);
+        let many = "Flauti\n".repeat(99);
+        assert!(document.list_labels(&many).is_err());
+        assert_eq!(labels(&document), ["Corni in Es", ""]);
     }
 
     #[test]

@@ -147,7 +147,7 @@ impl Document {
 }
 
 /// A new label forgets what was chosen for the old one, but not the notes.
-fn relabel(page: &mut ReadPage, label: &str) {
+pub(super) fn relabel(page: &mut ReadPage, label: &str) {
     // A link takes no longer one, and whatever stands here must open again.
     let label: String = label.chars().take(LONGEST).collect();
     if let Some(staff) = page.passage.staff_mut(page.staff)
@@ -166,7 +166,7 @@ fn relabel(page: &mut ReadPage, label: &str) {
 }
 
 /// Gives the staff as many players as its label names ("2 Corni"). Who has notes of his own stays.
-fn seat_named(page: &mut ReadPage) {
+pub(super) fn seat_named(page: &mut ReadPage) {
     let Some(staff) = page.passage.staves().get(page.staff) else { return };
     let Some(named) = decoded(&staff.label, page.year).named_players() else { return };
     let own = |player: &usize| {

@@ -242,8 +242,10 @@ impl StaffPicture {
 
 /// What stands on the page from top to bottom.
 fn tall(view: &PageView, sounding: usize, room: Room) -> Tall {
-    let (wide, close) = (view.staves.first().map_or(COMPACT, reach_of), COMPACT);
+    let wide = view.staves.first().map_or(COMPACT, reach_of);
     let height = |(top, bottom): (f64, f64)| bottom - top;
+    // Some of many staves have notes that make their own room.
+    let close = height(COMPACT) + if view.staves.len() > 1 { 0.5 } else { 0.0 };
     let players: usize = view.staves.iter().map(|staff| staff.players.len()).sum();
     let natural = view.voice(0, 0).is_some_and(|view| view.natural_family().is_some());
     let beside = room.margin(view.staves.len() > 1) > 0.0 && !room.wall;
@@ -257,7 +259,7 @@ fn tall(view: &PageView, sounding: usize, room: Room) -> Tall {
     Tall {
         written: view.staves.len(),
         sounding,
-        staff: (height(wide), height(close)),
+        staff: (height(wide), close),
         sounding_staff: height(SOUNDING) + 0.5,
         pixels: NAMES + between + hint,
     }

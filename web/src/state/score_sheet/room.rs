@@ -54,7 +54,7 @@ impl Room {
     /// Whether the columns run sideways under the finger, in one strip.
     #[must_use]
     pub fn runs(self) -> bool {
-        self.height.is_some() && !self.wall && self.width < ROOM_FOR_MARGIN
+        self.height.is_some() && !self.wall && !self.has_margin()
     }
 
     /// Pixels of one staff space: first the size for few notes, then the one for many.
@@ -95,8 +95,14 @@ impl Room {
         ((scale.clamp(SMALLEST_OF_MANY, most) * 2.0).floor() / 2.0, false)
     }
 
+    /// Whether the labels of several staves stand beside them.
+    #[must_use]
+    pub fn has_margin(self) -> bool {
+        self.width >= ROOM_FOR_MARGIN
+    }
+
     pub(super) fn margin(self, several: bool) -> f64 {
-        match (several && self.width >= ROOM_FOR_MARGIN, self.wall) {
+        match (several && self.has_margin(), self.wall) {
             (false, _) => 0.0,
             (true, false) => MARGIN,
             (true, true) => WALL_MARGIN,

@@ -1,0 +1,119 @@
+//! The first screen at every size: the label, what it means, the answer, both staves, how the notes are made and how far
+//! they drift stand in the window as it opens, above what stays at its lower edge.
+
+use anyhow::{Context, Result, ensure};
+use crookwise_tests::browser::Browser;
+use crookwise_tests::find::Name;
+use crookwise_tests::flow::{self, Flow, Setup};
+use crookwise_tests::page::Page;
+use crookwise_tests::window::Window;
+use serde_json::json;
+use thirtyfour::WebElement;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    on_a_tablet_on_its_side,
+    on_a_tablet_upright,
+    on_a_telephone,
+    on_a_telephone_with_its_bars,
+    a_page_of_twelve_on_a_tablet
+];
+
+/// A telephone whose browser shows its bars.
+const BARS: Window = Window { width: 390, height: 664, touch: true };
+
+/// Twelve staves of nine columns.
+const TWELVE: &str = "/read?staff=Flauti&notes=G5.F5.E5.D5.C5.D5.E5.F5.G5&staff=Oboi&notes=E5.D5.E5.F5.E5.D5.E5.F5.G5\
+    &staff=Clarinetti+in+B&notes=E5.D5.E5.F5.E5.D5.E5.F5.G5&staff=Fagotti&notes=C3.D3.E3.C3.C3.D3.E3.C3.C3\
+    &staff=Corni+in+Es&players=2&notes=E5.G5.C5.E5.G5.C5.E5.G5.C5&notes2=C5.C5.C4.C5.C5.C4.C5.C5.C4\
+    &staff=Corni+in+B+basso&players=2&notes=E5.G5.C5.E5.G5.C5.E5.G5.C5&notes2=C5.C5.C4.C5.C5.C4.C5.C5.C4\
+    &staff=Trombe+in+Es&notes=G4.G4.G4.G4.G4.G4.G4.G4.G4&staff=Timpani+in+Es,+B&notes=C3.G2.C3.G2.C3.G2.C3.G2.C3\
+    &staff=Violino+I&notes=G5.F5.E5.D5.C5.D5.E5.F5.G5&staff=Viole&notes=C4.C4.C4.C4.C4.C4.C4.C4.C4\
+    &staff=Violoncelli&notes=C3.D3.E3.C3.C3.D3.E3.C3.C3&staff=Contrabbassi&notes=C3.D3.E3.C3.C3.D3.E3.C3.C3\
+    &key=Eb+major&at=2";
+
+/// Upper and lower edge of an element in the window, how much of the window is above what stays at its lower edge, and
+/// how far the page has scrolled.
+const EDGES: &str = "const { top, bottom } = arguments[0].getBoundingClientRect();
+    const low = [...document.querySelectorAll('body *')].filter((at) => getComputedStyle(at).position === 'fixed')
+        .map((at) => at.getBoundingClientRect()).filter((box) => box.height > 30 && box.width > innerWidth / 2 && box.bottom > innerHeight - 2);
+    return [top, bottom, Math.min(innerHeight, ...low.map((box) => box.top)), scrollY]";
+
+/// An element is in the window from top to bottom, without scrolling.
+async fn is_in_sight(page: &Page, what: &str, element: &WebElement) -> Result<()> {
+    let edges = page.eval(EDGES, vec![element.to_json()?]).await?;
+    let number = |at: usize| edges[at].as_f64().with_context(|| format!("{what} has no edges"));
+    let (top, bottom, end, scrolled) = (number(0)?, number(1)?, number(2)?, number(3)?);
+    ensure!(scrolled == 0.0, "the page has scrolled by {scrolled}");
+    ensure!(
+        top >= 0.0 && bottom <= end + 0.5,
+        "{what} stands from {top} to {bottom}, in sight is what is above {end}"
+    );
+    Ok(())
+}
+
+/// The smallest element with a text, by what it begins with.
+async fn with_text(page: &Page, begins: &str) -> Result<WebElement> {
+    let script = "const seen = [...document.querySelectorAll('main *')].filter((at) => at.checkVisibility() && at.textContent.trim().startsWith(arguments[0]) && !at.closest('.unseen'));
+        return seen.at(-1) ?? null";
+    page.settled().await?;
+    page.driver()
+        .execute(script, vec![json!(begins)])
+        .await?
+        .element()
+        .with_context(|| format!("no \"{begins}\""))
+}
+
+async fn the_start_page_is_whole(page: &Page) -> Result<()> {
+    page.sees("Horn in E-flat").await?;
+    is_in_sight(page, "the label", &page.find("textbox", "What the score prints").await?).await?;
+    for text in ["Horn in E-flat", "E5", "Partial 10", "Written", "Sounding"] {
+        is_in_sight(page, text, &with_text(page, text).await?).await?;
+    }
+    for staff in ["Written staff", "Sounding staff"] {
+        is_in_sight(page, staff, &page.find("img", staff).await?).await?;
+    }
+    // The cells: partial, gauge and cents of the first columns, each of them whole.
+    for (column, note) in ["written G4", "written C5", "written E5", "written G5"].into_iter().enumerate() {
+        let cell = page.find_all("button", Name::Has(note.into())).await?;
+        let cell = cell.first().with_context(|| format!("no {note}"))?;
+        is_in_sight(page, note, cell).await?;
+        let script = "const { left, right } = arguments[0].getBoundingClientRect(); return left >= 0 && right <= innerWidth";
+        let whole = page.eval(script, vec![cell.to_json()?]).await?;
+        ensure!(whole == json!(true), "column {column} is not whole");
+    }
+    Ok(())
+}
+
+fn at(window: Window) {
+    flow::in_every_browser(&Setup::new(window), the_start_page_is_whole);
+}
+
+fn on_a_tablet_on_its_side() {
+    at(Window::LANDSCAPE);
+}
+
+fn on_a_tablet_upright() {
+    at(Window::PORTRAIT);
+}
+
+fn on_a_telephone() {
+    at(Window::PHONE);
+}
+
+fn on_a_telephone_with_its_bars() {
+    at(BARS);
+}
+
+fn a_page_of_twelve_on_a_tablet() {
+    flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE).hash(TWELVE), async |page| {
+        page.find("img", "Written staff, Contrabbassi").await?;
+        page.settled().await?;
+        let staves = page.find_all("img", Name::Has("Written staff, ".into())).await?;
+        ensure!(staves.len() == 12, "{} written staves: more than one system", staves.len());
+        for (at, staff) in staves.iter().enumerate() {
+            is_in_sight(page, &format!("staff {}", at + 1), staff).await?;
+        }
+        Ok(())
+    });
+}
