@@ -154,6 +154,31 @@ impl Page {
         self.touch_up(place).await
     }
 
+    /// Puts a finger there, moves it so far in one go, and lifts it.
+    ///
+    /// # Errors
+    /// Where the place is not in view.
+    pub async fn swipe(&self, from: Place, right: f64, down: f64) -> Result<()> {
+        let steps = (1..=8).map(|step| f64::from(step) / 8.0);
+        let places = steps.map(|share| from.moved(right * share, down * share));
+        if self.browser == Browser::Chromium {
+            // With nothing in between, so that a busy machine does not turn its beginning into a long press.
+            self.old_enough().await?;
+            self.chromium_touch("touchStart", &[finger_at(from)]).await?;
+            for place in places {
+                self.chromium_touch("touchMove", &[finger_at(place)]).await?;
+            }
+            self.lift(from.moved(right, down)).await?;
+        } else {
+            self.touch_down(from).await?;
+            for place in places {
+                self.touch_move(place).await?;
+            }
+            self.touch_up(from.moved(right, down)).await?;
+        }
+        self.settled().await
+    }
+
     /// Puts a finger there; see [`Page::tap_at`].
     ///
     /// # Errors

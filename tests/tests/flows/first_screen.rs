@@ -52,16 +52,14 @@ async fn is_in_sight(page: &Page, what: &str, element: &WebElement) -> Result<()
     Ok(())
 }
 
-/// The smallest element with a text, by what it begins with.
+/// The first thing that is seen whose text begins so.
 async fn with_text(page: &Page, begins: &str) -> Result<WebElement> {
-    let script = "const seen = [...document.querySelectorAll('main *')].filter((at) => at.checkVisibility() && at.textContent.trim().startsWith(arguments[0]) && !at.closest('.unseen'));
-        return seen.at(-1) ?? null";
+    let script = "const begins = (at) => at.textContent.trim().startsWith(arguments[0]);
+        const seen = [...document.querySelectorAll('main *')].filter((at) => begins(at) && at.checkVisibility() && !at.closest('.unseen, option'));
+        return seen.find((at) => ![...at.children].some(begins)) ?? null";
     page.settled().await?;
-    page.driver()
-        .execute(script, vec![json!(begins)])
-        .await?
-        .element()
-        .with_context(|| format!("no \"{begins}\""))
+    let script = script.replace("arguments[0]", &json!(begins).to_string());
+    page.driver().execute(script, vec![]).await?.element().with_context(|| format!("no \"{begins}\""))
 }
 
 async fn the_start_page_is_whole(page: &Page) -> Result<()> {

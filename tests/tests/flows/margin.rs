@@ -8,6 +8,7 @@ use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::{Page, View};
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
+use thirtyfour::By;
 
 /// The flows of this file.
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![by_touch_on_a_tablet, by_keyboard_alone];
@@ -153,7 +154,8 @@ async fn set_up_by_touch(page: &Page) -> Result<()> {
     // The second player's notes: his cell, then the staff, which is his as long as he is selected.
     let cells = page.find_all("button", "rest").await?;
     let cell = cells.first().context("the second horn has no rest")?;
-    cell.click().await?;
+    let mark = cell.find(By::Css(".mark")).await?;
+    page.tap_at(page.extent(&mark).await?.middle()).await?;
     place(page, "Corni in Es", &["C5", "G4"], false).await?;
     add_by_touch(page, "Trombe in Es").await?;
     players(page, "2").await?;

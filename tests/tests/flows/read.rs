@@ -258,17 +258,6 @@ async fn enter_by_touch(page: &Page, column: usize, note: &str, chance: &mut Cha
     wait::until("the finger to be lifted", async || Ok(page.tried().await?.is_empty().then_some(()))).await
 }
 
-/// A finger comes down on a place of a staff, moves so far, and is lifted.
-async fn swipe(page: &Page, from: Place, right: f64, down: f64) -> Result<()> {
-    page.touch_down(from).await?;
-    for step in 1..=8 {
-        let share = f64::from(step) / 8.0;
-        page.touch_move(from.moved(right * share, down * share)).await?;
-    }
-    page.touch_up(from.moved(right, down)).await?;
-    page.settled().await
-}
-
 /// A finger that begins on a staff scrolls, whatever it begins on: a note, between notes, where the next one goes. Only
 /// the handle of the selected note, here the second, is held.
 async fn a_swipe_changes_nothing(page: &Page) -> Result<()> {
@@ -279,7 +268,7 @@ async fn a_swipe_changes_nothing(page: &Page) -> Result<()> {
             for sounding in [0.0, 130.0] {
                 let from = page.staff_column(column).await?.treble("E5")?.moved(0.0, sounding);
                 let stood = page.scrolled().await?.0;
-                swipe(page, from, right, down).await?;
+                page.swipe(from, right, down).await?;
                 let now = page.notes().await?;
                 ensure!(now == notes, "a swipe from {from:?} changes the notes to {now:?}");
                 ensure!(page.tried().await?.is_empty(), "a swipe leaves a note tried");
@@ -419,7 +408,7 @@ async fn a_strip_runs(page: &Page) -> Result<()> {
     page.sees("more →").await?;
     let from = page.staff_column(1).await?.treble("G4")?;
     let before = page.scrolled().await?.1;
-    swipe(page, from, -150.0, 0.0).await?;
+    page.swipe(from, -150.0, 0.0).await?;
     ensure!(page.scrolled().await?.1 > before + 50.0, "the strip does not run");
     page.notes_are(&START).await?;
     // What is selected by other means is brought into sight.

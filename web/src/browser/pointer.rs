@@ -49,6 +49,12 @@ pub fn share(event: &PointerEvent) -> Option<(f64, f64)> {
     Some((at.x / size.width(), 1.0 - at.y / size.height()))
 }
 
+/// How far down in the window it is, in pixels.
+#[must_use]
+pub fn height(event: &PointerEvent) -> f64 {
+    f64::from(event.client_y())
+}
+
 /// Keeps the pointer with the element until it is let go, wherever it moves.
 pub fn capture(event: &PointerEvent) {
     if let Some(element) = listener(event) {

@@ -53,7 +53,11 @@ fn staff_block(
     let players =
         Derived::new(move || 0..desk.whole.read().staves.get(staff).map_or(0, |staff| staff.players.len()));
     let class =
-        live(move || if desk.whole.read().staff == staff { "staff-block chosen" } else { "staff-block" });
+        live(move || match (desk.whole.read().staff == staff, players.with(|players| players.len() > 1)) {
+            (false, _) => "staff-block",
+            (true, false) => "staff-block chosen",
+            (true, true) => "staff-block chosen players",
+        });
     let number = live(move || players.with(|players| players.len()).to_string());
     view! {
         <div class=class style=("--players", number)>

@@ -100,6 +100,28 @@ impl Stand {
         (beyond > run).then_some(beyond)
     }
 
+    /// How many places on the page a staff moves that is dragged so many pixels down: it takes the place of another when it
+    /// is more than half over it.
+    #[must_use]
+    pub fn places_off(self, staff: usize, down: f64) -> isize {
+        let sheet = self.sheet.read_untracked();
+        let Some(system) = sheet.systems.first() else { return 0 };
+        let rows: Vec<f64> =
+            system.written.iter().map(|staff| staff.frame.height().0 * sheet.scale).collect();
+        let others: Vec<f64> = if down < 0.0 {
+            rows.iter().take(staff).rev().copied().collect()
+        } else {
+            rows.iter().skip(staff + 1).copied().collect()
+        };
+        let mut end = 0.0;
+        let passed = others.into_iter().take_while(|row| {
+            end += row;
+            end - row / 2.0 < down.abs()
+        });
+        let places = isize::try_from(passed.count()).unwrap_or(0);
+        if down < 0.0 { -places } else { places }
+    }
+
     /// The gesture under way.
     #[must_use]
     pub fn gesture(self) -> Option<Gesture> {
@@ -345,6 +367,29 @@ mod tests {
         assert_eq!(tap(0, 1, 0), (true, 0, 1));
         assert_eq!(tap(1, 1, 5), (false, 1, 0));
         assert_eq!(tap(1, 0, 5), (true, 1, 0));
+    }
+
+    #[test]
+    fn a_staff_is_dragged_over_those_above_and_below() {
+        let (_owner, desk, stand) = stand();
+        for label in ["Oboi", "Viole", "Bassi"] {
+            desk.attempt(|document| document.add_staff(label));
+        }
+        stand.set_room(900.0, 700.0);
+        let sheet = stand.sheet.read();
+        let row = sheet.systems[0].written[0].frame.height().0 * sheet.scale;
+        for (staff, rows, places) in [
+            (0, 0.4, 0),
+            (0, 0.6, 1),
+            (0, 2.4, 2),
+            (0, 9.0, 3),
+            (3, -0.4, 0),
+            (3, -1.6, -2),
+            (1, -9.0, -1),
+            (3, 5.0, 0),
+        ] {
+            assert_eq!(stand.places_off(staff, rows * row), places, "{staff} {rows}");
+        }
     }
 
     #[test]
