@@ -5,9 +5,13 @@
 //! does not know as well. Those are left alone in a link with a checksum: a later version may add what can be passed over
 //! without showing something else (what cannot gets a new version). A link without a checksum was typed by hand: there
 //! an unknown name is a slip of the pen, and is told.
+//!
+//! Where a link must be short, the pairs are packed ([`crate::packed`]) and stand in the stamp itself, behind its checksum:
+//! `/read?v=3.0A1B2C3DPACKED`. That checksum goes over the place and the packed letters.
 
-use crate::VERSION;
 use crate::error::LinkError;
+use crate::packed::{pack, unpack};
+use crate::{PACKED_VERSION, VERSION};
 use crc::{CRC_16_IBM_SDLC, CRC_32_ISO_HDLC, Crc, NoTable};
 
 /// Pairs in the order of the link.
@@ -28,13 +32,28 @@ const CHECK: Crc<u32, NoTable> = Crc::<u32, NoTable>::new(&CRC_32_ISO_HDLC);
 /// The same of the first version.
 const FIRST_CHECK: Crc<u16, NoTable> = Crc::<u16, NoTable>::new(&CRC_16_IBM_SDLC);
 
-/// Eight hexadecimal digits over place, names and values.
-fn checksum(place: &str, pairs: &Pairs) -> String {
+/// The sum over a place and what stands behind it.
+fn sum(place: &str, behind: &str) -> u32 {
     let mut digest = CHECK.digest();
     digest.update(place.as_bytes());
     digest.update(b"?");
-    digest.update(form_urlencoded::Serializer::new(String::new()).extend_pairs(pairs).finish().as_bytes());
-    format!("{:08x}", digest.finalize())
+    digest.update(behind.as_bytes());
+    digest.finalize()
+}
+
+/// Pairs in the one way of writing them that the standard has.
+fn text(pairs: &Pairs) -> String {
+    form_urlencoded::Serializer::new(String::new()).extend_pairs(pairs).finish()
+}
+
+/// Eight hexadecimal digits over place, names and values.
+fn checksum(place: &str, pairs: &Pairs) -> String {
+    format!("{:08x}", sum(place, &text(pairs)))
+}
+
+/// Eight hexadecimal digits over place and packed letters: capitals, as these are.
+fn packed_checksum(place: &str, letters: &str) -> String {
+    format!("{:08X}", sum(place, letters))
 }
 
 /// The first version's: four digits over names and values.
@@ -57,6 +76,12 @@ pub(crate) fn write(place: &str, pairs: &Pairs) -> String {
     format!("{place}?{}", out.finish())
 }
 
+/// Writes a place and its pairs in few letters.
+pub(crate) fn write_packed(place: &str, pairs: &Pairs) -> String {
+    let letters = pack(&text(pairs));
+    format!("{place}?v={PACKED_VERSION}.{}{letters}", packed_checksum(place, &letters))
+}
+
 impl Fields {
     /// Reads the pairs of a place; a link without version was typed by hand and is taken as it stands.
     pub(crate) fn read(place: &str, text: &str) -> Result<Self, LinkError> {
@@ -71,10 +96,22 @@ impl Fields {
             Ok(number) if number.to_string() != version => false,
             Ok(1) => check == first_checksum(&pairs),
             Ok(VERSION) => check == checksum(place, &pairs),
+            Ok(PACKED_VERSION) if pairs.is_empty() => return Self::unpacked(place, check),
+            Ok(PACKED_VERSION) => false,
             Ok(0) | Err(_) => false,
             Ok(later) => return Err(LinkError::Version(later.to_string())),
         };
         if whole { Ok(Self { pairs, stamped: true }) } else { Err(LinkError::Damaged) }
+    }
+
+    /// Reads checksum and packed letters.
+    fn unpacked(place: &str, stamp: &str) -> Result<Self, LinkError> {
+        let whole = stamp
+            .split_at_checked(8)
+            .filter(|(check, letters)| *check == packed_checksum(place, letters))
+            .and_then(|(_, letters)| unpack(letters));
+        let text = whole.ok_or(LinkError::Damaged)?;
+        Ok(Self { pairs: form_urlencoded::parse(text.as_bytes()).into_owned().collect(), stamped: true })
     }
 
     /// What a name means that is not known here: nothing under a checksum, else a slip.

@@ -1,27 +1,40 @@
-//! What of a page a link can hold.
+//! What of a page a link can hold, and the code for a camera.
 
+use crate::camera::{self, CameraCode};
+use crate::packed::LONGEST_TEXT;
 use crate::{LONGEST, Link};
 use core::fmt;
 use crookwise_score::Passage;
 
+/// A link to be handed on.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Shared {
+    /// The whole address.
+    pub address: String,
+    /// The same for a camera.
+    pub code: Result<CameraCode, TooLongForCamera>,
+}
+
 /// A link would be longer than any that is opened, and what of the page it could hold.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct TooLong {
-    /// Characters of the whole link.
-    pub length: usize,
     /// How many staves would fit with all columns, counted from the top, and how many there are.
     pub staves: (usize, usize),
     /// How many columns would fit with all staves, counted from the left, and how many there are.
     pub columns: (usize, usize),
 }
 
+/// The address does not fit into a code that a camera reads from afar, and what of the page would.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct TooLongForCamera {
+    /// How many columns would fit with all staves, counted from the left, and how many there are.
+    pub columns: (usize, usize),
+}
+
 impl fmt::Display for TooLong {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        let Self { length, staves, columns } = *self;
-        write!(
-            f,
-            "This page is too long for a link: it takes {length} letters, and a link holds {LONGEST}. "
-        )?;
+        let Self { staves, columns } = *self;
+        f.write_str("This page is too long for a link. ")?;
         match (staves.0, columns.0) {
             (0, 0) => f.write_str("Not even one staff or one column of it would fit"),
             (fit, 0) => write!(f, "The first {fit} of its {} staves would fit", staves.1),
@@ -35,28 +48,59 @@ impl fmt::Display for TooLong {
     }
 }
 
+impl fmt::Display for TooLongForCamera {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("This page is too long for a code that a camera reads from afar; the link can be copied")
+    }
+}
+
 impl core::error::Error for TooLong {}
+impl core::error::Error for TooLongForCamera {}
 
 impl Link {
-    /// The text behind `#` to be sent, whole.
+    /// The link to be handed on, whole; `front` is what stands before it in the address, the sign `#` at its end. It can be
+    /// read by eye where the code of a camera holds that much, and is packed where not.
     ///
     /// # Errors
     /// Where it would be longer than [`LONGEST`]: [`TooLong`] says what of its page would fit.
-    pub fn share(&self) -> Result<String, TooLong> {
-        let text = self.encode();
-        let length = text.chars().count();
-        if length <= LONGEST {
-            return Ok(text);
-        }
+    pub fn share(&self, front: &str) -> Result<Shared, TooLong> {
         let empty = Passage::default();
         let whole = self.passage().unwrap_or(&empty);
-        let fits = |part: Passage| self.about(part).short().is_some();
-        let (staves, columns) = (whole.staves().len(), whole.columns().len());
-        Err(TooLong {
-            length,
-            staves: (most(staves, |count| fits(with_staves(whole, count))), staves),
-            columns: (most(columns, |count| fits(with_columns(whole, count))), columns),
-        })
+        let all = whole.columns().len();
+        let first = |fits: &dyn Fn(&Self) -> bool| (most(all, |count| fits(&self.first_columns(count))), all);
+        let Some(text) = self.shortest(front) else {
+            let fits = |part: &Self| part.shortest(front).is_some();
+            let staves = whole.staves().len();
+            return Err(TooLong {
+                staves: (most(staves, |count| fits(&self.about(with_staves(whole, count)))), staves),
+                columns: first(&fits),
+            });
+        };
+        let address = format!("{front}{text}");
+        let code = CameraCode::of(&address).ok_or_else(|| {
+            let fits = |part: &Self| {
+                part.shortest(front).is_some_and(|text| camera::fits(&format!("{front}{text}")))
+            };
+            TooLongForCamera { columns: first(&fits) }
+        });
+        Ok(Shared { address, code })
+    }
+
+    /// The same link about the first columns alone.
+    #[must_use]
+    pub fn first_columns(&self, count: usize) -> Self {
+        self.passage().map_or_else(|| self.clone(), |whole| self.about(with_columns(whole, count)))
+    }
+
+    /// The text behind `#` as it is handed on behind `front`; `None` where it could not be opened again.
+    fn shortest(&self, front: &str) -> Option<String> {
+        let text = self.encode();
+        if camera::fits(&format!("{front}{text}")) {
+            return Some(text);
+        }
+        // What is larger is not unpacked.
+        let packed = (text.len() < LONGEST_TEXT).then(|| self.pack());
+        packed.into_iter().chain([text]).min_by_key(String::len).filter(|text| text.len() <= LONGEST)
     }
 
     /// The passage it brings.

@@ -2,26 +2,32 @@
 //!
 //! A page of Read stays readable by eye: `#/read?staff=Corni+in+Es&notes=C4.E4.G4`, with a change of crook before the
 //! third column `&muta=3_in+D`. Links made here carry a version and a checksum in front (`v=2.8c1d0a37`), so that
-//! a damaged one is told and opens as nothing; one typed by hand needs neither.
+//! a damaged one is told and opens as nothing; one typed by hand needs neither. What is handed on and would be too long for
+//! the code of a camera is packed: `/read?v=3.8C1D0A37…`.
 
 mod camera;
 mod error;
 mod fields;
 mod fit;
+mod packed;
 mod page;
 pub mod practise;
 mod read;
+mod tail;
 
-pub use camera::{CameraCode, LONGEST_ADDRESS, TooLongForCamera};
+pub use camera::{CameraCode, LONGEST_ADDRESS};
 pub use error::LinkError;
-pub use fit::TooLong;
+pub use fit::{Shared, TooLong, TooLongForCamera};
 pub use page::ReadPage;
 
-use fields::Fields;
+use fields::{Fields, Pairs};
 use practise::PractiseLink;
 
 /// The version written into new links. Every older one still opens.
 pub const VERSION: u32 = 2;
+
+/// The version written into packed links: the same pairs, packed with the first list of words.
+pub const PACKED_VERSION: u32 = 3;
 
 /// Characters of the longest link: more are lost on the way through mail and chat.
 pub const LONGEST: usize = 8_000;
@@ -48,11 +54,28 @@ impl Link {
     /// The text behind `#`, without the sign, however long.
     #[must_use]
     pub fn encode(&self) -> String {
+        self.written(fields::write)
+    }
+
+    /// The same in few letters, which nobody can read by eye.
+    ///
+    /// ```
+    /// use crookwise_share::Link;
+    /// let link = Link::decode("#/read?staff=2+Corni+in+Es&notes=C5.D5.C5&staff=Violino+I&notes=Eb5.D5.Eb5").unwrap().unwrap();
+    /// assert!(link.pack().len() * 2 < link.encode().len());
+    /// assert_eq!(Link::decode(&link.pack()), Ok(Some(link)));
+    /// ```
+    #[must_use]
+    pub fn pack(&self) -> String {
+        self.written(fields::write_packed)
+    }
+
+    fn written(&self, write: fn(&str, &Pairs) -> String) -> String {
         match self {
-            Self::Read(page) => fields::write("/read", &read::to_pairs(page)),
-            Self::Kept(name) => fields::write("/read", &vec![("kept".to_owned(), name.clone())]),
+            Self::Read(page) => write("/read", &read::to_pairs(page)),
+            Self::Kept(name) => write("/read", &vec![("kept".to_owned(), name.clone())]),
             Self::Practise(PractiseLink::Course) => "/practise".to_owned(),
-            Self::Practise(link) => fields::write("/practise", &link.to_pairs()),
+            Self::Practise(link) => write("/practise", &link.to_pairs()),
         }
     }
 
@@ -62,7 +85,8 @@ impl Link {
         Some(self.encode()).filter(|text| text.chars().count() <= LONGEST)
     }
 
-    /// Opens the text behind `#`, with or without the sign; `None` for Read with nothing said about what stands there.
+    /// Opens the text behind `#`, with or without the sign; `None` for Read with nothing said about what stands there. What
+    /// the sentence round a link leaves behind it, a full stop or a bracket, is no damage.
     ///
     /// ```
     /// use crookwise_share::Link;
@@ -74,7 +98,7 @@ impl Link {
     /// # Errors
     /// Where the link is damaged, too long, of a later version or not ours: [`LinkError`] says which.
     pub fn decode(text: &str) -> Result<Option<Self>, LinkError> {
-        open(text, LONGEST)
+        tail::open_without_marks(text, |text| open(text, LONGEST))
     }
 
     /// The same for what the device or a file has kept, which may be longer.

@@ -130,6 +130,8 @@ fn no_link_breaks_anything() {
             opened += 1;
             let again = link.encode();
             assert_eq!(open(&again).as_ref(), Some(&link), "{text} became {again}");
+            let packed = link.pack();
+            assert_eq!(open(&packed).as_ref(), Some(&link), "{text} became {packed}");
         }
     }
     assert!(opened * 1_000 > tried, "hardly any link opened: the changes say nothing");

@@ -1,6 +1,6 @@
 //! The link to exactly what stands on the screen.
 
-use crate::browser::{address, focus};
+use crate::browser::focus;
 use crate::components::link_card::link_card;
 use crate::components::live::press;
 use crate::state::kept::Watched;
@@ -19,10 +19,9 @@ pub fn share_panel(open: Watched<bool>) -> AnyView {
         focus::to("share".to_owned());
     };
     let done = move || view! { <button on:click=press(shut)>{words::pages::DONE}</button> }.into_any();
-    let link = move || desk.share().map(|link| address::with_hash(&link)).map_err(|long| long.to_string());
     view! {
         <section class="card share" aria-label=words::pages::SHARE>
-            {link_card(words::pages::A_LINK_TO_EXACTLY_THIS_PAGE, Arc::new(link), Arc::new(done))}
+            {link_card(words::pages::A_LINK_TO_EXACTLY_THIS_PAGE, Arc::new(move || desk.link()), Arc::new(done))}
             <p>
                 <a class="touch" href=FROM_READ on:click=press(move || open.set(false))>
                     {words::pages::EXERCISE_FROM_THIS_PAGE}

@@ -10,7 +10,7 @@ use crate::state::store::desk::same;
 use crate::state::view::{PageView, View};
 use crate::words::Names;
 use crookwise_score::{MOST_COLUMNS, PassageError};
-use crookwise_share::{Link, ReadPage, TooLong};
+use crookwise_share::{Link, ReadPage};
 use crookwise_theory::{Printed, StaffPosition, Written};
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -147,7 +147,7 @@ impl Desk {
     #[must_use]
     pub fn address(self) -> String {
         let page = self.page.read();
-        Link::Read(Box::new(ReadPage::clone(&page))).short().unwrap_or_else(|| {
+        self.link().short().unwrap_or_else(|| {
             let kept = self.kept.and_then(|(name, kept)| same(kept, &page).then(|| name.clone()));
             kept.map_or_else(|| Link::READ.to_owned(), |name| Link::Kept(name).encode())
         })
@@ -166,12 +166,10 @@ impl Desk {
         }
     }
 
-    /// The link to the page, without the address of the app.
-    ///
-    /// # Errors
-    /// Where it is too long for a link.
-    pub fn share(self) -> Result<String, TooLong> {
-        Link::Read(Box::new(self.page.get())).share()
+    /// The link to the page.
+    #[must_use]
+    pub fn link(self) -> Link {
+        Link::Read(Box::new(self.page.get()))
     }
 
     /// Whether nobody has made anything here yet: the page everybody begins with, as it came.

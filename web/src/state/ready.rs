@@ -70,6 +70,19 @@ mod tests {
         }
     }
 
+    #[test]
+    fn every_ready_margin_has_a_code_for_a_camera() {
+        // At a host of thirty letters.
+        let front = "https://music.school-of-winds2.example/#";
+        for ready in READY {
+            let link = Link::Read(Box::new(ready.page().unwrap()));
+            let shared = link.share(front).unwrap();
+            assert!(shared.code.is_ok(), "{}: {}", ready.name, shared.address);
+            assert!(shared.address.len() <= crookwise_share::LONGEST_ADDRESS, "{}", shared.address);
+            assert_eq!(Link::decode(&shared.address[front.len()..]), Ok(Some(link)), "{}", ready.name);
+        }
+    }
+
     /// The columns of a page, each with all that sounds.
     fn columns(page: &ReadPage) -> Vec<Vec<Voice>> {
         let staves = ResolvedStaff::all(&page.passage, DecodeOptions { year: page.year });

@@ -19,6 +19,7 @@ texts! {
     NOTHING_IS_SENT = "Everything is in the link itself; nothing is sent anywhere until you send it.";
     COPY_THE_LINK = "Copy the link";
     HAND_IT_ON = "Hand it on";
+    SHARE_ALL_COLUMNS = "Share all columns";
     CODE_FOR_A_CAMERA = "The link as a code for a camera";
     UNTITLED = "Untitled";
     FOREIGN_FILE = "This is not a file of pages written by Crookwise";
@@ -28,6 +29,15 @@ texts! {
     WINDS_OF_A_SYMPHONY = "Winds of a symphony: a cadence";
     A_WHOLE_SYMPHONY = "A whole symphony about 1800: a cadence in C";
     ONE_STAFF_EMPTY = "One staff, empty";
+}
+
+/// Shares so many columns, since not all fit.
+#[must_use]
+pub fn share_first(columns: usize) -> String {
+    match columns {
+        1 => "Share the first column alone".to_owned(),
+        _ => format!("Share the first {columns} columns alone"),
+    }
 }
 
 /// Removes a page from the list.

@@ -11,14 +11,16 @@ fn refusal(text: &str) -> LinkError {
 
 #[test]
 fn what_cannot_be_opened_says_why() {
-    let cases: [(&str, LinkError); 12] = [
+    let cases: [(&str, LinkError); 14] = [
         ("#/elsewhere?staff=x", LinkError::Foreign),
         ("#javascript:alert(1)", LinkError::Foreign),
         ("#/practise?other=1", LinkError::Foreign),
         ("#/practise?record=1", LinkError::Foreign),
         ("#/read?notes=C4", LinkError::Unknown("notes".into())),
         ("#/read?key=C+major", LinkError::NoStaff),
-        ("#/read?v=3.0000&staff=Corni", LinkError::Version("3".into())),
+        ("#/read?v=4.0000&staff=Corni", LinkError::Version("4".into())),
+        ("#/read?v=3.0000&staff=Corni", LinkError::Damaged),
+        ("#/read?v=3.", LinkError::Damaged),
         ("#/read?v=1.0000&staff=Corni+in+Es", LinkError::Damaged),
         ("#/read?v=2.00000000&staff=Corni+in+Es", LinkError::Damaged),
         ("#/read?v=&staff=Corni+in+Es", LinkError::Damaged),

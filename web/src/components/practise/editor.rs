@@ -1,6 +1,6 @@
 //! An exercise is set: what is asked, on which staves, how; its first questions are shown meanwhile.
 
-use crate::browser::{address, clock, field};
+use crate::browser::{clock, field};
 use crate::components::choice::choice;
 use crate::components::link_card::link_card;
 use crate::components::live::{each, hear, live, press, when};
@@ -271,10 +271,8 @@ fn use_it(practise: Practise) -> AnyView {
         let act = press(move || practise.go(screen));
         view! { <button class=class on:click=act>{name}</button> }.into_any()
     };
-    let link = Arc::new(move || {
-        let link = Link::Practise(PractiseLink::Do(Some(SentExercise::of(&practise.exercise.read()))));
-        link.share().map(|link| address::with_hash(&link)).map_err(|long| long.to_string())
-    });
+    let link =
+        Arc::new(move || Link::Practise(PractiseLink::Do(Some(SentExercise::of(&practise.exercise.read())))));
     view! {
         <section class="card share-it" aria-label=words::exercise::USE_IT>
             <div class="tools">
