@@ -1,7 +1,7 @@
 //! From what a page means to tones: a note, a column, a passage, and two of them in turn.
 
 use crate::tone::{Colour, MOST_TONES, Tone};
-use crookwise_theory::Reading;
+use crookwise_theory::{Instrument, Reading};
 
 /// By whose right a note sounds as high as it does.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -39,6 +39,14 @@ impl Default for Touch {
     }
 }
 
+impl Touch {
+    /// As usual, in the character of an instrument.
+    #[must_use]
+    pub fn of(instrument: &Instrument) -> Self {
+        Self { colour: Colour::of(instrument), ..Self::default() }
+    }
+}
+
 /// One note from the beginning on, so many seconds long.
 #[must_use]
 pub const fn note(hz: f64, seconds: f64, touch: Touch) -> Tone {
@@ -54,8 +62,8 @@ pub fn column(all_hz: &[f64], seconds: f64, touch: Touch) -> Vec<Tone> {
 /// What one player does in a column.
 #[derive(Clone, Copy, Debug, PartialEq)]
 pub enum Act {
-    /// Begins a note of so many Hz.
-    Note(f64),
+    /// Begins a note of so many Hz, played so.
+    Note(f64, Touch),
     /// Holds the note before, without a new start; silent if there is none.
     Held,
     /// Is silent.
@@ -73,7 +81,7 @@ pub struct SoundColumn {
 
 /// Columns one after the other. A held note is one tone through all its columns.
 #[must_use]
-pub fn passage(columns: &[SoundColumn], touch: Touch) -> Vec<Tone> {
+pub fn passage(columns: &[SoundColumn]) -> Vec<Tone> {
     let players = columns.iter().map(|column| column.acts.len()).max().unwrap_or(0);
     let mut tones: Vec<Tone> = Vec::new();
     // The place in `tones` of what each player has begun and may still hold.
@@ -82,9 +90,9 @@ pub fn passage(columns: &[SoundColumn], touch: Touch) -> Vec<Tone> {
     for column in columns {
         for (player, open) in open.iter_mut().enumerate() {
             match column.acts.get(player).unwrap_or(&Act::Rest) {
-                Act::Note(hz) => {
+                Act::Note(hz, touch) => {
                     *open = Some(tones.len());
-                    tones.push(Tone { start, ..note(*hz, column.seconds, touch) });
+                    tones.push(Tone { start, ..note(*hz, column.seconds, *touch) });
                 }
                 Act::Held => {
                     if let Some(tone) = open.and_then(|place| tones.get_mut(place)) {

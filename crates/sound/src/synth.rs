@@ -1,7 +1,7 @@
 //! From a mix to samples: all at once, or piece by piece while it is heard.
 
 use crate::limiter::{AHEAD, HOP, Hop, Limiter};
-use crate::spectrum::Sine;
+use crate::spectrum::{Sine, modes};
 use crate::tone::{Mix, SoundError, Tone};
 use crate::voice::{Voice, sample};
 use core::ops::RangeInclusive;
@@ -10,9 +10,13 @@ use core::ops::RangeInclusive;
 pub const SAMPLE_RATES: RangeInclusive<u32> = 8_000..=192_000;
 /// The volume of somebody who has chosen none: soft.
 pub const DEFAULT_VOLUME: f64 = 0.6;
-/// Amplitude of one player at level 1 and volume 1, as the effective value of a sine: two fit under the limiter
-/// at any phase, so that two who beat are never held down.
-const PLAYER: f64 = 0.25;
+/// Amplitude of one player alone at level 1 and volume 1, as the effective value of a sine; of `n` players at once each has
+/// this divided by √n. So as many as there may be have together the power of one, and stay under the limiter, which two who
+/// beat never reach at any phase. Where players share a note, the power of the sum grows, but players begin by turns a quarter
+/// of a turn apart (`spectrum.rs`): twelve on one note are 20·lg(√72 / √12) = 7.8 dB louder than one alone, which is
+/// the most that twelve can be. How many there are is counted once for a whole mix: nothing follows the sound, and within a passage each
+/// note is as loud as it was played.
+const PLAYER: f64 = 0.34;
 
 /// Makes the samples of a mix from its beginning on, in pieces of any size, always the same. One channel: beats
 /// are made in the air, and must be heard with headphones too.
@@ -25,6 +29,8 @@ pub struct Synth {
     rate: f64,
     gain: f32,
     limiter: Limiter,
+    /// How many tones have begun.
+    begun: u32,
     /// The sample that is mixed next.
     at: u64,
     /// The hop that is given out, and how much of it has been.
@@ -49,8 +55,9 @@ impl Synth {
             voices: Vec::new(),
             sine: Sine::new(),
             rate,
-            gain: (PLAYER * volume * volume) as f32,
+            gain: (PLAYER * volume * volume / libm::sqrt(at_once(mix) as f64)) as f32,
             limiter: Limiter::new(rate),
+            begun: 0,
             at: 0,
             hop: [0.0; HOP],
             given: HOP,
@@ -77,7 +84,11 @@ impl Synth {
     fn next_hop(&mut self) -> Hop {
         let end = self.at.saturating_add(HOP as u64);
         while let Some(tone) = self.coming.pop_if(|tone| sample(tone.start, self.rate) < end) {
-            self.voices.push(Voice::new(&tone, &self.sine, self.rate));
+            let later = f64::from(self.begun % 2) * 0.25;
+            self.begun += 1;
+            for mode in modes(tone.colour) {
+                self.voices.push(Voice::new(&tone, *mode, &self.sine, self.rate, later));
+            }
         }
         let mut hop = [0.0; HOP];
         for voice in &self.voices {
@@ -88,6 +99,17 @@ impl Synth {
         self.voices.retain(|voice| !voice.is_over(end));
         self.limiter.exchange(hop)
     }
+}
+
+/// How many tones a mix has at once where it has most, at least one.
+fn at_once(mix: &Mix) -> usize {
+    let (mut most, mut ends) = (1, Vec::new());
+    for tone in mix.tones() {
+        ends.retain(|end| *end > tone.start);
+        ends.push(tone.end());
+        most = most.max(ends.len());
+    }
+    most
 }
 
 /// All samples of a mix, from its beginning to the end of its last tone. Volume as in [`Synth::new`].

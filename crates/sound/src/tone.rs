@@ -2,15 +2,54 @@
 
 use core::fmt;
 use crookwise_theory::order::in_order;
+use crookwise_theory::{Blown, Family, Instrument, PitchKind};
 
-/// The character of a tone.
+/// The character of a tone, one for a family of instruments. What each is made of stands in `spectrum.rs`.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum Colour {
     /// Warm, brighter the louder it is, as brass is.
     #[default]
     Brass,
-    /// Few partials and no change with loudness: for a reference beside the brass.
+    /// Few partials and no change with loudness: for a reference beside the brass, and for keyboards and harps.
     Plain,
+    /// Air against an edge: hardly more than the first partials.
+    Flute,
+    /// A reed on a cylinder: the odd partials.
+    Clarinet,
+    /// A reed on a cone: strongest about one height, the formant.
+    Reed,
+    /// A bowed string: every partial.
+    String,
+    /// A voice on an open vowel.
+    Voice,
+    /// A drum that is tuned: its partials are no whole multiples, and it dies away.
+    Drum,
+    /// A bar or a bell: the same, with its partials far apart.
+    Bar,
+}
+
+impl Colour {
+    /// That of an instrument.
+    ///
+    /// ```
+    /// use crookwise_sound::Colour;
+    /// use crookwise_theory::Instrument;
+    /// assert_eq!(Colour::of(Instrument::by_id("cl_a").unwrap()), Colour::Clarinet);
+    /// ```
+    #[must_use]
+    pub const fn of(instrument: &Instrument) -> Self {
+        match (instrument.family, instrument.blown) {
+            (_, Some(Blown::Edge)) => Self::Flute,
+            (_, Some(Blown::Cylinder)) => Self::Clarinet,
+            (_, Some(Blown::Cone)) => Self::Reed,
+            (Family::Strings, _) => Self::String,
+            (Family::Voices, _) => Self::Voice,
+            (Family::Percussion, _) if matches!(instrument.pitch, PitchKind::NamedDrums) => Self::Drum,
+            (Family::Percussion, _) => Self::Bar,
+            (Family::PluckedAndKeyboard, _) => Self::Plain,
+            _ => Self::Brass,
+        }
+    }
 }
 
 /// One tone at one steady pitch.

@@ -1,10 +1,16 @@
 //! One tone as it sounds: its phase, its soft start and end, its brightness.
 
-use crate::spectrum::{Period, Sine};
-use crate::tone::Tone;
+use crate::spectrum::{Mode, Period, Sine};
+use crate::tone::{Colour, Tone};
 
 /// Seconds of the soft start.
 const RISE: f64 = 0.06;
+/// Seconds of the soft start of a stroke.
+const STRUCK: f64 = 0.008;
+/// A stroke dies away by a factor of e in so many seconds, its higher parts as much faster as they are higher (common
+/// practice), and begins so much stronger than a tone that lasts, to be about as loud in all.
+const DYING: f64 = 0.9;
+const STROKE: f64 = 1.4;
 /// Seconds of the soft end.
 const FALL: f64 = 0.08;
 /// How much brighter the start is, and over how many times the soft start it wears off.
@@ -24,19 +30,30 @@ pub(crate) struct Voice {
     rise: f32,
     fall: f32,
     level: f32,
+    /// How much of a factor of e it dies away in a sample; nothing of what is blown, bowed or sung.
+    dies: f32,
 }
 
 impl Voice {
-    pub fn new(tone: &Tone, sine: &Sine, rate: f64) -> Self {
+    /// A part of a tone, begun so much of a turn later.
+    pub fn new(tone: &Tone, (higher, part): Mode, sine: &Sine, rate: f64, later: f64) -> Self {
         let shorter = f64::min(1.0, tone.length / (RISE + FALL));
+        let struck = matches!(tone.colour, Colour::Drum | Colour::Bar);
+        let (rise, level, dies) = if struck {
+            (STRUCK, STROKE * part * tone.level, higher / DYING)
+        } else {
+            (RISE, tone.level, 0.0)
+        };
+        let hz = tone.hz * higher;
         Self {
-            period: Period::new(sine, tone.colour, tone.hz, rate),
-            step: (tone.hz / rate * TURN) as u64,
+            period: Period::new(sine, tone.colour, hz, rate, later),
+            step: (hz / rate * TURN) as u64,
             begins: sample(tone.start, rate),
             ends: sample(tone.end(), rate),
-            rise: (RISE * shorter * rate) as f32,
+            rise: (rise * shorter * rate) as f32,
             fall: (FALL * shorter * rate) as f32,
-            level: tone.level as f32,
+            level: level as f32,
+            dies: (dies / rate) as f32,
         }
     }
 
@@ -59,7 +76,9 @@ impl Voice {
 
     /// Amplitude and brightness so many samples after the beginning and before the end.
     fn shape(&self, played: f32, left: f32) -> (f32, f32) {
-        let mut gain = self.level;
+        // As good as e to the power of what has died, and cheaper.
+        let left_over = 1.0 / (1.0 + 0.25 * self.dies * played);
+        let mut gain = self.level * (left_over * left_over) * (left_over * left_over);
         let mut loud = self.level;
         if played < self.rise * BITE_RISES {
             let risen = ease(played / self.rise);

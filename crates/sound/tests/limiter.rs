@@ -18,25 +18,23 @@ fn sound(tones: Vec<Tone>, volume: f64) -> Vec<f32> {
     render(&Mix::new(tones).unwrap(), RATE, volume).unwrap()
 }
 
-/// The same without a limiter: each alone, so soft that it is never held down, then added and made as loud.
+/// The same without a limiter: so soft that it is never held down, then made as loud.
 fn bare(tones: &[Tone], volume: f64) -> Vec<f32> {
-    let length = Mix::new(tones.to_vec()).unwrap().seconds() * f64::from(RATE);
-    let mut sum = vec![0.0; length.round() as usize];
-    for tone in tones {
-        for (sum, sample) in sum.iter_mut().zip(sound(vec![*tone], volume * 0.5)) {
-            *sum += sample * 4.0;
-        }
-    }
-    sum
+    sound(tones.to_vec(), volume * 0.1).into_iter().map(|sample| sample * 100.0).collect()
+}
+
+/// Eight players on each note of the tutti.
+fn crowded() -> Vec<f64> {
+    TUTTI.iter().flat_map(|hz| [*hz; 8]).collect()
 }
 
 #[test]
 fn no_sample_above_the_ceiling() {
     let crowd = |count: usize, hz: f64| vec![note(hz, 1.5, LOUD); count];
     let mut burst = crowd(1, 233.0);
-    burst.extend(column(&TUTTI, 0.5, LOUD).into_iter().map(|tone| Tone { start: 0.7, ..tone }));
+    burst.extend(column(&crowded(), 0.5, LOUD).into_iter().map(|tone| Tone { start: 0.7, ..tone }));
     for tones in [
-        column(&TUTTI, 2.0, LOUD),
+        column(&crowded(), 2.0, LOUD),
         crowd(16, 233.0),
         crowd(64, 1500.0),
         crowd(64, 31.0),
@@ -46,17 +44,17 @@ fn no_sample_above_the_ceiling() {
     ] {
         let free = ear::highest(&bare(&tones, 1.0));
         let most = ear::highest(&sound(tones, 1.0));
-        assert!(free > 1.5, "{free}: would need no limiter");
+        assert!(free > 1.2, "{free}: would need no limiter");
         assert!(most <= CEILING && most > 0.7, "{most} of {free}");
     }
 }
 
 #[test]
 fn a_little_too_loud_is_too_loud() {
-    // From one player to eight: from well within to just above to far above.
+    // From one player to twelve on one note: from well within to just above to above.
     let free = |count: usize| ear::highest(&bare(&vec![note(233.0, 0.5, LOUD); count], 1.0));
-    assert!(free(1) < CEILING && free(3) > CEILING && free(3) < 1.5);
-    for count in 1..=8 {
+    assert!(free(1) < CEILING && free(8) > CEILING && free(12) < 1.5);
+    for count in 1..=12 {
         let most = ear::highest(&sound(vec![note(233.0, 0.5, LOUD); count], 1.0));
         assert!(most <= CEILING, "{count}: {most}");
     }
@@ -82,8 +80,11 @@ fn sixteen_at_the_usual_volume_need_no_limiter() {
 }
 
 #[test]
-fn sixteen_loud_ones_stay_clean() {
-    let tones = column(&TUTTI, 4.0, LOUD);
+fn a_loud_crowd_stays_clean() {
+    // All begun alike, which is the hardest: every other one is silent.
+    let silent = Tone { level: 0.0, ..note(100.0, 0.001, LOUD) };
+    let tones: Vec<Tone> =
+        column(&crowded(), 4.0, LOUD).into_iter().flat_map(|tone| [tone, silent]).collect();
     let (free, held) = (bare(&tones, 1.0), sound(tones, 1.0));
     let piece = RATE as usize / 10;
     let (mut gains, mut left_over) = (Vec::new(), Vec::new());
@@ -111,7 +112,7 @@ fn sixteen_loud_ones_stay_clean() {
 
 #[test]
 fn comes_back_after_the_crowd() {
-    let mut tones = column(&TUTTI, 1.0, LOUD);
+    let mut tones = column(&crowded(), 1.0, LOUD);
     tones.push(Tone { start: 0.0, ..note(200.0, 9.0, Touch { level: 0.3, colour: Colour::Plain }) });
     let (free, held) = (bare(&tones, 1.0), sound(tones, 1.0));
     let at = |seconds: f64| (seconds * f64::from(RATE)) as usize;

@@ -79,6 +79,13 @@ const KIND: Words = &[
     ("contrabass", "Some(InstrumentKind::Contrabass)"),
 ];
 
+const BLOWN: Words = &[
+    ("", "None"),
+    ("edge", "Some(Blown::Edge)"),
+    ("cylinder", "Some(Blown::Cylinder)"),
+    ("cone", "Some(Blown::Cone)"),
+];
+
 /// Columns with a closed list of words: head, field, list.
 const TYPED: &[(&str, &str, Words)] = &[
     ("family", "family", FAMILY),
@@ -97,6 +104,7 @@ const TYPED: &[(&str, &str, Words)] = &[
     ("like_horn", "like_horn", LIKE_HORN),
     ("kind", "kind", KIND),
     ("kind_words", "teaches_kind", YES),
+    ("blown", "blown", BLOWN),
 ];
 
 /// Columns that stand in the constant as they are.

@@ -34,7 +34,9 @@ pub use clef::{Clef, ClefSign, StaffPosition};
 pub use clef_reading::{ClefReading, ReadSign};
 pub use crook::{Crook, CrookFamily, OctaveWord};
 pub use degree::Degree;
-pub use instrument::{Build, Family, Instrument, InstrumentKind, InstrumentNotes, LikeHorn, PitchKind};
+pub use instrument::{
+    Blown, Build, Family, Instrument, InstrumentKind, InstrumentNotes, LikeHorn, PitchKind,
+};
 pub use interval::{Direction, Interval};
 pub use intonation::{Intonation, TunedOn, Warmth};
 pub use key::{Key, Mode, Signature};

@@ -3,8 +3,8 @@
 use crate::clef::Clef;
 use crate::crook::{Crook, CrookFamily, OctaveWord};
 use crate::instrument::{
-    Build, Family, Form, Habit, Instrument, InstrumentKind, InstrumentNotes, KeyAsked, KeyMeans, LikeHorn,
-    NamesKey, OtherClefs, OtherReading, OwnKey, PitchKind,
+    Blown, Build, Family, Form, Habit, Instrument, InstrumentKind, InstrumentNotes, KeyAsked, KeyMeans,
+    LikeHorn, NamesKey, OtherClefs, OtherReading, OwnKey, PitchKind,
 };
 use crate::key_names::KeyNames;
 use crate::notation::{Scheme, Systems};

@@ -5,7 +5,7 @@ use crate::state::view::{ColumnView, PageView, View};
 use crate::words;
 use crookwise_score::{Event, Length};
 use crookwise_share::ReadPage;
-use crookwise_sound::{Act, Manner, SoundColumn, Tone, Touch, alternate, column, hz, note, passage};
+use crookwise_sound::{Act, Manner, SoundColumn, Tone, Touch, alternate, hz, note, passage};
 
 /// Seconds of a quarter note, and of a column without a length.
 const QUARTER: f64 = 0.9;
@@ -81,22 +81,23 @@ pub fn tones(whole: &PageView, page: &ReadPage, part: HeardPart, way: HeardAs) -
     let by = |manner: Manner| match part {
         HeardPart::Note => {
             let current = whole.current();
-            let reading = current.selected_column().and_then(|column| column.reading);
-            reading.map(|reading| note(hz(&reading, manner), ALONE, Touch::default())).into_iter().collect()
+            let sounds = |at| PlayedPart { view: &current, below: false }.sounds(at, manner);
+            let heard = current.selected.and_then(sounds);
+            heard.map(|(hz, touch)| note(hz, ALONE, touch)).into_iter().collect()
         }
         HeardPart::Column => {
-            let all: Vec<f64> = page
+            let all = page
                 .selected
-                .map(|selected| voices(whole).flat_map(|voice| voice.hz(selected, manner)).collect())
-                .unwrap_or_default();
-            column(&all, ALONE, Touch::default())
+                .into_iter()
+                .flat_map(|at| voices(whole).filter_map(move |voice| voice.sounds(at, manner)));
+            all.map(|(hz, touch)| note(hz, ALONE, touch)).collect()
         }
         HeardPart::All => {
             let columns = page.passage.columns().iter().enumerate().map(|(at, column)| SoundColumn {
                 seconds: seconds(column.length),
                 acts: voices(whole).map(|voice| voice.act(at, manner)).collect(),
             });
-            passage(&columns.collect::<Vec<_>>(), Touch::default())
+            passage(&columns.collect::<Vec<_>>())
         }
     };
     match way {
@@ -146,16 +147,18 @@ fn voices(whole: &PageView) -> impl Iterator<Item = PlayedPart<'_>> {
 }
 
 impl PlayedPart<'_> {
-    fn hz(&self, at: usize, manner: Manner) -> Option<f64> {
+    /// What sounds in a column, in Hz, and in which character.
+    fn sounds(&self, at: usize, manner: Manner) -> Option<(f64, Touch)> {
         let column = self.view.columns.get(at).filter(|column| column.doubled_below || !self.below)?;
         let hz = hz(column.reading.as_ref()?, manner);
-        Some(if self.below { hz / 2.0 } else { hz })
+        let touch = Touch::of(self.view.place_at(at)?.staff.instrument);
+        Some((if self.below { hz / 2.0 } else { hz }, touch))
     }
 
     fn act(&self, at: usize, manner: Manner) -> Act {
-        match (self.hz(at, manner), self.view.columns.get(at).map(|column| column.event)) {
+        match (self.sounds(at, manner), self.view.columns.get(at).map(|column| column.event)) {
             (Some(_), Some(Event::Held)) => Act::Held,
-            (Some(hz), _) => Act::Note(hz),
+            (Some((hz, touch)), _) => Act::Note(hz, touch),
             (None, _) => Act::Rest,
         }
     }
@@ -191,6 +194,19 @@ mod tests {
         let column = heard(PAIR, HeardPart::Column, HeardAs::Tuning);
         assert_eq!(column.len(), 4);
         assert!((column[2].hz / column[3].hz - 2.0).abs() < 1e-9);
+    }
+
+    #[test]
+    fn everybody_is_heard_in_the_character_of_his_instrument() {
+        use crookwise_sound::Colour::{Brass, Drum, Flute, String};
+        let link = "/read?staff=Flauto&notes=C5.D5&staff=Corno+in+Es&notes=C5.D5&muta=2_Flauto&staff=Timpani+in+C,+G\
+            &notes=C3.-&staff=Violino&notes=G4.G4&at=1";
+        let colours =
+            |part| heard(link, part, HeardAs::Tuning).iter().map(|tone| tone.colour).collect::<Vec<_>>();
+        assert_eq!(colours(HeardPart::Note), [Flute]);
+        assert_eq!(colours(HeardPart::Column), [Flute, Brass, Drum, String]);
+        // A player who takes up another instrument is heard on it.
+        assert_eq!(colours(HeardPart::All), [Flute, Brass, Drum, String, Flute, Flute, String]);
     }
 
     #[test]

@@ -4,7 +4,9 @@ mod habits;
 mod properties;
 
 pub(crate) use habits::{Form, Habit, KeyAsked, OtherReading};
-pub use properties::{Build, InstrumentKind, KeyMeans, LikeHorn, NamesKey, OtherClefs, OwnKey, PitchKind};
+pub use properties::{
+    Blown, Build, InstrumentKind, KeyMeans, LikeHorn, NamesKey, OtherClefs, OwnKey, PitchKind,
+};
 
 use crate::clef::Clef;
 use crate::crook::{CrookFamily, OctaveWord};
@@ -86,6 +88,8 @@ pub struct Instrument {
     pub kind: Option<InstrumentKind>,
     /// Its own words are the words of its kind.
     pub teaches_kind: bool,
+    /// How it is blown, for woodwind. Common practice.
+    pub blown: Option<Blown>,
 }
 
 /// What the table notes beside an instrument. It stands apart, so that a program which does not show it does not carry it.

@@ -85,6 +85,17 @@ pub enum NamesKey {
     Never,
 }
 
+/// How woodwind is blown, and into what: it decides which partials are strong.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Blown {
+    /// Air against an edge: flutes and recorders.
+    Edge,
+    /// A reed on a cylinder: clarinets.
+    Cylinder,
+    /// A reed on a cone: oboes, bassoons, saxophones.
+    Cone,
+}
+
 /// The plain instrument that it is one of.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
 #[allow(missing_docs, reason = "each is what its name says")]

@@ -1,8 +1,10 @@
 //! What is to be heard of a question, as tones.
 
-use crookwise_practice::{Question, QuestionSound, Which};
+use crookwise_practice::{Question, QuestionSound, Spot, Which};
+use crookwise_score::ResolvedStaff;
 use crookwise_sound::{Act, Manner, SoundColumn, Tone, Touch, alternate, hz, note, passage};
 use crookwise_theory::Tuning;
+use crookwise_theory::label::DecodeOptions;
 
 /// Seconds of a note of a page, of one of two notes, and of the pause between them.
 const BEAT: f64 = 0.8;
@@ -20,14 +22,14 @@ pub fn tones(question: &Question) -> Vec<Tone> {
                 acts: played
                     .iter()
                     .filter(|note| note.at.column == at)
-                    .map(|note| Act::Note(tuning.frequency(note.sounding.0)))
+                    .map(|note| Act::Note(tuning.frequency(note.sounding.0), touch(question, note.at)))
                     .collect(),
             });
-            passage(&columns.collect::<Vec<_>>(), Touch::default())
+            passage(&columns.collect::<Vec<_>>())
         }
         Some(QuestionSound::Two { natural }) => {
             let Some(reading) = question.reading() else { return Vec::new() };
-            let one = |manner| vec![note(hz(&reading, manner), ALONE, Touch::default())];
+            let one = |manner| vec![note(hz(&reading, manner), ALONE, touch(question, question.at))];
             let (tube, tuning) = (one(Manner::Tube), one(Manner::Tuning));
             match natural {
                 Which::First => alternate(&tube, &tuning, 1, PAUSE),
@@ -42,13 +44,22 @@ pub fn tones(question: &Question) -> Vec<Tone> {
 #[must_use]
 pub fn right(question: &Question) -> Vec<Tone> {
     let reading = question.reading();
-    reading.map(|reading| note(reading.target_hz, ALONE, Touch::default())).into_iter().collect()
+    reading.map(|reading| note(reading.target_hz, ALONE, touch(question, question.at))).into_iter().collect()
+}
+
+/// The character of the instrument at a place of the page.
+fn touch(question: &Question, at: Spot) -> Touch {
+    let staff = ResolvedStaff::of(&question.passage, at.staff, DecodeOptions::default());
+    staff
+        .place_at(at.column, at.player)
+        .map_or_else(Touch::default, |place| Touch::of(place.staff.instrument))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crookwise_practice::{AskedStaff, Exercise, Kind};
+    use crookwise_sound::Colour;
 
     #[test]
     fn the_natural_one_of_two_is_off_the_tuning() {
@@ -74,6 +85,9 @@ mod tests {
             let tones = tones(&question);
             let columns = question.passage.columns().len();
             assert!(columns > 1 && tones.len() >= 2 * columns, "{columns} columns, {} tones", tones.len());
+            for colour in [Colour::String, Colour::Brass] {
+                assert!(tones.iter().any(|tone| tone.colour == colour), "{colour:?}");
+            }
         }
     }
 }
