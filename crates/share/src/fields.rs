@@ -97,8 +97,7 @@ impl Fields {
             Ok(1) => check == first_checksum(&pairs),
             Ok(VERSION) => check == checksum(place, &pairs),
             Ok(PACKED_VERSION) if pairs.is_empty() => return Self::unpacked(place, check),
-            Ok(PACKED_VERSION) => false,
-            Ok(0) | Err(_) => false,
+            Ok(0 | PACKED_VERSION) | Err(_) => false,
             Ok(later) => return Err(LinkError::Version(later.to_string())),
         };
         if whole { Ok(Self { pairs, stamped: true }) } else { Err(LinkError::Damaged) }

@@ -11,12 +11,12 @@ use crookwise_theory::instrument::{KeyMeans, LikeHorn, NamesKey, OtherClefs, Own
 use crookwise_theory::label::{Mechanism, StaffLabel};
 use crookwise_theory::tables::INSTRUMENTS;
 use crookwise_theory::{
-    Build, Clef, CrookFamily, Family, Habits, Instrument, InstrumentKind, Interval, Notation, OctaveWord,
-    PitchKind, Scheme, Step, Systems, Tonic, Transposition,
+    Blown, Build, Clef, CrookFamily, Family, Habits, Instrument, InstrumentKind, Interval, Notation,
+    OctaveWord, PitchKind, Scheme, Step, Systems, Tonic, Transposition,
 };
 
 /// The row, column by column: an instrument that nobody has built.
-const ROW: [(&str, &str); 38] = [
+const ROW: [(&str, &str); 39] = [
     ("id", "moonhorn"),
     ("english", "Moonhorn in A"),
     ("italian", "Corno lunare"),
@@ -55,6 +55,7 @@ const ROW: [(&str, &str); 38] = [
     ("rank", "7"),
     ("kind", "horn"),
     ("kind_words", "yes"),
+    ("blown", "edge"),
 ];
 
 /// What stands here as code, and as the text of it.
@@ -91,6 +92,7 @@ static BOTH: (Instrument, &str) = both!(Instrument {
     like_horn: LikeHorn::Often,
     kind: Some(InstrumentKind::Horn),
     teaches_kind: true,
+    blown: Some(Blown::Edge),
     transposition: Some(Transposition::new(-9, -15)),
     clef: Clef::BASS,
     own_key: OwnKey::Said(Tonic::new(Step::B, -1)),
@@ -139,6 +141,7 @@ fn every_column_is_asked_for_and_a_strange_word_stops_the_build() {
         ("family", "moon"),
         ("pitch", "some"),
         ("mechanism", "wheels"),
+        ("blown", "bellows"),
         ("own_key", "H?"),
         ("pair", "sunhorn"),
         ("variant_of", "sunhorn"),

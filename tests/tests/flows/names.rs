@@ -3,6 +3,7 @@
 
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::browser::Browser;
+use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::passage::EIGHT;
@@ -34,7 +35,7 @@ async fn three_ways(page: &Page) -> Result<()> {
     page.choose("Names of notes", "German: B, H").await?;
     spoken(page, "written C5, sounds B 3").await?;
     page.sees("B major").await?;
-    page.find("button", crookwise_tests::find::Name::Has("written H4, sounds H4".into())).await?;
+    page.find("button", Name::Has("written H4, sounds H4".into())).await?;
     page.choose("Names of notes", "Syllables: si♭, si").await?;
     spoken(page, "written Do5, sounds Si flat 3").await?;
     page.reload().await?;
@@ -70,6 +71,31 @@ async fn code_is_the_link(page: &Page) -> Result<()> {
     Ok(())
 }
 
+/// The same for a link that was packed, which is shorter than what it stands for.
+async fn packed_code_is_the_link(page: &Page) -> Result<()> {
+    wait::until("a packed link", async || {
+        let link = page.value("textbox", "A link to exactly this page").await?;
+        Ok((link.contains("/read?v=3.") && link.len() < page.hash().await?.len()).then_some(()))
+    })
+    .await?;
+    code_is_the_link(page).await
+}
+
+/// Eight staves of notes that follow no rule.
+fn more_than_a_code_holds() -> String {
+    let mut seed = 1_usize;
+    let mut note = || {
+        seed = seed * 16_807 % 2_147_483_647;
+        ["C4", "Fs5", "Bb3", "G4", "Ab5", "D3", "E4", "B5", "F3", "Cs5", "A4"][seed % 11]
+    };
+    let mut staff = || {
+        let notes: Vec<&str> = (0..32).map(|_| note()).collect();
+        format!("staff=Corno+in+Es&notes={}", notes.join("."))
+    };
+    let staves: Vec<String> = (0..8).map(|_| staff()).collect();
+    format!("/read?{}", staves.join("&"))
+}
+
 fn notes_are_named_in_three_ways() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(PAGE), three_ways);
 }
@@ -98,9 +124,16 @@ fn a_camera_reads_the_link() {
             page.focus("textbox", "What the score prints").await?;
             page.press("End").await?;
             page.write("x").await?;
+            packed_code_is_the_link(page).await?;
+            page.set_hash(EIGHT).await?;
+            packed_code_is_the_link(page).await?;
+            // More than any code holds: the reader shares what fits, or all of it without a code.
+            page.set_hash(&more_than_a_code_holds()).await?;
             page.sees(NO_CODE).await?;
             page.find_gone("img", CODE).await?;
-            page.set_hash(EIGHT).await?;
+            page.click("button", Name::Has("Share the first ".into())).await?;
+            packed_code_is_the_link(page).await?;
+            page.click("button", "Share all columns").await?;
             page.sees(NO_CODE).await
         },
     );
