@@ -1,6 +1,5 @@
 //! The line of what holds: its choices, and the small list that each opens.
 
-use crate::find::Name;
 use crate::page::Page;
 use crate::wait;
 use anyhow::{Result, bail, ensure};
@@ -44,7 +43,16 @@ impl Page {
 
     /// The chip of a choice.
     async fn chip(&self, chip: &str) -> Result<WebElement> {
-        self.find("button", Name::Has(format!("{chip} "))).await
+        wait::until(&format!("a chip \"{chip}\""), async || {
+            let line = self.find_all("group", "What holds").await?;
+            let script =
+                "return arguments[0].flatMap((line) => [...line.querySelectorAll(':scope > button')])
+                .find((button) => button.textContent.startsWith(arguments[1])) ?? null";
+            let line = line.iter().map(WebElement::to_json).collect::<Result<Vec<_>, _>>()?;
+            let found = self.driver().execute(script, vec![json!(line), json!(format!("{chip} "))]).await?;
+            Ok(if found.json().is_null() { None } else { Some(found.element()?) })
+        })
+        .await
     }
 
     /// Opens the small list of a choice and takes a value in one of its settings. The tap that takes it shuts the list.
@@ -81,8 +89,7 @@ impl Page {
     /// # Errors
     /// When the list does not open, or never says so.
     pub async fn choose_by_keys_in(&self, chip: &str, list: &str, words: &str) -> Result<()> {
-        self.key_on("Enter", "button", Name::Has(format!("{chip} "))).await?;
-        self.list_is_open(chip, true).await?;
+        self.open_list_by_keys(chip).await?;
         let group = self.find("radiogroup", list).await?;
         let script = "return arguments[0].querySelector(':checked')";
         let checked = self.driver().execute(script, vec![group.to_json()?]).await?.element()?;
@@ -96,6 +103,17 @@ impl Page {
         ensure!(self.value("radiogroup", list).await? == words, "the arrows never come to \"{words}\"");
         self.shut_list(chip).await?;
         self.focus_is_on("button", chip).await
+    }
+
+    /// Opens the small list of a choice by the keyboard alone.
+    ///
+    /// # Errors
+    /// When it does not open.
+    pub async fn open_list_by_keys(&self, chip: &str) -> Result<()> {
+        let button = self.chip(chip).await?;
+        self.tab_to_element(&button).await?;
+        self.press("Enter").await?;
+        self.list_is_open(chip, true).await
     }
 
     /// A finger where there are some, else the mouse.

@@ -33,7 +33,7 @@ const STATES: [State; 8] = [
     (
         "a small list opened",
         || "/read?staff=Clarinetto+basso+in+B&clef=F4&temperament=meantone-quarter&notes=C4&at=1".into(),
-        &["tuning ¼-comma meantone, A 440"],
+        &["tuning quarter-comma meantone, A 440"],
     ),
     ("Share opened", || many() + "&hand=Horn+in+F", &["Share"]),
     ("a sentence about the link", || "/read?v=1.0000&staff=Corni".into(), &[]),

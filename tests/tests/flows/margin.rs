@@ -41,8 +41,8 @@ const PAGE: [(&str, &[&str]); 10] = [
 const FIRST_CHORD: [&str; 4] = [
     "Column 1 of 2, in E♭ major E♭ major",
     "on the first degree of the key",
-    "third G Corni in Es 1 (partial 10, −14), Violino I",
-    "fifth B♭ Trombe in Es (partial 6, +2), Oboi in two octaves",
+    "third G Corni in Es 1 partial (10, −14), Violino I",
+    "fifth B♭ Trombe in Es partial (6, +2), Oboi in two octaves",
 ];
 const SECOND_CHORD: [&str; 3] =
     ["Column 2 of 2, in E♭ major B♭ major", "third D Clarinetti in B", "fifth degree of the key"];
@@ -119,9 +119,9 @@ async fn add_by_touch(page: &Page, label: &str) -> Result<()> {
 
 /// Gives the selected staff so many players.
 async fn players(page: &Page, number: &str) -> Result<()> {
-    page.open_list("this staff").await?;
+    page.open_list("players").await?;
     page.choose("Players", number).await?;
-    page.shut_list("this staff").await
+    page.shut_list("players").await
 }
 
 /// Notes tapped on a staff from its first column on.
@@ -178,7 +178,7 @@ async fn set_up_by_touch(page: &Page) -> Result<()> {
 async fn rearrange(page: &Page, press: impl AsyncFn(&str, Name) -> Result<()>) -> Result<()> {
     let all: Vec<&str> = PAGE.iter().map(|(name, _)| *name).collect();
     press("button", staff("Violino I")).await?;
-    page.open_list("this staff").await?;
+    page.open_list("players").await?;
     press("button", "Move it up".into()).await?;
     names_are(page, &moved(8, 7)).await?;
     press("button", "Move it up".into()).await?;
@@ -222,9 +222,9 @@ async fn add_by_keys(page: &Page, label: &str, players: Option<&str>, keys: &[&s
     page.write(label).await?;
     page.find("img", format!("Written staff, {label}").as_str()).await?;
     if let Some(players) = players {
-        page.key_on("Enter", "button", Name::Has("this staff ".into())).await?;
+        page.open_list_by_keys("players").await?;
         page.choose_by_keys("Players", players).await?;
-        page.shut_list("this staff").await?;
+        page.shut_list("players").await?;
     }
     // The first empty column of the new staff, then letters.
     let cells = page.find_all("button", "rest").await?;

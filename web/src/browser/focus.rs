@@ -22,7 +22,8 @@ pub fn to_inside(around: &str, id: String) {
     to(id);
 }
 
-fn now(id: &str) {
+/// Gives focus to an element that is there.
+pub fn now(id: &str) {
     let element = document().get_element_by_id(id);
     if let Some(element) = element.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
         let _ = element.focus();

@@ -18,9 +18,10 @@ use std::sync::Arc;
 
 /// What stands in the list of a choice; `reason` is why something was assumed.
 pub fn chip_list(chip: Chip, shown: Derived<Form>, reason: Live<String>) -> AnyView {
+    let before = (chip == Chip::Tuning).then(pitch_field);
     let more = match chip {
         Chip::Reading => others(),
-        Chip::Tuning => view! { {pitch_field()}{later(|| Box::pin(fetched_air()))} }.into_any(),
+        Chip::Tuning => later(|| Box::pin(fetched_air())),
         Chip::Movement => later(|| Box::pin(fetched_year())),
         Chip::Hand => hand_field(),
         Chip::Staff => later(|| Box::pin(fetched_margin_tools())),
@@ -29,6 +30,7 @@ pub fn chip_list(chip: Chip, shown: Derived<Form>, reason: Live<String>) -> AnyV
     let lists: Vec<_> = chip.fields().iter().map(|&field| list(shown, chip, field)).collect();
     view! {
         <p class="quiet">{reason}</p>
+        {before}
         {lists}
         {more}
     }

@@ -27,7 +27,7 @@ fn chip(chip: Chip, form: Derived<Form>) -> AnyView {
         let open = Watched::new(false);
         let toggled = hear(move |event: Event| open.set(popover::is_open(&event)));
         let mark = || {
-            view! { <i aria-hidden="true">"?"</i><span class="unseen">", "{words::chips::ASSUMED}</span> }
+            view! { <i aria-hidden="true">"?"</i><span class="unseen">{words::chips::ASSUMED}</span> }
                 .into_any()
         };
         let of = move |part: fn(&Held) -> &String| {

@@ -1,7 +1,9 @@
 //! What the score prints at the head of the staff, and what it means.
 
 use crate::browser::field;
+use crate::components::chips::chips;
 use crate::components::live::{hear, live};
+use crate::state::chip::Chip;
 use crate::state::document::Document;
 use crate::state::kept::Derived;
 use crate::state::labelling::{self, Labelling};
@@ -10,8 +12,19 @@ use crate::words;
 use leptos::ev::{Event, FocusEvent};
 use leptos::prelude::*;
 
+/// The label of the selected staff and the choices of the line that are wanted.
+pub fn setup(which: &'static [Chip]) -> AnyView {
+    view! {
+        <section class="setup" aria-label=words::staves::THE_STAFF>
+            {label_field()}
+            {chips(which)}
+        </section>
+    }
+    .into_any()
+}
+
 /// The label field with its list, and beside it what it means.
-pub fn label_field() -> AnyView {
+fn label_field() -> AnyView {
     let Session { desk, .. } = Session::get();
     let labelling = Derived::new(move || Labelling::of(&desk.view.read(), &desk.page.read()));
     let typed = hear(move |event: Event| {

@@ -65,7 +65,7 @@ fn rungs() -> AnyView {
             return;
         };
         event.prevent_default();
-        focus::to(id);
+        focus::now(&id);
     });
     view! {
         <div

@@ -27,7 +27,7 @@ pub fn leaves(shown: Shown, chord: fn() -> AnyView) -> AnyView {
         event.prevent_default();
         let leaf = seen.get_untracked().beside(&all.read_untracked(), places);
         opened.set(Some(leaf));
-        focus::to(leaf.id().to_owned());
+        focus::now(leaf.id());
     });
     let tab = move |leaf: Leaf| {
         let is_seen = move || seen.get() == leaf;

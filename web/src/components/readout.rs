@@ -1,6 +1,7 @@
 //! Everything about the selected note, in sentences a student understands.
 
 use crate::components::chips::chips;
+use crate::components::label_field::setup;
 use crate::components::live::{Live, either, live, press, when};
 use crate::state::chip::Chip;
 use crate::state::everywhere;
@@ -41,7 +42,8 @@ pub fn glance(shown: Shown) -> AnyView {
     view! { <div class="glance">{either(move || shown.is_some(), note, none)}</div> }.into_any()
 }
 
-/// The glance over several staves, beside what holds for the whole page.
+/// The glance over several staves, beside what holds for the whole page; under it what holds for the selected staff, where
+/// the reader opened that.
 pub fn page_head(shown: Shown) -> AnyView {
     let Session { desk, .. } = Session::get();
     let open = live(move || Some(desk.shows_setup().to_string()));
@@ -49,8 +51,11 @@ pub fn page_head(shown: Shown) -> AnyView {
     view! {
         <div class="page-head">
             {glance(shown)}
-            {chips(&Chip::PAGE)}
-            <button class="change" aria-expanded=open on:click=turn>{words::staves::CHANGE_THIS_STAFF}</button>
+            <div class="page-held">
+                {chips(&Chip::PAGE)}
+                <button class="change" aria-expanded=open on:click=turn>{words::staves::CHANGE_THIS_STAFF}</button>
+            </div>
+            {when(move || desk.shows_setup(), || setup(&Chip::STAFF))}
         </div>
     }
     .into_any()

@@ -52,7 +52,7 @@ fn member(line: &MemberLine) -> AnyView {
         let comma = if at < last { ", " } else { "" };
         let made = (!holder.made.is_empty()).then(|| {
             let made = holder.made.clone();
-            view! { <small>" ("<span class="unseen">{words::together::PARTIAL}</span>{made}")"</small> }
+            view! { <small><span class="unseen">{words::together::PARTIAL}</span>" ("{made}")"</small> }
                 .into_any()
         });
         view! { <span>{holder.name.clone()}{made}{comma}</span> }.into_any()

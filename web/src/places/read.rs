@@ -1,11 +1,10 @@
 //! Read: the margin of a score page, its notes, and all about them.
 
 use crate::browser::style;
-use crate::components::chips::chips;
-use crate::components::label_field::label_field;
+use crate::components::label_field::setup;
 use crate::components::later::{Fetched, later};
 use crate::components::leaves::leaves;
-use crate::components::live::{live, when};
+use crate::components::live::{either, live, when};
 use crate::components::readout::{glance, page_head};
 use crate::components::sound_bar::sound_bar;
 use crate::components::staff_sheet::staff_sheet;
@@ -30,22 +29,11 @@ pub fn read() -> AnyView {
     let several = Derived::new(move || desk.whole.read().staves.len() > 1);
     let together = Derived::new(move || !desk.whole.read().is_alone());
     let class = live(move || if together.get() { "desk together" } else { "desk" });
-    let setup = move || {
-        let which: &'static [Chip] = if several.get() { &Chip::STAFF } else { &Chip::ALL };
-        view! {
-            <section class="setup" aria-label=words::staves::THE_STAFF>
-                {label_field()}
-                {chips(which)}
-            </section>
-        }
-        .into_any()
-    };
     let caption = || view! { <p class="quiet caption">{start::CAPTION}</p> }.into_any();
     // What writes the reduction comes with what several make together.
     let reducer = move || later(move || Box::pin(fetched_reducer(stand)));
     view! {
-        {when(move || several.get(), move || page_head(shown))}
-        {when(move || desk.shows_setup(), setup)}
+        {either(move || several.get(), move || page_head(shown), || setup(&Chip::ALL))}
         {when(move || together.get(), reducer)}
         <div class=class>
             <section class="card notes" aria-label=words::staves::NOTES>

@@ -69,7 +69,7 @@ impl Chip {
             Self::Tuning => words::chips::TUNING,
             Self::Signature => words::chips::SIGNATURE,
             Self::Hand => words::chips::IN_YOUR_HANDS,
-            Self::Staff => words::chips::THIS_STAFF,
+            Self::Staff => words::chips::PLAYERS,
         }
     }
 
@@ -126,7 +126,7 @@ impl Chip {
             }
             Self::Staff => {
                 let staff = page.passage.staves().get(page.staff);
-                plain(words::chips::players(staff.map_or(1, crookwise_score::Staff::players)))
+                plain(staff.map_or(1, crookwise_score::Staff::players).to_string())
             }
         }
     }
@@ -212,7 +212,7 @@ mod tests {
                 "tuning equal, A 430",
                 "signature none",
                 "in your hands Horn in F",
-                "this staff 1 player"
+                "players 1"
             ]
         );
     }

@@ -13,10 +13,10 @@ texts! {
     TUNING = "tuning";
     SIGNATURE = "signature";
     IN_YOUR_HANDS = "in your hands";
-    THIS_STAFF = "this staff";
+    PLAYERS = "players";
     OLD = "old";
     NEW = "new";
-    ASSUMED = "assumed";
+    ASSUMED = " (assumed)";
     TAKEN_AS_OLD = "Taken as the old way of writing in the bass clef, the rule before about 1900.";
     TAKEN_AS_USUAL = "The label does not say by which system it is written: taken as the usual one.";
 }
@@ -29,15 +29,6 @@ const LONGEST: usize = 30;
 pub fn tuning(temperament: &Temperament, a4: f64) -> String {
     let name = self::temperament(temperament);
     format!("{}, A {}", name.trim_end_matches(" temperament"), decimal(a4))
-}
-
-/// "2 players".
-#[must_use]
-pub fn players(number: usize) -> String {
-    match number {
-        1 => "1 player".into(),
-        more => format!("{more} players"),
-    }
 }
 
 /// What would take too much room, cut short.

@@ -8,7 +8,7 @@ use crookwise_sound::Beats;
 use crookwise_theory::{Key, Pitch, Reading};
 
 texts! {
-    PARTIAL = "partial ";
+    PARTIAL = " partial";
 }
 
 /// "Column 3 of 4, in E♭ major".
