@@ -119,7 +119,7 @@ fn what_is_laid_out_wrongly_is_noticed() {
             "low target",
         ),
         ("document.querySelector('#share').style.cssText = 'position: relative; left: 80px'", "over"),
-        ("document.querySelector('select').style.width = '60px'", "list too narrow"),
+        ("document.querySelector('select').style.fontSize = '3rem'", "list too narrow"),
         ("document.querySelector('.picture svg').style.transform = 'translateY(90px)'", "ink over"),
         ("document.querySelector('main').style.width = '3000px'", "px wide in a window of"),
     ];
