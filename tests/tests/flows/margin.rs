@@ -12,7 +12,8 @@ use crookwise_tests::window::Window;
 use thirtyfour::By;
 
 /// The flows of this file.
-pub const FLOWS: &[Flow] = &crookwise_tests::flows![by_touch_on_a_tablet, by_keyboard_alone];
+pub const FLOWS: &[Flow] =
+    &crookwise_tests::flows![by_touch_on_a_tablet, by_keyboard_alone, labels_where_they_stand];
 
 const LABEL: &str = "What the score prints";
 
@@ -177,6 +178,7 @@ async fn set_up_by_touch(page: &Page) -> Result<()> {
 /// Rearranges the staves, takes all of it back, and leaves the page as it was. `press` presses a button.
 async fn rearrange(page: &Page, press: impl AsyncFn(&str, Name) -> Result<()>) -> Result<()> {
     let all: Vec<&str> = PAGE.iter().map(|(name, _)| *name).collect();
+    press("button", "Change this staff".into()).await?;
     press("button", staff("Violino I")).await?;
     press("button", "players 1".into()).await?;
     press("button", "Move it up".into()).await?;
@@ -199,7 +201,7 @@ async fn rearrange(page: &Page, press: impl AsyncFn(&str, Name) -> Result<()>) -
         press("button", "Undo".into()).await?;
         names_are(page, &wanted).await?;
     }
-    Ok(())
+    press("button", "Change this staff".into()).await
 }
 
 /// The column is read and heard, then shared. `press` presses a button.
@@ -273,6 +275,70 @@ async fn set_up_by_keys(page: &Page) -> Result<()> {
     add_by_keys(page, "Timpani in Es. B.", None, &["c", "g"]).await?;
     add_by_keys(page, "Violino I", None, &["g", "f"]).await?;
     add_by_keys(page, "Violoncello e Basso", None, &["e", "b"]).await
+}
+
+/// Labels are typed one after the other where they stand, a list of them is pasted, a staff is dragged to its place, and a
+/// column is entered downwards.
+fn labels_where_they_stand() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/read?staff=Flauti"), async |page| {
+        page.watch_focus().await?;
+        page.key_on("Enter", "button", "Add a staff").await?;
+        page.focus_is_on("textbox", LABEL).await?;
+        page.write("Oboi").await?;
+        page.press("Enter").await?;
+        names_are(page, &["Flauti", "Oboi", ""]).await?;
+        page.focus_is_on("textbox", LABEL).await?;
+        // As a browser does with what is pasted.
+        let list = "const at = document.activeElement; at.value = 'Corni in Es\\n\\n2 Trombe in D\\nViole';
+            at.dispatchEvent(new InputEvent('input', { inputType: 'insertFromPaste', bubbles: true }))";
+        page.eval(list, vec![]).await?;
+        let all =
+            ["Flauti", "Oboi", "Corni in Es", "2 Trombe in D, player 1", "2 Trombe in D, player 2", "Viole"];
+        names_are(page, &all).await?;
+        page.focus_is_on("textbox", LABEL).await?;
+        // Enter goes on; what stands there is changed in place.
+        page.key_on("Enter", "button", staff("Flauti")).await?;
+        page.focus("textbox", LABEL).await?;
+        page.press("Enter").await?;
+        page.value_is("textbox", LABEL, "Oboi").await?;
+        page.focus_is_on("textbox", LABEL).await?;
+        page.write(" I").await?;
+        page.find("img", "Written staff, Oboi I").await?;
+
+        page.focus_was_seen().await?;
+
+        // Dragged by its grip over the staff above.
+        let grip = page.driver().find(By::Css(".grip")).await?;
+        let from = page.extent(&grip).await?.middle();
+        page.mouse_down(from).await?;
+        page.mouse_move(from.moved(0.0, -30.0)).await?;
+        page.mouse_up(from.moved(0.0, -45.0)).await?;
+        let moved = [
+            "Oboi I",
+            "Flauti",
+            "Corni in Es",
+            "2 Trombe in D, player 1",
+            "2 Trombe in D, player 2",
+            "Viole",
+        ];
+        names_are(page, &moved).await?;
+
+        // A letter, then Enter: the next letter is for the staff below, in the same column.
+        let first = page.find_all("button", "Add a note").await?;
+        page.tab_to_element(first.first().context("nowhere to add a note")?).await?;
+        press_all(
+            page,
+            &["e", "Enter", "g", "Enter", "c", "Enter", "a", "Enter", "r", "Enter", "f", "Enter", "d"],
+        )
+        .await?;
+        let notes = ["written E5", "written G4", "written C5", "written A4", "rest", "written F4"];
+        let (first, others) = notes.split_first().context("no notes")?;
+        let mut wanted = vec![(moved[0], vec![*first, "written D5"])];
+        wanted.extend(moved[1..].iter().zip(others).map(|(name, note)| (*name, vec![*note, "rest"])));
+        let wanted: Vec<(&str, &[&str])> =
+            wanted.iter().map(|(name, notes)| (*name, notes.as_slice())).collect();
+        page.players_are(&wanted).await
+    });
 }
 
 fn by_touch_on_a_tablet() {

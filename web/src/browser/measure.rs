@@ -3,7 +3,7 @@
 use crate::browser::owned;
 use core::cell::RefCell;
 use gloo_render::{AnimationFrame, request_animation_frame};
-use gloo_utils::window;
+use gloo_utils::{document, window};
 use leptos::html::Div;
 use leptos::prelude::{Effect, Get, GetUntracked, NodeRef};
 use std::rc::Rc;
@@ -62,6 +62,10 @@ pub fn follow_room(element: NodeRef<Div>, changed: impl Fn(f64, f64) + Copy + 's
         owned::on_window("resize", asked);
         if let Ok(observer) = ResizeObserver::new(report.as_ref().unchecked_ref()) {
             observer.observe(&div);
+            // What comes and goes above it makes the whole page higher.
+            if let Some(body) = document().body() {
+                observer.observe(&body);
+            }
             owned::keep(Watch { observer, _report: report });
         }
     });

@@ -71,7 +71,7 @@ fn note_cell(
     let drift = live(move || cell.and_then(|cell| cell.drift.as_ref().map(gauge)));
     view! {
         <button
-            class="cell"
+            class=part(|cell| Some(if cell.in_selected_column { "cell here" } else { "cell" }.to_owned()))
             id=format!("note-{staff}-{player}-{column}")
             style:width=width(system)
             style:margin-left=room(column, system)

@@ -14,7 +14,7 @@ use leptos::prelude::*;
 
 /// A system by its number from the top.
 pub fn system_view(at: usize) -> AnyView {
-    let Session { desk, stand, wall, .. } = Session::get();
+    let Session { desk, stand, .. } = Session::get();
     let system = Derived::new(move || stand.sheet.read().systems.get(at).cloned());
     let columns = Derived::new(move || system.map(|system| system.columns.clone()).unwrap_or_default());
     let staves = Derived::new(move || 0..desk.whole.read().staves.len());
@@ -22,7 +22,6 @@ pub fn system_view(at: usize) -> AnyView {
     let class = live(move || match (desk.whole.read().is_alone(), stand.sheet.read().margin > 0.0) {
         (true, _) => "system",
         (false, false) => "system several",
-        (false, true) if wall.is_on() => "system several margined",
         (false, true) => "system several margined close",
     });
     let margin = live(move || pixels(stand.sheet.read().margin));

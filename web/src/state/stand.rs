@@ -18,6 +18,7 @@ const BARS: f64 = 120.0;
 #[derive(Clone, Copy, Debug)]
 pub struct Stand {
     desk: Desk,
+    wall: Wall,
     room: Watched<Room>,
     /// How the page is laid.
     pub sheet: Derived<Sheet>,
@@ -45,6 +46,7 @@ impl Stand {
         });
         Self {
             desk,
+            wall,
             room,
             sheet,
             reducer,
@@ -66,7 +68,8 @@ impl Stand {
     pub fn set_room(self, width: f64, height: f64) {
         self.desk.beside.set(Room::wide(width).has_margin());
         let before = self.room.get_untracked();
-        let near = before.height.is_some_and(|known| (known - height).abs() <= BARS);
+        let bars = if self.wall.is_on_untracked() { 0.0 } else { BARS };
+        let near = before.height.is_some_and(|known| (known - height).abs() <= bars);
         if before.width.to_bits() != width.to_bits() || !near {
             self.room.set(Room { width, height: Some(height), wall: false });
         }

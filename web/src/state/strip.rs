@@ -23,6 +23,8 @@ pub struct NoteCell {
     pub drift: Option<Drift>,
     /// Whether it is selected.
     pub selected: bool,
+    /// Whether its column is selected, on whatever staff.
+    pub in_selected_column: bool,
     /// Whether the tabulator key stops here.
     pub in_tab_order: bool,
 }
@@ -99,6 +101,7 @@ impl NoteCell {
             sign: "",
             drift: None,
             selected,
+            in_selected_column: view.selected == Some(column),
             // The tabulator key stops once at each player's notes.
             in_tab_order: selected || (!(here && view.selected.is_some()) && column == 0),
         };

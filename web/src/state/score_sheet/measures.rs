@@ -1,6 +1,6 @@
 //! How the columns of a page are broken into systems and how wide they stand.
 
-use super::room::{Room, SQUEEZED_COLUMN, Tall};
+use super::room::{Room, Tall};
 use crate::state::laying::narrowest;
 use core::ops::Range;
 use crookwise_engraving::{Metrics, StaffSpace, StaffSpec, head_width};
@@ -89,7 +89,7 @@ impl Needs {
         let least = room.narrowest_column();
         let [_, small] = room.scales();
         // What fits on one system stands on one: in steps that do not change often, as large as it can.
-        let shrinks = several && !room.wall && room.height.is_some();
+        let shrinks = several && room.height.is_some();
         let smallest = if shrinks { largest.min(5.0) } else { largest.min(small) };
         let halves = (smallest * 2.0) as usize..=(largest * 2.0) as usize;
         let sizes = || halves.clone().rev().map(|half| half as f64 / 2.0);
@@ -99,7 +99,7 @@ impl Needs {
                 .map(|scale| (scale, columns))
         };
         let step = STEPS.into_iter().find(|step| *step >= self.slots).unwrap_or(self.slots);
-        let squeezed = || one(self.slots, SQUEEZED_COLUMN).filter(|_| shrinks);
+        let squeezed = || one(self.slots, room.squeezed_column()).filter(|_| shrinks);
         one(step, least).or_else(|| one(self.slots, least)).or_else(squeezed).unwrap_or_else(|| {
             let scale = if several { largest } else { smallest };
             (scale, self.fits(StaffSpace((width / scale).max(20.0)), least / scale))

@@ -113,7 +113,7 @@ impl Sheet {
         let tall = tall(view, sounding.len(), room);
         let Measures { scale, systems, roomy } =
             Measures::of(&staves, slots, tall, room, room.width - margin);
-        let beside = if margin > 0.0 && room.height.is_some() && !room.wall { LABEL / scale } else { 0.0 };
+        let beside = if margin > 0.0 && room.height.is_some() { LABEL / scale } else { 0.0 };
         let frames = Frames { systems: &systems, several, roomy, beside };
         let written_frames: Vec<Bounds> =
             written.iter().zip(&view.staves).map(|(spec, staff)| frames.written(spec, staff)).collect();
@@ -248,7 +248,7 @@ fn tall(view: &PageView, sounding: usize, room: Room) -> Tall {
     let close = height(COMPACT) + if view.staves.len() > 1 { 0.5 } else { 0.0 };
     let players: usize = view.staves.iter().map(|staff| staff.players.len()).sum();
     let natural = view.voice(0, 0).is_some_and(|view| view.natural_family().is_some());
-    let beside = room.margin(view.staves.len() > 1) > 0.0 && !room.wall;
+    let beside = room.margin(view.staves.len() > 1) > 0.0;
     let between = match (view.is_alone(), natural) {
         _ if beside => 0.0,
         (true, true) => WITH_DRIFT,

@@ -4,8 +4,9 @@
 const FINGER_COLUMN: f64 = 46.0;
 const WALL_COLUMN: f64 = 112.0;
 
-/// The narrowest column that saves a system which would hold nothing but the place of the next note.
-pub(super) const SQUEEZED_COLUMN: f64 = 36.0;
+/// The narrowest columns that save a system which would hold nothing but a few of them.
+const SQUEEZED_COLUMN: f64 = 36.0;
+const SQUEEZED_WALL_COLUMN: f64 = 66.0;
 
 /// Width of the page's margin with the labels of several staves, in pixels, and from which width there is one.
 const MARGIN: f64 = 168.0;
@@ -14,6 +15,8 @@ const ROOM_FOR_MARGIN: f64 = 640.0;
 
 /// Pixels at the lower edge of the window that the tools take, with what stands under the staves.
 const TOOLS: f64 = 92.0;
+/// The same on the wall, where there are none.
+const ROOM_BELOW: f64 = 64.0;
 /// The smallest staff space that can be read, in pixels: of a staff alone, and of one among others.
 const SMALLEST: f64 = 7.0;
 const SMALLEST_OF_MANY: f64 = 5.0;
@@ -76,7 +79,7 @@ impl Room {
         let [large, small] = self.scales();
         let most = if alone { large * 1.5 } else { small };
         let Some(height) = self.height else { return (if alone { large } else { small }, true) };
-        let free = height - if self.wall { 0.0 } else { TOOLS } - tall.pixels;
+        let free = height - if self.wall { ROOM_BELOW } else { TOOLS } - tall.pixels;
         let with = |staff: f64, sounding: usize| {
             free / (staff * tall.written as f64 + tall.sounding_staff * sounding as f64)
         };
@@ -91,7 +94,8 @@ impl Room {
             };
         }
         // Where the page is high, what sounds stands under what is seen at once.
-        let scale = if close >= SMALLEST { close } else { with(tall.staff.1, 0) };
+        let readable = if self.wall { SMALLEST_OF_MANY } else { SMALLEST };
+        let scale = if close >= readable { close } else { with(tall.staff.1, 0) };
         ((scale.clamp(SMALLEST_OF_MANY, most) * 2.0).floor() / 2.0, false)
     }
 
@@ -107,6 +111,10 @@ impl Room {
             (true, false) => MARGIN,
             (true, true) => WALL_MARGIN,
         }
+    }
+
+    pub(super) const fn squeezed_column(self) -> f64 {
+        if self.wall { SQUEEZED_WALL_COLUMN } else { SQUEEZED_COLUMN }
     }
 
     pub(super) const fn narrowest_column(self) -> f64 {
