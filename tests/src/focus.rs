@@ -34,7 +34,8 @@ impl Page {
         Ok(())
     }
 
-    /// Goes to the one thing of this role and name by the tabulator key, forwards or backwards.
+    /// Goes to the one thing of this role and name by the tabulator key, forwards or backwards; in
+    /// a toolbar, which is one stop, on by arrows.
     ///
     /// # Errors
     /// When it does not come, or the key leads elsewhere.
@@ -51,10 +52,15 @@ impl Page {
     pub async fn tab_to_element(&self, element: &WebElement) -> Result<()> {
         self.settled().await?;
         let steps = self.eval(TABS, vec![element.to_json()?]).await?;
-        let steps = steps.as_i64().context("the tabulator key does not stop there")?;
+        let arrows = steps[1].as_i64().unwrap_or_default();
+        let steps = steps[0].as_i64().context("the tabulator key does not stop there")?;
         let tab = if steps < 0 { "Shift+Tab" } else { "Tab" };
         for _ in 0..steps.unsigned_abs() {
             self.press(tab).await?;
+        }
+        let arrow = if arrows < 0 { "ArrowLeft" } else { "ArrowRight" };
+        for _ in 0..arrows.unsigned_abs() {
+            self.press(arrow).await?;
         }
         let script = "const [at] = arguments; return document.activeElement === at || document.activeElement.outerHTML";
         let answer = self.eval(script, vec![element.to_json()?]).await?;

@@ -1,7 +1,9 @@
 //! The app: makes the session, keeps what is made, lays out the page.
 
 use crate::browser::{address, clock, measure};
+use crate::components::dock::dock;
 use crate::components::header::header;
+use crate::components::icon::SIGNS;
 use crate::components::lasting;
 use crate::components::later::{Deed, Fetched, later};
 use crate::components::live::{live, when};
@@ -43,7 +45,7 @@ pub fn app(begun: Begun) -> AnyView {
     keep(session, store);
     follow_keys(session.desk, wall);
     view! {
-        <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs()></div>
+        <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs() + SIGNS></div>
         <div class=live(move || wall.class())>
         {header()}
         {when(move || wall.is_on(), || later(|| Box::pin(fetched_wall_bar())))}
@@ -57,6 +59,7 @@ pub fn app(begun: Begun) -> AnyView {
             <p>{words::frame::FACTS_CARRY_SOURCES}</p>
             <p><a href="licences.txt">{words::frame::LICENCES_OF_FONTS_AND_LIBRARIES}</a></p>
         </footer>
+        {when(move || session.place().is_read() && !wall.is_on(), dock)}
         </div>
     }
     .into_any()

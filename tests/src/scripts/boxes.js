@@ -1,6 +1,10 @@
 // What is wrong with the page as it is laid out now, in words: things out of the window, cut off, over each other, too
 // small to read or to hit, too faint. What nobody sees is left out.
+// One dialog at most stands over the page, and is then looked at alone; else the page is looked at from its end, where
+// what stays at the lower edge of the window has a place of its own.
 const [leastContrast, leastInk] = arguments;
+const whole = document.querySelector("dialog:modal") ?? document.body;
+scrollTo({ top: document.documentElement.scrollHeight, behavior: "instant" });
 const found = [];
 const say = (what, element, more) => {
   const box = element.getBoundingClientRect();
@@ -22,7 +26,7 @@ const seen = (element) => {
   }
   return true;
 };
-const all = [...document.body.querySelectorAll("*")].filter(seen);
+const all = [...whole.querySelectorAll("*")].filter(seen);
 const isSvg = (element) => element.namespaceURI.endsWith("svg");
 
 // What runs sideways under the finger may lie beside the window; what is then not seen of it is left out.
@@ -207,5 +211,6 @@ for (const element of controls) {
 }
 for (const mark of marks) faint(mark, mark.getBoundingClientRect(), getComputedStyle(mark).fill, leastInk, "faint ink");
 
-if (texts.length < 10 || controls.length < 10) found.push(`only ${texts.length} texts and ${controls.length} controls were looked at`);
+const least = whole === document.body ? 10 : 2;
+if (texts.length < least || controls.length < least) found.push(`only ${texts.length} texts and ${controls.length} controls were looked at`);
 return [...new Set(found)];

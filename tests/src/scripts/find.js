@@ -46,7 +46,11 @@ const implicit = (element) => {
 };
 const roleOf = (element) => (element.getAttribute("role") || "").trim().split(/\s+/)[0] || implicit(element);
 
+// Over the page stands one dialog at most; what is beneath it nobody reaches.
+const over = document.querySelector("dialog:modal");
+
 const hidden = (element) => {
+  if (over && !over.contains(element)) return true;
   for (let at = element; at; at = at.parentElement) {
     if (at.getAttribute("aria-hidden") === "true" || at.hasAttribute("inert")) return true;
   }

@@ -14,11 +14,13 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![without_barriers, for_finger
 
 /// Natural brass alone: with the ladder.
 const ONE: &str = "/read?staff=Corni+in+Es&notes=E5.Fs5.A4&at=1";
-const PANELS: [&str; 3] = ["Pages", "Share", "Settings"];
+/// What opens over the page.
+const SHEETS: [&str; 5] = ["Pages", "Share", "Settings", "Ways of hearing", "Change here"];
 
 /// Controls that a finger cannot hit well: lower or narrower than 44 px, or covered in part by another.
 const SMALL_TARGETS: &str = r"
-    const controls = [...document.querySelectorAll('button, input, select, summary, a[href], [role=button], [role=slider], [role=option]')]
+    const whole = document.querySelector('dialog:modal') ?? document;
+    const controls = [...whole.querySelectorAll('button, input, select, summary, a[href], [role=button], [role=slider], [role=option]')]
         .filter((at) => at.checkVisibility({ visibilityProperty: true }) && !at.closest('footer, .unseen'));
     const found = [];
     for (const at of controls) {
@@ -33,7 +35,7 @@ const SMALL_TARGETS: &str = r"
             }
         }
     }
-    if (controls.length < 10) found.push(`only ${controls.length} controls were looked at`);
+    if (controls.length < (whole === document ? 10 : 2)) found.push(`only ${controls.length} controls were looked at`);
     return [...new Set(found)]";
 
 async fn light(page: &Page, light: Light) -> Result<()> {
@@ -88,10 +90,10 @@ async fn enlarged(page: &Page, what: &str) -> Result<()> {
 }
 
 /// The browser's own names for every field and list that is seen: exactly the words of its label.
-async fn fields_are_named(page: &Page) -> Result<()> {
-    let script = "return [...document.querySelectorAll('input, select')].filter((at) => at.checkVisibility({ visibilityProperty: true }))";
+async fn fields_are_named(page: &Page, least: usize) -> Result<()> {
+    let script = "return [...(document.querySelector('dialog:modal') ?? document).querySelectorAll('input, select')].filter((at) => at.checkVisibility({ visibilityProperty: true }))";
     let fields = page.driver().execute(script, vec![]).await?.elements()?;
-    ensure!(fields.len() > 5, "only {} fields", fields.len());
+    ensure!(fields.len() >= least, "only {} fields", fields.len());
     for field in fields {
         let script = "const at = arguments[0];
             return [...(at.labels ?? [])].map((label) => label.querySelector('span')?.textContent ?? label.textContent).join(' ').trim()";
@@ -104,10 +106,17 @@ async fn fields_are_named(page: &Page) -> Result<()> {
     Ok(())
 }
 
-async fn open_panels(page: &Page) -> Result<()> {
-    for panel in PANELS {
-        page.click("button", panel).await?;
-        page.find("region", panel).await?;
+/// Opens each sheet over the page in its turn, looks at it and shuts it.
+async fn each_sheet(page: &Page, look: impl AsyncFn(&str) -> Result<()>) -> Result<()> {
+    for sheet in SHEETS {
+        page.resize(Window::LANDSCAPE).await?;
+        page.click("button", sheet).await?;
+        page.find("dialog", sheet).await?;
+        look(sheet).await?;
+        page.press("Escape").await?;
+        page.find_gone("dialog", sheet).await?;
+        page.settled().await?;
+        ensure!(page.focused().await?.is_some(), "the focus is lost after {sheet}");
     }
     Ok(())
 }
@@ -115,8 +124,9 @@ async fn open_panels(page: &Page) -> Result<()> {
 fn without_barriers() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
         page.click("button", "Change this staff").await?;
-        open_panels(page).await?;
-        no_barrier(page, "eight staves and every panel").await?;
+        page.click("button", "More tools").await?;
+        no_barrier(page, "eight staves").await?;
+        each_sheet(page, async |sheet| no_barrier(page, sheet).await).await?;
         page.click("button", "On the wall").await?;
         page.find("button", "Leave the wall").await?;
         for button in ["Partials", "Sounding staff", "Names", "Chord"] {
@@ -129,10 +139,16 @@ fn without_barriers() {
 fn for_fingers_and_enlarged() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
         page.click("button", "Change this staff").await?;
-        open_panels(page).await?;
-        targets(page, "eight staves and every panel").await?;
-        fields_are_named(page).await?;
-        enlarged(page, "eight staves and every panel").await?;
+        page.click("button", "More tools").await?;
+        targets(page, "eight staves").await?;
+        fields_are_named(page, 5).await?;
+        enlarged(page, "eight staves").await?;
+        each_sheet(page, async |sheet| {
+            targets(page, sheet).await?;
+            fields_are_named(page, 1).await?;
+            enlarged(page, sheet).await
+        })
+        .await?;
         page.resize(Window::LANDSCAPE).await?;
         page.set_hash(ONE).await?;
         page.find("region", "Natural series").await.context("the ladder")?;

@@ -70,10 +70,13 @@ fn by_touch_for_one_of_a_pair() {
         ];
         page.players_are(&[("Corni in Es, player 1", &first), ("Corni in Es, player 2", &second)]).await?;
         opens_the_same_elsewhere(page).await?;
+        page.tap("button", "Done").await?;
+        page.find_gone("textbox", CROOK).await?;
         page.tap("button", "Undo").await?;
         directions_are(page, &[]).await?;
         page.tap("button", "Redo").await?;
         directions_are(page, &["II muta in D italic"]).await?;
+        page.tap("button", "Change here").await?;
         page.tap("button", "Nothing changes here").await?;
         directions_are(page, &[]).await?;
         page.players_are(&[("Corni in Es, player 1", &first), ("Corni in Es, player 2", &first)]).await?;

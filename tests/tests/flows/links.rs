@@ -207,6 +207,7 @@ fn without_storage_nothing_is_lost_from_the_address() {
             page.come_back("").await?;
             is_the_start_page(page).await?;
             page.fill("textbox", LABEL, "Trombe in D").await?;
+            page.click("button", "More tools").await?;
             page.click("button", "Clear the staff").await?;
             page.click("button", "Add a note").await?;
             page.notes_are(&["written B4, sounds C-sharp 5"]).await?;

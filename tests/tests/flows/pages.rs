@@ -39,12 +39,12 @@ async fn enter(page: &Page, letter: &str) -> Result<()> {
 
 async fn open_pages(page: &Page) -> Result<()> {
     page.click("button", "Pages").await?;
-    page.find("region", "Pages").await.map(drop)
+    page.find("dialog", "Pages").await.map(drop)
 }
 
 /// The names in the list of kept pages.
 async fn kept(page: &Page, wanted: &[&str]) -> Result<()> {
-    let script = "return [...document.querySelectorAll('section[aria-label=Pages] li button:first-child')].map((at) => at.textContent)";
+    let script = "return [...document.querySelectorAll('dialog[aria-label=Pages] li button:first-child')].map((at) => at.textContent)";
     let seen = wait::until("the kept pages", async || {
         Ok((page.eval(script, vec![]).await? == json!(wanted)).then_some(()))
     })
@@ -78,12 +78,18 @@ async fn beside_a_link(page: &Page) -> Result<()> {
 
 /// Kept under a name, listed, opened again after a reload, removed.
 async fn in_the_list(page: &Page) -> Result<()> {
+    // What was opened from it shut the sheet.
+    page.find_gone("dialog", "Pages").await?;
+    open_pages(page).await?;
     keep(page, "Two oboes").await?;
     kept(page, &["The page before", "Two oboes"]).await?;
     page.click("button", "Remove The page before").await?;
     kept(page, &["Two oboes"]).await?;
     keep(page, "").await?;
+    kept(page, &["Two oboes", "Untitled"]).await?;
+    page.click("button", "Done").await?;
     enter(page, "g").await?;
+    open_pages(page).await?;
     keep(page, "").await?;
     // The changed page of the link made way in its turn when another of the list was opened and changed.
     kept(page, &["Two oboes", "Untitled", "The page before", "Untitled 2"]).await?;
@@ -98,6 +104,7 @@ async fn in_the_list(page: &Page) -> Result<()> {
 /// Everything as a file, and back on a device that has nothing.
 async fn as_a_file(page: &Page) -> Result<()> {
     page.eval(TAKE_FILE, vec![]).await?;
+    open_pages(page).await?;
     page.click("button", "Save everything as a file").await?;
     let text = wait::until("a file", async || {
         let text = page.eval("return window.__file ?? null", vec![]).await?;
@@ -124,6 +131,7 @@ async fn as_a_file(page: &Page) -> Result<()> {
     kept(page, &["Two oboes", "Untitled", "The page before", "Untitled 2", "The page on the screen"]).await?;
     page.click("button", "The page on the screen").await?;
     shows(page, "Oboi", &["written C5", "written E5"]).await?;
+    open_pages(page).await?;
     page.click("button", "Untitled 2").await?;
     shows(page, "Oboi", &["written C5", "written E5", "written G5"]).await
 }

@@ -38,7 +38,7 @@ async fn fetched(page: &Page) -> Result<usize> {
 /// Opens a panel by its button and finds it.
 async fn open(page: &Page, panel: &str) -> Result<()> {
     page.tap("button", panel).await?;
-    page.find("region", panel).await.map(|_| ())
+    page.find("dialog", panel).await.map(|_| ())
 }
 
 /// How everything on the page stands and is written.
@@ -58,13 +58,13 @@ fn rules_that_come_with_a_part_change_nothing_else() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
         for hash in [ONE_NOTE, several] {
             page.come_back(hash).await?;
-            page.find("button", "Hear all").await?;
+            page.find("button", "Undo").await?;
             let before = looks(page).await?;
             ensure!(before.len() > 100, "only {} things are seen", before.len());
             page.click("link", "Practise").await?;
             page.find("region", "Course").await?;
             page.click("link", "Read").await?;
-            page.find("button", "Hear all").await?;
+            page.find("button", "Undo").await?;
             let after = looks(page).await?;
             let other = before.iter().zip(&after).find(|(before, after)| before != after);
             ensure!(before.len() == after.len() && other.is_none(), "{hash} looks otherwise: {other:?}");
@@ -82,12 +82,13 @@ fn a_part_comes_when_it_is_wanted_and_works() {
         page.choose("Octaves", "Helmholtz: c′ is middle C").await?;
         page.notes_are(&["written two-line C, sounds one-line E-flat"]).await?;
         page.click("button", "Done").await?;
-        page.find_gone("region", "Settings").await?;
+        page.find_gone("dialog", "Settings").await?;
 
         // The others come from the same file.
         let before = fetched(page).await?;
         open(page, "Share").await?;
         page.find("img", "The link as a code for a camera").await?;
+        page.click("button", "Done").await?;
         open(page, "Pages").await?;
         page.fill("textbox", "A name for this page", "One note").await?;
         page.click("button", "Keep this page").await?;
@@ -105,7 +106,7 @@ fn a_part_that_cannot_come_is_said_and_comes_when_asked_again() {
         let noise = page.is_quiet().await.expect_err("the reason is on the console").to_string();
         ensure!(noise.contains("failed on purpose"), "{noise}");
         page.click("button", "Try again").await?;
-        page.find("region", "Settings").await?;
+        page.find("dialog", "Settings").await?;
         page.choose("Octaves", "Helmholtz: c′ is middle C").await?;
         page.notes_are(&["written two-line C, sounds one-line E-flat"]).await
     });

@@ -32,8 +32,39 @@ const MANY: &str = "/read?staff=4+Corni+in+Es&players=4&notes=C5&notes2=E5&notes
 const HELD: &str = "/read?staff=Corni+in+C&notes=C5._";
 const STRUCK: &str = "/read?staff=Corni+in+C&notes=C5.C5";
 
+/// The volume in the settings.
 async fn volume(page: &Page, wanted: &str) -> Result<()> {
-    page.value_is("slider", "Volume", wanted).await
+    page.click("button", "Settings").await?;
+    page.value_is("slider", "Volume", wanted).await?;
+    page.press("Escape").await?;
+    page.find_gone("dialog", "Settings").await
+}
+
+/// Sets it there by a key, pressed so often.
+async fn set_volume(page: &Page, key: &str, times: usize) -> Result<()> {
+    page.click("button", "Settings").await?;
+    page.focus("slider", "Volume").await?;
+    for _ in 0..times {
+        page.press(key).await?;
+    }
+    page.click("button", "Done").await?;
+    page.find_gone("dialog", "Settings").await
+}
+
+/// As whom notes are heard from now on.
+async fn heard_as(page: &Page, way: &str) -> Result<()> {
+    page.click("button", "Ways of hearing").await?;
+    page.choose("Heard", way).await?;
+    page.click("button", "Done").await?;
+    page.find_gone("dialog", "Ways of hearing").await
+}
+
+/// How loud it is stands beside the first sound, and is gone for good when it was understood.
+async fn caution(page: &Page) -> Result<()> {
+    page.sees("With headphones, turn it down before you listen.").await?;
+    page.value_is("slider", "Volume", "60").await?;
+    page.click("button", "All right").await?;
+    page.find_gone("slider", "Volume").await
 }
 
 /// Another page by its address, while what was loaded goes on.
@@ -56,14 +87,17 @@ fn begins_softly(heard: &Heard) -> Result<()> {
 }
 
 async fn pitch_of_a_note(page: &Page) -> Result<()> {
+    ensure!(page.find_all("slider", "Volume").await?.is_empty(), "a caution before anything is heard");
     page.click("button", "Hear the note").await?;
     let heard = page.heard(1.6).await?;
+    caution(page).await?;
     Page::contiguous(&heard)?;
     begins_softly(&heard)?;
     let tuned = heard.fundamental(G4, 0.3, 1.3);
     ensure!(cents(tuned, G4).abs() < 0.5, "as the tuning wants it {G4} Hz, heard {tuned}");
     // First the one, then the other: what the tube gives, then what the tuning wants.
-    page.choose("Heard", "first the one, then the other").await?;
+    page.is_heard(false).await?;
+    heard_as(page, "first the one, then the other").await?;
     page.click("button", "Hear the note").await?;
     let heard = page.heard(3.4).await?;
     Page::contiguous(&heard)?;
@@ -92,9 +126,8 @@ async fn pitch_of_a_note(page: &Page) -> Result<()> {
 /// As loud as can be, with everybody in it: no sample over the limiter's ceiling.
 async fn loudest(page: &Page) -> Result<()> {
     turn_to(page, MANY, "4 Corni").await?;
-    page.choose("Heard", "as the instrument gives it").await?;
-    page.focus("slider", "Volume").await?;
-    page.press("End").await?;
+    heard_as(page, "as the instrument gives it").await?;
+    set_volume(page, "End", 1).await?;
     volume(page, "100").await?;
     page.click("button", "Hear the column").await?;
     let heard = page.heard(1.6).await?;
@@ -111,7 +144,10 @@ async fn loudest(page: &Page) -> Result<()> {
 async fn dip(page: &Page, hash: &str) -> Result<f64> {
     page.set_hash(hash).await?;
     page.notes_are(&["written C5", if hash == HELD { "held" } else { "written C5" }]).await?;
+    page.click("button", "Ways of hearing").await?;
     page.click("button", "Hear all").await?;
+    // What was chosen in it shuts the sheet.
+    page.find_gone("dialog", "Ways of hearing").await?;
     let heard = page.heard(1.4).await?;
     Page::contiguous(&heard)?;
     page.click("button", "Stop").await?;
@@ -137,13 +173,11 @@ fn notes_are_heard_as_they_should_be() {
         ensure!(held > 0.9, "a held note is struck anew: its loudness falls to {held}");
         ensure!(struck < 0.7, "a note that is struck anew is not heard as such: {struck}");
         // Volume and way are remembered.
-        page.focus("slider", "Volume").await?;
-        for _ in 0..13 {
-            page.press("ArrowLeft").await?;
-        }
+        set_volume(page, "ArrowLeft", 13).await?;
         volume(page, "35").await?;
         page.reload().await?;
         volume(page, "35").await?;
+        page.click("button", "Ways of hearing").await?;
         page.value_is("combobox", "Heard", "as the instrument gives it").await?;
         // Nothing plays before it is wanted.
         ensure!(page.heard_so_far().await?.samples.is_empty(), "sound without a wish");

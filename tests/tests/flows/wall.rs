@@ -3,6 +3,7 @@
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
+use crookwise_tests::input::Place;
 use crookwise_tests::page::Page;
 use crookwise_tests::passage::EIGHT;
 use crookwise_tests::wait;
@@ -10,7 +11,7 @@ use crookwise_tests::window::Window;
 use serde_json::{Value, json};
 
 /// The flows of this file.
-pub const FLOWS: &[Flow] = &crookwise_tests::flows![from_the_back_row];
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![from_the_back_row, what_is_stepped_to_is_seen];
 
 /// The least size of a text on the wall, in CSS pixels.
 const LEAST: f64 = 28.0;
@@ -40,6 +41,54 @@ const PARTS: [(&str, &str); 4] = [
 async fn is_seen(page: &Page, part: &str) -> Result<bool> {
     let script = "return [...document.querySelectorAll(arguments[0])].some((at) => at.checkVisibility({ visibilityProperty: true }))";
     Ok(page.eval(script, vec![json!(part)]).await? == json!(true))
+}
+
+/// Presses a button of the controls with the mouse, which calls them back where they have left.
+async fn press(page: &Page, button: &str) -> Result<()> {
+    for x in [300.0, 340.0] {
+        page.mouse_move(Place { x, y: 300.0 }).await?;
+    }
+    controls_are_seen(page, true).await?;
+    page.click("button", button).await
+}
+
+async fn controls_are_seen(page: &Page, seen: bool) -> Result<()> {
+    let script = "return getComputedStyle(document.querySelector('#wall-bar')).opacity !== '0'";
+    let what = if seen { "the controls to come back" } else { "the controls to leave" };
+    wait::until(what, async || Ok((page.eval(script, vec![]).await? == json!(seen)).then_some(()))).await
+}
+
+/// Controls that nobody uses leave, and come back to a finger, a mouse and the tabulator key.
+async fn controls_come_and_go(page: &Page) -> Result<()> {
+    controls_are_seen(page, false).await?;
+    // Stepping by a clicker does not call them.
+    page.press("ArrowRight").await?;
+    controls_are_seen(page, false).await?;
+    page.mouse_move(Place { x: 420.0, y: 320.0 }).await?;
+    controls_are_seen(page, true).await?;
+    controls_are_seen(page, false).await?;
+    // A tap where a button was presses none: it calls them.
+    let names = page.extent(&page.find("button", "Names").await?).await?;
+    page.tap_at(names.middle()).await?;
+    controls_are_seen(page, true).await?;
+    ensure!(!is_seen(page, ".big").await?, "the tap that called the controls pressed one");
+    controls_are_seen(page, false).await?;
+    page.tab_to("button", "Names").await?;
+    controls_are_seen(page, true).await?;
+    page.press("Enter").await?;
+    wait::until("the names", async || Ok(is_seen(page, ".big").await?.then_some(()))).await?;
+    tokio::time::sleep(std::time::Duration::from_secs(5)).await;
+    controls_are_seen(page, true).await.context("the keyboard keeps them")
+}
+
+/// The band of the selected column stands in the window, whole.
+async fn the_band_is_in_the_window(page: &Page) -> Result<()> {
+    wait::until("the band in the window", async || {
+        let script = "const { top, bottom } = document.querySelector('.band').getBoundingClientRect();
+            return top > -1 && bottom < innerHeight + 1";
+        Ok((page.eval(script, vec![]).await? == json!(true)).then_some(()))
+    })
+    .await
 }
 
 async fn all_is_large(page: &Page, what: &str) -> Result<()> {
@@ -91,15 +140,15 @@ async fn on_the_wall(page: &Page, part_by_part: bool) -> Result<()> {
         ensure!(!is_seen(page, part).await?, "{part} is not hidden to begin with");
     }
     for (at, (button, part)) in PARTS.iter().enumerate() {
-        page.click("button", *button).await?;
+        press(page, button).await?;
         wait::until(button, async || Ok(is_seen(page, part).await?.then_some(()))).await?;
         if part_by_part {
             for (_, other) in &PARTS[at + 1..] {
                 ensure!(!is_seen(page, other).await?, "{button} reveals {other} as well");
             }
-            page.click("button", *button).await?;
+            press(page, button).await?;
             wait::until(button, async || Ok((!is_seen(page, part).await?).then_some(()))).await?;
-            page.click("button", *button).await?;
+            press(page, button).await?;
         }
     }
     all_is_large(page, "everything shown").await?;
@@ -131,12 +180,35 @@ fn from_the_back_row() {
         // No field shows what the score prints.
         page.find("heading", "Corni in Es").await?;
         for button in ["Partials", "Sounding staff", "Names"] {
-            page.click("button", button).await?;
+            press(page, button).await?;
         }
         all_is_large(page, "one staff").await?;
-        page.click("button", "Leave the wall").await?;
+        press(page, "Leave the wall").await?;
         page.find_gone("button", "Leave the wall").await?;
         page.find("heading", "Written").await?;
         Ok(())
+    });
+}
+
+/// As many columns as a page can have: more than one window holds.
+fn what_is_stepped_to_is_seen() {
+    let long = format!("/read?staff=Corni+in+Es&notes={}&at=1", ["G4.C5.E5.G5"; 16].join("."));
+    flow::in_every_browser(&Setup::new(Window::DESK).hash(long), async |page| {
+        page.click("button", "On the wall").await?;
+        page.find("button", "Leave the wall").await?;
+        let stands = page.eval("return scrollY", vec![]).await?;
+        for at in 1..64 {
+            page.press("ArrowRight").await?;
+            the_band_is_in_the_window(page).await.with_context(|| format!("column {}", at + 1))?;
+        }
+        ensure!(
+            page.eval("return scrollY", vec![]).await? != stands,
+            "the page was no higher than its window"
+        );
+        for at in (0..63).rev() {
+            page.press("ArrowLeft").await?;
+            the_band_is_in_the_window(page).await.with_context(|| format!("back to column {}", at + 1))?;
+        }
+        controls_come_and_go(page).await
     });
 }

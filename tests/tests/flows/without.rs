@@ -83,7 +83,7 @@ async fn storage_that_refuses(page: &Page) -> Result<()> {
             .with_context(|| format!("{what}, loaded again"))?;
         page.click("button", "Pages").await?;
         keep(page, "Mine").await?;
-        let said = page.find("region", "Pages").await?;
+        let said = page.find("dialog", "Pages").await?;
         wait::until("a sentence in the panel", async || {
             Ok(said.text().await?.contains(NOT_KEPT).then_some(()))
         })
@@ -115,7 +115,7 @@ async fn database_that_refuses(page: &Page) -> Result<()> {
     let full = "IDBObjectStore.prototype.put = function () { this.transaction.abort(); throw new DOMException('full', 'QuotaExceededError'); };";
     page.eval(full, vec![]).await?;
     keep(page, "One too many").await?;
-    let said = page.find("region", "Pages").await?;
+    let said = page.find("dialog", "Pages").await?;
     wait::until("a sentence in the panel", async || {
         let text = said.text().await?;
         Ok((text.contains(FULL) || text.contains(NOT_KEPT)).then_some(()))

@@ -5,11 +5,14 @@ use core::cell::RefCell;
 use gloo_render::{AnimationFrame, request_animation_frame};
 use gloo_utils::{document, window};
 use leptos::html::Div;
-use leptos::prelude::{Effect, Get, GetUntracked, NodeRef};
+use leptos::prelude::{Effect, Get, GetUntracked, NodeRef, on_cleanup};
 use std::rc::Rc;
 use wasm_bindgen::prelude::Closure;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{HtmlDivElement, ResizeObserver};
+use web_sys::{HtmlElement, ResizeObserver};
+
+/// Pixels between the edge of the dock and what is scrolled into view.
+const BESIDE: i32 = 16;
 
 /// An element that is watched until this is dropped.
 struct Watch {
@@ -34,7 +37,7 @@ pub fn window_width() -> f64 {
 const LEAST: f64 = 0.55;
 
 /// How much of the window's height there is from the upper edge of an element on, where the page is not scrolled.
-fn height_from(element: &HtmlDivElement) -> f64 {
+fn height_from(element: &HtmlElement) -> f64 {
     let number = |value: Result<JsValue, JsValue>| value.ok().and_then(|value| value.as_f64());
     let top = element.get_bounding_client_rect().top() + window().scroll_y().unwrap_or(0.0);
     let whole = number(window().inner_height()).unwrap_or(800.0);
@@ -44,21 +47,38 @@ fn height_from(element: &HtmlDivElement) -> f64 {
 /// Calls back with the inner width of an element and the height from its upper edge to the lower edge of the window, in
 /// pixels, now and whenever they change.
 pub fn follow_room(element: NodeRef<Div>, changed: impl Fn(f64, f64) + Copy + 'static) {
+    follow(element, Rc::new(move |div| changed(f64::from(div.client_width()), height_from(div))));
+}
+
+/// Keeps what is scrolled into view clear of an element at the lower edge of the window, as long as that is there.
+pub fn keep_clear(element: NodeRef<Div>) {
+    let set = |height: i32| {
+        let root = document().document_element().and_then(|root| root.dyn_into::<HtmlElement>().ok());
+        if let Some(root) = root {
+            let _ = root.style().set_property("scroll-padding-bottom", &format!("{height}px"));
+        }
+    };
+    follow(element, Rc::new(move |div| set(div.offset_height() + BESIDE)));
+    on_cleanup(move || set(0));
+}
+
+/// Calls back with an element, now and whenever its size or that of the window changes.
+fn follow(element: NodeRef<Div>, changed: Rc<dyn Fn(&HtmlElement)>) {
     Effect::new(move |_| {
         let Some(div) = element.get() else { return };
         let inner = div.clone();
         // With the next picture: laying out anew while widths are being reported makes WebKit complain of a loop, where
         // a scroll bar comes or goes.
         let next = Rc::new(RefCell::new(None::<AnimationFrame>));
-        let asked = move || {
-            let inner = inner.clone();
-            let frame = request_animation_frame(move |_| {
-                changed(f64::from(inner.client_width()), height_from(&inner));
-            });
-            next.replace(Some(frame));
+        let asked = {
+            let changed = Rc::clone(&changed);
+            move || {
+                let (inner, changed) = (inner.clone(), Rc::clone(&changed));
+                next.replace(Some(request_animation_frame(move |_| changed(&inner))));
+            }
         };
+        changed(&div);
         let report = Closure::<dyn FnMut()>::new(asked.clone());
-        changed(f64::from(div.client_width()), height_from(&div));
         owned::on_window("resize", asked);
         if let Ok(observer) = ResizeObserver::new(report.as_ref().unchecked_ref()) {
             observer.observe(&div);

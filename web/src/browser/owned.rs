@@ -6,7 +6,7 @@ use gloo_utils::window;
 use leptos::prelude::on_cleanup;
 use send_wrapper::SendWrapper;
 use wasm_bindgen::JsCast;
-use web_sys::{Event, EventTarget, KeyboardEvent};
+use web_sys::{Event, EventTarget, KeyboardEvent, PointerEvent};
 
 /// Keeps a handle until what asked for it is gone; then the handle is dropped.
 pub(super) fn keep<T: 'static>(handle: T) {
@@ -18,6 +18,15 @@ pub(super) fn keep<T: 'static>(handle: T) {
 /// Hears an event of the window.
 pub(super) fn on_window(name: &'static str, mut heard: impl FnMut() + 'static) {
     keep(EventListener::new(&window(), name, move |_| heard()));
+}
+
+/// Hears a pointer anywhere.
+pub(super) fn on_pointer(name: &'static str, mut heard: impl FnMut(&PointerEvent) + 'static) {
+    keep(EventListener::new(&window(), name, move |event| {
+        if let Some(event) = event.dyn_ref() {
+            heard(event);
+        }
+    }));
 }
 
 /// Hears the keys that go down anywhere, and may keep them from the browser.

@@ -1,5 +1,6 @@
 //! Fingers, pens and mice. What their events hold is `web_sys`: gloo has only the hearing of events.
 
+use crate::browser::owned;
 use leptos::ev::{PointerEvent, TouchEvent};
 use wasm_bindgen::JsCast;
 
@@ -60,6 +61,17 @@ pub fn capture(event: &PointerEvent) {
     if let Some(element) = listener(event) {
         let _ = element.set_pointer_capture(event.pointer_id());
     }
+}
+
+/// Calls back when something is touched or the mouse is moved, anywhere in the page. A page that moves under a mouse at rest
+/// is none of that.
+pub fn on_use(act: impl Fn() + Copy + 'static) {
+    owned::on_pointer("pointermove", move |event| {
+        if event.movement_x() != 0 || event.movement_y() != 0 {
+            act();
+        }
+    });
+    owned::on_pointer("pointerup", move |_| act());
 }
 
 /// Keeps the browser from sending a click after a lifted finger: the page may have moved by then, and the click would

@@ -2,16 +2,25 @@
 
 use gloo_utils::{document, window};
 
-/// Whether the device asks for dark colours.
+/// The attribute that says in which colours the page is shown, where not as the device asks.
+const THEME: &str = "data-theme";
+
+/// Whether the page is shown in dark colours now: as was wished, else as the device asks.
 #[must_use]
-pub fn device_is_dark() -> bool {
-    let query = window().match_media("(prefers-color-scheme: dark)");
-    query.ok().flatten().is_some_and(|query| query.matches())
+pub fn is_dark() -> bool {
+    let wished = document().document_element().and_then(|root| root.get_attribute(THEME));
+    match wished {
+        Some(wished) => wished == "dark",
+        None => {
+            let query = window().match_media("(prefers-color-scheme: dark)");
+            query.ok().flatten().is_some_and(|query| query.matches())
+        }
+    }
 }
 
 /// Shows the page in dark or light colours, whatever the device asks for.
 pub fn show(dark: bool) {
     if let Some(root) = document().document_element() {
-        let _ = root.set_attribute("data-theme", if dark { "dark" } else { "light" });
+        let _ = root.set_attribute(THEME, if dark { "dark" } else { "light" });
     }
 }

@@ -1,6 +1,6 @@
 //! What changes before the selected column: crook, clef, signature, key of the movement.
 
-use crate::browser::{field, focus};
+use crate::browser::field;
 use crate::components::choice::choice;
 use crate::components::live::{hear, live, press, when};
 use crate::state::changing::{self as form, ChangeForm};
@@ -20,8 +20,8 @@ struct Handles {
     player: Watched<Option<usize>>,
 }
 
-/// The form; `opener` is the button that opened it.
-pub fn change_form(opener: &'static str) -> AnyView {
+/// The form.
+pub fn change_form() -> AnyView {
     let Session { desk, names, .. } = Session::get();
     let player = Watched::new(None);
     let shown = Derived::new(move || ChangeForm::of(&desk.whole.read(), &desk.page.read(), player.get()));
@@ -32,10 +32,6 @@ pub fn change_form(opener: &'static str) -> AnyView {
         Box::new(move |value: String| desk.attempt(|document| form::set_signature(document, &value)));
     let movement =
         Box::new(move |value: String| desk.attempt(|document| form::set_movement(document, &value)));
-    let done = press(move || {
-        desk.changing.set(false);
-        focus::to(opener.to_owned());
-    });
     let any = move || shown.map(|form| form.any).unwrap_or_default();
     let nothing = press(move || {
         if untrack(any) {
@@ -43,8 +39,8 @@ pub fn change_form(opener: &'static str) -> AnyView {
         }
     });
     view! {
-        <section class="changes" aria-label=changes::CHANGE_HERE>
-            <h3>{place}</h3>
+        <div class="changes">
+            <p class="quiet">{place}</p>
             <div class="settings">
                 {when(move || shown.map(|form| !form.players.is_empty()).unwrap_or_default(), move || players(handles))}
                 {crook_field(handles)}
@@ -61,9 +57,8 @@ pub fn change_form(opener: &'static str) -> AnyView {
             <p class="decoded" role="status">{live(move || shown.map(|form| form.meaning.clone()).unwrap_or_default())}</p>
             <div class="tools">
                 <button aria-disabled=live(move || (!any()).then_some("true")) on:click=nothing>{changes::NOTHING_CHANGES}</button>
-                <button on:click=done>{changes::DONE}</button>
             </div>
-        </section>
+        </div>
     }
     .into_any()
 }

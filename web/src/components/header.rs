@@ -1,69 +1,64 @@
-//! The bar at the head of the page.
+//! The line at the head of the page: its name, the places, and small buttons for what opens over it.
 
-use crate::browser::theme;
+use crate::components::icon::icon;
 use crate::components::later::{Fetched, later};
-use crate::components::live::{live, press, when};
-use crate::components::pages_panel::pages_panel;
-use crate::components::settings_panel::settings_panel;
-use crate::components::share_panel::share_panel;
+use crate::components::live::{Live, live, press};
+use crate::components::sheet::sheet;
 use crate::components::wall_bar::enter;
-use crate::state::kept::Watched;
-use crate::state::panels::Panels;
+use crate::state::panels::Panel;
 use crate::state::session::Session;
 use crate::words;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
 
-/// Name and switches.
+/// Name, places and buttons, and the sheet that one of them opened.
 pub fn header() -> AnyView {
     let session = Session::get();
     let Session { desk, wall, panels, .. } = session;
-    let Panels { pages, share, settings } = panels;
-    let dark = Watched::new(theme::device_is_dark());
-    let change = press(move || {
-        let now = !dark.get_untracked();
-        dark.set(now);
-        theme::show(now);
-    });
-    let turn = |panel: Watched<bool>| press(move || panel.set(!panel.get_untracked()));
-    let word = |value: Watched<bool>| live(move || Some(value.read().to_string()));
     // Pages, links and the wall of Read; other places have their own.
     let elsewhere = move || live(move || !session.place().is_read());
+    let opens = move |panel: Panel, name: &'static str, hidden: Live<bool>| {
+        view! {
+            <button
+                id=panel.opener()
+                class="small"
+                title=name
+                aria-label=name
+                aria-expanded=live(move || Some(panels.shows(panel).to_string()))
+                hidden=hidden
+                on:click=press(move || panels.show(panel))
+            >
+                {icon(panel.opener())}
+            </button>
+        }
+        .into_any()
+    };
+    let to_the_wall = press(move || {
+        panels.close();
+        enter(desk, wall);
+    });
+    let over = live(move || panels.open.get().map(|panel| later(move || Box::pin(fetched_sheet(panel)))));
     view! {
         <header class="bar">
             <h1 id="name" tabindex="-1">{words::frame::CROOKWISE}</h1>
             {nav()}
-            <div class="switches">
+            <div class="smalls">
+                {opens(Panel::Pages, words::frame::PAGES, elsewhere())}
+                {opens(Panel::Share, words::frame::SHARE, elsewhere())}
                 <button
-                    id="pages"
+                    id="wall"
+                    class="small"
+                    title=words::frame::ON_THE_WALL
+                    aria-label=words::frame::ON_THE_WALL
                     hidden=elsewhere()
-                    aria-expanded=word(pages)
-                    on:click=turn(pages)
+                    on:click=to_the_wall
                 >
-                    {words::frame::PAGES}
+                    {icon("wall")}
                 </button>
-                <button
-                    id="share"
-                    hidden=elsewhere()
-                    aria-expanded=word(share)
-                    on:click=turn(share)
-                >
-                    {words::frame::SHARE}
-                </button>
-                <button id="wall" hidden=elsewhere() on:click=press(move || enter(desk, wall))>{words::frame::ON_THE_WALL}</button>
-                <button
-                    id="settings"
-                    aria-expanded=word(settings)
-                    on:click=turn(settings)
-                >
-                    {words::frame::SETTINGS}
-                </button>
-                <button aria-pressed=word(dark) on:click=change>{words::frame::DARK}</button>
+                {opens(Panel::Settings, words::frame::SETTINGS, live(|| false))}
             </div>
         </header>
-        {when(move || pages.get(), move || later(move || Box::pin(fetched_pages(pages))))}
-        {when(move || share.get(), move || later(move || Box::pin(fetched_share(share))))}
-        {when(move || settings.get(), move || later(move || Box::pin(fetched_settings(settings))))}
+        {over}
     }
     .into_any()
 }
@@ -85,16 +80,6 @@ fn nav() -> AnyView {
 }
 
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_pages(open: Watched<bool>) -> Fetched {
-    Ok(pages_panel(open))
-}
-
-#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_share(open: Watched<bool>) -> Fetched {
-    Ok(share_panel(open))
-}
-
-#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_settings(open: Watched<bool>) -> Fetched {
-    Ok(settings_panel(open))
+fn fetched_sheet(panel: Panel) -> Fetched {
+    Ok(sheet(panel))
 }

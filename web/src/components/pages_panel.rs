@@ -1,8 +1,9 @@
 //! The reader's own pages, ready margins, what was set aside, and files to keep elsewhere.
 
 use crate::browser::store::database::Refusal;
-use crate::browser::{field, files, focus};
+use crate::browser::{field, files};
 use crate::components::live::{hear, live, press, when};
+use crate::components::sheet;
 use crate::state::kept::Watched;
 use crate::state::ready::READY;
 use crate::state::session::Session;
@@ -43,12 +44,13 @@ impl Panel {
             self.session.notices.show(None);
             self.session.desk.act(|document| document.open(page));
             self.session.desk.is_kept_as(name);
+            sheet::shut(self.session.panels);
         }
     }
 }
 
-/// The panel; `open` is whether it is there.
-pub fn pages_panel(open: Watched<bool>) -> AnyView {
+/// The panel. What is opened from it shuts it.
+pub fn pages_panel() -> AnyView {
     let panel = Panel {
         store: Store::get(),
         session: Session::get(),
@@ -63,21 +65,14 @@ pub fn pages_panel(open: Watched<bool>) -> AnyView {
             }
         });
     });
-    let done = move || {
-        open.set(false);
-        focus::to("pages".to_owned());
-    };
     view! {
-        <section class="card share" aria-label=words::pages::PAGES>
-            {keep_this(panel)}
-            {kept(panel)}
-            {when(move || panel.shelves.with(|shelves| !shelves.left.is_empty()), move || left(panel))}
-            {when(move || panel.shelves.with(|shelves| !shelves.aside.is_empty()), move || aside(panel))}
-            {ready(panel)}
-            {files_row(panel)}
-            <p role="status">{live(move || panel.said.get())}</p>
-            <div class="row"><button on:click=press(done)>{words::pages::DONE}</button></div>
-        </section>
+        {keep_this(panel)}
+        {kept(panel)}
+        {when(move || panel.shelves.with(|shelves| !shelves.left.is_empty()), move || left(panel))}
+        {when(move || panel.shelves.with(|shelves| !shelves.aside.is_empty()), move || aside(panel))}
+        {ready(panel)}
+        {files_row(panel)}
+        <p role="status">{live(move || panel.said.get())}</p>
     }
     .into_any()
 }
@@ -208,13 +203,14 @@ fn ready(panel: Panel) -> AnyView {
         let act = press(move || {
             if let Some(page) = ready.page() {
                 panel.session.desk.act(|document| document.open(page));
+                sheet::shut(panel.session.panels);
             }
         });
         view! { <button on:click=act>{ready.name}</button> }.into_any()
     };
     view! {
         <h2>{words::pages::READY_MARGINS}</h2>
-        <div class="row">{READY.map(button).into_iter().collect::<Vec<_>>()}</div>
+        <div class="listed">{READY.map(button).into_iter().collect::<Vec<_>>()}</div>
         <p class="quiet">{words::pages::ONE_UNDO_AWAY}</p>
     }
     .into_any()

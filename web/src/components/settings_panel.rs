@@ -1,8 +1,9 @@
 //! What the reader prefers on every page.
 
-use crate::browser::focus;
+use crate::browser::{audio, theme};
 use crate::components::choice::choice;
-use crate::components::live::press;
+use crate::components::live::{live, press};
+use crate::components::sound_panel::volume;
 use crate::state::kept::Watched;
 use crate::state::list_item::ListItem;
 use crate::state::session::Session;
@@ -10,9 +11,9 @@ use crate::words::{self, Letters, Names, Octaves};
 use leptos::prelude::*;
 use std::sync::Arc;
 
-/// Names of notes and octaves; `open` is whether the panel is there.
-pub fn settings_panel(open: Watched<bool>) -> AnyView {
-    let names = Session::get().names;
+/// Names of notes and octaves, how loud it is, light or dark.
+pub fn settings_panel() -> AnyView {
+    let Session { names, speaker, .. } = Session::get();
     let letters = || Letters::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
     let octaves = || Octaves::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
     let set_letters = move |value: String| {
@@ -25,21 +26,25 @@ pub fn settings_panel(open: Watched<bool>) -> AnyView {
             names.set(Names { octaves, ..names.get_untracked() });
         }
     };
-    let done = move || {
-        open.set(false);
-        focus::to("settings".to_owned());
-    };
+    let dark = Watched::new(theme::is_dark());
+    let change = press(move || {
+        let now = !dark.get_untracked();
+        dark.set(now);
+        theme::show(now);
+    });
     let letter_value = move || names.read().letters.id().to_owned();
     let octave_value = move || names.read().octaves.id().to_owned();
+    let loudness = || view! { {volume(speaker)} <p class="quiet">{words::SOUND_IS_SOFT}</p> }.into_any();
     view! {
-        <section class="card share" aria-label=words::settings::SETTINGS>
-            <div class="settings">
-                {choice(words::settings::NAMES_OF_NOTES, Arc::new(letters), Arc::new(letter_value), Box::new(set_letters))}
-                {choice(words::settings::OCTAVES, Arc::new(octaves), Arc::new(octave_value), Box::new(set_octaves))}
-                <button on:click=press(done)>{words::settings::DONE}</button>
-            </div>
-            <p class="quiet">{words::settings::KEPT_ON_THIS_DEVICE}</p>
-        </section>
+        <div class="settings">
+            {choice(words::settings::NAMES_OF_NOTES, Arc::new(letters), Arc::new(letter_value), Box::new(set_letters))}
+            {choice(words::settings::OCTAVES, Arc::new(octaves), Arc::new(octave_value), Box::new(set_octaves))}
+        </div>
+        {audio::is_there().then(loudness)}
+        <p class="quiet">{words::settings::KEPT_ON_THIS_DEVICE}</p>
+        <div class="row">
+            <button aria-pressed=live(move || Some(dark.read().to_string())) on:click=change>{words::frame::DARK}</button>
+        </div>
     }
     .into_any()
 }

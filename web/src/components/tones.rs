@@ -14,6 +14,10 @@ pub fn play(speaker: Speaker, notices: Notices, tones: Vec<Tone>) {
         Ok(_) => Some(words::NO_SOUND.to_owned()),
         Err(error) => Some(error.to_string()),
     };
-    speaker.playing.set(refused.is_none());
+    if refused.is_none() {
+        speaker.begins();
+    } else {
+        speaker.playing.set(false);
+    }
     notices.show(refused);
 }

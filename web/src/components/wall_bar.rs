@@ -1,8 +1,8 @@
 //! The bar on the wall: reveal, step, leave.
 
-use crate::browser::{audio, focus, screen, style};
+use crate::browser::{audio, clock, focus, pointer, screen, sight, style};
 use crate::components::live::{live, press, when};
-use crate::components::sound_bar::hear_button;
+use crate::components::sound_panel::hear_button;
 use crate::state::desk::Desk;
 use crate::state::document::Document;
 use crate::state::hearing::HeardPart;
@@ -28,13 +28,20 @@ pub fn wall_bar() -> AnyView {
         let act = press(move || desk.act(|document| document.select_by(places)));
         view! { <button aria-label=name on:click=act>{face}</button> }.into_any()
     };
+    let class = live(move || if wall.alone.get() { "wall-bar alone" } else { "wall-bar" });
     style::WALL.wear();
+    leave_alone(wall);
+    // Stepping never leads out of the window.
+    Effect::new(move |_| {
+        let _ = desk.view.read();
+        sight::bring(SELECTED);
+    });
     // The bar at the head is gone with the button that was pressed.
     focus::to("wall-bar".to_owned());
     view! {
         <header>
         <h1 class="unseen">{words::frame::ON_THE_WALL}</h1>
-        <div class="wall-bar" id="wall-bar" tabindex="-1" role="group" aria-label=words::frame::ON_THE_WALL>
+        <div class=class id="wall-bar" tabindex="-1" role="group" aria-label=words::frame::ON_THE_WALL>
             {step(words::frame::STEP_BACK, "◀", -1)}
             {step(words::frame::STEP_ON, "▶", 1)}
             {Hidden::ALL.map(revealed).into_iter().collect::<Vec<_>>()}
@@ -44,6 +51,16 @@ pub fn wall_bar() -> AnyView {
         </header>
     }
     .into_any()
+}
+
+/// What is brought into the window: the band of the selected column, and the staff that is selected.
+const SELECTED: &[&str] = &[".band", ".staff-label[aria-current]"];
+
+/// Lets the controls leave when nobody uses them, until something is touched or moved.
+fn leave_alone(wall: Wall) {
+    let used = StoredValue::new(clock::now());
+    pointer::on_use(move || used.set_value(clock::now()));
+    clock::tick(move || wall.rests(clock::now() - used.get_value()));
 }
 
 /// Goes to the wall: everything hidden, the first column selected.

@@ -6,10 +6,8 @@ use crate::components::later::{Fetched, later};
 use crate::components::leaves::leaves;
 use crate::components::live::{either, live, when};
 use crate::components::readout::{glance, page_head};
-use crate::components::sound_bar::sound_bar;
 use crate::components::staff_sheet::staff_sheet;
 use crate::components::together_panel::together_panel;
-use crate::components::toolbar::toolbar;
 use crate::state::chip::Chip;
 use crate::state::kept::Derived;
 use crate::state::readout::Readout;
@@ -39,8 +37,6 @@ pub fn read() -> AnyView {
             <section class="card notes" aria-label=words::staves::NOTES>
                 {when(move || !several.get(), move || glance(shown))}
                 {staff_sheet()}
-                {sound_bar()}
-                {toolbar()}
                 {when(move || desk.untouched.get(), caption)}
             </section>
             {leaves(shown, || later(|| Box::pin(fetched_together())))}

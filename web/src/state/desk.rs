@@ -33,8 +33,6 @@ pub struct Desk {
     pub untouched: Derived<bool>,
     /// Whether the settings of the selected staff are open on a page of several.
     pub setting_up: Watched<bool>,
-    /// Whether the form for what changes before the selected column is open.
-    pub changing: Watched<bool>,
     /// Whether the labels of several staves stand beside them, where they are edited in place.
     pub beside: Watched<bool>,
     /// How many staves the reader has added: the label of the last waits to be typed.
@@ -59,7 +57,6 @@ impl Desk {
             ladder: Derived::new(move || Ladder::of(&view.read(), &page.read().intonation)),
             untouched: Derived::new(move || page.read().passage == start::page().passage),
             setting_up: Watched::new(false),
-            changing: Watched::new(false),
             beside: Watched::new(false),
             added: Watched::new(0),
         }

@@ -29,7 +29,7 @@ pub struct Session {
     pub speaker: Speaker,
     /// What the back row sees.
     pub wall: Wall,
-    /// What is open under the head of the page.
+    /// What is open over the page.
     pub panels: Panels,
     /// What could not be done.
     pub notices: Notices,
@@ -124,6 +124,7 @@ impl Session {
     pub fn open(self, link: Result<Option<Link>, LinkError>) -> Result<Option<String>, LinkError> {
         let link = link.inspect_err(|error| self.notices.say(error.to_string()))?;
         self.notices.show(None);
+        self.panels.close();
         let mut kept = None;
         match link {
             Some(Link::Practise(link)) => {

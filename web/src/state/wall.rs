@@ -7,13 +7,20 @@ use crate::words;
 #[derive(Clone, Copy, Debug)]
 pub struct Wall {
     revealed: Watched<Revealed>,
+    /// Whether its controls have left, since nobody used them.
+    pub alone: Watched<bool>,
 }
+
+/// Milliseconds after which controls that nobody uses leave.
+const PATIENCE: f64 = 4_000.0;
+/// Milliseconds after which they come back: a tap that calls them presses none of them.
+const SETTLED: f64 = 120.0;
 
 impl Wall {
     /// The page is not on the wall.
     #[must_use]
     pub fn new() -> Self {
-        Self { revealed: Watched::new(Revealed::default()) }
+        Self { revealed: Watched::new(Revealed::default()), alone: Watched::new(false) }
     }
 
     /// Whether the page is on the wall.
@@ -30,7 +37,17 @@ impl Wall {
 
     /// Goes to the wall with everything hidden that can be revealed.
     pub fn enter(self) {
+        self.alone.set(false);
         self.revealed.set(Revealed::begin());
+    }
+
+    /// So many milliseconds ago somebody touched it or moved something: the controls leave or come back.
+    pub fn rests(self, idle: f64) {
+        if idle >= PATIENCE {
+            self.alone.set(true);
+        } else if idle >= SETTLED {
+            self.alone.set(false);
+        }
     }
 
     /// Comes back from the wall.
@@ -171,6 +188,24 @@ impl Revealed {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn controls_leave_when_nobody_uses_them_and_come_back_after_the_tap_that_called_them() {
+        let owner = leptos::prelude::Owner::new();
+        owner.set();
+        let wall = Wall::new();
+        wall.enter();
+        let seen = |idle| {
+            wall.rests(idle);
+            !wall.alone.get()
+        };
+        assert_eq!([10.0, 3_900.0, 4_100.0, 60_000.0].map(seen), [true, true, false, false]);
+        // Touched: the tap itself still goes to the page.
+        assert_eq!([5.0, 300.0].map(seen), [false, true]);
+        wall.rests(9_000.0);
+        wall.enter();
+        assert!(!wall.alone.get());
+    }
 
     #[test]
     fn everything_is_revealed_one_by_one() {

@@ -15,7 +15,6 @@ texts! {
     NEW_SIGNATURE = "New signature";
     NEW_KEY = "New key of the movement";
     NOTHING_CHANGES = "Nothing changes here";
-    DONE = "Done";
     ALL_PLAYERS = "all players";
 }
 
@@ -58,7 +57,8 @@ fn with_in(text: &str) -> String {
 }
 
 /// Numbers of players as scores print them.
-fn roman(number: u32) -> String {
+#[must_use]
+pub fn roman(number: u32) -> String {
     const ROMAN: [&str; 12] = ["I", "II", "III", "IV", "V", "VI", "VII", "VIII", "IX", "X", "XI", "XII"];
     let known = number.checked_sub(1).and_then(|at| ROMAN.get(usize::try_from(at).ok()?));
     known.map_or_else(|| number.to_string(), |roman| (*roman).to_owned())

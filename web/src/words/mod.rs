@@ -11,6 +11,7 @@ mod app;
 pub mod changes;
 pub mod chips;
 pub mod course;
+pub mod dock;
 pub mod doing;
 pub mod exercise;
 pub mod frame;

@@ -38,7 +38,6 @@ texts! {
     SETTINGS = "Settings";
     NAMES_OF_NOTES = "Names of notes";
     OCTAVES = "Octaves";
-    DONE = "Done";
     KEPT_ON_THIS_DEVICE = "Kept on this device. A link carries the music, not your way of naming it.";
     BAROQUE = "baroque";
     CLASSICAL = "classical";

@@ -1,52 +1,48 @@
-//! Buttons to hear a note, a column or all.
+//! The ways of hearing: a note, a column or all, as the instruments give it or as the tuning wants it; and how loud.
 
-use crate::browser::{audio, field};
+use crate::browser::{audio, field, focus};
 use crate::components::choice::choice;
 use crate::components::later::{self, Deed};
 use crate::components::live::{hear, live, press, when};
+use crate::components::sheet;
 use crate::components::tones;
 use crate::state::hearing::{self, HeardAs, HeardPart};
 use crate::state::kept::Derived;
 use crate::state::list_item::ListItem;
 use crate::state::notices::Notices;
 use crate::state::session::Session;
-use crate::state::speaker::Speaker;
+use crate::state::speaker::{Caution, Speaker};
 use crate::words;
 use leptos::ev::Event;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
 use std::sync::Arc;
 
-/// The bar; nothing where the browser makes no sound.
-pub fn sound_bar() -> Option<AnyView> {
+/// What the button in the dock has behind it.
+pub fn sound_panel() -> AnyView {
     let session = Session::get();
-    let Session { desk, speaker, notices, .. } = session;
-    audio::is_there().then(|| {
-        let several = move || !desk.whole.read().is_alone();
-        let ways = || HeardAs::ALL.map(|way| ListItem::new(way.id(), way.name())).into();
-        let set_way = move |value: String| {
-            if let Some(way) = HeardAs::ALL.into_iter().find(|way| way.id() == value) {
-                speaker.way.set(way);
-            }
-        };
-        view! {
-            <div class="sound" role="group" aria-label=words::staves::SOUND>
-                {hear_button(session, HeardPart::Note)}
-                {when(several, move || hear_button(session, HeardPart::Column))}
-                {hear_button(session, HeardPart::All)}
-                {stop_button(speaker, notices)}
-                {choice(
-                    words::staves::HEARD,
-                    Arc::new(ways),
-                    Arc::new(move || speaker.way.read().id().to_owned()),
-                    Box::new(set_way),
-                )}
-                {volume(speaker)}
-                <p class="quiet">{words::SOUND_IS_SOFT}</p>
-            </div>
+    let Session { desk, speaker, .. } = session;
+    let several = move || !desk.whole.read().is_alone();
+    let ways = || HeardAs::ALL.map(|way| ListItem::new(way.id(), way.name())).into();
+    let set_way = move |value: String| {
+        if let Some(way) = HeardAs::ALL.into_iter().find(|way| way.id() == value) {
+            speaker.way.set(way);
         }
-        .into_any()
-    })
+    };
+    view! {
+        {choice(
+            words::staves::HEARD,
+            Arc::new(ways),
+            Arc::new(move || speaker.way.read().id().to_owned()),
+            Box::new(set_way),
+        )}
+        <div class="row">
+            {hear_button(session, HeardPart::Note)}
+            {when(several, move || hear_button(session, HeardPart::Column))}
+            {hear_button(session, HeardPart::All)}
+        </div>
+    }
+    .into_any()
 }
 
 /// A button that plays a part of the page.
@@ -67,9 +63,11 @@ pub(super) fn hear_button(session: Session, part: HeardPart) -> AnyView {
     .into_any()
 }
 
-/// Browsers begin to sound only within a press, so they are asked at once; the part that makes the sound may come after.
-fn play(session: Session, part: HeardPart) {
-    let Session { notices, .. } = session;
+/// Plays a part of the page. Browsers begin to sound only within a press, so they are asked at once; the part that makes
+/// the sound may come after. What was chosen in a sheet shuts it.
+pub(super) fn play(session: Session, part: HeardPart) {
+    let Session { notices, panels, .. } = session;
+    sheet::shut(panels);
     if audio::wake() {
         later::act(notices, Box::pin(played(session, part)));
     } else {
@@ -86,15 +84,9 @@ fn played(session: Session, part: HeardPart) -> Deed {
     Ok(())
 }
 
-/// It stays when nothing is heard any more, so that the keyboard's focus has its place.
-fn stop_button(speaker: Speaker, notices: Notices) -> AnyView {
-    let idle = live(move || (!speaker.playing.get()).then_some("true"));
-    let stop = press(move || {
-        if speaker.playing.get_untracked() {
-            later::act(notices, Box::pin(stopped(speaker)));
-        }
-    });
-    view! { <button aria-disabled=idle on:click=stop>{words::staves::STOP}</button> }.into_any()
+/// Ends what is heard.
+pub(super) fn stop(speaker: Speaker, notices: Notices) {
+    later::act(notices, Box::pin(stopped(speaker)));
 }
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]
@@ -104,7 +96,25 @@ fn stopped(speaker: Speaker) -> Deed {
     Ok(())
 }
 
-fn volume(speaker: Speaker) -> AnyView {
+/// How loud it is, said beside the first sound until the reader has seen it.
+pub fn caution() -> AnyView {
+    let Session { speaker, .. } = Session::get();
+    let heed = press(move || {
+        speaker.caution.set(Caution::Heeded);
+        focus::to("tool-hear".to_owned());
+    });
+    view! {
+        <div class="row caution" role="status">
+            <p>{words::SOUND_IS_SOFT}</p>
+            {volume(speaker)}
+            <button on:click=heed>{words::frame::ALL_RIGHT}</button>
+        </div>
+    }
+    .into_any()
+}
+
+/// How loud the reader wants it.
+pub(super) fn volume(speaker: Speaker) -> AnyView {
     let set = hear(move |event: Event| {
         if let Some(volume) = field::number(&event) {
             speaker.volume.set(volume.clamp(0.0, 100.0) as u8);
