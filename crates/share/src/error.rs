@@ -47,6 +47,35 @@ fn plain(text: &str) -> String {
     text.chars().filter(plain).take(24).collect()
 }
 
+/// What a part of a link says, in a musician's words.
+fn said(name: &'static str) -> &'static str {
+    match name {
+        "staff" => "a label",
+        "reads" => "what a label means",
+        "played" => "natural or valves",
+        "clef" => "a clef",
+        "bass" => "how the bass clef is read",
+        "system" => "a way of writing",
+        "signature" => "a signature",
+        "page" => "whether the page is written or sounding",
+        "notes" => "the notes",
+        "muta" | "crook" => "a change of crook or instrument",
+        "key" => "the key of the movement",
+        "lengths" => "the lengths of the notes",
+        "a4" => "the height of A",
+        "from" => "the key of the temperament",
+        "tuned" => "the note that is tuned",
+        "warmth" => "the warmth of the air",
+        "hand" => "the instrument in hand",
+        "at" | "on" | "player" => "which note is selected",
+        "step" => "the step of the course",
+        "players" => "the players",
+        "temperament" => "the temperament",
+        "year" => "the year",
+        name => name,
+    }
+}
+
 impl fmt::Display for LinkError {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         match self {
@@ -62,7 +91,7 @@ impl fmt::Display for LinkError {
                 "This link asks for more than a page holds: {MOST_STAVES} staves, {MOST_PLAYERS} players a staff, {MOST_COLUMNS} columns"
             ),
             Self::Field { name, value } => {
-                write!(f, "The part “{name}” of this link is not understood: “{value}”")
+                write!(f, "This link is not understood where it gives {}: “{value}”", said(name))
             }
             Self::Unknown(name) => write!(f, "This link has a part that is not known here: “{name}”"),
         }

@@ -133,10 +133,10 @@ fn square(number: f64) -> f64 {
 }
 
 /// What a stroke wakes: how many times as high as the note, and how strong.
-pub type Mode = (f64, f64);
+pub type Overtone = (f64, f64);
 
 /// The parts of a tone that are not whole multiples of one another; of all that is blown, bowed or sung there is one.
-pub fn modes(colour: Colour) -> &'static [Mode] {
+pub fn overtones(colour: Colour) -> &'static [Overtone] {
     match colour {
         // The air in the kettle brings the modes that last near 2 : 3 : 4 : 5 (T. D. Rossing 1982, "The Physics of
         // Kettledrums").
@@ -166,7 +166,7 @@ mod tests {
     #[test]
     fn a_stroke_has_the_power_of_a_tone() {
         for colour in ALL {
-            let power: f64 = modes(colour).iter().map(|(_, part)| part * part).sum();
+            let power: f64 = overtones(colour).iter().map(|(_, part)| part * part).sum();
             assert!((power - 1.0).abs() < 0.02, "{colour:?}: {power}");
         }
     }

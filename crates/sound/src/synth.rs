@@ -1,7 +1,7 @@
 //! From a mix to samples: all at once, or piece by piece while it is heard.
 
 use crate::limiter::{AHEAD, HOP, Hop, Limiter};
-use crate::spectrum::{Sine, modes};
+use crate::spectrum::{Sine, overtones};
 use crate::tone::{Mix, SoundError, Tone};
 use crate::voice::{Voice, sample};
 use core::ops::RangeInclusive;
@@ -86,8 +86,8 @@ impl Synth {
         while let Some(tone) = self.coming.pop_if(|tone| sample(tone.start, self.rate) < end) {
             let later = f64::from(self.begun % 2) * 0.25;
             self.begun += 1;
-            for mode in modes(tone.colour) {
-                self.voices.push(Voice::new(&tone, *mode, &self.sine, self.rate, later));
+            for overtone in overtones(tone.colour) {
+                self.voices.push(Voice::new(&tone, *overtone, &self.sine, self.rate, later));
             }
         }
         let mut hop = [0.0; HOP];

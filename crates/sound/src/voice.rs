@@ -1,6 +1,6 @@
 //! One tone as it sounds: its phase, its soft start and end, its brightness.
 
-use crate::spectrum::{Mode, Period, Sine};
+use crate::spectrum::{Overtone, Period, Sine};
 use crate::tone::{Colour, Tone};
 
 /// Seconds of the soft start.
@@ -36,7 +36,7 @@ pub(crate) struct Voice {
 
 impl Voice {
     /// A part of a tone, begun so much of a turn later.
-    pub fn new(tone: &Tone, (higher, part): Mode, sine: &Sine, rate: f64, later: f64) -> Self {
+    pub fn new(tone: &Tone, (higher, part): Overtone, sine: &Sine, rate: f64, later: f64) -> Self {
         let shorter = f64::min(1.0, tone.length / (RISE + FALL));
         let struck = matches!(tone.colour, Colour::Drum | Colour::Bar);
         let (rise, level, dies) = if struck {

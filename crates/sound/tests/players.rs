@@ -39,14 +39,18 @@ fn one_alone_is_at_most_nine_decibels_softer_than_twelve() {
     ];
     for colour in ALL {
         for many in &twelve {
-            for one in [many[0], many[6], many[11]] {
+            let (all, peak) = loudness(many, colour, DEFAULT_VOLUME);
+            // Nothing is held down at the usual volume, and nothing clips at the highest.
+            assert!(peak < CEILING * 0.8, "{colour:?} {many:?}: {peak}");
+            assert!(loudness(many, colour, 1.0).1 <= CEILING, "{colour:?} {many:?}");
+            for one in [many[0], many[11]] {
                 let (alone, _) = loudness(&[one], colour, DEFAULT_VOLUME);
-                let (all, peak) = loudness(many, colour, DEFAULT_VOLUME);
-                assert!(all - alone < 9.0, "{colour:?} {one} in {many:?}: {:.1} dB", all - alone);
-                // Nothing is held down, and many are not softer than one.
-                assert!(peak < CEILING * 0.8, "{colour:?} {many:?}: {peak}");
-                assert!(all - alone > -3.0, "{colour:?} {one} in {many:?}: {:.1} dB", all - alone);
-                assert!(loudness(many, colour, 1.0).1 <= CEILING, "{colour:?} {many:?}");
+                // Many are not softer than one either, as far as an ear would say.
+                assert!(
+                    (-3.0..9.0).contains(&(all - alone)),
+                    "{colour:?} {one} in {many:?}: {:.1} dB",
+                    all - alone
+                );
             }
         }
     }

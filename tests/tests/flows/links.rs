@@ -110,7 +110,7 @@ fn links_that_cannot_be_opened() {
         let many = format!("/read?staff=Corni+in+Es&notes={}", ["C5"; 65].join("."));
         let damaged = "This link is damaged: a part of it was lost or changed on the way";
         let foreign = "This address does not lead to a page of Crookwise";
-        let notes = "The part “notes” of this link is not understood";
+        let notes = "This link is not understood where it gives the notes: ";
         let cases: [(&str, &str); 18] = [
             (cut, damaged),
             (&changed, damaged),
@@ -128,8 +128,8 @@ fn links_that_cannot_be_opened() {
             ("/read?staff=Corni&notes=C99999999999999999999", notes),
             ("/read?staff=Corni&notes=\"><img src=x onerror=alert(1)>", notes),
             ("/read?staff=Corni&notes=%E2%80%AEC5%00", notes),
-            ("/read?staff=Corni&a4=NaN", "The part “a4” of this link is not understood"),
-            ("/read?staff=Corni&clef=G9", "The part “clef” of this link is not understood"),
+            ("/read?staff=Corni&a4=NaN", "This link is not understood where it gives the height of A: “NaN”"),
+            ("/read?staff=Corni&clef=G9", "This link is not understood where it gives a clef: “G9”"),
             ("javascript:alert(1)", foreign),
             ("<script>alert(1)</script>", foreign),
             ("/read%3Fstaff=Corni", foreign),

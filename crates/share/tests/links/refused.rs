@@ -84,6 +84,18 @@ fn what_is_not_understood_is_named() {
 }
 
 #[test]
+fn what_is_not_understood_is_said_in_words_of_music() {
+    let said = |pairs: &str| refusal(&format!("#/read?staff=Corni&{pairs}")).to_string();
+    assert_eq!(said("notes=C4.E"), "This link is not understood where it gives the notes: “E”");
+    assert_eq!(said("a4=NaN"), "This link is not understood where it gives the height of A: “NaN”");
+    assert_eq!(
+        said("muta=in+D"),
+        "This link is not understood where it gives a change of crook or instrument: “in D”"
+    );
+    assert_eq!(said("on=x"), "This link is not understood where it gives which note is selected: “x”");
+}
+
+#[test]
 fn an_unknown_name_is_a_slip_by_hand_and_a_later_addition_under_a_checksum() {
     let slip = LinkError::Unknown("nots".into());
     assert_eq!(refusal("#/read?staff=Corni&nots=C4"), slip);
