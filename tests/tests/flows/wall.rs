@@ -9,6 +9,7 @@ use crookwise_tests::passage::EIGHT;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::{Value, json};
+use thirtyfour::By;
 
 /// The flows of this file.
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![from_the_back_row, what_is_stepped_to_is_seen];
@@ -116,7 +117,8 @@ async fn wherever_the_focus_is(page: &Page) -> Result<()> {
         ensure!(focus.is_some_and(|at| at.1 == "Partials"), "the focus goes when the column does");
     }
     let notes = page.find_all("button", Name::Has("written E5, sounds G4".into())).await?;
-    page.click_at(page.extent(notes.first().context("no horn")?).await?.middle()).await?;
+    let mark = notes.first().context("no horn")?.find(By::Css(".mark")).await?;
+    page.click_at(page.extent(&mark).await?.middle()).await?;
     for (key, column) in [("PageDown", 2), ("PageUp", 1)] {
         step(page, key, column).await?;
     }

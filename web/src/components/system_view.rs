@@ -27,7 +27,7 @@ pub fn system_view(at: usize) -> AnyView {
     let margin = live(move || pixels(stand.sheet.read().margin));
     let width = live(move || {
         let runs = stand.sheet.with(|sheet| sheet.runs);
-        pixels(system.map(|system| system.width()).filter(|_| runs).unwrap_or_default())
+        pixels(system.map(SheetSystem::width).filter(|_| runs).unwrap_or_default())
     });
     view! {
         <section class=class style=("--margin", margin) style=("--width", width)>
@@ -57,7 +57,7 @@ fn staff_block(
             (true, false) => "staff-block chosen",
             (true, true) => "staff-block chosen players",
         });
-    let number = live(move || players.with(|players| players.len()).to_string());
+    let number = live(move || players.with(ExactSizeIterator::len).to_string());
     view! {
         <div class=class style=("--players", number)>
             {staff_head(staff)}
