@@ -39,8 +39,15 @@ pub fn staff_sheet() -> AnyView {
         (true, true) => "sheet runs fingers",
     });
     let beyond = Derived::new(move || stand.beyond());
+    let is_longer = move || {
+        let sheet = stand.sheet.read();
+        sheet.runs && sheet.systems.first().is_some_and(|system| system.width() > sheet.room + 1.0)
+    };
     let more = move || {
-        let words = live(move || words::staves::more(beyond.get()));
+        let words = live(move || match beyond.get() {
+            0 => String::new(),
+            columns => words::staves::more(columns),
+        });
         view! { <p class="quiet beyond" aria-hidden="true">{words}</p> }.into_any()
     };
     let systems = Derived::new(move || 0..stand.sheet.read().systems.len());
@@ -85,7 +92,7 @@ pub fn staff_sheet() -> AnyView {
         >
             {each(systems, system_view)}
         </div>
-        {when(move || stand.sheet.read().runs, move || when(move || beyond.get() > 0, more).into_any())}
+        {when(is_longer, more)}
         <p class="unseen" role="status">{said}</p>
     }
     .into_any()

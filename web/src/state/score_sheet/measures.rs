@@ -8,6 +8,9 @@ use crookwise_engraving::{Metrics, StaffSpace, StaffSpec, head_width};
 /// Columns of a system that has room to spare.
 const STEPS: [usize; 6] = [8, 11, 14, 18, 24, 32];
 
+/// Width of what the rows under a staff are called, in pixels.
+const ROW_NAMES: f64 = 54.0;
+
 /// The systems of a page.
 pub(super) struct Measures {
     /// Pixels of one staff space.
@@ -33,8 +36,12 @@ struct Needs {
 impl Measures {
     /// Lays the columns of some staves on so much width, in pixels; `slots` columns are to be.
     pub(super) fn of(staves: &[&StaffSpec], slots: usize, tall: Tall, room: Room, width: f64) -> Self {
-        let needs = Needs::of(staves, slots);
+        let mut needs = Needs::of(staves, slots);
         let (largest, roomy) = room.fitting(tall);
+        if room.runs() && tall.written < 2 {
+            // What the rows under the staff are called stands under its clef.
+            needs.head = needs.head.max(StaffSpace(ROW_NAMES / largest));
+        }
         let (scale, columns) =
             if room.runs() { (largest, slots) } else { needs.broken(largest, room, width, tall.written > 1) };
         let rows = if room.runs() { 1 } else { slots.div_ceil(columns).max(1) };
