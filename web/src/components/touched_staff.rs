@@ -3,7 +3,7 @@
 use crate::browser::pointer::{self, PointerPlace};
 use crate::components::live::{Live, hear, live, when};
 use crate::components::system_view::pixels;
-use crate::state::gesture::{Pointer, Spot, Target};
+use crate::state::gesture::{Pointer, StaffSpot, Target};
 use crate::state::kept::Derived;
 use crate::state::score_sheet::SheetSystem;
 use crate::state::session::Session;
@@ -90,13 +90,13 @@ fn under(
     system: Derived<Option<SheetSystem>>,
     on: Target,
     event: &PointerEvent,
-) -> Option<Spot> {
+) -> Option<StaffSpot> {
     let PointerPlace { x, y } = pointer::place(event)?;
     untrack(|| {
         system.and_then(|system| {
             let column = system.column_at(x, stand.columns())?;
             let clef = system.picture(on)?.head_at(column).0;
-            Some(Spot { on, column, place: system.place_at(on, y), clef, x, y })
+            Some(StaffSpot { on, column, place: system.place_at(on, y), clef, x, y })
         })
     })
 }

@@ -31,7 +31,7 @@ pub enum Target {
 
 /// Where a pointer is on a staff.
 #[derive(Clone, Copy, Debug, PartialEq)]
-pub struct Spot {
+pub struct StaffSpot {
     /// The staff.
     pub on: Target,
     /// The column; the next one behind the last.
@@ -74,7 +74,7 @@ impl Gesture {
     pub fn begin(
         pointer: Pointer,
         player: usize,
-        touched: Spot,
+        touched: StaffSpot,
         existing: Option<StaffPosition>,
         reach: (StaffPosition, StaffPosition),
     ) -> Self {
@@ -97,7 +97,7 @@ impl Gesture {
 
     /// Moves to another spot; `None` where that is no tap any more, but a finger that scrolls.
     #[must_use]
-    pub fn drag(self, to: Spot) -> Option<Self> {
+    pub fn drag(self, to: StaffSpot) -> Option<Self> {
         let place = match self.pointer {
             Pointer::Exact if self.still_there && (to.place.0 - self.start.0).abs() <= POINT_GRIP => {
                 self.start.0
@@ -120,11 +120,11 @@ mod tests {
 
     const REACH: (StaffPosition, StaffPosition) = (StaffPosition(-12), StaffPosition(12));
 
-    fn spot(place: i32, x: f64, y: f64) -> Spot {
-        Spot { on: Target::Written(0), column: 2, place: StaffPosition(place), clef: Clef::TREBLE, x, y }
+    fn spot(place: i32, x: f64, y: f64) -> StaffSpot {
+        StaffSpot { on: Target::Written(0), column: 2, place: StaffPosition(place), clef: Clef::TREBLE, x, y }
     }
 
-    fn begin(pointer: Pointer, touched: Spot, existing: Option<i32>) -> Gesture {
+    fn begin(pointer: Pointer, touched: StaffSpot, existing: Option<i32>) -> Gesture {
         Gesture::begin(pointer, 0, touched, existing.map(StaffPosition), REACH)
     }
 

@@ -1,7 +1,7 @@
 //! The stand: how the page on the desk is laid on the screen, and where the reader points on it.
 
 use crate::state::desk::Desk;
-use crate::state::gesture::{Gesture, POINT_GRIP, Pointer, Spot, Target};
+use crate::state::gesture::{Gesture, POINT_GRIP, Pointer, StaffSpot, Target};
 use crate::state::kept::{Derived, Watched};
 use crate::state::reducer::Reducer;
 use crate::state::score_sheet::{Room, Sheet, SheetSystem};
@@ -147,9 +147,9 @@ impl Stand {
     }
 
     /// A finger, pen or mouse comes down on a staff.
-    pub fn touch(self, pointer: Pointer, touched: Spot) {
+    pub fn touch(self, pointer: Pointer, touched: StaffSpot) {
         let whole = self.desk.whole.read_untracked();
-        let Spot { on, column, place, clef, .. } = touched;
+        let StaffSpot { on, column, place, clef, .. } = touched;
         let staff = staff_of(&whole, on);
         let standing = |player: usize| standing(whole.voice(staff, player)?, on, column, clef);
         let usual = usual_player(&whole, on);
@@ -178,7 +178,7 @@ impl Stand {
     }
 
     /// It moves. A finger that scrolls gives up what it began.
-    pub fn drag(self, gesture: Gesture, to: Spot) {
+    pub fn drag(self, gesture: Gesture, to: StaffSpot) {
         self.pointed.set(gesture.drag(to).map_or(Pointed::Away, Pointed::Down));
     }
 
@@ -277,17 +277,17 @@ mod tests {
     use crate::words::Names;
     use crookwise_share::ReadPage;
 
-    fn spot(on: Target, column: usize, place: i32, y: f64) -> Spot {
-        Spot { on, column, place: StaffPosition(place), clef: Clef::TREBLE, x: 100.0, y }
+    fn spot(on: Target, column: usize, place: i32, y: f64) -> StaffSpot {
+        StaffSpot { on, column, place: StaffPosition(place), clef: Clef::TREBLE, x: 100.0, y }
     }
 
     /// Touches with a finger and lifts it so far down; whether the page is another then.
-    fn swept(desk: Desk, stand: Stand, begin: Spot, down: f64) -> bool {
+    fn swept(desk: Desk, stand: Stand, begin: StaffSpot, down: f64) -> bool {
         let before = desk.page.read();
         stand.touch(Pointer::Finger, begin);
         for step in 1..=4 {
             if let Some(gesture) = stand.gesture() {
-                stand.drag(gesture, Spot { y: begin.y + down * f64::from(step) / 4.0, ..begin });
+                stand.drag(gesture, StaffSpot { y: begin.y + down * f64::from(step) / 4.0, ..begin });
             }
         }
         stand.let_go();

@@ -42,8 +42,13 @@ impl Measures {
             // What the rows under the staff are called stands under its clef.
             needs.head = needs.head.max(StaffSpace(ROW_NAMES / largest));
         }
-        let (scale, columns) =
-            if room.runs() { (largest, slots) } else { needs.broken(largest, room, width, tall.written > 1) };
+        let least = room.narrowest_column();
+        let (scale, columns) = match room.runs() {
+            // What is seen whole may stand large; of a longer strip more columns are seen at once.
+            true if needs.on_one(slots, width / largest, least / largest) => (largest, slots),
+            true => (largest.min(room.scales()[1]), slots),
+            false => needs.broken(largest, room, width, tall.written > 1),
+        };
         let rows = if room.runs() { 1 } else { slots.div_ceil(columns).max(1) };
         let systems = (0..rows).map(|row| {
             let range = row * columns..(row + 1) * columns;
@@ -51,7 +56,7 @@ impl Measures {
             let rooms = before.iter().fold(0.0, |sum, room| sum + room.0);
             let free = width / scale - needs.head.0 - rooms;
             let column = if room.runs() {
-                needs.running(width / scale, room.narrowest_column() / scale)
+                needs.running(width / scale, least / scale)
             } else {
                 (free / columns as f64).max(1.0)
             };

@@ -77,7 +77,11 @@ impl Room {
     pub(super) fn fitting(self, tall: Tall) -> (f64, bool) {
         let alone = tall.written < 2;
         let [large, small] = self.scales();
-        let most = if alone { large * 1.5 } else { small };
+        let most = match (alone, self.runs()) {
+            (true, false) => large * 1.5,
+            (true, true) => large,
+            (false, _) => small,
+        };
         let Some(height) = self.height else { return (if alone { large } else { small }, true) };
         let free = height - if self.wall { ROOM_BELOW } else { TOOLS } - tall.pixels;
         let with = |staff: f64, sounding: usize| {
