@@ -1,11 +1,10 @@
 //! The small list that a choice of the line opens: its settings, the reason, the alternatives.
 
 use crate::browser::{field, popover};
-use crate::components::later::{Fetched, later};
-use crate::components::live::{Live, hear, live, press, when};
+use crate::components::live::{hear, live, press, when};
 use crate::components::margin_tools::margin_tools;
 use crate::components::options::options;
-use crate::state::chip::Chip;
+use crate::state::chip::{Chip, Holding};
 use crate::state::kept::Derived;
 use crate::state::labelling::{Labelling, Other};
 use crate::state::session::Session;
@@ -13,18 +12,24 @@ use crate::state::settings_form::{self as form, Field, Form};
 use crate::words;
 use leptos::ev::Event;
 use leptos::prelude::*;
-use leptos::wasm_split::wasm_split;
 use std::sync::Arc;
 
-/// What stands in the list of a choice; `reason` is why something was assumed.
-pub fn chip_list(chip: Chip, shown: Derived<Form>, reason: Live<String>) -> AnyView {
+/// What stands in the list of a choice, and why something was assumed.
+pub fn chip_list(chip: Chip, held: Derived<Option<Holding>>) -> AnyView {
+    let Session { desk, .. } = Session::get();
+    let shown = Derived::new(move || Form::of(&desk.view.read(), &desk.page.read()));
+    let reason = live(move || held.map(|held| held.reason.clone()).unwrap_or_default());
     let before = (chip == Chip::Tuning).then(pitch_field);
     let more = match chip {
         Chip::Reading => others(),
-        Chip::Tuning => later(|| Box::pin(fetched_air())),
-        Chip::Movement => later(|| Box::pin(fetched_year())),
+        Chip::Tuning => [
+            air_field(words::settings::BRASS_TUNED_AT_C, form::Air::Tuned),
+            air_field(words::settings::PLAYING_AT_C, form::Air::Playing),
+        ]
+        .into_any(),
+        Chip::Movement => year_field(),
         Chip::Hand => hand_field(),
-        Chip::Staff => later(|| Box::pin(fetched_margin_tools())),
+        Chip::Staff => margin_tools(),
         Chip::Played | Chip::Clef | Chip::Signature => ().into_any(),
     };
     let lists: Vec<_> = chip.fields().iter().map(|&field| list(shown, chip, field)).collect();
@@ -35,25 +40,6 @@ pub fn chip_list(chip: Chip, shown: Derived<Form>, reason: Live<String>) -> AnyV
         {more}
     }
     .into_any()
-}
-
-#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_air() -> Fetched {
-    let fields = view! {
-        {air_field(words::settings::BRASS_TUNED_AT_C, form::Air::Tuned)}
-        {air_field(words::settings::PLAYING_AT_C, form::Air::Playing)}
-    };
-    Ok(fields.into_any())
-}
-
-#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_year() -> Fetched {
-    Ok(year_field())
-}
-
-#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_margin_tools() -> Fetched {
-    Ok(margin_tools())
 }
 
 /// A setting as a list, while it means something.

@@ -2,25 +2,24 @@
 
 use crate::browser::popover;
 use crate::components::chip_list::chip_list;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{hear, live, when};
-use crate::state::chip::{Chip, Held};
+use crate::state::chip::{Chip, Holding};
 use crate::state::kept::{Derived, Watched};
 use crate::state::session::Session;
-use crate::state::settings_form::Form;
 use crate::words;
 use leptos::ev::Event;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The choices of the line.
 pub fn chips(which: &'static [Chip]) -> AnyView {
-    let Session { desk, .. } = Session::get();
-    let form = Derived::new(move || Form::of(&desk.view.read(), &desk.page.read()));
-    let all: Vec<_> = which.iter().map(|&one| chip(one, form)).collect();
+    let all: Vec<_> = which.iter().map(|&one| chip(one)).collect();
     view! { <div class="chips" role="group" aria-label=words::chips::WHAT_HOLDS>{all}</div> }.into_any()
 }
 
 /// A choice, while it means something.
-fn chip(chip: Chip, form: Derived<Form>) -> AnyView {
+fn chip(chip: Chip) -> AnyView {
     let Session { desk, .. } = Session::get();
     let held = Derived::new(move || chip.held(&desk.view.read(), &desk.page.read()));
     let part = move || {
@@ -30,7 +29,7 @@ fn chip(chip: Chip, form: Derived<Form>) -> AnyView {
             view! { <i aria-hidden="true">"?"</i><span class="unseen">{words::chips::ASSUMED}</span> }
                 .into_any()
         };
-        let of = move |part: fn(&Held) -> &String| {
+        let of = move |part: fn(&Holding) -> &String| {
             live(move || held.map(|held| part(held).clone()).unwrap_or_default())
         };
         let assumed = move || held.read().as_ref().as_ref().is_some_and(|held| held.assumed);
@@ -43,10 +42,15 @@ fn chip(chip: Chip, form: Derived<Form>) -> AnyView {
                 {when(assumed, mark)}
             </button>
             <div popover="auto" id=chip.id() class="list" on:toggle=toggled>
-                {when(move || open.get(), move || chip_list(chip, form, of(|held| &held.reason)))}
+                {when(move || open.get(), move || later(move || Box::pin(fetched_list(chip, held))))}
             </div>
         }
         .into_any()
     };
     when(move || held.is_some(), part).into_any()
+}
+
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_list(chip: Chip, held: Derived<Option<Holding>>) -> Fetched {
+    Ok(chip_list(chip, held))
 }

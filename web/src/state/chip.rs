@@ -31,7 +31,7 @@ pub enum Chip {
 
 /// What holds.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Held {
+pub struct Holding {
     /// In a word or two.
     pub value: String,
     /// Whether it was taken for granted and nobody has confirmed it.
@@ -103,9 +103,9 @@ impl Chip {
 
     /// What holds; `None` where the choice means nothing for the staff in view.
     #[must_use]
-    pub fn held(self, view: &View, page: &ReadPage) -> Option<Held> {
+    pub fn held(self, view: &View, page: &ReadPage) -> Option<Holding> {
         let settings = page.passage.staves().get(page.staff).map(|staff| staff.settings).unwrap_or_default();
-        let plain = |value: String| Some(Held { value, ..Held::default() });
+        let plain = |value: String| Some(Holding { value, ..Holding::default() });
         match self {
             Self::Reading => reading(view, page),
             Self::Played => played(view, settings),
@@ -132,7 +132,7 @@ impl Chip {
     }
 }
 
-fn reading(view: &View, page: &ReadPage) -> Option<Held> {
+fn reading(view: &View, page: &ReadPage) -> Option<Holding> {
     let labelling = Labelling::of(view, page);
     if labelling.others.is_empty() {
         return None;
@@ -140,18 +140,18 @@ fn reading(view: &View, page: &ReadPage) -> Option<Held> {
     let name = view.start().map(|place| place.staff.name_by(&|key| view.names.key_word(key)));
     let value = name.unwrap_or_else(|| words::settings::UNKNOWN.into());
     let reason = labelling.assumed_reading.unwrap_or_default();
-    Some(Held { value, assumed: !reason.is_empty(), reason })
+    Some(Holding { value, assumed: !reason.is_empty(), reason })
 }
 
-fn played(view: &View, settings: Settings) -> Option<Held> {
+fn played(view: &View, settings: Settings) -> Option<Holding> {
     let mechanism = view.start()?.staff.mechanism?;
     let reason = view.staff.decoded.about_valves.clone().filter(|_| settings.mechanism.is_none());
     let reason = reason.unwrap_or_default();
-    Some(Held { value: words::settings::mechanism(mechanism).into(), assumed: !reason.is_empty(), reason })
+    Some(Holding { value: words::settings::mechanism(mechanism).into(), assumed: !reason.is_empty(), reason })
 }
 
 /// The clef, and what is not seen in it: a habit of writing, a system, an octave mark, a page at sounding pitch.
-fn clef(view: &View, settings: Settings) -> Option<Held> {
+fn clef(view: &View, settings: Settings) -> Option<Holding> {
     let place = view.start()?;
     let Notation { bass, scheme, .. } = place.notation();
     let mut parts = vec![place.habits.clef.name().to_owned()];
@@ -176,7 +176,7 @@ fn clef(view: &View, settings: Settings) -> Option<Held> {
         (_, true) => words::chips::TAKEN_AS_USUAL,
         _ => "",
     };
-    Some(Held { value: parts.join(", "), assumed: !reason.is_empty(), reason: reason.into() })
+    Some(Holding { value: parts.join(", "), assumed: !reason.is_empty(), reason: reason.into() })
 }
 
 #[cfg(test)]
