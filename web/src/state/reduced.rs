@@ -79,8 +79,9 @@ mod tests {
         assert_eq!((upper[0].pitch.to_string().as_str(), upper[0].ink), ("Eb4", None));
         let selected = ReadPage { selected: Some(0), ..ReadPage::clone(&page) };
         let pictures = column_pictures(&PageView::of(&selected, Names::default()), &selected, 7.0);
+        let inks = ["ink-sounding", "ink-muted"];
         assert!(
-            pictures.len() == 2 && pictures.iter().all(|one| one.contains("ink-sounding")),
+            pictures.len() == 2 && pictures.iter().zip(inks).all(|(one, ink)| one.contains(ink)),
             "{pictures:?}"
         );
         assert!(column_pictures(&PageView::of(&page, Names::default()), &page, 7.0).is_empty());
