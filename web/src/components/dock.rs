@@ -294,7 +294,7 @@ fn players() -> AnyView {
     let count = Derived::new(move || staff(desk, |staff| staff.players.len()).unwrap_or_default());
     let group = move || {
         view! {
-            <div role="group" aria-label=dock::WHOSE_NOTE>
+            <div class="whose" role="group" aria-label=dock::WHOSE_NOTE>
                 {each(Derived::new(move || 0..count.get()), move |player| player_button(desk, player))}
                 {all_button(desk)}
             </div>
@@ -321,7 +321,7 @@ fn player_button(desk: Desk, player: usize) -> AnyView {
         let staff = desk.whole.read_untracked().staff;
         desk.act(|document| document.select_on(staff, player, column));
     });
-    let class = if player == 0 { "tool parted seldom" } else { "tool seldom" };
+    let class = if player == 0 { "tool parted" } else { "tool" };
     view! {
         <button
             class=class
@@ -351,7 +351,7 @@ fn all_button(desk: Desk) -> AnyView {
     });
     view! {
         <button
-            class="tool seldom"
+            class="tool"
             tabindex="-1"
             aria-label=staves::ALL_PLAYERS_PLAY_THIS_NOTE
             aria-pressed=live(move || shared().to_string())

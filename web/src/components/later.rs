@@ -55,17 +55,20 @@ pub fn act(notices: Notices, deed: Pin<Box<dyn Future<Output = Deed>>>) {
 fn fetched(part: Arc<dyn Fn() -> Fetching + Send + Sync>) -> AnyView {
     let arrival = Watched::new(Arrival::Awaited);
     let kept = Arc::new(Mutex::new(None));
+    // What the part makes belongs where it will stand, also when it is asked for again by a button that goes.
+    let owner = Owner::current().unwrap_or_default();
     let fetch = {
         let kept = Arc::clone(&kept);
         move || {
             let (fetching, kept) = (part(), Arc::clone(&kept));
             arrival.set(Arrival::Awaited);
-            spawn_local_scoped(async move {
+            let fetched = async move {
                 let fetched = fetching.await;
                 let now = if fetched.is_ok() { Arrival::Here } else { Arrival::Missing };
                 *kept.lock().unwrap_or_else(PoisonError::into_inner) = fetched.ok();
                 arrival.set(now);
-            });
+            };
+            owner.with(|| spawn_local_scoped(fetched));
         }
     };
     fetch();
