@@ -89,7 +89,7 @@ impl Room {
         };
         let roomy = with(tall.staff.0, tall.sounding);
         let close = with(tall.staff.1, tall.sounding);
-        let whole = |scale: f64, least: f64| scale.clamp(least, most.max(least)).floor();
+        let whole = |scale: f64, least: f64| scale.min(most).max(least).floor();
         if alone {
             return if roomy >= small {
                 (whole(roomy, SMALLEST), true)
@@ -100,7 +100,7 @@ impl Room {
         // Where the page is high, what sounds stands under what is seen at once.
         let readable = if self.wall { SMALLEST_OF_MANY } else { SMALLEST };
         let scale = if close >= readable { close } else { with(tall.staff.1, 0) };
-        ((scale.clamp(SMALLEST_OF_MANY, most) * 2.0).floor() / 2.0, false)
+        ((scale.min(most).max(SMALLEST_OF_MANY) * 2.0).floor() / 2.0, false)
     }
 
     /// Whether the labels of several staves stand beside them.
