@@ -13,6 +13,7 @@ use crate::components::wall_bar::{follow_keys, wall_bar};
 use crate::places::practise::practise;
 use crate::places::read::read;
 use crate::route;
+use crate::state::kept::follow;
 use crate::state::opening::{self, Opening};
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
@@ -78,9 +79,10 @@ fn fetched_wall_bar() -> Fetched {
 /// Keeps what the reader makes and wishes.
 fn keep(session: Session, store: Store) {
     let desk = session.desk;
-    Effect::new(move |first: Option<()>| {
+    let mut first = true;
+    follow(move || {
         let preferences = session.preferences();
-        if first.is_some() {
+        if !core::mem::take(&mut first) {
             store.keep_preferences(preferences);
         }
     });
@@ -89,7 +91,7 @@ fn keep(session: Session, store: Store) {
     }
     // Only what the reader did is kept: a link that was merely looked at leaves the desk alone.
     let mut began = None;
-    Effect::new(move |_| {
+    follow(move || {
         let document = desk.document();
         if document.changes() == 0 {
             began = Some(Arc::clone(document.page()));

@@ -3,6 +3,7 @@
 
 use crate::browser::address;
 use crate::components::later::{self, Deed};
+use crate::state::kept;
 use crate::state::place::AppPlace;
 use crate::state::session::Session;
 use crate::store::{Store, drawers};
@@ -35,7 +36,7 @@ pub fn follow(session: Session, store: Store) {
             Err(_) => {}
         }
     });
-    Effect::new(move |_| {
+    kept::follow(move || {
         write(session, stands);
         address::entitle(&session.title());
     });

@@ -1,7 +1,7 @@
 //! Between the staves: the partial or the hand sign of a note, its drift as a gauge and a number.
 
 use crate::browser::focus;
-use crate::components::live::{live, press, when};
+use crate::components::live::{LiveText, live, press, when};
 use crate::components::staff_sheet::SHEET;
 use crate::components::system_view::pixels;
 use crate::state::kept::Derived;
@@ -23,12 +23,12 @@ pub fn column_cell(on: (usize, usize), column: usize, system: Derived<Option<She
 }
 
 /// How wide a cell is.
-fn width(system: Derived<Option<SheetSystem>>) -> crate::components::live::Live<String> {
+fn width(system: Derived<Option<SheetSystem>>) -> LiveText {
     live(move || pixels(system.map(|system| system.column).unwrap_or_default()))
 }
 
 /// How far it stands from the cell before: as far as the change before its column takes room.
-fn room(column: usize, system: Derived<Option<SheetSystem>>) -> crate::components::live::Live<String> {
+fn room(column: usize, system: Derived<Option<SheetSystem>>) -> LiveText {
     live(move || pixels(system.map(|system| system.room_before(column)).unwrap_or_default()))
 }
 

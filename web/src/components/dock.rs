@@ -264,11 +264,14 @@ fn button(tool: Tool) -> AnyView {
     let session = Session::get();
     let Tool { id, class, look, act, usable, open } = tool;
     let first = id == NOTE_TOOLS[0].id;
+    let class = live(move || match id == "ways" && session.speaker.playing.get() {
+        true => format!("{class} on"),
+        false => class.to_owned(),
+    });
     view! {
         <button
             id=format!("tool-{id}")
             class=class
-            class:on=live(move || id == "ways" && session.speaker.playing.get())
             tabindex=if first { "0" } else { "-1" }
             aria-label=live(move || look(session).name)
             aria-expanded=live(move || open(session).map(|open| open.to_string()))
@@ -281,7 +284,7 @@ fn button(tool: Tool) -> AnyView {
                 });
             })
         >
-            {changing_icon(live(move || look(session).sign))}
+            {changing_icon(move || look(session).sign)}
             <span>{live(move || look(session).face)}</span>
         </button>
     }

@@ -2,7 +2,7 @@
 
 use crate::components::icon::icon;
 use crate::components::later::{Fetched, later};
-use crate::components::live::{Live, live, press};
+use crate::components::live::{LiveText, live, press};
 use crate::components::sheet::sheet;
 use crate::components::wall_bar::enter;
 use crate::state::panels::Panel;
@@ -17,7 +17,7 @@ pub fn header() -> AnyView {
     let Session { desk, wall, panels, .. } = session;
     // Pages, links and the wall of Read; other places have their own.
     let elsewhere = move || live(move || !session.place().is_read());
-    let opens = move |panel: Panel, name: &'static str, hidden: Live<bool>| {
+    let opens = move |panel: Panel, name: &'static str, hidden: LiveText| {
         view! {
             <button
                 id=panel.opener()

@@ -2,7 +2,7 @@
 
 use crate::browser::{field, focus, pointer};
 use crate::components::column_cell::percent;
-use crate::components::live::{Live, hear, live, press, when};
+use crate::components::live::{LiveText, hear, live, press, when};
 use crate::state::desk::Desk;
 use crate::state::kept::{Derived, Watched};
 use crate::state::ladder::{self, Between, Ladder, Line, Rung, Selected};
@@ -105,7 +105,7 @@ impl Marked {
         class: &'static str,
         written: Written,
         is: impl Fn(Selected) -> bool + Send + 'static,
-    ) -> Live<String> {
+    ) -> LiveText {
         live(move || {
             let selected = if is(self.selected.get()) { " selected" } else { "" };
             let taken = if self.pointed.get() == Some(written) { " taken" } else { "" };

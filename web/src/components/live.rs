@@ -9,12 +9,49 @@ use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 use std::sync::Arc;
 
-/// A value that follows the state.
+/// What follows the state, in one of the few shapes.
 pub type Live<T> = Box<dyn FnMut() -> T + Send>;
 
-/// A text, attribute or class that follows the state.
-pub fn live<T>(make: impl FnMut() -> T + Send + 'static) -> Live<T> {
-    Box::new(make)
+/// A text or an attribute: none is an attribute that is not there, or no text.
+pub type LiveText = Live<Option<String>>;
+
+/// What a closure may give, and the shape that the page takes it in.
+pub trait Follows {
+    /// The shape.
+    type Shape;
+
+    /// The same in that shape.
+    fn shape(self) -> Self::Shape;
+}
+
+/// Each kind of value beside its shape.
+macro_rules! follows {
+    ($($kind:ty => $shape:ty, $shaped:expr;)*) => {$(
+        impl Follows for $kind {
+            type Shape = $shape;
+
+            fn shape(self) -> $shape {
+                $shaped(self)
+            }
+        }
+    )*};
+}
+
+follows! {
+    String => Option<String>, Some;
+    &'static str => Option<String>, |text: Self| Some(text.to_owned());
+    Option<String> => Option<String>, |text| text;
+    Option<&'static str> => Option<String>, |text: Self| text.map(str::to_owned);
+    // An attribute that is there or not.
+    bool => Option<String>, |is: Self| is.then(String::new);
+    AnyView => AnyView, |view| view;
+    Option<AnyView> => AnyView, |view: Self| view.unwrap_or_else(|| ().into_any());
+    Vec<AnyView> => AnyView, |views: Self| views.into_any();
+}
+
+/// A text, an attribute, a class or a part of the page that follows the state.
+pub fn live<T: Follows>(mut make: impl FnMut() -> T + Send + 'static) -> Live<T::Shape> {
+    Box::new(move || make().shape())
 }
 
 /// What happens when the reader does something.
@@ -31,7 +68,7 @@ pub fn press(mut act: impl FnMut() + 'static) -> Box<dyn FnMut(MouseEvent)> {
 pub fn when(
     condition: impl Fn() -> bool + Send + Sync + 'static,
     part: impl Fn() -> AnyView + Send + 'static,
-) -> Live<Option<AnyView>> {
+) -> Live<AnyView> {
     let condition = Derived::new(condition);
     live(move || condition.read().then(&part))
 }
@@ -41,9 +78,9 @@ pub fn either(
     condition: impl Fn() -> bool + Send + Sync + 'static,
     part: impl Fn() -> AnyView + Send + 'static,
     other: impl Fn() -> AnyView + Send + 'static,
-) -> Live<Option<AnyView>> {
+) -> Live<AnyView> {
     let condition = Derived::new(condition);
-    live(move || Some(if condition.get() { part() } else { other() }))
+    live(move || if condition.get() { part() } else { other() })
 }
 
 /// Parts of the page by number; those that stay are kept as they are.

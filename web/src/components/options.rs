@@ -1,7 +1,7 @@
 //! A choice among values that are all seen: one is taken at a tap, or by the arrow keys.
 
 use crate::browser::popover;
-use crate::components::live::{hear, live};
+use crate::components::live::{Live, hear, live};
 use crate::state::kept::Derived;
 use crate::state::list_item::ListItem;
 use leptos::ev::MouseEvent;
@@ -19,7 +19,7 @@ pub fn options(
     let items = Derived::new(move || items());
     let option = move |item: ListItem| {
         let (value, own, choose) = (Arc::clone(&value), item.value.clone(), Arc::clone(&on_choose));
-        let chosen = live(move || value() == own);
+        let chosen: Live<bool> = Box::new(move || value() == own);
         let own = item.value;
         let click = hear(move |event: MouseEvent| {
             choose(own.clone());

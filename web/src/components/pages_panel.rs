@@ -4,7 +4,7 @@ use crate::browser::store::database::Refusal;
 use crate::browser::{field, files};
 use crate::components::live::{hear, live, press, when};
 use crate::components::sheet;
-use crate::state::kept::Watched;
+use crate::state::kept::{Watched, follow};
 use crate::state::ready::READY;
 use crate::state::session::Session;
 use crate::state::store::aside::Aside;
@@ -57,7 +57,7 @@ pub fn pages_panel() -> AnyView {
         shelves: Watched::new(Shelves::default()),
         said: Watched::new(String::new()),
     };
-    Effect::new(move |_| {
+    follow(move || {
         let _ = panel.store.news.get();
         spawn_local(async move {
             if let Ok(shelves) = drawers::shelves(panel.store).await {

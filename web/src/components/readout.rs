@@ -2,7 +2,7 @@
 
 use crate::components::chips::chips;
 use crate::components::label_field::setup;
-use crate::components::live::{Live, either, live, press, when};
+use crate::components::live::{LiveText, either, live, press, when};
 use crate::state::chip::Chip;
 use crate::state::everywhere;
 use crate::state::kept::Derived;
@@ -15,7 +15,7 @@ use leptos::prelude::*;
 pub type Shown = Derived<Option<Readout>>;
 
 /// One of the texts.
-fn part(shown: Shown, part: fn(&Readout) -> &String) -> Live<String> {
+fn part(shown: Shown, part: fn(&Readout) -> &String) -> LiveText {
     live(move || shown.map(|shown| part(shown).clone()).unwrap_or_default())
 }
 

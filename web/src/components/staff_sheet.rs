@@ -4,7 +4,7 @@ use crate::browser::{field, focus, measure};
 use crate::components::live::{each, hear, live, when};
 use crate::components::margin_label;
 use crate::components::system_view::system_view;
-use crate::state::kept::Derived;
+use crate::state::kept::{Derived, follow};
 use crate::state::keys::{self, Held, KeyAction};
 use crate::state::session::Session;
 use crate::words;
@@ -20,17 +20,17 @@ pub fn staff_sheet() -> AnyView {
     let Session { desk, stand, wall, names, .. } = Session::get();
     let sheet = NodeRef::<Div>::new();
     measure::follow_room(sheet, move |width, height| stand.set_room(width, height));
-    Effect::new(move |_| {
+    follow(move || {
         if let Some(left) = stand.run_to() {
             measure::run_to(sheet, left);
         }
     });
-    Effect::new(move |before: Option<usize>| {
+    let mut before = None;
+    follow(move || {
         let added = desk.added.get();
-        if before.is_some_and(|before| before != added) {
+        if before.replace(added).is_some_and(|before| before != added) {
             focus::to(if desk.beside.get_untracked() { margin_label::LABEL } else { "label" }.to_owned());
         }
-        added
     });
     let class = live(move || match (stand.sheet.read().runs, stand.fingers.get()) {
         (false, false) => "sheet",

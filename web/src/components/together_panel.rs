@@ -21,7 +21,9 @@ pub fn together_panel() -> AnyView {
     let panel = move || {
         let remarks = live(move || shown.map(|shown| shown.remarks.join(", ")).unwrap_or_default());
         let reduction = live(move || column_pictures(&desk.whole.read(), &desk.page.read(), SPACE).concat());
-        let members = live(move || shown.map(|shown| shown.members.iter().map(member).collect::<Vec<_>>()));
+        let members = live(move || {
+            shown.map(|shown| shown.members.iter().map(member).collect::<Vec<_>>()).unwrap_or_default()
+        });
         view! {
             <section class="chord" aria-label=words::staves::THE_COLUMN_TOGETHER>
                 <p class="quiet">{part(|shown| &shown.place)}</p>

@@ -1,7 +1,7 @@
 //! A staff under a finger, pen or mouse.
 
 use crate::browser::pointer::{self, PointerPlace};
-use crate::components::live::{Live, hear, live, when};
+use crate::components::live::{LiveText, hear, live, when};
 use crate::components::system_view::pixels;
 use crate::state::gesture::{Pointer, StaffSpot, Target};
 use crate::state::kept::Derived;
@@ -142,7 +142,7 @@ fn beside(tried: Derived<Option<Tried>>, system: Derived<Option<SheetSystem>>, o
     });
     let words = live(move || tried.map(|tried| tried.words.clone()).unwrap_or_default());
     let left = live(move || pixels(tried.map(|tried| tried.middle).unwrap_or_default()));
-    let magnified: Live<String> = live(move || {
+    let magnified: LiveText = live(move || {
         let shown = tried.and_then(|tried| tried.by_finger.then_some((tried.column, tried.shown)));
         let picture = shown.and_then(|(column, shown)| {
             system.and_then(|system| Some(system.picture(on)?.enlarged(column, shown, ENLARGED)))

@@ -6,6 +6,7 @@ use crate::components::sound_panel::hear_button;
 use crate::state::desk::Desk;
 use crate::state::document::Document;
 use crate::state::hearing::HeardPart;
+use crate::state::kept::follow;
 use crate::state::session::Session;
 use crate::state::wall::{Hidden, Wall};
 use crate::words;
@@ -32,7 +33,7 @@ pub fn wall_bar() -> AnyView {
     style::WALL.wear();
     leave_alone(wall);
     // Stepping never leads out of the window.
-    Effect::new(move |_| {
+    follow(move || {
         let _ = desk.view.read();
         sight::bring(SELECTED);
     });

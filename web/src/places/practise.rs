@@ -10,7 +10,7 @@ use crate::components::practise::editor::editor;
 use crate::components::practise::on_wall::on_wall;
 use crate::components::practise::paper::paper;
 use crate::components::practise::record_view::record_view;
-use crate::state::kept::Derived;
+use crate::state::kept::{Derived, follow};
 use crate::state::practise::remembered::last;
 use crate::state::practise::run::Run;
 use crate::state::practise::{Practise, Screen};
@@ -106,7 +106,7 @@ fn keep(practise: Practise) {
     let Session { notices, .. } = Session::get();
     let store = Store::get();
     // The record is read anew after each change, also by another window.
-    Effect::new(move |_| {
+    follow(move || {
         let _ = store.news.get();
         spawn_local(async move {
             if let Ok(record) = drawers::record(store).await {
@@ -117,7 +117,7 @@ fn keep(practise: Practise) {
     let answered = Derived::new(move || {
         practise.latest.map(|run| (run.done.len(), run.shown.is_some())).unwrap_or_default()
     });
-    Effect::new(move |_| {
+    follow(move || {
         if answered.get().1
             && let Some(answer) =
                 untrack(|| practise.latest.and_then(|run| last(run, zone().shown(clock::seconds()))))
@@ -125,14 +125,14 @@ fn keep(practise: Practise) {
             answers::remember(store, answer);
         }
     });
-    Effect::new(move |_| {
+    follow(move || {
         // Where the address holds it, nothing is lost by a device that keeps nothing.
         let lost = |kept: UnderWay| !store.keep_at_hand(&kept) && kept.link.len() > LONGEST;
         if practise.at_hand().is_some_and(lost) {
             notices.say(words::NOT_KEPT);
         }
     });
-    Effect::new(move |_| {
+    follow(move || {
         // What is repeated is in the record already, answer by answer.
         let kept = practise.latest.and_then(|run| (!run.repetition).then(|| practise.under_way(run)));
         if kept.is_some_and(|kept| !store.keep_under_way(&kept)) {

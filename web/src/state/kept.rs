@@ -171,6 +171,15 @@ macro_rules! looked_at {
 looked_at!(Watched);
 looked_at!(Derived);
 
+/// Does something now, and again whenever what it read has changed.
+pub fn follow(act: impl FnMut() + 'static) {
+    effect(Box::new(act));
+}
+
+fn effect(mut act: Box<dyn FnMut()>) {
+    Effect::new(move |_| act());
+}
+
 fn memo(make: Box<dyn Fn() -> Kept + Send + Sync>) -> Memo<Kept> {
     Memo::new(move |_| make())
 }

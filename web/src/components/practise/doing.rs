@@ -8,7 +8,7 @@ use crate::components::practise::feedback::{NEXT, feedback};
 use crate::components::practise::note_pad::PAD;
 use crate::components::practise::question_page::question_page;
 use crate::components::tones;
-use crate::state::kept::{Derived, Watched};
+use crate::state::kept::{Derived, Watched, follow};
 use crate::state::practise::Practise;
 use crate::state::practise::heard;
 use crate::state::session::Session;
@@ -61,7 +61,7 @@ fn asked() -> AnyView {
         helps.unwrap_or_default().into_iter().map(item).collect::<Vec<_>>()
     });
     // The keyboard goes where the next thing is to be done.
-    Effect::new(move |_| {
+    follow(move || {
         let _ = practise.question.read();
         focus::to(if shown.get() { NEXT.into() } else { PAD.to_owned() });
     });

@@ -26,12 +26,12 @@ pub fn on_wall() -> AnyView {
         if practise.on_wall.read().revealed { text } else { None }
     });
     let choices = live(move || {
-        let question = question.get()?;
+        let Some(question) = question.get() else { return Vec::new() };
         let item = |choice| {
             let text = words::practise::answer(choice, &question, names.get());
             view! { <li>{text}</li> }.into_any()
         };
-        Some(question.choices.iter().map(item).collect::<Vec<_>>())
+        question.choices.iter().map(item).collect::<Vec<_>>()
     });
     let asked_at = Watched::new(clock::now());
     let step = move |places: isize| {

@@ -27,8 +27,9 @@ pub fn question_page(question: Derived<Option<Question>>, wall: bool) -> AnyView
         question.map(|question| words::practise::page(question, names))
     });
     let systems = live(move || {
-        picture
-            .map(|picture| picture.sheet.systems.iter().map(|one| system(picture, one)).collect::<Vec<_>>())
+        let systems =
+            picture.map(|picture| picture.sheet.systems.iter().map(|one| system(picture, one)).collect());
+        systems.unwrap_or_else(Vec::new)
     });
     view! {
         <div class="question-page" role="img" aria-label=name node_ref=element>{systems}</div>
