@@ -3,7 +3,7 @@
 use crate::accidental::{Accidental, accidental_needed};
 use crate::drawing::{Drawing, ElementId, Ink, Shape};
 use crate::glyph::Glyph;
-use crate::spec::{AccidentalRule, ColumnSpec, NoteSpec, RestPlace, RestSpec, RestValue};
+use crate::spec::{AccidentalRule, ColumnSpec, Head, NoteSpec, RestPlace, RestSpec, RestValue};
 use crate::stack::{Obstacles, stack};
 use crate::units::{Bounds, Point, StaffSpace};
 use crate::voice::{Member, STEM, Voice, voices, y_of};
@@ -144,6 +144,7 @@ fn shown(note: &NoteSpec, signature: Signature, column: &[NoteSpec]) -> Option<A
     let (letter, alter) = (note.pitch.diatonic(), note.pitch.alter);
     match note.accidental {
         AccidentalRule::Hide => None,
+        _ if note.head == Head::Cross => None,
         AccidentalRule::Force => Some(Accidental(alter)),
         AccidentalRule::Auto if note.tied_from_previous => None,
         AccidentalRule::Auto

@@ -35,6 +35,15 @@ pub(crate) fn head(clef: Clef, signature: Signature) -> (Drawing, StaffSpace) {
     (drawing, right + HEAD_END)
 }
 
+/// Draws the head of a staff of strokes without pitch.
+pub(crate) fn neutral_head() -> Drawing {
+    let mut drawing = Drawing::default();
+    let glyph = Glyph::UnpitchedPercussionClef1;
+    let at = Point { x: INSET - glyph.bounds().left, y: y_of(4) };
+    drawing.push(Shape::Glyph { glyph, at }, Ink::Sign, None);
+    drawing
+}
+
 /// Draws a change of clef, of signature or of both from x = 0 on; gives back the room it needs.
 pub(crate) fn change(
     old: (Clef, Signature),

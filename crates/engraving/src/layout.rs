@@ -3,7 +3,7 @@
 use crate::column::{Column, HeadPlace, lay_out as lay_out_column};
 use crate::direction::draw_directions;
 use crate::drawing::{Drawing, Ink, Shape};
-use crate::head::{change, head};
+use crate::head::{change, head, neutral_head};
 use crate::metrics::{Metrics, narrowest_column};
 use crate::spec::{Parts, StaffSpec};
 use crate::tie::{Tie, curve};
@@ -45,7 +45,8 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
             let (from, to) = (Point { x: StaffSpace::ZERO, y }, Point { x: width, y });
             drawing.push(Shape::Line { from, to, thickness: STAFF_LINE }, Ink::Staff, None);
         }
-        drawing.place(head(force.0, force.1).0, StaffSpace::ZERO, StaffSpace::ZERO);
+        let head = if spec.unpitched { neutral_head() } else { head(force.0, force.1).0 };
+        drawing.place(head, StaffSpace::ZERO, StaffSpace::ZERO);
     }
     let mut clefs = Vec::with_capacity(count);
     let mut heads: Vec<HeadPlace> = Vec::new();
@@ -56,7 +57,7 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
             continue;
         };
         // At the first column nothing changes any more: the head shows what is in force there.
-        if whole {
+        if whole && !spec.unpitched {
             let (signs, room) = change(force, column.clef_change, column.signature_change);
             drawing.place(signs, metrics.left(at) - room, StaffSpace::ZERO);
         }

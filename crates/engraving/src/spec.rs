@@ -13,6 +13,8 @@ pub struct StaffSpec {
     pub clef: Clef,
     /// The key signature at its beginning.
     pub signature: Signature,
+    /// Whether strokes without pitch stand on it: the neutral clef stands for clef and signature.
+    pub unpitched: bool,
     /// The ink of notes and rests that name none.
     pub ink: Ink,
     /// The columns from left to right.
@@ -25,7 +27,7 @@ impl StaffSpec {
     /// A staff without columns, in the ink of what is written.
     #[must_use]
     pub const fn new(clef: Clef, signature: Signature) -> Self {
-        Self { clef, signature, ink: Ink::Written, columns: Vec::new(), parts: Parts::All }
+        Self { clef, signature, unpitched: false, ink: Ink::Written, columns: Vec::new(), parts: Parts::All }
     }
 
     /// Clef and signature in force from a column on, its own changes counted.
@@ -130,6 +132,8 @@ pub enum Head {
     Half,
     /// Hollow, without a stem.
     Whole,
+    /// A cross: a stroke without pitch, and so without accidental.
+    Cross,
 }
 
 impl Head {
@@ -140,6 +144,7 @@ impl Head {
             Self::Black => Glyph::NoteheadBlack,
             Self::Half => Glyph::NoteheadHalf,
             Self::Whole => Glyph::NoteheadWhole,
+            Self::Cross => Glyph::NoteheadXBlack,
         }
     }
 }

@@ -222,6 +222,17 @@ fn a_whole_note_has_no_stem() {
     assert!(lines(&lay(&spec).drawing, Ink::Written).is_empty());
 }
 
+#[test]
+fn a_staff_of_strokes_has_the_neutral_clef_and_crosses() {
+    let mut spec = staff(Clef::BASS, -3, "A3 A3");
+    spec.unpitched = true;
+    for column in &mut spec.columns {
+        column.notes[0].head = Head::Cross;
+    }
+    let names: Vec<_> = glyphs(&lay(&spec).drawing).into_iter().map(|(glyph, _)| glyph.name()).collect();
+    assert_eq!(names, ["unpitchedPercussionClef1", "noteheadXBlack", "noteheadXBlack"]);
+}
+
 /// The accidentals drawn in the columns, as SMuFL names.
 fn accidentals(spec: &StaffSpec) -> Vec<&'static str> {
     let notes = StaffSpec { parts: Parts::Notes, ..spec.clone() };

@@ -38,7 +38,7 @@ pub enum CellMark {
     Hand,
     /// A note that cannot be had.
     Missing,
-    /// The name of what sounds.
+    /// The name of what sounds, or the cross of a stroke.
     Name,
     /// A held note.
     Held,
@@ -105,7 +105,10 @@ impl NoteCell {
             // The tabulator key stops once at each player's notes.
             in_tab_order: selected || (!(here && view.selected.is_some()) && column == 0),
         };
-        let Some(reading) = &shown.reading else { return Some(base) };
+        let Some(reading) = &shown.reading else {
+            let stroke = Self { mark: "×".into(), kind: CellMark::Name, ..base.clone() };
+            return Some(if shown.is_stroke() && !shown.is_held() { stroke } else { base });
+        };
         if shown.is_held() {
             return Some(Self { mark: "held".into(), kind: CellMark::Held, ..base });
         }
@@ -132,6 +135,22 @@ impl NoteCell {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn a_stroke_has_a_mark_and_no_pitch() {
+        let link = "/read?staff=Gran+cassa&notes=C4.-.C4._";
+        let Some(crookwise_share::Link::Read(page)) = crookwise_share::Link::decode(link).unwrap() else {
+            panic!("{link}")
+        };
+        let view = PageView::of(&page, crate::words::Names::default());
+        let marks: Vec<_> = (0..4)
+            .filter_map(|column| NoteCell::of(&view, (0, 0), column))
+            .map(|cell| (cell.mark, cell.kind))
+            .collect();
+        let stroke = ("×".to_owned(), CellMark::Name);
+        let none = (String::new(), CellMark::Rest);
+        assert_eq!(marks, [stroke.clone(), none.clone(), stroke, none]);
+    }
 
     #[test]
     fn the_bar_goes_to_the_side_of_the_drift() {

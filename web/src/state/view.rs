@@ -92,6 +92,12 @@ impl ColumnView {
         }
     }
 
+    /// Whether a stroke of an instrument without pitch stands here.
+    #[must_use]
+    pub fn is_stroke(&self) -> bool {
+        self.stroke && self.printed.is_some()
+    }
+
     /// Whether the note of the column before sounds on.
     #[must_use]
     pub fn is_held(&self) -> bool {

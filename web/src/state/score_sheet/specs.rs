@@ -1,7 +1,9 @@
 //! The staves of a page as the engraver takes them: what is written, and what one player sounds.
 
 use crate::state::view::{ColumnView, StaffView, View};
-use crookwise_engraving::{ColumnSpec, Ink, NoteSpec, RestSpec, RestValue, StaffSpec, StemRule};
+use crookwise_engraving::{
+    AccidentalRule, ColumnSpec, Head, Ink, NoteSpec, RestSpec, RestValue, StaffSpec, StemRule,
+};
 use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 
 /// A written staff. Clef and signature are those of its first player.
@@ -10,6 +12,7 @@ pub(super) fn written_spec(staff: &StaffView) -> StaffSpec {
         |column| staff.players.first().map_or((Clef::TREBLE, Signature::NONE), |view| view.head_at(column));
     let mut before = head(0);
     let mut spec = StaffSpec::new(before.0, before.1);
+    spec.unpitched = staff.players.first().is_some_and(is_unpitched);
     let columns = staff.players.first().map_or(0, |first| first.columns.len());
     for column in 0..columns {
         let here = head(column);
@@ -37,7 +40,9 @@ fn written_column(staff: &StaffView, column: usize) -> ColumnSpec {
             (_, true) => StemRule::Up,
             (_, false) => StemRule::Down,
         };
-        spec.notes.push(NoteSpec { tied_from_previous: shown.is_held(), stem, ..NoteSpec::new(printed.0) });
+        let accidental = if shown.is_stroke() { AccidentalRule::Hide } else { AccidentalRule::Auto };
+        let tied_from_previous = shown.is_held();
+        spec.notes.push(NoteSpec { tied_from_previous, accidental, stem, ..NoteSpec::new(printed.0) });
     }
     if spec.notes.is_empty() {
         spec.rests.push(RestSpec::new(RestValue::Quarter));
@@ -50,16 +55,16 @@ pub(super) fn sounding_spec(view: &View) -> Option<StaffSpec> {
     let place = view.start()?;
     let sounding = |column: &ColumnView| column.reading.as_ref().map(|reading| reading.sounding.0);
     let pitches: Vec<_> = view.columns.iter().filter_map(sounding).collect();
-    let mut spec = StaffSpec::new(sounding_clef(&pitches, place), place.sounding_signature());
+    let clef = sounding_clef(&pitches, place);
+    let mut spec = StaffSpec::new(clef, place.sounding_signature());
     spec.ink = Ink::Sounding;
+    spec.unpitched = is_unpitched(view);
     spec.columns = view
         .columns
         .iter()
         .map(|column| match sounding(column) {
-            Some(pitch) => {
-                let note = NoteSpec { tied_from_previous: column.is_held(), ..NoteSpec::new(pitch) };
-                ColumnSpec { notes: vec![note], ..ColumnSpec::default() }
-            }
+            Some(pitch) => sounding_note(column, NoteSpec::new(pitch)),
+            None if column.is_stroke() => sounding_note(column, stroke(clef)),
             None => ColumnSpec { rests: vec![RestSpec::new(RestValue::Quarter)], ..ColumnSpec::default() },
         })
         .collect();
@@ -72,6 +77,22 @@ pub(super) fn sounding_spec(view: &View) -> Option<StaffSpec> {
     Some(spec)
 }
 
+/// A column with one note, tied where it is held.
+fn sounding_note(column: &ColumnView, note: NoteSpec) -> ColumnSpec {
+    let note = NoteSpec { tied_from_previous: column.is_held(), ..note };
+    ColumnSpec { notes: vec![note], ..ColumnSpec::default() }
+}
+
+/// A stroke stands crossed on the middle line: it has a time and no pitch.
+fn stroke(clef: Clef) -> NoteSpec {
+    NoteSpec { head: Head::Cross, ..NoteSpec::new(clef.pitch_at(StaffPosition(4))) }
+}
+
+/// Whether a player begins on an instrument without pitch.
+fn is_unpitched(view: &View) -> bool {
+    view.start().is_some_and(|place| !place.staff.is_pitched())
+}
+
 /// The clef of treble and bass in which what sounds needs fewer ledger lines.
 fn sounding_clef(pitches: &[Pitch], place: &crookwise_score::Place) -> Clef {
     let middle = place.habits.clef.pitch_at(StaffPosition(4)) + place.notation().printed_to_sounding();
@@ -81,4 +102,27 @@ fn sounding_clef(pitches: &[Pitch], place: &crookwise_score::Place) -> Clef {
         pitches.iter().map(|&pitch| off(clef.position(pitch).0)).sum()
     };
     if ledgers(Clef::BASS) < ledgers(Clef::TREBLE) { Clef::BASS } else { Clef::TREBLE }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::view::PageView;
+    use crookwise_share::Link;
+
+    #[test]
+    fn strokes_stand_crossed_under_the_neutral_clef() {
+        let link = "/read?staff=Gran+cassa&key=Eb+major&notes=C5.-.F5";
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+        let view = PageView::of(&page, crate::words::Names::default());
+        let (written, sounding) =
+            (written_spec(&view.staves[0]), sounding_spec(view.voice(0, 0).unwrap()).unwrap());
+        assert!(written.unpitched && sounding.unpitched);
+        let heads = |spec: &StaffSpec| {
+            let notes = spec.columns.iter().map(|column| column.notes.first().map(|note| note.head));
+            notes.collect::<Vec<_>>()
+        };
+        assert_eq!(heads(&written), [Some(Head::Black), None, Some(Head::Black)]);
+        assert_eq!(heads(&sounding), [Some(Head::Cross), None, Some(Head::Cross)]);
+    }
 }
