@@ -106,6 +106,11 @@ impl Chip {
     pub fn held(self, view: &View, page: &ReadPage) -> Option<Holding> {
         let settings = page.passage.staves().get(page.staff).map(|staff| staff.settings).unwrap_or_default();
         let plain = |value: String| Some(Holding { value, ..Holding::default() });
+        // Strokes have neither clef nor signature, and nobody reads their pitch from another part.
+        let of_pitch = matches!(self, Self::Clef | Self::Signature | Self::Hand);
+        if of_pitch && view.start().is_some_and(|place| !place.staff.is_pitched()) {
+            return None;
+        }
         match self {
             Self::Reading => reading(view, page),
             Self::Played => played(view, settings),
@@ -225,6 +230,12 @@ mod tests {
             "{line:?}"
         );
         assert!(!line.iter().any(|chip| chip.ends_with('?')), "{line:?}");
+    }
+
+    #[test]
+    fn strokes_have_no_clef_and_no_signature() {
+        let line = line(&page("/read?staff=Gran+cassa&notes=C4"));
+        assert_eq!(line, ["movement unknown", "tuning equal, A 440", "players 1"]);
     }
 
     #[test]
