@@ -24,6 +24,7 @@ thread_local! {
 #[derive(Clone, Debug, PartialEq)]
 struct Piece {
     force: (Clef, Signature),
+    unpitched: bool,
     ink: Ink,
     parts: Parts,
     columns: Range<usize>,
@@ -45,6 +46,7 @@ impl Piece {
         let cells = spec.columns.get(columns.start.min(end)..end).unwrap_or_default();
         Self {
             force: spec.in_force(columns.start),
+            unpitched: spec.unpitched,
             ink: spec.ink,
             parts: spec.parts,
             columns: columns.clone(),

@@ -142,7 +142,7 @@ mod tests {
         let Some(crookwise_share::Link::Read(page)) = crookwise_share::Link::decode(link).unwrap() else {
             panic!("{link}")
         };
-        let view = PageView::of(&page, crate::words::Names::default());
+        let view = PageView::of(&page, words::Names::default());
         let marks: Vec<_> = (0..4)
             .filter_map(|column| NoteCell::of(&view, (0, 0), column))
             .map(|cell| (cell.mark, cell.kind))

@@ -337,6 +337,17 @@ mod tests {
     }
 
     #[test]
+    fn a_page_of_twelve_staves_stands_in_one_window() {
+        let notes = ["C5.E5.Fs5.D5.C5.Bb4.A4.G4", "C6.D6.E6.F6.G5.A5.Bb5.C6"];
+        let staff = |at: usize| format!("staff=Corni+in+Es&notes={}", notes[at % 2]);
+        let link = format!("/read?key=D+major&{}", (0..12).map(staff).collect::<Vec<_>>().join("&"));
+        let room = Room { height: Some(694.0), ..Room::wide(748.0) };
+        let sheet = Sheet::of(&view(&link), &page(&link), room, Reducer(grand_staff));
+        assert_eq!(sheet.systems.len(), 1, "{} of {}", sheet.systems[0].columns.len(), sheet.scale);
+        assert!(sheet.scale >= 5.0);
+    }
+
+    #[test]
     fn a_place_in_pixels_is_the_place_on_the_staff() {
         let link = "/read?staff=Corni+in+Es&notes=C5.E5";
         let sheet = Sheet::of(&view(link), &page(link), Room::wide(700.0), Reducer(grand_staff));
