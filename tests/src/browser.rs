@@ -146,6 +146,8 @@ fn chromium(files: &Folder, logged: bool) -> Value {
         "--disable-component-update".into(),
         "--disable-sync".into(),
         "--disable-dev-shm-usage".into(),
+        // One site is all that is ever open: with a process for each, every load of a page starts one, and another ahead.
+        "--disable-site-isolation-trials".into(),
         "--lang=en-GB".into(),
     ];
     args.push(format!("--user-data-dir={}", profile.display()));
