@@ -5,7 +5,7 @@ use crate::find::Name;
 use crate::keys;
 use crate::page::Page;
 use crate::wait;
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
 use thirtyfour::WebElement;
 use thirtyfour::common::command::{Actions, Command};
@@ -291,6 +291,19 @@ impl Page {
         let field = self.find(role, name).await?;
         self.eval("arguments[0].focus(); arguments[0].select?.()", vec![field.to_json()?]).await?;
         if text.is_empty() { self.press("Backspace").await } else { self.write(text).await }
+    }
+
+    /// Waits for the one field of this role and name and puts a text into it in the place of what is there, all of it at
+    /// once, as a reader does who pastes it.
+    ///
+    /// # Errors
+    /// When it does not come, or the browser does not take the text.
+    pub async fn paste(&self, role: &str, name: impl Into<Name>, text: &str) -> Result<()> {
+        let field = self.find(role, name).await?;
+        let script = "const [at, text] = arguments; at.focus(); at.select(); return document.execCommand('insertText', false, text)";
+        let taken = self.eval(script, vec![field.to_json()?, json!(text)]).await?;
+        ensure!(taken == json!(true), "the browser pasted nothing");
+        Ok(())
     }
 
     /// Puts the keyboard's focus on the one thing of this role and name, as a screen reader does.

@@ -154,7 +154,7 @@ fn a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail() {
         // The teacher pastes what came, wrapped and quoted as mail does it, one of it twice.
         let mail = format!("> Hello, here is mine: {}\n\nBen wrote: {}.\n{}", codes[0], codes[1], codes[1]);
         page.click("button", "Results of a class").await?;
-        page.fill("textbox", "Paste a whole mail or chat: every code in it is found", &mail).await?;
+        page.paste("textbox", "Paste a whole mail or chat: every code in it is found", &mail).await?;
         page.sees("2 codes").await?;
         page.find("rowheader", "Ann").await?;
         page.find("rowheader", "Ben").await?;
@@ -171,7 +171,7 @@ fn a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail() {
                 format!("Student {student}: here it is {}!", outcome.expect("an outcome").code())
             })
             .collect();
-        page.fill("textbox", "Paste a whole mail or chat: every code in it is found", &chat.join(" "))
+        page.paste("textbox", "Paste a whole mail or chat: every code in it is found", &chat.join(" "))
             .await?;
         page.sees("30 codes").await?;
         page.find("rowheader", "Student 29").await?;
