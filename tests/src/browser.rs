@@ -43,6 +43,10 @@ impl Browser {
     }
 }
 
+/// So many flows, and a browser makes way for a fresh one: what it piles up shall slow down none of them. To start one
+/// costs as much as a flow.
+const FLOWS_FOR_EACH: u32 = 20;
+
 /// Browsers that wait for the next flow.
 static IDLE: Mutex<Vec<Running>> = Mutex::new(Vec::new());
 
@@ -51,6 +55,8 @@ static IDLE: Mutex<Vec<Running>> = Mutex::new(Vec::new());
 pub struct Running {
     browser: Browser,
     logged: bool,
+    /// How many flows it has served.
+    flows: u32,
     /// The driver's session.
     pub driver: WebDriver,
     // In this order: the driver goes before the screen that its browser stands on, and the files last.
@@ -84,7 +90,7 @@ pub async fn start(browser: Browser, logged: bool) -> Result<Running> {
     })
     .await?;
     let driver = WebDriver::new(&address, capabilities).await.context("the browser did not start")?;
-    Ok(Running { browser, logged, driver, _driver: process, _screen: screen, _files: files })
+    Ok(Running { browser, logged, flows: 0, driver, _driver: process, _screen: screen, _files: files })
 }
 
 /// A browser that an earlier flow has given back, or a new one.
@@ -103,17 +109,26 @@ pub async fn take(browser: Browser, logged: bool) -> Result<Running> {
     }
 }
 
-/// Keeps a browser for the next flow, which finds it with one empty window.
-pub fn give_back(running: Running) {
-    IDLE.lock().unwrap_or_else(PoisonError::into_inner).push(running);
+/// Keeps a browser for the next flow, which finds it with one empty window. One that has served long enough is ended.
+pub async fn give_back(mut running: Running) {
+    running.flows += 1;
+    if running.flows < FLOWS_FOR_EACH {
+        IDLE.lock().unwrap_or_else(PoisonError::into_inner).push(running);
+    } else {
+        end(&running).await;
+    }
+}
+
+/// Ends a browser. One that does not answer ends with its driver.
+async fn end(running: &Running) {
+    let _ = running.driver.clone().quit().await;
 }
 
 /// Ends every browser that waits.
 pub async fn end_all() {
     let idle = std::mem::take(&mut *IDLE.lock().unwrap_or_else(PoisonError::into_inner));
-    for running in idle {
-        // One that does not answer ends with its driver.
-        let _ = running.driver.clone().quit().await;
+    for running in &idle {
+        end(running).await;
     }
 }
 

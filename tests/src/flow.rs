@@ -6,13 +6,14 @@ use crate::site::{self, Site};
 use crate::window::{Light, Window};
 use anyhow::{Context, Result};
 use libtest_mimic::{Arguments, Trial};
+use std::cell::RefCell;
 use std::future::Future;
 use std::io::Write;
 use std::panic::{AssertUnwindSafe, catch_unwind, resume_unwind};
 use std::path::PathBuf;
 use std::pin::{Pin, pin};
 use std::process::ExitCode;
-use std::sync::{LazyLock, Mutex, PoisonError};
+use std::sync::LazyLock;
 use std::time::Instant;
 use tokio::runtime::Runtime;
 
@@ -22,8 +23,13 @@ static EVENTS: LazyLock<Option<Runtime>> = LazyLock::new(|| {
     events.worker_threads(1).enable_all().build().ok()
 });
 
-/// The flow under way, by its file and its name.
-static NOW: Mutex<String> = Mutex::new(String::new());
+/// So many flows are under way at a time in each run: one alone waits as often as it works.
+const AT_A_TIME: usize = 2;
+
+thread_local! {
+    /// The flow under way, by its file and its name: each has a thread.
+    static NOW: RefCell<String> = const { RefCell::new(String::new()) };
+}
 
 /// A flow with its name.
 pub type Flow = (&'static str, fn());
@@ -34,17 +40,17 @@ macro_rules! flows {
     ($($flow:ident),+ $(,)?) => { [$((stringify!($flow), $flow as fn())),+] };
 }
 
-/// Runs the flows of these files, those that the command line names or all, one after the other: `cargo xtask` runs this
-/// once for each browser, beside the others, and more at a time slow each other down on two cores. Each file begins with fresh browsers, which its flows share. How long each flow
-/// took is written to a file of `target/flows` with the browsers in its name.
+/// Runs the flows of these files, those that the command line names or all: `cargo xtask` runs this once for each browser,
+/// beside the others. A few are under way at a time, each in a browser of its own, which then serves the next. How long each
+/// flow took is written to a file of `target/flows` with the browsers in its name.
 pub fn run_files(files: &[(&'static str, &'static [Flow])]) -> ExitCode {
     let mut arguments = Arguments::from_args();
-    arguments.test_threads = Some(1);
+    arguments.test_threads.get_or_insert(AT_A_TIME);
     let flows = files.iter().flat_map(|(file, flows)| flows.iter().map(move |flow| (*file, *flow)));
     let trials = flows.map(|(file, (name, steps))| {
         let called = format!("{file}::{name}");
         Trial::test(called.clone(), move || {
-            begin(file, &called);
+            NOW.set(called.clone());
             let start = Instant::now();
             steps();
             note_time(&called, start);
@@ -56,15 +62,6 @@ pub fn run_files(files: &[(&'static str, &'static [Flow])]) -> ExitCode {
     let conclusion = libtest_mimic::run(&arguments, trials.collect());
     end_browsers();
     conclusion.exit_code()
-}
-
-/// Makes this the flow under way. A new file has the browsers of the one before ended.
-fn begin(file: &str, called: &str) {
-    let before =
-        std::mem::replace(&mut *NOW.lock().unwrap_or_else(PoisonError::into_inner), called.to_owned());
-    if before.split("::").next() != Some(file) {
-        end_browsers();
-    }
 }
 
 fn end_browsers() {
@@ -179,7 +176,8 @@ fn run(browser: Browser, setup: &Setup, steps: &impl AsyncFn(&Page) -> Result<()
             page.give_back().await?;
         } else {
             keep_picture(&page).await;
-            page.quit().await?;
+            // What went wrong is to be told, and not that the browser then did not answer: it ends with its driver.
+            let _ = page.quit().await;
         }
         outcome.unwrap_or_else(|panic| resume_unwind(panic))
     });
@@ -209,7 +207,7 @@ async fn caught<T>(mut future: Pin<&mut impl Future<Output = T>>) -> std::thread
 
 #[allow(clippy::print_stderr, reason = "said beside the failure of the test itself")]
 async fn keep_picture(page: &Page) {
-    let test = NOW.lock().unwrap_or_else(PoisonError::into_inner).replace("::", "-");
+    let test = NOW.with_borrow(|now| now.replace("::", "-"));
     let name = format!("{test}-{:?}-{}.png", page.browser(), page.window());
     let file = site::root().join("target/flows").join(name);
     match page.screenshot(&file).await {

@@ -22,7 +22,7 @@
 //! file was missing, or when a request left for another host.
 //!
 //! To add a flow, write it in the file of its subject in `tests/tests/flows` and name it in that file's `FLOWS`; a new
-//! file is named in `tests/tests/flows/main.rs`. The flows of a file share one browser of each kind. Each flow has a server
+//! file is named in `tests/tests/flows/main.rs`. One browser serves several flows, one after the other. Each flow has a server
 //! at an address of its own, so that nothing that one left on the device is there for the next. `cargo xtask flows links`
 //! runs those whose file or name holds the word.
 

@@ -326,7 +326,7 @@ impl Page {
     }
 
     /// Gives the browser back for the next flow, as empty as it came: one window, nothing in front of the page's own
-    /// scripts, nothing emulated, nothing noted. What the device kept belongs to this flow's server and goes with it, since
+    /// scripts, nothing emulated, nothing noted, and in Chromium no steps back. What the device kept belongs to this flow's server and goes with it, since
     /// no other server has its address.
     ///
     /// # Errors
@@ -345,11 +345,15 @@ impl Page {
             self.cdp("Emulation.setEmulatedMedia", json!({ "features": [] })).await?;
         }
         self.driver().goto("about:blank").await.context("the page could not be left")?;
+        if self.browser == Browser::Chromium {
+            // It counts no more than fifty steps.
+            self.cdp("Page.resetNavigationHistory", json!({})).await?;
+        }
         if self.browser == Browser::Chromium && self.watched {
             self.driver().get_log("browser").await?;
             self.driver().get_log("performance").await?;
         }
-        browser::give_back(self.running);
+        browser::give_back(self.running).await;
         Ok(())
     }
 
