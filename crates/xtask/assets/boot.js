@@ -15,7 +15,8 @@ const start = async () => {
   // The app says when its page is there: before, it asks the browser which desk is its own.
   const begun = new Promise((done, broken) => {
     addEventListener("crookwise-begun", done, { once: true });
-    addEventListener("error", (event) => broken(event.error), { once: true });
+    // A notice of the browser's own, as about sizes that changed once more, carries no error: the app starts all the same.
+    addEventListener("error", (event) => event.error && broken(event.error));
   });
   begun.catch(() => {});
   try {

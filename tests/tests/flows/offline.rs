@@ -18,6 +18,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_version_that_arrived_in_part_is_not_taken,
     two_windows_each_reload_when_their_reader_wants,
     a_version_that_cannot_start_gives_way_to_the_next,
+    a_notice_of_the_browser_does_not_end_the_start,
     a_release_makes_way_for_the_site_under_development,
     without_a_service_worker_all_else_is_there,
     the_app_can_be_installed,
@@ -310,6 +311,22 @@ fn a_version_that_cannot_start_gives_way_to_the_next() {
         };
         if let Err(noise) = page.is_quiet().await {
             ensure!(noise.to_string().lines().skip(1).all(of_the_broken_one), "{noise}");
+        }
+        Ok(())
+    });
+}
+
+/// A browser reports as an error of the page what is none, such as sizes that changed once more while they were told.
+fn a_notice_of_the_browser_does_not_end_the_start() {
+    let notices = "const say = () => dispatchEvent(new ErrorEvent('error', { message: 'only a notice' }));
+        const saying = setInterval(say, 1);
+        addEventListener('crookwise-begun', () => clearInterval(saying));";
+    let site = Version::with_script(notices).expect("a site");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
+        is_kept(page).await?;
+        page.find("application", "Notes on the staff").await?;
+        if let Err(noise) = page.is_quiet().await {
+            ensure!(noise.to_string().lines().skip(1).all(|line| line.contains("only a notice")), "{noise}");
         }
         Ok(())
     });
