@@ -20,6 +20,7 @@ use serde_json::json;
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     an_exercise_is_done_by_keyboard_alone,
     an_exercise_is_done_by_touch_and_a_reload_loses_nothing,
+    a_finger_that_scrolls_answers_nothing,
     a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail,
     the_page_in_read_becomes_an_exercise,
     a_teacher_sets_an_exercise_and_a_device_that_keeps_nothing_still_lets_one_practise
@@ -124,6 +125,30 @@ fn an_exercise_is_done_by_touch_and_a_reload_loses_nothing() {
         page.sees("2 of 4 right").await?;
         ensure!(code(page).await?.len() <= 60, "a code of four questions is short");
         page.axe().await
+    });
+}
+
+fn a_finger_that_scrolls_answers_nothing() {
+    let sent = link(&exercise(vec![Kind::Sounds], 3, false));
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(sent), async |page| {
+        page.tap("button", "Begin").await?;
+        asked(page, 1, 3).await?;
+        let drawn = async || {
+            let script = "return document.querySelector('.note-pad [role=status]').textContent";
+            Ok::<_, anyhow::Error>(page.eval(script, vec![]).await?.as_str().unwrap_or_default().to_owned())
+        };
+        for (right, down) in [(0.0, -90.0), (0.0, 90.0), (-60.0, 0.0)] {
+            let staff = page.find("img", "Staff for the answer").await?;
+            page.swipe(page.extent(&staff).await?.middle(), right, down).await?;
+            let drawn = drawn().await?;
+            ensure!(drawn.is_empty(), "a swipe by {right}, {down} answers {drawn}");
+        }
+        let staff = page.find("img", "Staff for the answer").await?;
+        let middle = page.extent(&staff).await?.middle();
+        page.touch_down(middle).await?;
+        ensure!(drawn().await?.is_empty(), "an answer is taken before the finger is lifted");
+        page.touch_up(middle.moved(3.0, -2.0)).await?;
+        wait::until("the note that was tapped", async || Ok((!drawn().await?.is_empty()).then_some(()))).await
     });
 }
 

@@ -9,6 +9,12 @@ pub const POINT_GRIP: i32 = 1;
 /// Pixels that a finger may tremble while it taps. One that goes further scrolls.
 const TREMBLE: f64 = 10.0;
 
+/// Whether a finger that went so far to the right and down has tapped, and not scrolled.
+#[must_use]
+pub fn is_tap(right: f64, down: f64) -> bool {
+    right.abs() <= TREMBLE && down.abs() <= TREMBLE
+}
+
 /// What touches the staff.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum Pointer {
@@ -105,8 +111,7 @@ impl Gesture {
             Pointer::Exact => to.place.0,
             Pointer::Handle => self.start.0 + ((self.start_y - to.y) / FINGER_PIXELS).round() as i32,
             Pointer::Finger => {
-                let stays = (to.x - self.start_x).abs() <= TREMBLE && (to.y - self.start_y).abs() <= TREMBLE;
-                return stays.then_some(self);
+                return is_tap(to.x - self.start_x, to.y - self.start_y).then_some(self);
             }
         };
         let place = StaffPosition(place.clamp(self.reach.0.0, self.reach.1.0));

@@ -2,6 +2,7 @@
 
 use crate::browser::{clock, midi, pointer};
 use crate::components::live::{hear, live, press, when};
+use crate::state::gesture::is_tap;
 use crate::state::kept::{Derived, Watched};
 use crate::state::keys::{Held, KeyAction};
 use crate::state::practise::Practise;
@@ -29,12 +30,22 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
     let staff = Derived::new(move || AnswerStaff::of(clef, &practise.draft.read().notes, SCALE));
-    let tap = hear(move |event: PointerEvent| {
-        if let Some(place) = pointer::place(&event).filter(|_| pointer::is_main(&event)) {
-            let place = staff.read_untracked().place_at(place.y);
+    // A finger that scrolls answers nothing: only when it is lifted is it known to have tapped.
+    let touched = Watched::new(None);
+    let down = hear(move |event: PointerEvent| {
+        touched.set(pointer::place(&event).filter(|_| pointer::is_main(&event)))
+    });
+    let up = hear(move |event: PointerEvent| {
+        let ends = touched.get_untracked().zip(pointer::place(&event));
+        touched.set(None);
+        let tapped =
+            ends.filter(|(down, up)| !pointer::is_finger(&event) || is_tap(up.x - down.x, up.y - down.y));
+        if let Some((_, up)) = tapped {
+            let place = staff.read_untracked().place_at(up.y);
             practise.draw(|draft| draft.place(place, clef));
         }
     });
+    let away = move || hear(move |_: PointerEvent| touched.set(None));
     let letter = move |step: Step| {
         let name = live(move || names.read().tonic(Tonic::new(step, 0)));
         let act = press(move || practise.draw(|draft| draft.letter(step, clef)));
@@ -70,7 +81,15 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
             on:keydown=hear(move |event| keyed(practise, clef, &event))
         >
             <div class="answer-staff">
-                <div class="touched" role="img" aria-label=words::doing::STAFF_FOR_THE_ANSWER on:pointerdown=tap>
+                <div
+                    class="touched"
+                    role="img"
+                    aria-label=words::doing::STAFF_FOR_THE_ANSWER
+                    on:pointerdown=down
+                    on:pointerup=up
+                    on:pointercancel=away()
+                    on:pointerleave=away()
+                >
                     <div class="picture" inner_html=live(move || staff.read().svg.clone())></div>
                 </div>
                 <p class="big sea" aria-hidden="true">{shown}</p>
