@@ -182,6 +182,7 @@ fn a_page_that_no_address_holds_survives_a_reload_and_is_sent_packed() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(page), async |page| {
         players_are(page, 28).await?;
         page.click("button", "Change this staff").await?;
+        page.click("button", "players 2").await?;
         page.click("button", "Duplicate it").await?;
         players_are(page, 30).await?;
         hash_is(page, "#/read").await?;

@@ -121,11 +121,13 @@ async fn add_by_touch(page: &Page, label: &str) -> Result<()> {
     Ok(())
 }
 
-/// Gives the selected staff so many players.
+/// Gives the selected staff so many players, in what holds for it: that opens for this, and is put away again.
 async fn players(page: &Page, number: &str) -> Result<()> {
+    page.tap("button", "Change this staff").await?;
     page.open_list("players").await?;
     page.choose("Players", number).await?;
-    page.shut_list("players").await
+    page.shut_list("players").await?;
+    page.tap("button", "Change this staff").await
 }
 
 /// Notes tapped on a staff from its first column on.
@@ -225,9 +227,11 @@ async fn add_by_keys(page: &Page, label: &str, players: Option<&str>, keys: &[&s
     page.write(label).await?;
     page.find("img", format!("Written staff, {label}").as_str()).await?;
     if let Some(players) = players {
+        page.key_on("Enter", "button", "Change this staff").await?;
         page.open_list_by_keys("players").await?;
         page.choose_by_keys("Players", players).await?;
         page.shut_list("players").await?;
+        page.key_on("Enter", "button", "Change this staff").await?;
     }
     // The first empty column of the new staff, then letters.
     let cells = page.find_all("button", "rest").await?;
