@@ -5,6 +5,12 @@
 const [leastContrast, leastInk] = arguments;
 const whole = document.querySelector("dialog:modal") ?? document.body;
 scrollTo({ top: document.documentElement.scrollHeight, behavior: "instant" });
+// What stays at the upper edge lies over what has gone under it, and is meant to: it is looked at in its own place.
+const staying = [...whole.querySelectorAll("*")].filter((element) => {
+  const style = getComputedStyle(element);
+  return style.position === "sticky" && style.top !== "auto";
+});
+for (const element of staying) element.style.position = "relative", element.style.top = "auto";
 const found = [];
 const say = (what, element, more) => {
   const box = element.getBoundingClientRect();
@@ -213,4 +219,5 @@ for (const mark of marks) faint(mark, mark.getBoundingClientRect(), getComputedS
 
 const least = whole === document.body ? 10 : 2;
 if (texts.length < least || controls.length < least) found.push(`only ${texts.length} texts and ${controls.length} controls were looked at`);
+for (const element of staying) element.style.position = element.style.top = "";
 return [...new Set(found)];

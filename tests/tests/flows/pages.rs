@@ -88,6 +88,9 @@ async fn in_the_list(page: &Page) -> Result<()> {
     keep(page, "").await?;
     kept(page, &["Two oboes", "Untitled"]).await?;
     page.click("button", "Done").await?;
+    // The focus goes back to what the sheet was opened by.
+    page.find_gone("dialog", "Pages").await?;
+    page.focus_is_on("button", "Pages").await?;
     enter(page, "g").await?;
     open_pages(page).await?;
     keep(page, "").await?;
