@@ -2,17 +2,19 @@
 
 use crate::browser::focus;
 use crate::components::ladder_panel::ladder_panel;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{hear, live, press};
-use crate::components::readout::{Shown, note, ways};
+use crate::components::readout::{note, ways};
 use crate::state::kept::{Derived, Watched};
 use crate::state::leaf::Leaf;
 use crate::state::session::Session;
 use crate::words;
 use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The leaves; `chord` makes the first of a page on which several play.
-pub fn leaves(shown: Shown, chord: fn() -> AnyView) -> AnyView {
+pub fn leaves(chord: fn() -> AnyView) -> AnyView {
     let Session { desk, wall, .. } = Session::get();
     let opened = Watched::new(None);
     let all = Derived::new(move || Leaf::all(!desk.whole.read().is_alone(), desk.ladder.is_some()));
@@ -49,8 +51,8 @@ pub fn leaves(shown: Shown, chord: fn() -> AnyView) -> AnyView {
     let leaf = live(move || match seen.get() {
         Leaf::Chord => chord(),
         Leaf::Series => ladder_panel(),
-        Leaf::Note => note(shown),
-        Leaf::Ways => ways(shown),
+        Leaf::Note => later(|| Box::pin(fetched_note())),
+        Leaf::Ways => later(|| Box::pin(fetched_ways())),
     });
     view! {
         <section class="card leaves" aria-label=words::staves::ABOUT_THE_SELECTED_NOTE>
@@ -59,4 +61,15 @@ pub fn leaves(shown: Shown, chord: fn() -> AnyView) -> AnyView {
         </section>
     }
     .into_any()
+}
+
+// The first of a horn is the series; the others come when one is first opened, with what several need beside their staves.
+#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_note() -> Fetched {
+    Ok(note())
+}
+
+#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_ways() -> Fetched {
+    Ok(ways())
 }

@@ -7,6 +7,7 @@ pub mod choice;
 pub mod column_cell;
 pub mod copy_button;
 pub mod dock;
+pub mod glance;
 pub mod header;
 pub mod icon;
 pub mod label_field;

@@ -1,68 +1,22 @@
-//! Everything about the selected note, in sentences a student understands.
+//! Everything about the selected note, in sentences a student understands: leaves that are closed at first.
 
-use crate::components::chips::chips;
-use crate::components::label_field::setup;
-use crate::components::live::{LiveText, either, live, press, when};
-use crate::state::chip::Chip;
+use crate::components::live::{live, when};
 use crate::state::everywhere;
 use crate::state::kept::Derived;
-use crate::state::readout::{Readout, headline};
+use crate::state::readout::Readout;
 use crate::state::session::Session;
 use crate::words;
 use leptos::prelude::*;
 
 /// The selected note in sentences, where one is selected.
-pub type Shown = Derived<Option<Readout>>;
-
-/// One of the texts.
-fn part(shown: Shown, part: fn(&Readout) -> &String) -> LiveText {
-    live(move || shown.map(|shown| part(shown).clone()).unwrap_or_default())
-}
-
-/// The selected note at a glance: what is written, what sounds, how it is made, and by whom where several play.
-pub fn glance(shown: Shown) -> AnyView {
+fn selected() -> Derived<Option<Readout>> {
     let Session { desk, .. } = Session::get();
-    let note = move || {
-        view! {
-            <p class="big">
-                <span>{part(shown, |shown| &shown.written)}</span>
-                <span class="arrow">"→"</span>
-                <span class="sea">{part(shown, |shown| &shown.sounding)}</span>
-            </p>
-            <p class="headline">{live(move || shown.map(|shown| headline(shown, &desk.whole.read())))}</p>
-        }
-        .into_any()
-    };
-    // A hint helps who has nothing before him yet.
-    let hint = move || {
-        let empty = desk.whole.read().columns() == 0;
-        empty.then(|| view! { <p class="quiet">{words::staves::NOTHING_SELECTED_YET}</p> }.into_any())
-    };
-    let none = move || view! { {live(hint)} }.into_any();
-    view! { <div class="glance">{either(move || shown.is_some(), note, none)}</div> }.into_any()
-}
-
-/// The glance over several staves, beside what holds for the whole page; under it what holds for the selected staff, where
-/// the reader opened that.
-pub fn page_head(shown: Shown) -> AnyView {
-    let Session { desk, .. } = Session::get();
-    let open = live(move || Some(desk.shows_setup().to_string()));
-    let turn = press(move || desk.setting_up.set(!desk.setting_up.get_untracked()));
-    view! {
-        <div class="page-head">
-            {glance(shown)}
-            <div class="page-held">
-                {chips(&Chip::PAGE)}
-                <button class="change" aria-expanded=open on:click=turn>{words::staves::CHANGE_THIS_STAFF}</button>
-            </div>
-            {when(move || desk.shows_setup(), || setup(&Chip::STAFF))}
-        </div>
-    }
-    .into_any()
+    Derived::new(move || Readout::of(&desk.view.read(), &desk.page.read()))
 }
 
 /// The selected note in sentences.
-pub fn note(shown: Shown) -> AnyView {
+pub fn note() -> AnyView {
+    let shown = selected();
     let sentences = live(move || {
         let lines = shown.map(|shown| shown.sentences.clone()).unwrap_or_default();
         lines.into_iter().map(|line| view! { <p>{line}</p> }.into_any()).collect::<Vec<_>>()
@@ -77,10 +31,12 @@ pub fn note(shown: Shown) -> AnyView {
 }
 
 /// Three ways to read the selected note; those that say something.
-pub fn ways(shown: Shown) -> AnyView {
+pub fn ways() -> AnyView {
+    let shown = selected();
     let way = move |name: &'static str, of: fn(&Readout) -> &String| {
         let nothing = live(move || shown.map(|shown| of(shown).is_empty()).unwrap_or(true));
-        view! { <div hidden=nothing><dt>{name}</dt><dd>{part(shown, of)}</dd></div> }.into_any()
+        let text = live(move || shown.map(|shown| of(shown).clone()).unwrap_or_default());
+        view! { <div hidden=nothing><dt>{name}</dt><dd>{text}</dd></div> }.into_any()
     };
     view! {
         <div class="ways">

@@ -1,16 +1,15 @@
 //! Read: the margin of a score page, its notes, and all about them.
 
 use crate::browser::style;
+use crate::components::glance::{glance, page_head};
 use crate::components::label_field::setup;
 use crate::components::later::{Fetched, later};
 use crate::components::leaves::leaves;
 use crate::components::live::{either, live, when};
-use crate::components::readout::{glance, page_head};
 use crate::components::staff_sheet::staff_sheet;
 use crate::components::together_panel::together_panel;
 use crate::state::chip::Chip;
 use crate::state::kept::Derived;
-use crate::state::readout::Readout;
 use crate::state::reduced::grand_staff;
 use crate::state::reducer::Reducer;
 use crate::state::session::Session;
@@ -23,7 +22,6 @@ use leptos::wasm_split::wasm_split;
 /// The page.
 pub fn read() -> AnyView {
     let Session { desk, stand, .. } = Session::get();
-    let shown = Derived::new(move || Readout::of(&desk.view.read(), &desk.page.read()));
     let several = Derived::new(move || desk.whole.read().staves.len() > 1);
     let together = Derived::new(move || !desk.whole.read().is_alone());
     let class = live(move || if together.get() { "desk together" } else { "desk" });
@@ -31,22 +29,22 @@ pub fn read() -> AnyView {
     // What writes the reduction comes with what several make together.
     let reducer = move || later(move || Box::pin(fetched_reducer(stand)));
     view! {
-        {either(move || several.get(), move || page_head(shown), || setup(&Chip::ALL))}
+        {either(move || several.get(), page_head, || setup(&Chip::ALL))}
         {when(move || together.get(), reducer)}
         <div class=class>
             <section class="card notes" aria-label=words::staves::NOTES>
-                {when(move || !several.get(), move || glance(shown))}
+                {when(move || !several.get(), glance)}
                 {staff_sheet()}
                 {when(move || desk.untouched.get(), caption)}
             </section>
-            {leaves(shown, || later(|| Box::pin(fetched_together())))}
+            {leaves(|| later(|| Box::pin(fetched_together())))}
         </div>
     }
     .into_any()
 }
 
 /// What only a page of several needs: its reduction.
-#[wasm_split(several, wasm_split_path = leptos::wasm_split, fallible)]
+#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_reducer(stand: Stand) -> Fetched {
     style::TOGETHER.wear();
     stand.reducer.set(Reducer(grand_staff));
@@ -54,7 +52,7 @@ fn fetched_reducer(stand: Stand) -> Fetched {
 }
 
 /// And the names of its chords.
-#[wasm_split(several, wasm_split_path = leptos::wasm_split, fallible)]
+#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_together() -> Fetched {
     Ok(together_panel())
 }

@@ -7,6 +7,7 @@ pub mod desk;
 pub mod document;
 pub mod everywhere;
 pub mod gesture;
+pub mod glance;
 pub mod hearing;
 
 pub mod kept;

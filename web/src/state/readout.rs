@@ -1,19 +1,13 @@
 //! The selected note in sentences.
 
-use crate::state::view::{PageView, View};
+use crate::state::view::View;
 use crate::words;
 use crookwise_share::ReadPage;
 use crookwise_theory::{Interval, Production};
 
-/// All that is said about a note.
+/// All that is said about a note beyond the glance.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Readout {
-    /// The printed note.
-    pub written: String,
-    /// What sounds.
-    pub sounding: String,
-    /// The shortest of it: how it is made and how far it drifts, or how far it sounds from the page.
-    pub headline: String,
     /// How it is made, how far it drifts, where it stands in the key.
     pub sentences: Vec<String>,
     /// The way by interval.
@@ -29,9 +23,6 @@ impl Readout {
     fn of_stroke() -> Self {
         let nothing = || words::NOTHING_TO_TRANSPOSE.to_owned();
         Self {
-            written: words::STROKE.to_owned(),
-            sounding: words::NO_PITCH.to_owned(),
-            headline: String::new(),
             sentences: vec![words::STANDS_FOR_A_STROKE.to_owned()],
             by_interval: nothing(),
             by_clef: nothing(),
@@ -48,10 +39,6 @@ impl Readout {
         }
         let reading = selected.reading.as_ref()?;
         let mut sentences = Vec::new();
-        let headline = match &reading.making {
-            Some(made) => words::headline(made),
-            None => words::sounds(reading.interval),
-        };
         if let Some(made) = reading.making.as_ref().filter(|made| made.production != Production::Open) {
             sentences.push(words::production_sentence(made));
         }
@@ -76,9 +63,6 @@ impl Readout {
             _ => words::HAND_UNKNOWN.into(),
         };
         Some(Self {
-            written: view.names.note(reading.printed.0),
-            sounding: view.names.note(reading.sounding.0),
-            headline,
             sentences,
             by_interval: words::by_interval(reading),
             // What sounds as it is printed needs no other clef.
@@ -89,15 +73,6 @@ impl Readout {
             in_hand,
         })
     }
-}
-
-/// The shortest that is said of the selected note; where several play, with the player's name before it.
-#[must_use]
-pub fn headline(readout: &Readout, whole: &PageView) -> String {
-    if whole.is_alone() {
-        return readout.headline.clone();
-    }
-    words::staves::of_player(&whole.short_name(whole.staff, whole.player), &readout.headline)
 }
 
 #[cfg(test)]
@@ -114,8 +89,6 @@ mod tests {
     fn an_open_partial_in_its_movement() {
         let shown =
             readout("/read?staff=Corni+in+Es&notes=E5&key=Eb+major&a4=430&hand=Horn+in+F&at=1").unwrap();
-        assert_eq!((shown.written.as_str(), shown.sounding.as_str()), ("E5", "G4"));
-        assert_eq!(shown.headline, "Partial 10, open, 14 cents flat");
         assert!(shown.sentences[0].starts_with("Uncorrected 14 cents flat: 380.1 Hz against 383.1 Hz"));
         assert!(shown.sentences[1].contains("Third degree of E♭ major"));
         assert!(shown.in_hand.contains("read D5"));
@@ -124,7 +97,6 @@ mod tests {
     #[test]
     fn old_bass_notation_is_explained() {
         let shown = readout("/read?staff=Horn+in+F&clef=F4&notes=C3&at=1").unwrap();
-        assert_eq!((shown.written.as_str(), shown.sounding.as_str()), ("C3", "F3"));
         assert!(shown.sentences.iter().any(|sentence| sentence.contains("C4")));
     }
 
@@ -135,9 +107,8 @@ mod tests {
     }
 
     #[test]
-    fn a_stroke_is_a_stroke_and_no_note() {
+    fn a_stroke_is_said_to_be_one() {
         let shown = readout("/read?staff=Gran+cassa&notes=E4&at=1").unwrap();
-        assert_eq!((shown.written.as_str(), shown.sounding.as_str()), ("a stroke", "no pitch"));
         assert!(shown.sentences[0].contains("stands for a stroke"), "{:?}", shown.sentences);
         assert_eq!(readout("/read?staff=Xyzzyq&notes=E4&at=1"), None);
     }
@@ -147,19 +118,6 @@ mod tests {
         let flute = readout("/read?staff=Flauto&notes=E5&at=1").unwrap();
         assert_eq!(flute.by_clef, "");
         assert!(!readout("/read?staff=Corni+in+Es&notes=E5&at=1").unwrap().by_clef.is_empty());
-    }
-
-    #[test]
-    fn among_several_the_player_is_named() {
-        let of = |link: &str| {
-            let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
-            let whole = PageView::of(&page, words::Names::default());
-            headline(&Readout::of(&whole.current(), &page).unwrap(), &whole)
-        };
-        let pair = "/read?staff=2+Corni+in+Es&players=2&notes=E5&notes2=C5&at=1";
-        assert_eq!(of(pair), "Corni in Es 1: partial 10, open, 14 cents flat");
-        assert_eq!(of(&format!("{pair}&staff=Flauto&notes=E5&on=2")), "Flauto: sounds as printed");
-        assert_eq!(of("/read?staff=Corni+in+Es&notes=E5&at=1"), "Partial 10, open, 14 cents flat");
     }
 
     #[test]
