@@ -1,6 +1,6 @@
 //! The app: makes the session, keeps what is made, lays out the page.
 
-use crate::browser::{address, clock, measure};
+use crate::browser::{clock, measure};
 use crate::components::dock::dock;
 use crate::components::header::header;
 use crate::components::icon::SIGNS;
@@ -14,7 +14,7 @@ use crate::places::practise::practise;
 use crate::places::read::read;
 use crate::route;
 use crate::state::kept::follow;
-use crate::state::opening::{self, Opening};
+use crate::state::opening::{self, Brought, Opening};
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::store::{Begun, Store, drawers};
@@ -24,12 +24,11 @@ use leptos::task::spawn_local;
 use leptos::wasm_split::wasm_split;
 use std::sync::Arc;
 
-/// The whole page, in a window that has begun.
+/// The whole page, in a window that has begun, at an address and what that brings.
 #[must_use]
-pub fn app(begun: Begun) -> AnyView {
+pub fn app(begun: Begun, hash: &str, brought: &Brought) -> AnyView {
     lasting::provide_owner();
-    let hash = address::hash();
-    let Opening { page, notice: sentence } = opening::of(&hash, begun.desk.page.as_deref());
+    let Opening { page, notice: sentence } = opening::of(hash, brought, begun.desk.page.as_deref());
     let said = sentence.or_else(|| words::kept::set_aside(begun.found.damaged, begun.found.newer));
     let session = Session::new(
         page,
@@ -42,7 +41,7 @@ pub fn app(begun: Begun) -> AnyView {
     let store = Store::new(begun, session.notices);
     provide_context(session);
     provide_context(store);
-    route::follow(session, store);
+    route::follow(session, store, hash, brought);
     keep(session, store);
     follow_keys(session.desk, wall);
     view! {

@@ -1,7 +1,8 @@
 //! Starts the app: what to do when it breaks, then the page.
 
 use crookwise_web::app::app;
-use crookwise_web::browser::before;
+use crookwise_web::browser::{address, before};
+use crookwise_web::route;
 use crookwise_web::store::begin;
 use crookwise_web::words;
 
@@ -10,8 +11,10 @@ fn main() {
     // Which desk is this window's own takes the browser a moment to say.
     wasm_bindgen_futures::spawn_local(async {
         let begun = begin().await;
+        let hash = address::hash();
+        let brought = route::brought(&hash).await;
         before::remove();
-        leptos::mount::mount_to_body(move || app(begun));
+        leptos::mount::mount_to_body(move || app(begun, &hash, &brought));
         before::over();
     });
 }

@@ -4,42 +4,80 @@
 use crate::browser::address;
 use crate::components::later::{self, Deed};
 use crate::state::kept;
+use crate::state::opening::Brought;
 use crate::state::place::AppPlace;
 use crate::state::session::Session;
 use crate::store::{Store, drawers};
-use crookwise_share::Link;
+use crate::words;
+use crookwise_share::{Link, LinkError};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
-use leptos::wasm_split::wasm_split;
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
 /// What the address says now: the place, and the text as it would be written here.
 type Stands = (AppPlace, String);
 
-/// Opens what stands in the address, now and from now on, and writes there where the reader is.
-pub fn follow(session: Session, store: Store) {
-    let hash = address::hash();
-    match Link::decode(&hash) {
+/// A link as far as it can be opened.
+type Opened = Result<Option<Link>, LinkError>;
+
+/// What the address brings when the app is started. Only a packed link waits for code of its own.
+pub async fn brought(hash: &str) -> Brought {
+    let opened = if Link::is_packed(hash) {
+        fetched_link(hash.to_owned()).await.map_err(|_| words::PART_MISSING.to_owned())?
+    } else {
+        Link::decode_readable(hash)
+    };
+    opened.map_err(|error| error.to_string())
+}
+
+/// Goes where the address leads, now and from now on, and writes there where the reader is.
+pub fn follow(session: Session, store: Store, hash: &str, brought: &Brought) {
+    match brought {
         Ok(Some(Link::Practise(link))) => {
-            session.whereabouts.open(link, &session.desk.page.read_untracked().passage);
+            session.whereabouts.open(link.clone(), &session.desk.page.read_untracked().passage);
         }
-        Ok(Some(Link::Kept(name))) => fetch(session, store, name),
+        Ok(Some(Link::Kept(name))) => fetch(session, store, name.clone()),
         // The page of Read lies on the desk already.
         _ => {}
     }
-    let stands = StoredValue::new((untrack(|| session.place()), meaning(&hash)));
+    let stands = StoredValue::new((untrack(|| session.place()), meaning(hash, brought)));
     address::on_change(move |text| {
-        let opened = session.open(Link::decode(&text));
-        stands.set_value((untrack(|| session.place()), meaning(&text)));
-        match opened {
-            Ok(None) => untrack(|| write(session, stands)),
-            Ok(Some(name)) => fetch(session, store, name),
-            Err(_) => {}
+        if Link::is_packed(&text) {
+            later::act(session.notices, Box::pin(fetched_opening(session, store, stands, text)));
+        } else {
+            open(session, store, stands, &text, Link::decode_readable(&text));
         }
     });
     kept::follow(move || {
         write(session, stands);
         address::entitle(&session.title());
     });
+}
+
+#[wasm_split(packed, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_link(text: String) -> Result<Opened, SplitLoaderError> {
+    Ok(Link::decode(&text))
+}
+
+#[wasm_split(packed, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_opening(session: Session, store: Store, stands: StoredValue<Stands>, text: String) -> Deed {
+    // Unless the reader has gone elsewhere meanwhile.
+    if address::hash() == text {
+        open(session, store, stands, &text, Link::decode(&text));
+    }
+    Ok(())
+}
+
+/// Goes where a link leads.
+fn open(session: Session, store: Store, stands: StoredValue<Stands>, text: &str, link: Opened) {
+    let meaning = meaning(text, &link);
+    let opened = session.open(link);
+    stands.set_value((untrack(|| session.place()), meaning));
+    match opened {
+        Ok(None) => untrack(|| write(session, stands)),
+        Ok(Some(name)) => fetch(session, store, name),
+        Err(_) => {}
+    }
 }
 
 /// Puts the page of a name on the desk.
@@ -60,8 +98,8 @@ fn fetched_page(session: Session, store: Store, name: String) -> Deed {
 
 /// The address as it would be written here. One that cannot be opened stands for itself, so that it stays until something
 /// is done.
-fn meaning(text: &str) -> String {
-    match Link::decode(text) {
+fn meaning<E>(text: &str, link: &Result<Option<Link>, E>) -> String {
+    match link {
         Ok(Some(link)) => link.encode(),
         Ok(None) => Link::READ.to_owned(),
         Err(_) => text.to_owned(),

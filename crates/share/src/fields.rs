@@ -10,12 +10,28 @@
 //! `/read?v=3.0A1B2C3DPACKED`. That checksum goes over the place and the packed letters.
 
 use crate::error::LinkError;
-use crate::packed::{pack, unpack};
+use crate::packed::pack;
 use crate::{PACKED_VERSION, VERSION};
 use crc::{CRC_16_IBM_SDLC, CRC_32_ISO_HDLC, Crc, NoTable};
 
 /// Pairs in the order of the link.
 pub(crate) type Pairs = Vec<(String, String)>;
+
+/// What unpacks the letters of a packed link; `None` where it cannot. It is handed in, so that what opens only readable
+/// links does without its code.
+pub(crate) type Unpack = fn(&str) -> Option<String>;
+
+/// In its place where a link is readable.
+pub(crate) fn never_packed(_: &str) -> Option<String> {
+    None
+}
+
+/// Whether pairs as they stand in a link are packed.
+pub(crate) fn is_packed(text: &str) -> bool {
+    let version =
+        |value: &str| value.split_once('.').is_some_and(|(version, _)| version.parse() == Ok(PACKED_VERSION));
+    form_urlencoded::parse(text.as_bytes()).any(|(name, value)| name == "v" && version(&value))
+}
 
 /// Pairs that were read.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -84,7 +100,7 @@ pub(crate) fn write_packed(place: &str, pairs: &Pairs) -> String {
 
 impl Fields {
     /// Reads the pairs of a place; a link without version was typed by hand and is taken as it stands.
-    pub(crate) fn read(place: &str, text: &str) -> Result<Self, LinkError> {
+    pub(crate) fn read(place: &str, text: &str, unpack: Unpack) -> Result<Self, LinkError> {
         let mut pairs: Pairs = form_urlencoded::parse(text.as_bytes()).into_owned().collect();
         let Some(at) = pairs.iter().position(|(name, _)| name == "v") else {
             return Ok(Self { pairs, stamped: false });
@@ -96,7 +112,7 @@ impl Fields {
             Ok(number) if number.to_string() != version => false,
             Ok(1) => check == first_checksum(&pairs),
             Ok(VERSION) => check == checksum(place, &pairs),
-            Ok(PACKED_VERSION) if pairs.is_empty() => return Self::unpacked(place, check),
+            Ok(PACKED_VERSION) if pairs.is_empty() => return Self::unpacked(place, check, unpack),
             Ok(0 | PACKED_VERSION) | Err(_) => false,
             Ok(later) => return Err(LinkError::Version(later.to_string())),
         };
@@ -104,7 +120,7 @@ impl Fields {
     }
 
     /// Reads checksum and packed letters.
-    fn unpacked(place: &str, stamp: &str) -> Result<Self, LinkError> {
+    fn unpacked(place: &str, stamp: &str, unpack: Unpack) -> Result<Self, LinkError> {
         let whole = stamp
             .split_at_checked(8)
             .filter(|(check, letters)| *check == packed_checksum(place, letters))

@@ -20,7 +20,7 @@ pub use error::LinkError;
 pub use fit::{Shared, TooLong, TooLongForCamera};
 pub use page::ReadPage;
 
-use fields::{Fields, Pairs};
+use fields::{Fields, Pairs, Unpack};
 use practise::PractiseLink;
 
 /// The version written into new links. Every older one still opens.
@@ -98,19 +98,43 @@ impl Link {
     /// # Errors
     /// Where the link is damaged, too long, of a later version or not ours: [`LinkError`] says which.
     pub fn decode(text: &str) -> Result<Option<Self>, LinkError> {
-        tail::open_without_marks(text, |text| open(text, LONGEST))
+        decode_with(text, packed::unpack)
     }
 
-    /// The same for what the device or a file has kept, which may be longer.
+    /// The same for a link that is not packed, without the code and the list of words that unpacking takes.
     ///
     /// # Errors
-    /// As [`Link::decode`], beyond [`LONGEST_KEPT`].
+    /// As [`Link::decode`]; one that [`Link::is_packed`] is damaged here.
+    pub fn decode_readable(text: &str) -> Result<Option<Self>, LinkError> {
+        decode_with(text, fields::never_packed)
+    }
+
+    /// Whether only [`Link::decode`] can open this.
+    ///
+    /// ```
+    /// use crookwise_share::Link;
+    /// let link = Link::decode_readable("#/read?staff=Oboi&notes=C5").unwrap().unwrap();
+    /// assert!(Link::is_packed(&link.pack()) && !Link::is_packed(&link.encode()));
+    /// ```
+    #[must_use]
+    pub fn is_packed(text: &str) -> bool {
+        text.split_once('?').is_some_and(|(_, pairs)| fields::is_packed(pairs))
+    }
+
+    /// The same for what the device or a file has kept, which may be longer and is never packed.
+    ///
+    /// # Errors
+    /// As [`Link::decode_readable`], beyond [`LONGEST_KEPT`].
     pub fn decode_kept(text: &str) -> Result<Option<Self>, LinkError> {
-        open(text, LONGEST_KEPT)
+        open(text, LONGEST_KEPT, fields::never_packed)
     }
 }
 
-fn open(text: &str, longest: usize) -> Result<Option<Link>, LinkError> {
+fn decode_with(text: &str, unpack: Unpack) -> Result<Option<Link>, LinkError> {
+    tail::open_without_marks(text, |text| open(text, LONGEST, unpack))
+}
+
+fn open(text: &str, longest: usize, unpack: Unpack) -> Result<Option<Link>, LinkError> {
     if text.chars().nth(longest).is_some() {
         return Err(LinkError::TooLong);
     }
@@ -122,10 +146,9 @@ fn open(text: &str, longest: usize) -> Result<Option<Link>, LinkError> {
     match (place, pairs) {
         ("" | "/" | "/read", None) => Ok(None),
         ("/practise", None) => Ok(Some(Link::Practise(PractiseLink::Course))),
-        ("/read", Some(pairs)) => read_link(&Fields::read(place, pairs)?).map(Some),
-        ("/practise", Some(pairs)) => {
-            PractiseLink::from_fields(Fields::read(place, pairs)?).map(|link| Some(Link::Practise(link)))
-        }
+        ("/read", Some(pairs)) => read_link(&Fields::read(place, pairs, unpack)?).map(Some),
+        ("/practise", Some(pairs)) => PractiseLink::from_fields(Fields::read(place, pairs, unpack)?)
+            .map(|link| Some(Link::Practise(link))),
         _ => Err(LinkError::Foreign),
     }
 }

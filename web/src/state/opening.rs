@@ -13,16 +13,19 @@ pub struct Opening {
     pub notice: Option<String>,
 }
 
-/// Decides between the part of the address behind `#` and what stands on the desk of this window.
+/// What the address brings, or the sentence that says why it cannot be opened.
+pub type Brought = Result<Option<Link>, String>;
+
+/// Decides between the part of the address behind `#`, what it brings, and what stands on the desk of this window.
 #[must_use]
-pub fn of(hash: &str, kept: Option<&str>) -> Opening {
-    // A desk may hold more than a link: loaded again, its own address leads to it.
+pub fn of(hash: &str, brought: &Brought, kept: Option<&str>) -> Opening {
     let own = || kept.and_then(|kept| desk::opened(kept).ok());
-    let opened = if kept == Some(hash) { Ok(None) } else { Link::decode(hash) };
-    match opened {
-        Ok(Some(Link::Read(page))) => Opening { page: *page, notice: None },
+    // A desk may hold more than a link: loaded again, its own address leads to it.
+    let brought = if kept == Some(hash) { &Ok(None) } else { brought };
+    match brought {
+        Ok(Some(Link::Read(page))) => Opening { page: ReadPage::clone(page), notice: None },
         Ok(_) => Opening { page: own().unwrap_or_else(start::page), notice: None },
-        Err(error) => Opening { page: start::page(), notice: Some(error.to_string()) },
+        Err(why) => Opening { page: start::page(), notice: Some(why.clone()) },
     }
 }
 
@@ -31,6 +34,10 @@ mod tests {
     use super::*;
 
     const LINK: &str = "/read?staff=Trombe+in+D&notes=C5";
+
+    fn of(hash: &str, kept: Option<&str>) -> Opening {
+        super::of(hash, &Link::decode(hash).map_err(|error| error.to_string()), kept)
+    }
 
     #[test]
     fn a_link_goes_before_what_is_kept() {

@@ -41,7 +41,7 @@ impl Ready {
     /// The page.
     #[must_use]
     pub fn page(&self) -> Option<ReadPage> {
-        match Link::decode(self.link) {
+        match Link::decode_readable(self.link) {
             Ok(Some(Link::Read(page))) => Some(*page),
             _ => None,
         }

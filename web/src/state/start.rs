@@ -16,7 +16,7 @@ const LINK: &str =
 /// The start page.
 #[must_use]
 pub fn page() -> ReadPage {
-    match Link::decode(LINK) {
+    match Link::decode_readable(LINK) {
         Ok(Some(Link::Read(page))) => *page,
         _ => ReadPage::of_label("Corni in Es"),
     }

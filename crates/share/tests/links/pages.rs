@@ -5,7 +5,7 @@ use crate::open;
 use crookwise_practice::{Exercise, Material};
 use crookwise_score::{Cell, Event, MOST_COLUMNS, MOST_STAVES};
 use crookwise_share::practise::{PractiseLink, SentExercise};
-use crookwise_share::{CameraCode, LONGEST, Link, Shared};
+use crookwise_share::{CameraCode, LONGEST, Link, LinkError, Shared};
 use proptest::prelude::*;
 
 /// What stands before a link at a host of thirty letters.
@@ -25,9 +25,11 @@ proptest! {
         let link = Link::Read(Box::new(page));
         let packed = link.pack();
         prop_assert!(packed.len() < link.encode().len() + 8);
-        if link.encode().len() < 50_000 {
-            prop_assert_eq!(Link::decode_kept(&packed), Ok(Some(link)));
-        }
+        let opened = if packed.len() <= LONGEST { Ok(Some(link)) } else { Err(LinkError::TooLong) };
+        prop_assert_eq!(Link::decode(&packed), opened);
+        // Where only readable links are opened, it must be told apart.
+        prop_assert!(Link::is_packed(&packed));
+        prop_assert_eq!(Link::decode_kept(&packed), Err(LinkError::Damaged));
     }
 
     #[test]

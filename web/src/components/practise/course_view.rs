@@ -106,7 +106,7 @@ fn entry(entry: &Entry) -> AnyView {
             let source = words::practise::source(source);
             view! { <p>{text.clone()} " " <small class="source">{source}</small></p> }.into_any()
         }
-        Entry::Touch { link, text, .. } => match Link::decode(link) {
+        Entry::Touch { link, text, .. } => match Link::decode_readable(link) {
             Ok(Some(Link::Read(page))) => example(&page, link, text),
             _ => view! { <p>{text.clone()}</p> }.into_any(),
         },
