@@ -9,14 +9,21 @@ use crate::state::store::backup::{self, Foreign};
 use crate::state::store::desk;
 use crate::state::store::entry::What;
 use crate::state::store::pages::{self, KeptPage, NoRoom};
-use crate::state::store::{Drawers, earlier, record};
+use crate::state::store::record::{self, KEEPER, Keeper};
+use crate::state::store::{Drawers, earlier};
 use crate::words;
 use core::pin::Pin;
 use crookwise_practice::record::{Attempt, Record, Zone};
 use crookwise_share::ReadPage;
 use crookwise_theory::ordered::Ordered;
 use leptos::task::spawn_local;
+use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use std::cell::Cell;
+
+/// Drawers for what has nothing to do with the record.
+const PAGES_AND_ASIDE: [&str; 2] = [pages::DRAWER, aside::DRAWER];
+/// And for the record alone.
+const RECORD_AND_ASIDE: [&str; 2] = [record::DRAWER, aside::DRAWER];
 
 thread_local! {
     /// Whether what waited has been taken over since this window was opened.
@@ -42,14 +49,21 @@ pub fn zone() -> Zone {
     Zone::ahead(clock::minutes_ahead())
 }
 
-/// Changes drawers, after what cannot be read was set aside. The reader is told what could not be kept or read.
+#[wasm_split(practise, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_keeper() -> Result<Keeper, SplitLoaderError> {
+    Ok(KEEPER)
+}
+
+/// Changes drawers, after what cannot be read was set aside: of the record only by its keeper. The reader is told what could
+/// not be kept or read.
 async fn change<T>(
     store: Store,
     drawers: &[&'static str],
+    keeper: Option<Keeper>,
     change: impl FnOnce(&mut Drawers) -> T,
 ) -> Result<T, Refusal> {
     let mut given = None;
-    changed(store, drawers, Box::new(|kept| given = Some(change(kept)))).await?;
+    changed(store, drawers, keeper, Box::new(|kept| given = Some(change(kept)))).await?;
     given.ok_or(Refusal::Other)
 }
 
@@ -57,6 +71,7 @@ async fn change<T>(
 fn changed<'a>(
     store: Store,
     drawers: &'a [&'static str],
+    keeper: Option<Keeper>,
     change: Rewrite<'a>,
 ) -> Pin<Box<dyn Future<Output = Result<(), Refusal>> + 'a>> {
     Box::pin(async move {
@@ -66,8 +81,8 @@ fn changed<'a>(
             if drawers.contains(&pages::DRAWER) {
                 found = found.and(pages::sort_out(kept));
             }
-            if drawers.contains(&record::DRAWER) {
-                found = found.and(record::sort_out(kept, zone()));
+            if let Some(keeper) = keeper {
+                found = found.and((keeper.sort_out)(kept, zone()));
             }
             change(kept);
         });
@@ -109,18 +124,33 @@ pub async fn tidy(store: Store) {
     let waits = |name: &String| earlier::waits(name) && (is_itself || !name.starts_with(earlier::IN_PLACE));
     let ours = local::names(earlier::OURS).into_iter().filter(waits);
     let waiting: Ordered<String, String> = ours.filter_map(read).collect();
+    let of = |of_record: bool| {
+        let mine = waiting.iter().filter(move |(name, _)| earlier::waits_for_record(name) == of_record);
+        mine.map(|(name, text)| (name.clone(), text.clone())).collect::<Ordered<_, _>>()
+    };
+    let (others, mut of_record) = (of(false), of(true));
+    let keeper = if of_record.is_empty() { None } else { fetched_keeper().await.ok() };
+    if keeper.is_none() && !of_record.is_empty() {
+        // Its code cannot be fetched: what waits for the record waits on.
+        of_record = Ordered::default();
+        TIDY.set(false);
+    }
     let before = store.desk.with_untracked(|desk| desk.before.clone());
     let old = earlier::long_left(&left_desks(store).await);
-    if waiting.is_empty() && before.is_empty() && old.is_empty() {
+    if others.is_empty() && of_record.is_empty() && before.is_empty() && old.is_empty() {
         return;
     }
-    let with = (clock::stamp(), clock::chance(), zone());
-    let taken = change(store, &DRAWERS, |kept| {
-        let found = earlier::take_over(kept, &waiting, with);
+    let (at, chance) = (clock::stamp(), clock::chance());
+    let drawers: &[&str] = if keeper.is_some() { &DRAWERS } else { &PAGES_AND_ASIDE };
+    let taken = change(store, drawers, keeper, |kept| {
+        let mut found = earlier::take_over(kept, &others, at);
+        if let Some(keeper) = keeper {
+            found = found.and((keeper.take_over)(kept, &of_record, chance, zone()));
+        }
         for (_, desk) in &old {
             earlier::take_desk(kept, desk);
         }
-        let left = pages::take_in_before(kept, &before, with.0);
+        let left = pages::take_in_before(kept, &before, at);
         (found, left)
     });
     let Ok((found, left)) = taken.await else {
@@ -128,7 +158,7 @@ pub async fn tidy(store: Store) {
         return;
     };
     // What an older window has written there in the meantime stays.
-    for (name, text) in waiting.iter() {
+    for (name, text) in others.iter().chain(of_record.iter()) {
         if local::read(name).as_ref() == Some(text) {
             local::remove(name);
         }
@@ -152,8 +182,12 @@ pub async fn shelves(store: Store) -> Result<Shelves, Refusal> {
     tidy(store).await;
     let left = left_desks(store).await;
     let left = left.values().rev().flat_map(pages::of_desk).collect();
-    let drawers = [pages::DRAWER, aside::DRAWER];
-    change(store, &drawers, |kept| Shelves { pages: pages::list(kept), aside: aside::all(kept), left }).await
+    change(store, &PAGES_AND_ASIDE, None, |kept| Shelves {
+        pages: pages::list(kept),
+        aside: aside::all(kept),
+        left,
+    })
+    .await
 }
 
 /// The page that is kept under a name.
@@ -162,7 +196,7 @@ pub async fn shelves(store: Store) -> Result<Shelves, Refusal> {
 /// Where the browser refuses.
 pub async fn page_named(store: Store, name: &str) -> Result<Option<ReadPage>, Refusal> {
     tidy(store).await;
-    let pages = change(store, &[pages::DRAWER, aside::DRAWER], |kept| pages::list(kept)).await?;
+    let pages = change(store, &PAGES_AND_ASIDE, None, |kept| pages::list(kept)).await?;
     let page = pages.into_iter().find(|page| page.name == name);
     Ok(page.and_then(|page| desk::opened(&page.link).ok()))
 }
@@ -175,8 +209,7 @@ pub async fn keep_page(store: Store, name: String, page: ReadPage) -> Result<Res
     let at = clock::stamp();
     // At once besides, for a window that is closed in the next moment.
     let waiting = at_once(What::Page, &pages::entry(&name, &page, at));
-    let outcome =
-        change(store, &[pages::DRAWER, aside::DRAWER], |kept| pages::keep(kept, &name, &page, at)).await;
+    let outcome = change(store, &PAGES_AND_ASIDE, None, |kept| pages::keep(kept, &name, &page, at)).await;
     if let Some(waiting) = waiting {
         local::remove(&waiting);
     }
@@ -188,7 +221,7 @@ pub async fn keep_page(store: Store, name: String, page: ReadPage) -> Result<Res
 /// # Errors
 /// Where the browser refuses.
 pub async fn remove_page(store: Store, page: KeptPage) -> Result<(), Refusal> {
-    change(store, &[pages::DRAWER, aside::DRAWER], |kept| pages::remove(kept, &page)).await
+    change(store, &PAGES_AND_ASIDE, None, |kept| pages::remove(kept, &page)).await
 }
 
 /// Removes something that was set aside.
@@ -196,7 +229,7 @@ pub async fn remove_page(store: Store, page: KeptPage) -> Result<(), Refusal> {
 /// # Errors
 /// Where the browser refuses.
 pub async fn remove_aside(store: Store, one: Aside) -> Result<(), Refusal> {
-    change(store, &[aside::DRAWER], |kept| {
+    change(store, &[aside::DRAWER], None, |kept| {
         if kept.get(&one.name) == Some(&one.text) {
             kept.remove(&one.name);
         }
@@ -204,13 +237,13 @@ pub async fn remove_aside(store: Store, one: Aside) -> Result<(), Refusal> {
     .await
 }
 
-/// Everything as a file, the page on the screen with it.
+/// Everything as a file, the page on the screen with it, and the record as it is kept.
 ///
 /// # Errors
 /// Where the browser refuses.
 pub async fn everything(store: Store, page: ReadPage) -> Result<String, Refusal> {
     tidy(store).await;
-    change(store, &DRAWERS, |kept| {
+    change(store, &DRAWERS, None, |kept| {
         let all = pages::with_page(&pages::list(kept), words::PAGE_ON_SCREEN, &page);
         backup::write(&all, record::text(kept).as_deref(), &aside::all(kept))
     })
@@ -226,18 +259,26 @@ pub async fn take_in(store: Store, text: String) -> Result<Result<(usize, SetAsi
         Ok(file) => file,
         Err(foreign) => return Ok(Err(foreign)),
     };
-    let taken = change(store, &DRAWERS, |kept| {
+    // What was set aside when the file was written can perhaps be read here.
+    let has_record = file.record.is_some() || file.aside.iter().any(|(what, _)| *what == What::Record);
+    let keeper = if has_record { fetched_keeper().await.ok() } else { None };
+    let drawers: &[&str] = if has_record { &DRAWERS } else { &PAGES_AND_ASIDE };
+    let taken = change(store, drawers, keeper, |kept| {
         let mut found = file.found;
         for (what, text) in &file.aside {
             aside::put(kept, *what, text);
         }
-        if let Some(record) = &file.record {
-            found = found.and(record::join(kept, record, zone()));
+        match (&file.record, keeper) {
+            (Some(record), Some(keeper)) => found = found.and((keeper.join)(kept, record, zone())),
+            // Where the code that joins cannot be fetched, it waits aside until Practise is opened.
+            (Some(record), None) => drop(aside::put(kept, What::Record, record)),
+            (None, _) => {}
         }
         let left = pages::take_in(kept, file.pages);
-        // What was set aside when the file was written can perhaps be read here.
         pages::sort_out(kept);
-        record::sort_out(kept, zone());
+        if let Some(keeper) = keeper {
+            (keeper.sort_out)(kept, zone());
+        }
         (left.len(), found)
     });
     Ok(Ok(taken.await?))
@@ -249,7 +290,7 @@ pub async fn take_in(store: Store, text: String) -> Result<Result<(usize, SetAsi
 /// Where the browser refuses.
 pub async fn record(store: Store) -> Result<Record, Refusal> {
     tidy(store).await;
-    change(store, &[record::DRAWER, aside::DRAWER], |kept| record::read(kept, zone())).await
+    change(store, &RECORD_AND_ASIDE, Some(KEEPER), |kept| record::read(kept, zone())).await
 }
 
 /// Adds answers to the record; those that are there already are not added again.
@@ -257,8 +298,7 @@ pub async fn record(store: Store) -> Result<Record, Refusal> {
 /// # Errors
 /// Where the browser refuses.
 pub async fn add_answers(store: Store, answers: &[Attempt], chance: u32) -> Result<(), Refusal> {
-    let drawers = [record::DRAWER, aside::DRAWER];
-    change(store, &drawers, |kept| record::add(kept, answers, chance, zone())).await
+    change(store, &RECORD_AND_ASIDE, Some(KEEPER), |kept| record::add(kept, answers, chance, zone())).await
 }
 
 /// Forgets every answer.
@@ -266,7 +306,7 @@ pub async fn add_answers(store: Store, answers: &[Attempt], chance: u32) -> Resu
 /// # Errors
 /// Where the browser refuses.
 pub async fn wipe_record(store: Store) -> Result<(), Refusal> {
-    change(store, &[record::DRAWER, aside::DRAWER], record::wipe).await
+    change(store, &RECORD_AND_ASIDE, Some(KEEPER), record::wipe).await
 }
 
 /// The desks that no window has, by name.

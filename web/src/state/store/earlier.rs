@@ -9,7 +9,6 @@ use super::entry::{Unread, What};
 use super::pages::{self, KeptPage, of_desk};
 use super::record;
 use crate::words::PAGE_BEFORE;
-use crookwise_practice::record::Zone;
 use crookwise_theory::ordered::Ordered;
 
 /// All names of ours begin so.
@@ -26,6 +25,10 @@ const RECORD_TAKEN_IN: &str = "crookwise.record.taken-in";
 const SOURCE: &str = "crookwise.source";
 /// What stands in place of the database where the browser refuses it.
 pub const IN_PLACE: &str = "crookwise.in/";
+/// The record there.
+const RECORD_IN_PLACE: &str = "crookwise.in/record/record";
+/// And the number under which this device wrote into it.
+pub const SOURCE_IN_PLACE: &str = "crookwise.in/record/source";
 
 /// Whether something waits under this name.
 #[must_use]
@@ -35,19 +38,20 @@ pub fn waits(name: &str) -> bool {
         || starts.iter().any(|start| name.starts_with(start))
 }
 
-/// Takes what waits into the drawers; `chance` is the source of answers where none has been chosen, `at` in milliseconds
-/// since 1970. All drawers must be there.
-pub fn take_over(
-    kept: &mut Drawers,
-    waiting: &Ordered<String, String>,
-    (at, chance, zone): (u64, u32, Zone),
-) -> SetAside {
+/// Whether what waits there goes into the record: [`record::take_over`] takes it.
+#[must_use]
+pub fn waits_for_record(name: &str) -> bool {
+    [RECORD, RECORD_TAKEN_IN, RECORD_IN_PLACE, SOURCE_IN_PLACE].contains(&name)
+        || name.starts_with(record::ANSWERS)
+}
+
+/// Takes what else waits into the drawers of pages and of what is set aside; `at` in milliseconds since 1970.
+pub fn take_over(kept: &mut Drawers, waiting: &Ordered<String, String>, at: u64) -> SetAside {
     let mut found = SetAside::default();
     for (name, text) in waiting.iter() {
         found = found.and(match name.as_str() {
             BEFORE => take_links(kept, text, at),
             PAGES => take_file(kept, text, at),
-            RECORD | RECORD_TAKEN_IN => record::join(kept, text, zone),
             // A new one is taken: an old window may still write under that number.
             SOURCE => SetAside::default(),
             name if name.starts_with(aside::AT_ONCE) => {
@@ -56,13 +60,11 @@ pub fn take_over(
                 }
                 SetAside::default()
             }
-            name if name.starts_with(record::ANSWERS) => take_answers(kept, text, chance, zone),
             name => match name.strip_prefix(IN_PLACE).and_then(|rest| rest.split_once('/')) {
                 Some((pages::DRAWER, _)) => {
                     aside::put(kept, What::Page, text);
                     pages::sort_out(kept)
                 }
-                Some((record::DRAWER, "record")) => record::join(kept, text, zone),
                 Some((aside::DRAWER, rest)) => {
                     let what = rest.split_once(' ').and_then(|(word, _)| What::of_word(word));
                     aside::put(kept, what.unwrap_or(What::Page), text);
@@ -119,19 +121,6 @@ fn take_file(kept: &mut Drawers, text: &str, at: u64) -> SetAside {
     file.found
 }
 
-fn take_answers(kept: &mut Drawers, text: &str, chance: u32, zone: Zone) -> SetAside {
-    let mut found = SetAside::default();
-    let (answers, why) = record::waited(text, zone);
-    if let Some(why) = why {
-        aside::put(kept, What::Answers, text);
-        found.add(why);
-    }
-    if !answers.is_empty() {
-        record::add(kept, &answers, chance, zone);
-    }
-    found
-}
-
 /// Links for which there is no room, or that cannot be opened, wait aside.
 fn keep_for_later(kept: &mut Drawers, links: &[String]) {
     if !links.is_empty() {
@@ -151,6 +140,7 @@ pub fn long_left(desks: &Ordered<String, KeptDesk>) -> Vec<(String, KeptDesk)> {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crookwise_practice::record::Zone;
 
     /// What the versions before this store kept, as they wrote it. These must be taken over for ever: add to them, never
     /// change them.
@@ -180,7 +170,10 @@ mod tests {
 
     fn over(kept: &mut Drawers, pairs: &[(&str, &str)]) -> SetAside {
         assert!(pairs.iter().all(|(name, _)| waits(name)));
-        take_over(kept, &waiting(pairs), (9, 77, Zone::default()))
+        let (of_record, others): (Vec<_>, Vec<_>) =
+            pairs.iter().partition(|(name, _)| waits_for_record(name));
+        let found = take_over(kept, &waiting(&others), 9);
+        found.and(record::take_over(kept, &waiting(&of_record), 77, Zone::default()))
     }
 
     fn names(kept: &Drawers) -> Vec<String> {
@@ -206,6 +199,20 @@ mod tests {
         );
         assert_eq!(record::read(&kept, Zone::default()).attempts().len(), 4);
         assert!(!record::text(&kept).unwrap().contains("a 2871640993 4"));
+    }
+
+    #[test]
+    fn what_waits_for_the_record_is_left_alone_by_all_else() {
+        for (name, text) in SAMPLES {
+            let mut kept = Drawers::default();
+            take_over(&mut kept, &waiting(&[(name, text)]), 9);
+            assert!(record::text(&kept).is_none(), "{name}");
+            assert_eq!(waits_for_record(name), name.starts_with(RECORD), "{name}");
+        }
+        let answers = format!("{}1a2b", record::ANSWERS);
+        assert!(
+            waits(&answers) && waits_for_record(&answers) && !waits_for_record(&format!("{IN_PLACE}pages/A"))
+        );
     }
 
     #[test]
@@ -235,6 +242,12 @@ mod tests {
         let mut kept = Drawers::default();
         assert_eq!(over(&mut kept, &pairs), SetAside::default());
         assert_eq!((names(&kept), aside::all(&kept).len()), (vec!["Mine".to_owned()], 2));
+        // The record and answers with it; the number under which they were written is not taken.
+        let (_, record) = SAMPLES[2];
+        let place = [(RECORD_IN_PLACE, record), (SOURCE_IN_PLACE, "2871640993")];
+        assert_eq!(over(&mut kept, &place), SetAside::default());
+        assert_eq!(record::read(&kept, Zone::default()).attempts().len(), 2);
+        assert!(!kept.contains_key("record/source"));
     }
 
     #[test]

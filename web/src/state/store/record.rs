@@ -1,9 +1,15 @@
 //! The record of practice in its drawer: joined, never written over, begun anew under a new source when it was wiped.
+//!
+//! What reads and joins it is code of Practise. Elsewhere it arrives as a value, a [`Keeper`], and only where there is a
+//! record to be joined: what waits for it, or what a file brings. Without one nobody touches the drawer.
 
 use super::Drawers;
 use super::aside::{self, SetAside};
+use super::earlier;
 use super::entry::{self, Unread, What};
+use core::fmt;
 use crookwise_practice::record::{Attempt, Record, RecordError, Zone};
+use crookwise_theory::ordered::Ordered;
 
 /// The drawer.
 pub const DRAWER: &str = "record";
@@ -13,6 +19,26 @@ pub const ANSWERS: &str = "crookwise.answers.";
 const RECORD: &str = "record/record";
 /// The number under which this device writes into it.
 const SOURCE: &str = "record/source";
+
+/// What is done with the record elsewhere than in Practise.
+#[derive(Clone, Copy)]
+pub struct Keeper {
+    /// [`sort_out`], done before every change of the drawer.
+    pub sort_out: fn(&mut Drawers, Zone) -> SetAside,
+    /// [`join`].
+    pub join: fn(&mut Drawers, &str, Zone) -> SetAside,
+    /// [`take_over`].
+    pub take_over: fn(&mut Drawers, &Ordered<String, String>, u32, Zone) -> SetAside,
+}
+
+/// The one there is.
+pub const KEEPER: Keeper = Keeper { sort_out, join, take_over };
+
+impl fmt::Debug for Keeper {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        f.write_str("Keeper")
+    }
+}
 
 /// The record for the reader's clock.
 #[must_use]
@@ -81,6 +107,36 @@ pub fn join(kept: &mut Drawers, text: &str, zone: Zone) -> SetAside {
     }
     let both = read(kept, zone).merged(&record);
     put(kept, &both, zone);
+    found
+}
+
+/// Takes over what waits for the record among the texts that are kept at once: see [`earlier::waits_for_record`]. `chance`
+/// is the source of answers where none has been chosen.
+pub fn take_over(kept: &mut Drawers, waiting: &Ordered<String, String>, chance: u32, zone: Zone) -> SetAside {
+    let mut found = SetAside::default();
+    for (name, text) in waiting.iter() {
+        found = found.and(if name.starts_with(ANSWERS) {
+            take_answers(kept, text, chance, zone)
+        } else if name == earlier::SOURCE_IN_PLACE {
+            // Another one may have been chosen meanwhile.
+            SetAside::default()
+        } else {
+            join(kept, text, zone)
+        });
+    }
+    found
+}
+
+fn take_answers(kept: &mut Drawers, text: &str, chance: u32, zone: Zone) -> SetAside {
+    let mut found = SetAside::default();
+    let (answers, why) = waited(text, zone);
+    if let Some(why) = why {
+        aside::put(kept, What::Answers, text);
+        found.add(why);
+    }
+    if !answers.is_empty() {
+        add(kept, &answers, chance, zone);
+    }
     found
 }
 
