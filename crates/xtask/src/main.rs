@@ -40,7 +40,7 @@ cargo xtask build                          the release site in dist/site, for an
 cargo xtask package                        the JavaScript package in dist/package
 cargo xtask bench                          bytes of a first visit, time from a touch to the next paint
 cargo xtask fuzz labels|links [--seconds N]  look for trouble with made-up input
-cargo xtask pictures [HASH]                take the pictures in docs/pictures anew
+cargo xtask pictures                       take the pictures in docs/pictures anew
 ";
 
 fn main() -> ExitCode {
@@ -66,7 +66,7 @@ fn run(command: &str, options: &Options) -> anyhow::Result<()> {
         "package" => package::package(),
         "bench" => bench::bench(),
         "fuzz" => test::fuzz(options),
-        "pictures" => test::pictures(options),
+        "pictures" => test::pictures(),
         "" | "help" | "--help" | "-h" => {
             print!("{USAGE}");
             Ok(())

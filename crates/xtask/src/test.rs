@@ -92,12 +92,9 @@ pub fn fuzz(options: &Options) -> Result<()> {
 }
 
 /// Takes the pictures of the README anew.
-pub fn pictures(options: &Options) -> Result<()> {
+pub fn pictures() -> Result<()> {
     site::build_release()?;
-    let hash = options.words.first().map(String::as_str).unwrap_or_default();
-    let mut command = harness_program("shots");
-    command.args(["docs/pictures", hash, "1180x820-light", "1180x820-dark", "390x844-light"]);
-    shell::run(&mut command)
+    shell::run(harness_program("shots").arg("docs/pictures"))
 }
 
 /// A program of the test harness, ready for its own words.
