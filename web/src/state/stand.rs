@@ -7,7 +7,7 @@ use crate::state::reducer::Reducer;
 use crate::state::score_sheet::{Room, Sheet, SheetSystem};
 use crate::state::tried::{self, Pointed};
 use crate::state::view::{PageView, View};
-use crate::state::wall::Wall;
+use crate::state::wall::{Hidden, Wall};
 use crookwise_theory::{Clef, StaffPosition};
 use leptos::prelude::*;
 
@@ -42,6 +42,10 @@ impl Stand {
         let reducer = Watched::new(Reducer::AWAITED);
         let sheet = Derived::new(move || {
             let room = Room { wall: wall.is_on(), ..room.get() };
+            // What is hidden from the back row leaves its room to what is seen.
+            if room.wall && !wall.shows(Hidden::Sounding) {
+                return Sheet::written(&desk.whole.read(), room);
+            }
             Sheet::of(&desk.whole.read(), &desk.page.read(), room, reducer.get())
         });
         Self {
@@ -404,6 +408,18 @@ mod tests {
         assert!(std::sync::Arc::ptr_eq(&before, &stand.sheet.read()));
         stand.set_room(358.0, 640.0);
         assert_ne!(before.scale.to_bits(), stand.sheet.read().scale.to_bits());
+    }
+
+    #[test]
+    fn on_the_wall_what_is_hidden_leaves_its_room_to_what_is_seen() {
+        let (_owner, _desk, stand) = stand();
+        stand.set_room(1860.0, 1000.0);
+        stand.wall.enter();
+        let hidden = stand.sheet.read();
+        assert!(hidden.systems[0].sounding.is_empty());
+        stand.wall.turn(Hidden::Sounding);
+        let shown = stand.sheet.read();
+        assert!(!shown.systems[0].sounding.is_empty() && shown.scale < hidden.scale);
     }
 
     #[test]
