@@ -45,11 +45,15 @@ impl Page {
     async fn chip(&self, chip: &str) -> Result<WebElement> {
         wait::until(&format!("a chip \"{chip}\""), async || {
             let line = self.find_all("group", "What holds").await?;
-            let script =
-                "return arguments[0].flatMap((line) => [...line.querySelectorAll(':scope > button')])
-                .find((button) => button.textContent.startsWith(arguments[1])) ?? null";
-            let line = line.iter().map(WebElement::to_json).collect::<Result<Vec<_>, _>>()?;
-            let found = self.driver().execute(script, vec![json!(line), json!(format!("{chip} "))]).await?;
+            let script = "const [chip, ...lines] = arguments;
+                return lines.flatMap((line) => [...line.querySelectorAll(':scope > button')])
+                .find((button) => button.textContent.startsWith(chip)) ?? null";
+            // Each line by itself: WebKit's driver knows no elements within a list.
+            let mut given = vec![json!(format!("{chip} "))];
+            for line in &line {
+                given.push(line.to_json()?);
+            }
+            let found = self.driver().execute(script, given).await?;
             Ok(if found.json().is_null() { None } else { Some(found.element()?) })
         })
         .await

@@ -17,7 +17,8 @@ const ONE: &str = "/read?staff=Corni+in+Es&notes=E5.Fs5.A4&at=1";
 /// What opens over the page.
 const SHEETS: [&str; 5] = ["Pages", "Share", "Settings", "Ways of hearing", "Change here"];
 
-/// Controls that a finger cannot hit well: lower or narrower than 44 px, or covered in part by another.
+/// Controls that a finger cannot hit well: lower or narrower than 44 px, or covered in part by another. Where staves stand
+/// close, a column's button leaves the finger to the staff it lies over, which selects or enters the same.
 const SMALL_TARGETS: &str = r"
     const whole = document.querySelector('dialog:modal') ?? document;
     const controls = [...whole.querySelectorAll('button, input, select, summary, a[href], [role=button], [role=slider], [role=option]')]
@@ -30,7 +31,8 @@ const SMALL_TARGETS: &str = r"
         if (height < 43.9 || width < 43.9) found.push(`${name} is ${width.toFixed(1)} by ${height.toFixed(1)}`);
         for (const [right, down] of [[0.5, 0.5], [0.5, 0.1], [0.5, 0.9], [0.1, 0.5], [0.9, 0.5]]) {
             const hit = document.elementFromPoint(left + width * right, top + height * down);
-            if (hit && !at.contains(hit) && !hit.contains(at) && !(at.labels && [...at.labels].some((label) => label.contains(hit)))) {
+            const staff = getComputedStyle(at).pointerEvents === 'none' && hit?.closest('[role=img][aria-label^=Written]');
+            if (hit && !staff && !at.contains(hit) && !hit.contains(at) && !(at.labels && [...at.labels].some((label) => label.contains(hit)))) {
                 found.push(`${name} is covered by ${hit.tagName} ${(hit.ariaLabel || hit.textContent).trim().slice(0, 30)}`);
             }
         }
