@@ -311,12 +311,12 @@ fn labels_where_they_stand() {
 
         page.focus_was_seen().await?;
 
-        // Dragged by its grip over the staff above.
+        // Dragged by its grip over the staff above; where the window is touched, a mouse that drags is swallowed.
         let grip = page.driver().find(By::Css(".grip")).await?;
         let from = page.extent(&grip).await?.middle();
-        page.mouse_down(from).await?;
-        page.mouse_move(from.moved(0.0, -30.0)).await?;
-        page.mouse_up(from.moved(0.0, -45.0)).await?;
+        page.touch_down(from).await?;
+        page.touch_move(from.moved(0.0, -30.0)).await?;
+        page.touch_up(from.moved(0.0, -45.0)).await?;
         let moved = [
             "Oboi I",
             "Flauti",
