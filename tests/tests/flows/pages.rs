@@ -108,6 +108,9 @@ async fn in_the_list(page: &Page) -> Result<()> {
 async fn as_a_file(page: &Page) -> Result<()> {
     page.eval(TAKE_FILE, vec![]).await?;
     open_pages(page).await?;
+    // What stands below the list moves as long as it is not there.
+    kept(page, &["Two oboes", "Untitled", "The page before", "Untitled 2"]).await?;
+    page.settled().await?;
     page.click("button", "Save everything as a file").await?;
     let text = wait::until("a file", async || {
         let text = page.eval("return window.__file ?? null", vec![]).await?;
