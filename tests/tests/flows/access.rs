@@ -143,7 +143,12 @@ fn for_fingers_and_enlarged() {
         page.click("button", "Change this staff").await?;
         page.click("button", "More tools").await?;
         targets(page, "eight staves").await?;
-        fields_are_named(page, 5).await?;
+        fields_are_named(page, 2).await?;
+        for chip in ["tuning", "movement", "players"] {
+            page.open_list(chip).await?;
+            fields_are_named(page, 3).await.context(chip)?;
+            page.shut_list(chip).await?;
+        }
         enlarged(page, "eight staves").await?;
         each_sheet(page, async |sheet| {
             targets(page, sheet).await?;
