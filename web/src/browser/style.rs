@@ -24,11 +24,13 @@ pub struct StyleSheet {
     worn: Once,
 }
 
+/// What opens over the page.
+pub static PANELS: StyleSheet = StyleSheet::new(include_str!("../../style/later/panels.css"));
 /// What only Practise needs.
 pub static PRACTISE: StyleSheet = StyleSheet::new(include_str!("../../style/later/practise.css"));
 /// Worksheets.
 pub static PAPER: StyleSheet = StyleSheet::new(include_str!("../../style/later/paper.css"));
-/// What a column makes together.
+/// What a column makes together, and the label of a staff among several.
 pub static TOGETHER: StyleSheet = StyleSheet::new(include_str!("../../style/later/together.css"));
 /// The view from the back row.
 pub static WALL: StyleSheet = StyleSheet::new(include_str!("../../style/later/wall.css"));

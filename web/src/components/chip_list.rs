@@ -1,6 +1,6 @@
 //! The small list that a choice of the line opens: its settings, the reason, the alternatives.
 
-use crate::browser::{field, popover};
+use crate::browser::{field, popover, style};
 use crate::components::live::{hear, live, press, when};
 use crate::components::margin_tools::margin_tools;
 use crate::components::options::options;
@@ -17,6 +17,7 @@ use std::sync::Arc;
 /// What stands in the list of a choice, and why something was assumed.
 pub fn chip_list(chip: Chip, held: Derived<Option<Holding>>) -> AnyView {
     let Session { desk, .. } = Session::get();
+    style::PANELS.wear();
     let shown = Derived::new(move || Form::of(&desk.view.read(), &desk.page.read()));
     let reason = live(move || held.map(|held| held.reason.clone()).unwrap_or_default());
     let before = (chip == Chip::Tuning).then(pitch_field);

@@ -1,7 +1,7 @@
 //! A sheet over the page: from the side on a wide screen, from below on a telephone. Escape, a press beside it, its own
 //! button, or what is chosen in it shut it; the page beneath stays as it was.
 
-use crate::browser::{dialog, focus};
+use crate::browser::{dialog, focus, style};
 use crate::components::change_form::change_form;
 use crate::components::live::{hear, press};
 use crate::components::pages_panel::pages_panel;
@@ -27,6 +27,7 @@ pub fn sheet(panel: Panel) -> AnyView {
         Panel::Change => (words::changes::CHANGE_HERE, change_form),
         Panel::Sound => (words::dock::WAYS_OF_HEARING, sound_panel),
     };
+    style::PANELS.wear();
     dialog::show(OVER);
     // A press that begins inside, as one that selects a text, is none beside it.
     let began = StoredValue::new(false);

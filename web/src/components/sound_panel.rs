@@ -1,6 +1,6 @@
 //! The ways of hearing: a note, a column or all, as the instruments give it or as the tuning wants it; and how loud.
 
-use crate::browser::{audio, field, focus};
+use crate::browser::{audio, field, focus, style};
 use crate::components::choice::choice;
 use crate::components::later::{self, Deed};
 use crate::components::live::{hear, live, press, when};
@@ -98,6 +98,7 @@ fn stopped(speaker: Speaker) -> Deed {
 
 /// How loud it is, said beside the first sound until the reader has seen it.
 pub fn caution() -> AnyView {
+    style::PANELS.wear();
     let Session { speaker, .. } = Session::get();
     let heed = press(move || {
         speaker.caution.set(Caution::Heeded);

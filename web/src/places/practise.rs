@@ -34,7 +34,7 @@ const SCREENS: [(Screen, &str); 4] = [
 
 /// The page.
 pub fn practise() -> AnyView {
-    for sheet in [&style::PRACTISE, &style::PAPER, &style::WALL] {
+    for sheet in [&style::PANELS, &style::PRACTISE, &style::PAPER, &style::WALL] {
         sheet.wear();
     }
     let practise = once(|| {
