@@ -2,6 +2,7 @@
 
 use crate::browser::{field, focus, pointer};
 use crate::components::column_cell::percent;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{LiveText, hear, live, press, when};
 use crate::state::desk::Desk;
 use crate::state::kept::{Derived, Watched};
@@ -9,8 +10,9 @@ use crate::state::ladder::{self, Between, Ladder, Line, Rung, Selected};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_theory::Written;
-use leptos::ev::{KeyboardEvent, PointerEvent};
+use leptos::ev::{Event, KeyboardEvent, PointerEvent};
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// Cents from which a rung is marked as far.
 const FAR: f64 = 25.0;
@@ -168,17 +170,32 @@ fn hand(note: &Between, marked: Marked) -> AnyView {
 
 /// How far the crook goes, by those who say so.
 fn ranges() -> AnyView {
+    let opened = Watched::new(false);
+    let part = || later(|| Box::pin(fetched_ranges()));
+    view! {
+        <details class="ranges" on:toggle=hear(move |_: Event| opened.set(true))>
+            <summary>{words::staves::HOW_FAR_THIS_CROOK_GOES}</summary>
+            {when(move || opened.get(), part)}
+        </details>
+    }
+    .into_any()
+}
+
+#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_ranges() -> Fetched {
+    Ok(said_ranges())
+}
+
+/// The ranges, when they are looked at.
+fn said_ranges() -> AnyView {
     let Session { desk, .. } = Session::get();
     let item = |range: String| view! { <li>{range}</li> }.into_any();
     let items = live(move || ladder::ranges(&desk.view.read()).into_iter().map(item).collect::<Vec<_>>());
     view! {
-        <details class="ranges">
-            <summary>{words::staves::HOW_FAR_THIS_CROOK_GOES}</summary>
-            <ul>{items}</ul>
-            <p class="quiet">
-                {words::staves::RANGES_ARE_A_GUIDE}
-            </p>
-        </details>
+        <ul>{items}</ul>
+        <p class="quiet">
+            {words::staves::RANGES_ARE_A_GUIDE}
+        </p>
     }
     .into_any()
 }
