@@ -4,15 +4,32 @@ use core::cell::RefCell;
 use gloo_render::{AnimationFrame, request_animation_frame};
 use gloo_utils::document;
 use wasm_bindgen::JsCast;
+use web_sys::{Element, HtmlElement};
 
 thread_local! {
     /// The picture that is waited for. The last wish counts: an older one is dropped.
     static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+    /// The element that was not there, and the one that has the focus until it comes.
+    static MISSED: RefCell<Option<(String, Option<Element>)>> = const { RefCell::new(None) };
 }
 
 /// Gives focus to the element with an id, once the page has been drawn anew.
 pub fn to(id: String) {
-    NEXT.set(Some(request_animation_frame(move |_| now(&id))));
+    NEXT.set(Some(request_animation_frame(move |_| {
+        now(&id);
+        let here = document().active_element();
+        let there = here.as_ref().is_some_and(|here| here.id() == id);
+        MISSED.set((!there).then_some((id, here)));
+    })));
+}
+
+/// Gives focus to an element that comes with a part of the page, if it was to have it before it was there and nothing else
+/// has taken it since.
+pub fn come(id: &str) {
+    let missed = MISSED.take().filter(|(missed, here)| missed == id && *here == document().active_element());
+    if let Some((id, _)) = missed {
+        to(id);
+    }
 }
 
 /// The same for an element that is not there yet: until then the one it stands in has the focus, so that no key is
@@ -25,7 +42,7 @@ pub fn to_inside(around: &str, id: String) {
 /// Gives focus to an element that is there.
 pub fn now(id: &str) {
     let element = document().get_element_by_id(id);
-    if let Some(element) = element.and_then(|element| element.dyn_into::<web_sys::HtmlElement>().ok()) {
+    if let Some(element) = element.and_then(|element| element.dyn_into::<HtmlElement>().ok()) {
         let _ = element.focus();
     }
 }

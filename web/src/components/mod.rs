@@ -17,6 +17,7 @@ pub mod later;
 pub mod leaves;
 pub mod link_card;
 pub mod live;
+pub mod margin_field;
 pub mod margin_label;
 pub mod margin_tools;
 pub mod new_version;

@@ -1,8 +1,10 @@
 //! One system: the written staves, under each how its notes are made, and what sounds.
 
 use crate::components::column_cell::column_cell;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{each, either, live, when};
-use crate::components::margin_label::{label_button, label_field};
+use crate::components::margin_field::label_field;
+use crate::components::margin_label::label_button;
 use crate::components::touched_staff::touched_staff;
 use crate::state::gesture::Target;
 use crate::state::kept::Derived;
@@ -11,6 +13,7 @@ use crate::state::session::Session;
 use crate::words;
 use core::ops::Range;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// A system by its number from the top.
 pub fn system_view(at: usize) -> AnyView {
@@ -108,8 +111,14 @@ fn staff_head(staff: usize) -> AnyView {
         let here = desk.whole.with(|whole| whole.staff == staff);
         here && stand.sheet.with(|sheet| sheet.margin > 0.0) && !wall.is_on() && !desk.shows_setup()
     };
-    let several = move || either(edited, move || label_field(staff), move || label_button(staff)).into_any();
+    let field = move || later(move || Box::pin(fetched_field(staff)));
+    let several = move || either(edited, field, move || label_button(staff)).into_any();
     either(move || desk.whole.read().staves.len() > 1, several, single).into_any()
+}
+
+#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_field(staff: usize) -> Fetched {
+    Ok(label_field(staff))
 }
 
 /// A length for the style sheet, to a tenth of a pixel.
