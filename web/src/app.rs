@@ -1,6 +1,6 @@
 //! The app: makes the session, keeps what is made, lays out the page.
 
-use crate::browser::{clock, measure};
+use crate::browser::{address, clock, measure};
 use crate::components::dock::dock;
 use crate::components::header::header;
 use crate::components::icon::SIGNS;
@@ -23,6 +23,13 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_split::wasm_split;
 use std::sync::Arc;
+
+/// The address, and what it brings.
+pub async fn arrival() -> (String, Brought) {
+    let hash = address::hash();
+    let brought = route::brought(&hash).await;
+    (hash, brought)
+}
 
 /// The whole page, in a window that has begun, at an address and what that brings.
 #[must_use]

@@ -1,8 +1,7 @@
 //! Starts the app: what to do when it breaks, then the page.
 
-use crookwise_web::app::app;
-use crookwise_web::browser::{address, before};
-use crookwise_web::route;
+use crookwise_web::app::{app, arrival};
+use crookwise_web::browser::before;
 use crookwise_web::store::begin;
 use crookwise_web::words;
 
@@ -11,8 +10,7 @@ fn main() {
     // Which desk is this window's own takes the browser a moment to say.
     wasm_bindgen_futures::spawn_local(async {
         let begun = begin().await;
-        let hash = address::hash();
-        let brought = route::brought(&hash).await;
+        let (hash, brought) = arrival().await;
         before::remove();
         leptos::mount::mount_to_body(move || app(begun, &hash, &brought));
         before::over();

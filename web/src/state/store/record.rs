@@ -7,7 +7,6 @@ use super::Drawers;
 use super::aside::{self, SetAside};
 use super::earlier;
 use super::entry::{self, Unread, What};
-use core::fmt;
 use crookwise_practice::record::{Attempt, Record, RecordError, Zone};
 use crookwise_theory::ordered::Ordered;
 
@@ -21,7 +20,7 @@ const RECORD: &str = "record/record";
 const SOURCE: &str = "record/source";
 
 /// What is done with the record elsewhere than in Practise.
-#[derive(Clone, Copy)]
+#[derive(Clone, Copy, Debug)]
 pub struct Keeper {
     /// [`sort_out`], done before every change of the drawer.
     pub sort_out: fn(&mut Drawers, Zone) -> SetAside,
@@ -33,12 +32,6 @@ pub struct Keeper {
 
 /// The one there is.
 pub const KEEPER: Keeper = Keeper { sort_out, join, take_over };
-
-impl fmt::Debug for Keeper {
-    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("Keeper")
-    }
-}
 
 /// The record for the reader's clock.
 #[must_use]
