@@ -14,6 +14,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     rules_that_come_with_a_part_change_nothing_else,
     a_part_comes_when_it_is_wanted_and_works,
     a_part_that_cannot_come_is_said_and_comes_when_asked_again,
+    the_caret_waits_for_a_field_that_comes_late,
     a_part_that_was_never_wanted_is_there_without_a_server
 ];
 
@@ -26,6 +27,14 @@ window.fetch = (what, ...more) => {
   failed = true;
   return Promise.reject(new TypeError('failed on purpose'));
 };";
+
+/// In the place of a slow connection.
+const IS_SLOW: &str = "const whole = window.fetch;
+window.fetch = async (what, ...more) => {
+  if (/parts-.*wasm$/.test(String(what.url ?? what))) await new Promise((done) => setTimeout(done, 1500));
+  return whole(what, ...more);
+};";
+const LABEL: &str = "What the score prints";
 
 /// How many parts this page itself has fetched.
 async fn fetched(page: &Page) -> Result<usize> {
@@ -109,6 +118,26 @@ fn a_part_that_cannot_come_is_said_and_comes_when_asked_again() {
         page.find("dialog", "Settings").await?;
         page.choose("Octaves", "Helmholtz: c′ is middle C").await?;
         page.notes_are(&["written two-line C, sounds one-line E-flat"]).await
+    });
+}
+
+fn the_caret_waits_for_a_field_that_comes_late() {
+    let site = Version::with_script(IS_SLOW).expect("a site with a slow connection");
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).site(site.path()).hash(ONE_NOTE), async |page| {
+        page.key_on("Enter", "button", "Add a staff").await?;
+        page.focus_is_on("textbox", LABEL).await?;
+        page.write("Oboi").await?;
+        page.value_is("textbox", LABEL, "Oboi").await?;
+        // Who has gone elsewhere is left there.
+        page.come_back(ONE_NOTE).await?;
+        page.key_on("Enter", "button", "Add a staff").await?;
+        page.press("Tab").await?;
+        let elsewhere = page.focused().await?;
+        page.find("textbox", LABEL).await?;
+        page.settled().await?;
+        let now = page.focused().await?;
+        ensure!(now == elsewhere, "the focus went from {elsewhere:?} to {now:?}");
+        Ok(())
     });
 }
 
