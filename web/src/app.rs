@@ -117,7 +117,7 @@ fn tidy(store: Store) {
     spawn_local(async move { drop(fetched_tidy(store).await) });
 }
 
-#[wasm_split(store, wasm_split_path = leptos::wasm_split, fallible)]
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_tidy(store: Store) -> Deed {
     spawn_local(drawers::tidy(store));
     Ok(())

@@ -85,7 +85,7 @@ fn fetch(session: Session, store: Store, name: String) {
     later::act(session.notices, Box::pin(fetched_page(session, store, name)));
 }
 
-#[wasm_split(store, wasm_split_path = leptos::wasm_split, fallible)]
+#[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_page(session: Session, store: Store, name: String) -> Deed {
     spawn_local(async move {
         // Where the browser refuses, the store has said so.
