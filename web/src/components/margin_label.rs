@@ -22,7 +22,10 @@ pub(super) fn meaning(staff: usize) -> AnyView {
     let words = live(move || {
         let whole = desk.whole.read();
         let place = whole.voice(staff, 0).and_then(|view| view.start());
-        place.map(|place| words::sounds_shortly(place.notation().printed_to_sounding()))
+        place.map(|place| {
+            let interval = place.notation().printed_to_sounding();
+            words::sounds_shortly(place.staff.is_pitched().then_some(interval))
+        })
     });
     view! { <small>{words}</small> }.into_any()
 }

@@ -1,6 +1,7 @@
 //! The three ways of reading, in sentences.
 
 use super::names::{Names, alteration_sign};
+use super::reading::NO_PITCH;
 use crookwise_theory::{Direction, InHand, Interval, Reading, Signature};
 
 /// "a major sixth lower", "at the same pitch".
@@ -30,12 +31,13 @@ pub fn sounds(interval: Interval) -> String {
     }
 }
 
-/// The same as short as a margin is narrow: "a major second lower".
+/// The same as short as a margin is narrow: "a major second lower"; `None` where nothing has a pitch.
 #[must_use]
-pub fn sounds_shortly(interval: Interval) -> String {
+pub fn sounds_shortly(interval: Option<Interval>) -> String {
     match interval {
-        Interval::UNISON => "as printed".into(),
-        _ => interval_with_direction(interval),
+        None => NO_PITCH.into(),
+        Some(Interval::UNISON) => "as printed".into(),
+        Some(interval) => interval_with_direction(interval),
     }
 }
 
