@@ -33,7 +33,7 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
     // A finger that scrolls answers nothing: only when it is lifted is it known to have tapped.
     let touched = Watched::new(None);
     let down = hear(move |event: PointerEvent| {
-        touched.set(pointer::place(&event).filter(|_| pointer::is_main(&event)))
+        touched.set(pointer::place(&event).filter(|_| pointer::is_main(&event)));
     });
     let up = hear(move |event: PointerEvent| {
         let ends = touched.get_untracked().zip(pointer::place(&event));

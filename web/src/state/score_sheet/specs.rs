@@ -63,8 +63,9 @@ pub(super) fn sounding_spec(view: &View) -> Option<StaffSpec> {
         .columns
         .iter()
         .map(|column| match sounding(column) {
-            Some(pitch) => sounding_note(column, NoteSpec::new(pitch)),
-            None if column.is_stroke() => sounding_note(column, stroke(clef)),
+            Some(pitch) => sounding_note(column, pitch, Head::Black),
+            // A stroke stands crossed on the middle line: it has a time and no pitch.
+            None if column.is_stroke() => sounding_note(column, clef.pitch_at(StaffPosition(4)), Head::Cross),
             None => ColumnSpec { rests: vec![RestSpec::new(RestValue::Quarter)], ..ColumnSpec::default() },
         })
         .collect();
@@ -78,14 +79,9 @@ pub(super) fn sounding_spec(view: &View) -> Option<StaffSpec> {
 }
 
 /// A column with one note, tied where it is held.
-fn sounding_note(column: &ColumnView, note: NoteSpec) -> ColumnSpec {
-    let note = NoteSpec { tied_from_previous: column.is_held(), ..note };
+fn sounding_note(column: &ColumnView, pitch: Pitch, head: Head) -> ColumnSpec {
+    let note = NoteSpec { tied_from_previous: column.is_held(), head, ..NoteSpec::new(pitch) };
     ColumnSpec { notes: vec![note], ..ColumnSpec::default() }
-}
-
-/// A stroke stands crossed on the middle line: it has a time and no pitch.
-fn stroke(clef: Clef) -> NoteSpec {
-    NoteSpec { head: Head::Cross, ..NoteSpec::new(clef.pitch_at(StaffPosition(4))) }
 }
 
 /// Whether a player begins on an instrument without pitch.
