@@ -13,6 +13,11 @@ pub fn provide_owner() {
     }
 }
 
+/// Who owns what lasts; nobody before the app has said so.
+pub fn owner() -> Option<Owner> {
+    use_context::<Lasting>().map(|Lasting(owner)| owner)
+}
+
 /// The thing of this type, made now if it has not been made before.
 pub fn once<T: Clone + Send + Sync + 'static>(make: impl FnOnce() -> T) -> T {
     if let Some(made) = use_context::<T>() {
@@ -23,8 +28,8 @@ pub fn once<T: Clone + Send + Sync + 'static>(make: impl FnOnce() -> T) -> T {
         provide_context(made.clone());
         made
     };
-    match use_context::<Lasting>() {
-        Some(Lasting(owner)) => owner.with(provided),
+    match owner() {
+        Some(owner) => owner.with(provided),
         None => provided(),
     }
 }

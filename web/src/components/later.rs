@@ -12,11 +12,14 @@
 //! Functions that name the same part (here `panels`) come in one file. What only they reach goes with them; what the page
 //! reaches otherwise as well stays where it is.
 
+use crate::components::lasting;
 use crate::components::live::{live, press};
 use crate::state::kept::Watched;
 use crate::state::notices::Notices;
 use crate::words;
+use core::future::poll_fn;
 use core::pin::Pin;
+use core::sync::atomic::{AtomicBool, Ordering};
 use leptos::prelude::*;
 use leptos::task::spawn_local_scoped;
 use leptos::wasm_split::SplitLoaderError;
@@ -57,13 +60,28 @@ fn fetched(part: Arc<dyn Fn() -> Fetching + Send + Sync>) -> AnyView {
     let kept = Arc::new(Mutex::new(None));
     // What the part makes belongs where it will stand, also when it is asked for again by a button that goes.
     let owner = Owner::current().unwrap_or_default();
+    let gone = Arc::new(AtomicBool::new(false));
+    on_cleanup({
+        let gone = Arc::clone(&gone);
+        move || gone.store(true, Ordering::Relaxed)
+    });
+    let passing = lasting::owner();
     let fetch = {
         let kept = Arc::clone(&kept);
         move || {
-            let (fetching, kept) = (part(), Arc::clone(&kept));
+            let (mut fetching, kept) = (part(), Arc::clone(&kept));
+            let (gone, passing) = (Arc::clone(&gone), passing.clone());
             arrival.set(Arrival::Awaited);
             let fetched = async move {
-                let fetched = fetching.await;
+                // What comes when its place is gone already is made for nobody and dropped: its own owners know nothing
+                // of the app any more, and a code that is on its way must arrive.
+                let fetched = poll_fn(|context| match &passing {
+                    Some(app) if gone.load(Ordering::Relaxed) => {
+                        app.child().with(|| fetching.as_mut().poll(context))
+                    }
+                    _ => fetching.as_mut().poll(context),
+                })
+                .await;
                 let now = if fetched.is_ok() { Arrival::Here } else { Arrival::Missing };
                 *kept.lock().unwrap_or_else(PoisonError::into_inner) = fetched.ok();
                 arrival.set(now);
