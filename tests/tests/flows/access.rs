@@ -94,8 +94,14 @@ async fn enlarged(page: &Page, what: &str) -> Result<()> {
 /// The browser's own names for every field and list that is seen: exactly the words of its label.
 async fn fields_are_named(page: &Page, least: usize) -> Result<()> {
     let script = "return [...(document.querySelector('dialog:modal') ?? document).querySelectorAll('input, select')].filter((at) => at.checkVisibility({ visibilityProperty: true }))";
-    let fields = page.driver().execute(script, vec![]).await?.elements()?;
-    ensure!(fields.len() >= least, "only {} fields", fields.len());
+    let mut seen = 0;
+    // The code of a list may be on its way still.
+    let there = wait::until("the fields", async || {
+        let fields = page.driver().execute(script, vec![]).await?.elements()?;
+        seen = fields.len();
+        Ok((seen >= least).then_some(fields))
+    });
+    let fields = there.await.with_context(|| format!("only {seen} fields"))?;
     for field in fields {
         let script = "const at = arguments[0];
             return [...(at.labels ?? [])].map((label) => label.querySelector('span')?.textContent ?? label.textContent).join(' ').trim()";

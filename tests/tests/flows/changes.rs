@@ -55,6 +55,9 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
 
 fn by_touch_for_one_of_a_pair() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(PAIR), async |page| {
+        // The sheet stands as it will when what sounds has come.
+        page.find("img", "Sounding staff, lower").await?;
+        page.settled().await?;
         let third = cell(page, "written C5", 2).await?;
         page.tap_at(page.extent(&third).await?.middle()).await?;
         page.tap("button", "Change here").await?;
