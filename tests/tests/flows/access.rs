@@ -131,9 +131,12 @@ async fn each_sheet(page: &Page, look: impl AsyncFn(&str) -> Result<()>) -> Resu
 
 fn without_barriers() {
     flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
-        page.click("button", "Change this staff").await?;
         page.click("button", "More tools").await?;
         no_barrier(page, "eight staves").await?;
+        page.click("button", "Change this staff").await?;
+        page.find("button", "players 1").await?;
+        no_barrier(page, "what holds for a staff").await?;
+        page.press("Escape").await?;
         each_sheet(page, async |sheet| no_barrier(page, sheet).await).await?;
         page.click("button", "On the wall").await?;
         page.find("button", "Leave the wall").await?;
@@ -146,15 +149,20 @@ fn without_barriers() {
 
 fn for_fingers_and_enlarged() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
-        page.click("button", "Change this staff").await?;
         page.click("button", "More tools").await?;
         targets(page, "eight staves").await?;
-        fields_are_named(page, 2).await?;
-        for chip in ["tuning", "movement", "players"] {
+        for chip in ["tuning", "movement"] {
             page.open_list(chip).await?;
             fields_are_named(page, 3).await.context(chip)?;
             page.shut_list(chip).await?;
         }
+        page.click("button", "Change this staff").await?;
+        targets(page, "what holds for a staff").await?;
+        fields_are_named(page, 2).await?;
+        page.open_list("players").await?;
+        fields_are_named(page, 3).await.context("players")?;
+        page.shut_list("players").await?;
+        page.press("Escape").await?;
         enlarged(page, "eight staves").await?;
         each_sheet(page, async |sheet| {
             targets(page, sheet).await?;

@@ -1,13 +1,15 @@
 //! The selected note at a glance.
 
+use crate::browser::popover;
 use crate::components::chips::chips;
 use crate::components::label_field::setup;
-use crate::components::live::{LiveText, either, live, press, when};
+use crate::components::live::{LiveText, either, hear, live, when};
 use crate::state::chip::Chip;
 use crate::state::glance::{Glance, headline};
-use crate::state::kept::Derived;
+use crate::state::kept::{Derived, Watched};
 use crate::state::session::Session;
 use crate::words;
+use leptos::ev::Event;
 use leptos::prelude::*;
 
 /// The selected note at a glance: what is written, what sounds, how it is made, and by whom where several play.
@@ -37,18 +39,31 @@ pub fn glance() -> AnyView {
     view! { <div class="glance">{either(move || shown.is_some(), note, none)}</div> }.into_any()
 }
 
-/// The glance over several staves, beside what holds for the whole page; under it what holds for the selected staff, where
-/// the reader opened that.
+/// What holds for the selected staff, over the page.
+const STAFF: &str = "of-the-staff";
+
+/// The glance over several staves, beside what holds for the whole page and what opens for the selected staff. A new
+/// staff is named under it, where its label has no margin to stand in.
 pub fn page_head() -> AnyView {
     let Session { desk, .. } = Session::get();
-    let open = live(move || Some(desk.shows_setup().to_string()));
-    let turn = press(move || desk.setting_up.set(!desk.setting_up.get_untracked()));
+    let open = Watched::new(false);
+    let toggled = hear(move |event: Event| open.set(popover::is_open(&event)));
     view! {
         <div class="page-head">
             {glance()}
             <div class="page-held">
                 {chips(&Chip::PAGE)}
-                <button class="change" aria-expanded=open on:click=turn>{words::staves::CHANGE_THIS_STAFF}</button>
+                <button
+                    class="change"
+                    popovertarget=STAFF
+                    aria-expanded=live(move || Some(open.get().to_string()))
+                    hidden=live(move || desk.shows_setup())
+                >
+                    {words::staves::CHANGE_THIS_STAFF}
+                </button>
+                <div popover="auto" id=STAFF class="list" on:toggle=toggled>
+                    {when(move || open.get(), || setup(&Chip::STAFF))}
+                </div>
             </div>
             {when(move || desk.shows_setup(), || setup(&Chip::STAFF))}
         </div>

@@ -31,7 +31,16 @@ fn label_field() -> AnyView {
         let typed = field::text(&event);
         desk.act(move |document| document.type_label(&typed));
     });
-    let finished = hear(move |_: Event| desk.act(Document::finish_typing));
+    let finished = hear(move |_: Event| {
+        desk.act(Document::finish_typing);
+        desk.setting_up.set(false);
+    });
+    // The field stays while its first letters are typed.
+    let begun = hear(move |_: FocusEvent| {
+        if untrack(|| desk.shows_setup()) {
+            desk.setting_up.set(true);
+        }
+    });
     view! {
         <div class="labelling">
             <div class="label">
@@ -47,7 +56,7 @@ fn label_field() -> AnyView {
                     maxlength="200"
                     aria-describedby="meaning"
                     prop:value=live(move || labelling.read().label.clone())
-                    on:focus=hear(move |_: FocusEvent| desk.setting_up.set(true))
+                    on:focus=begun
                     on:input=typed
                     on:change=finished
                 />

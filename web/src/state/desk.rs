@@ -31,7 +31,7 @@ pub struct Desk {
     pub ladder: Derived<Option<Ladder>>,
     /// Whether the page is still the one everybody begins with.
     pub untouched: Derived<bool>,
-    /// Whether the settings of the selected staff are open on a page of several.
+    /// Whether a staff among several is being named above the page.
     pub setting_up: Watched<bool>,
     /// Whether the labels of several staves stand beside them, where they are edited in place.
     pub beside: Watched<bool>,
@@ -130,8 +130,8 @@ impl Desk {
         Some(keys::id((staff, player, Some(column).filter(|&column| column < whole.columns()))))
     }
 
-    /// Whether the label and the settings of the selected staff are on the screen: always for a single staff, and
-    /// for a new one that has no label yet, unless it is typed beside its staff.
+    /// Whether the label and the settings of the selected staff stand above the page: always for a single staff, and
+    /// for a new one while it is named, unless that is done beside the staff.
     #[must_use]
     pub fn shows_setup(self) -> bool {
         let whole = self.whole.read();
