@@ -20,7 +20,7 @@ const SHEETS: [&str; 5] = ["Pages", "Share", "Settings", "Ways of hearing", "Cha
 /// Controls that a finger cannot hit well: lower or narrower than 44 px, or covered in part by another. Where staves stand
 /// close, a column's button leaves the finger to the staff it lies over, which selects or enters the same.
 const SMALL_TARGETS: &str = r"
-    const whole = document.querySelector('dialog:modal') ?? document;
+    const whole = document.querySelector('dialog:modal, :popover-open') ?? document;
     const controls = [...whole.querySelectorAll('button, input, select, summary, a[href], [role=button], [role=slider], [role=option]')]
         .filter((at) => at.checkVisibility({ visibilityProperty: true }) && !at.closest('footer, .unseen'));
     const found = [];
@@ -157,6 +157,7 @@ fn for_fingers_and_enlarged() {
             page.shut_list(chip).await?;
         }
         page.click("button", "Change this staff").await?;
+        page.find("button", "players 1").await?;
         targets(page, "what holds for a staff").await?;
         fields_are_named(page, 2).await?;
         page.open_list("players").await?;

@@ -231,7 +231,9 @@ async fn add_by_keys(page: &Page, label: &str, players: Option<&str>, keys: &[&s
         page.open_list_by_keys("players").await?;
         page.choose_by_keys("Players", players).await?;
         page.shut_list("players").await?;
-        page.key_on("Enter", "button", "Change this staff").await?;
+        page.focus_is_on("button", &format!("players {players}")).await?;
+        page.press("Escape").await?;
+        page.focus_is_on("button", "Change this staff").await?;
     }
     // The first empty column of the new staff, then letters.
     let cells = page.find_all("button", "rest").await?;

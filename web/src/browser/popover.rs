@@ -1,15 +1,26 @@
-//! Small panels that the browser itself lays over the page, shuts by Escape or a tap beside, and gives the focus back
-//! from. That one is shut from here is `web_sys`: gloo has nothing for it.
+//! Small panels that the browser itself lays over the page and shuts by Escape or a tap beside. That one is shut from here
+//! is `web_sys`: gloo has nothing for it.
 
 use gloo_utils::document;
 use leptos::ev::{Event, MouseEvent};
 use wasm_bindgen::JsCast;
 
-/// Whether the panel that an event comes from is open.
+/// Whether the panel that an event comes from is open now. From one that was shut the focus goes back to the button before
+/// it, where nothing else has it: the browser gives it back only from a panel that stands in no other.
 #[must_use]
-pub fn is_open(event: &Event) -> bool {
+pub fn turned(event: &Event) -> bool {
     let panel = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
-    panel.is_some_and(|panel| panel.matches(":popover-open").unwrap_or(false))
+    let Some(panel) = panel else { return false };
+    let is_open = panel.matches(":popover-open").unwrap_or(false);
+    let has_focus = document()
+        .active_element()
+        .is_some_and(|here| here.tag_name() != "BODY" && !panel.contains(Some(&here)));
+    let button =
+        panel.previous_element_sibling().and_then(|button| button.dyn_into::<web_sys::HtmlElement>().ok());
+    if let Some(button) = button.filter(|_| !is_open && !has_focus) {
+        let _ = button.focus();
+    }
+    is_open
 }
 
 /// Shuts the panel with an id.

@@ -24,7 +24,7 @@ fn chip(chip: Chip) -> AnyView {
     let held = Derived::new(move || chip.held(&desk.view.read(), &desk.page.read()));
     let part = move || {
         let open = Watched::new(false);
-        let toggled = hear(move |event: Event| open.set(popover::is_open(&event)));
+        let toggled = hear(move |event: Event| open.set(popover::turned(&event)));
         let mark = || {
             view! { <i aria-hidden="true">"?"</i><span class="unseen">{words::chips::ASSUMED}</span> }
                 .into_any()

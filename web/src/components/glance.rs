@@ -47,7 +47,7 @@ const STAFF: &str = "of-the-staff";
 pub fn page_head() -> AnyView {
     let Session { desk, .. } = Session::get();
     let open = Watched::new(false);
-    let toggled = hear(move |event: Event| open.set(popover::is_open(&event)));
+    let toggled = hear(move |event: Event| open.set(popover::turned(&event)));
     view! {
         <div class="page-head">
             {glance()}
