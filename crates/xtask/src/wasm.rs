@@ -22,7 +22,7 @@ pub enum Profile {
 /// Memory that the app begins with, in bytes: more than a page of music takes. Memory that grows while the parts share it
 /// is the suspect where WebKit now and then read rubbish on a busy machine (a vector of no possible length, an access out
 /// of bounds), which no other browser did; and it costs nothing before it is used.
-const ROOM: &str = "-Clink-arg=--initial-memory=33554432";
+const ROOM: &str = "-Clink-arg=--initial-memory=67108864";
 
 /// A crate that becomes one wasm file.
 #[derive(Clone, Copy, Debug)]

@@ -202,6 +202,9 @@ async fn rearrange(page: &Page, press: impl AsyncFn(&str, Name) -> Result<()>) -
     press("button", "Take it away".into()).await?;
     let without: Vec<&str> = moved(8, 7).into_iter().filter(|name| *name != "Timpani in Es. B.").collect();
     names_are(page, &without).await?;
+    // The list of the players, then the one it stands in.
+    page.shut_list("players").await?;
+    page.press("Escape").await?;
     for wanted in [moved(8, 7), doubled, moved(8, 7), moved(8, 5), moved(8, 7), all] {
         press("button", "Undo".into()).await?;
         names_are(page, &wanted).await?;
