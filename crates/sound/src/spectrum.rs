@@ -151,21 +151,9 @@ pub fn overtones(colour: Colour) -> &'static [Overtone] {
 mod tests {
     use super::*;
 
-    const ALL: [Colour; 9] = [
-        Colour::Brass,
-        Colour::Plain,
-        Colour::Flute,
-        Colour::Clarinet,
-        Colour::Reed,
-        Colour::String,
-        Colour::Voice,
-        Colour::Drum,
-        Colour::Bar,
-    ];
-
     #[test]
     fn a_stroke_has_the_power_of_a_tone() {
-        for colour in ALL {
+        for colour in Colour::ALL {
             let power: f64 = overtones(colour).iter().map(|(_, part)| part * part).sum();
             assert!((power - 1.0).abs() < 0.02, "{colour:?}: {power}");
         }
@@ -174,7 +162,7 @@ mod tests {
     #[test]
     fn two_of_one_note_have_the_power_of_both() {
         let sine = Sine::new();
-        for colour in ALL {
+        for colour in Colour::ALL {
             let [one, other] = [0.0, 0.25].map(|later| Period::new(&sine, colour, 233.0, 48_000.0, later));
             let both = (0..4096_u64)
                 .map(|place| square(f64::from(one.at(place << 52, 0.5) + other.at(place << 52, 0.5))));
@@ -195,7 +183,7 @@ mod tests {
     fn soft_and_loud_are_equally_strong_and_never_peaky() {
         let sine = Sine::new();
         for hz in [30.0, 58.3, 116.5, 233.0, 466.0, 932.0, 1500.0] {
-            for colour in ALL {
+            for colour in Colour::ALL {
                 let period = Period::new(&sine, colour, hz, 48_000.0, 0.0);
                 for loud in [0.0, 1.0] {
                     let (effective, peak) = measure(&period, loud);

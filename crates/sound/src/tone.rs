@@ -29,6 +29,19 @@ pub enum Colour {
 }
 
 impl Colour {
+    /// All of them.
+    pub const ALL: [Self; 9] = [
+        Self::Brass,
+        Self::Plain,
+        Self::Flute,
+        Self::Clarinet,
+        Self::Reed,
+        Self::String,
+        Self::Voice,
+        Self::Drum,
+        Self::Bar,
+    ];
+
     /// That of an instrument.
     ///
     /// ```

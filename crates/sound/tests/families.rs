@@ -81,15 +81,7 @@ fn what_is_struck_dies_away_and_has_no_whole_multiples() {
 
 #[test]
 fn every_family_sounds_as_high_as_it_is_asked_to() {
-    for colour in [
-        Colour::Flute,
-        Colour::Clarinet,
-        Colour::Reed,
-        Colour::String,
-        Colour::Voice,
-        Colour::Drum,
-        Colour::Bar,
-    ] {
+    for colour in Colour::ALL {
         for hz in [61.7, 130.813, 329.628, 1318.51] {
             let samples = sound(colour, hz, 2.6);
             let steady = &samples[RATE as usize * 3 / 10..samples.len() - RATE as usize / 10];

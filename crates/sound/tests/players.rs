@@ -7,17 +7,6 @@ mod ear;
 use crookwise_sound::{CEILING, Colour, DEFAULT_VOLUME, Mix, Touch, column, render};
 
 const RATE: u32 = 24_000;
-const ALL: [Colour; 9] = [
-    Colour::Brass,
-    Colour::Plain,
-    Colour::Flute,
-    Colour::Clarinet,
-    Colour::Reed,
-    Colour::String,
-    Colour::Voice,
-    Colour::Drum,
-    Colour::Bar,
-];
 
 /// Decibels of the steady part of these at once, and the highest sample.
 fn loudness(all_hz: &[f64], colour: Colour, volume: f64) -> (f64, f32) {
@@ -37,7 +26,7 @@ fn one_alone_is_at_most_nine_decibels_softer_than_twelve() {
         [[116.5, 233.1]; 6].concat(),
         (0..12).map(|at| 233.0 + 0.05 * f64::from(at)).collect(),
     ];
-    for colour in ALL {
+    for colour in Colour::ALL {
         for many in &twelve {
             let (all, peak) = loudness(many, colour, DEFAULT_VOLUME);
             // Nothing is held down at the usual volume, and nothing clips at the highest.
@@ -67,7 +56,7 @@ fn each_more_on_a_note_is_heard() {
 #[test]
 fn every_family_is_about_as_loud() {
     for hz in [98.0, 233.1, 466.2] {
-        let all = ALL.map(|colour| loudness(&[hz], colour, DEFAULT_VOLUME).0);
+        let all = Colour::ALL.map(|colour| loudness(&[hz], colour, DEFAULT_VOLUME).0);
         let range =
             all.iter().fold((0.0, -100.0), |(low, high), db| (f64::min(low, *db), f64::max(high, *db)));
         assert!(range.1 - range.0 < 4.0, "{hz}: {all:?}");
