@@ -294,13 +294,14 @@ impl Page {
     }
 
     /// Waits for the one field of this role and name and puts a text into it in the place of what is there, all of it at
-    /// once, as a reader does who pastes it.
+    /// once, as a reader does who pastes it; no text at all takes away what is there.
     ///
     /// # Errors
     /// When it does not come, or the browser does not take the text.
     pub async fn paste(&self, role: &str, name: impl Into<Name>, text: &str) -> Result<()> {
         let field = self.find(role, name).await?;
-        let script = "const [at, text] = arguments; at.focus(); at.select(); return document.execCommand('insertText', false, text)";
+        let script = "const [at, text] = arguments; at.focus(); at.select();
+            return text ? document.execCommand('insertText', false, text) : document.execCommand('delete') || at.value === ''";
         let taken = self.eval(script, vec![field.to_json()?, json!(text)]).await?;
         ensure!(taken == json!(true), "the browser pasted nothing");
         Ok(())

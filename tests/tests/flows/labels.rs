@@ -226,12 +226,9 @@ fn from_the_list_by_family() {
     });
 }
 
-/// Puts a text into the label field as if pasted there: all at once, through the browser's own editing.
+/// Puts a text into the label field as if pasted there, and waits until the page stands.
 async fn paste(page: &Page, text: &str) -> Result<()> {
-    let field = page.find("textbox", LABEL).await?;
-    let script = "const [field, text] = arguments; field.focus(); field.select();
-        if (text) document.execCommand('insertText', false, text); else document.execCommand('delete');";
-    page.eval(script, vec![field.to_json()?, json!(text)]).await?;
+    page.paste("textbox", LABEL, text).await?;
     page.settled().await
 }
 
