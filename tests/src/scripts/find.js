@@ -104,9 +104,10 @@ function name(element) {
 }
 
 const wanted = (element) => {
-  if (roleOf(element) !== role || hidden(element)) return false;
-  if (exact === null && part === null) return true;
-  const own = name(element);
-  return exact !== null ? own === exact : own.includes(part);
+  if (roleOf(element) !== role) return false;
+  // What is hidden is asked last: the answer waits for the page to be laid out.
+  if (exact !== null && name(element) !== exact) return false;
+  if (part !== null && !name(element).includes(part)) return false;
+  return !hidden(element);
 };
 return [...document.querySelectorAll("*")].filter(wanted);
