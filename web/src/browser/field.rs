@@ -49,8 +49,14 @@ pub fn set(event: &Event, text: &str) {
 
 /// Selects all text of the field.
 pub fn select_all(event: &Event) {
-    if let Some(input) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()) {
-        input.select();
+    let Some(target) = event.target() else { return };
+    match target.dyn_into::<HtmlInputElement>() {
+        Ok(input) => input.select(),
+        Err(target) => {
+            if let Some(area) = target.dyn_ref::<HtmlTextAreaElement>() {
+                area.select();
+            }
+        }
     }
 }
 

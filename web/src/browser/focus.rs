@@ -4,7 +4,7 @@ use core::cell::RefCell;
 use gloo_render::{AnimationFrame, request_animation_frame};
 use gloo_utils::document;
 use wasm_bindgen::JsCast;
-use web_sys::{Element, HtmlElement};
+use web_sys::{Element, FocusOptions, HtmlElement};
 
 thread_local! {
     /// The picture that is waited for. The last wish counts: an older one is dropped.
@@ -39,10 +39,12 @@ pub fn to_inside(around: &str, id: String) {
     to(id);
 }
 
-/// Gives focus to an element that is there.
+/// Gives focus to an element that is there. For a tool of the dock, which stands over the page, nothing scrolls.
 pub fn now(id: &str) {
     let element = document().get_element_by_id(id);
     if let Some(element) = element.and_then(|element| element.dyn_into::<HtmlElement>().ok()) {
-        let _ = element.focus();
+        let how = FocusOptions::new();
+        how.set_prevent_scroll(id.starts_with("tool-"));
+        let _ = element.focus_with_options(&how);
     }
 }

@@ -32,6 +32,13 @@ pub fn shut(id: &str) {
     }
 }
 
+/// Shuts the panel that is open, and says whether there was one: a press beside it does nothing else.
+pub fn shut_open() -> bool {
+    let open = document().query_selector(":popover-open").ok().flatten();
+    let open = open.and_then(|panel| panel.dyn_into::<web_sys::HtmlElement>().ok());
+    open.is_some_and(|panel| panel.hide_popover().is_ok())
+}
+
 /// Whether something was pressed by a finger or a mouse, and not by a key.
 #[must_use]
 pub fn is_pointed(event: &MouseEvent) -> bool {

@@ -1,6 +1,6 @@
 //! The dock at the lower edge: the tools of the moment, each a sign with its name.
 
-use crate::browser::{audio, measure, toolbar};
+use crate::browser::{audio, focus, measure, toolbar};
 use crate::components::icon::changing_icon;
 use crate::components::later::{Fetched, later};
 use crate::components::live::{each, hear, live, press, when};
@@ -239,7 +239,13 @@ pub fn dock() -> AnyView {
                 class="tool-row"
                 role="toolbar"
                 aria-label=dock::TOOLS
-                on:keydown=hear(|event: KeyboardEvent| toolbar::step(&event))
+                on:keydown=hear(move |event: KeyboardEvent| {
+                    toolbar::step(&event);
+                    if event.key() == "Escape" && panels.more.get_untracked() {
+                        panels.more.set(false);
+                        focus::now("tool-more");
+                    }
+                })
                 on:focusin=hear(|event: FocusEvent| toolbar::enter(&event))
                 on:focusout=hear(|event: FocusEvent| toolbar::leave(&event))
             >

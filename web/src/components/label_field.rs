@@ -1,15 +1,18 @@
 //! What the score prints at the head of the staff, and what it means.
 
-use crate::browser::field;
+use crate::browser::{field, focus};
 use crate::components::chips::chips;
 use crate::components::live::{hear, live};
+use crate::components::margin_label::LABEL;
+use crate::components::staff_sheet::SHEET;
 use crate::state::chip::Chip;
+use crate::state::desk::Desk;
 use crate::state::document::Document;
-use crate::state::kept::Derived;
+use crate::state::kept::{Derived, Watched};
 use crate::state::labelling::{self, Labelling};
 use crate::state::session::Session;
 use crate::words;
-use leptos::ev::{Event, FocusEvent};
+use leptos::ev::{Event, FocusEvent, KeyboardEvent, MouseEvent};
 use leptos::prelude::*;
 
 /// The label of the selected staff and the choices of the line that are wanted.
@@ -27,18 +30,30 @@ pub fn setup(which: &'static [Chip]) -> AnyView {
 fn label_field() -> AnyView {
     let Session { desk, .. } = Session::get();
     let labelling = Derived::new(move || Labelling::of(&desk.view.read(), &desk.page.read()));
-    let typed = hear(move |event: Event| {
-        let typed = field::text(&event);
-        desk.act(move |document| document.type_label(&typed));
-    });
     let finished = hear(move |_: Event| {
         desk.act(Document::finish_typing);
         desk.setting_up.set(false);
     });
+    // At the first press all is selected: what is typed then stands in its place.
+    let fresh = Watched::new(false);
+    let pressed = hear(move |event: MouseEvent| {
+        if fresh.get_untracked() {
+            fresh.set(false);
+            field::select_all(&event);
+        }
+    });
     // The field stays while its first letters are typed.
     let begun = hear(move |_: FocusEvent| {
+        fresh.set(true);
         if untrack(|| desk.shows_setup()) {
             desk.setting_up.set(true);
+        }
+    });
+    let key = hear(move |event: KeyboardEvent| {
+        if event.key() == "Enter" && !event.is_composing() {
+            event.prevent_default();
+            desk.act(Document::finish_typing);
+            focus::to_inside(SHEET, desk.selected_element());
         }
     });
     view! {
@@ -46,20 +61,22 @@ fn label_field() -> AnyView {
             <div class="label">
                 <label>
                 <span class="unseen">{words::staves::WHAT_THE_SCORE_PRINTS}</span>
-                <input
+                <textarea
                     aria-label=words::staves::WHAT_THE_SCORE_PRINTS
                     id="label"
-                    type="text"
+                    rows="1"
                     class="printed"
                     autocomplete="off"
                     spellcheck="false"
-                    maxlength="200"
+                    enterkeyhint="done"
                     aria-describedby="meaning"
                     prop:value=live(move || labelling.read().label.clone())
                     on:focus=begun
-                    on:input=typed
+                    on:click=pressed
+                    on:input=hear(move |event: Event| typed(desk, &event))
                     on:change=finished
-                />
+                    on:keydown=key
+                ></textarea>
                 </label>
                 {catalogue()}
             </div>
@@ -67,6 +84,18 @@ fn label_field() -> AnyView {
         </div>
     }
     .into_any()
+}
+
+/// What is typed into a label. A list that is pasted makes several staves; the last one's label has the keyboard then.
+pub fn typed(desk: Desk, event: &Event) {
+    let typed = field::text(event);
+    if typed.trim().contains('\n') {
+        desk.attempt(move |document| document.list_labels(&typed));
+        focus::to_inside(SHEET, LABEL.to_owned());
+    } else {
+        let typed = typed.replace('\n', "");
+        desk.act(move |document| document.type_label(&typed));
+    }
 }
 
 /// What the label means, what is not understood, what was taken for granted.

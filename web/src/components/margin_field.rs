@@ -1,6 +1,7 @@
 //! The label of the selected staff, edited where it stands in the margin of the page.
 
-use crate::browser::{field, focus, pointer};
+use crate::browser::{focus, pointer};
+use crate::components::label_field::typed;
 use crate::components::live::{hear, live};
 use crate::components::margin_label::{LABEL, label, meaning};
 use crate::components::staff_sheet::SHEET;
@@ -17,16 +18,6 @@ pub fn label_field(staff: usize) -> AnyView {
     let Session { desk, .. } = Session::get();
     focus::come(LABEL);
     let shown = Derived::new(label(staff));
-    let typed = hear(move |event: Event| {
-        let typed = field::text(&event);
-        if typed.trim().contains('\n') {
-            desk.attempt(move |document| document.list_labels(&typed));
-            focus::to_inside(SHEET, LABEL.to_owned());
-        } else {
-            let typed = typed.replace('\n', "");
-            desk.act(move |document| document.type_label(&typed));
-        }
-    });
     let dragged = Watched::new(None::<f64>);
     let offset = live(move || format!("0 {}", pixels(dragged.get().unwrap_or_default())));
     let finished = hear(move |_: Event| desk.act(Document::finish_typing));
@@ -49,7 +40,7 @@ pub fn label_field(staff: usize) -> AnyView {
                 spellcheck="false"
                 enterkeyhint="next"
                 prop:value=live(move || shown.get())
-                on:input=typed
+                on:input=hear(move |event: Event| typed(desk, &event))
                 on:change=finished
                 on:keydown=key
             ></textarea>

@@ -1,7 +1,9 @@
 //! The margin of the page: which staves there are, in which order, with how many players.
 
+use crate::browser::{focus, popover};
 use crate::components::choice::choice;
 use crate::components::live::{live, press};
+use crate::components::staff_sheet::SHEET;
 use crate::state::document::Document;
 use crate::state::list_item::ListItem;
 use crate::state::session::Session;
@@ -35,6 +37,11 @@ pub fn margin_tools() -> AnyView {
                 on:click=press(move || {
                     if untrack(usable) {
                         desk.attempt(act);
+                        // The list was of the staff that is gone.
+                        if name == words::staves::TAKE_IT_AWAY {
+                            popover::shut_open();
+                            focus::to_inside(SHEET, desk.selected_element());
+                        }
                     }
                 })
             >

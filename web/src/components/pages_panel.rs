@@ -1,7 +1,7 @@
 //! The reader's own pages, ready margins, what was set aside, and files to keep elsewhere.
 
 use crate::browser::store::database::Refusal;
-use crate::browser::{field, files};
+use crate::browser::{field, files, focus};
 use crate::components::live::{hear, live, press, when};
 use crate::components::sheet;
 use crate::state::kept::{Watched, follow};
@@ -21,6 +21,9 @@ use leptos::task::spawn_local;
 const FILE: &str = "crookwise-pages.txt";
 /// The name of the file with something that was set aside.
 const ASIDE_FILE: &str = "crookwise-set-aside.txt";
+
+/// The heading of the reader's pages, by its id: the keyboard is there when a page has gone.
+const YOURS: &str = "your-pages";
 
 /// What the parts of the panel share; copy it.
 #[derive(Clone, Copy)]
@@ -123,6 +126,7 @@ fn kept(panel: Panel) -> AnyView {
         let remove = move || {
             let page = page.clone();
             spawn_local(async move { panel.settle(drawers::remove_page(panel.store, page).await) });
+            focus::now(YOURS);
         };
         let called = name.clone();
         view! {
@@ -136,7 +140,7 @@ fn kept(panel: Panel) -> AnyView {
     let rows = live(move || panel.shelves.read().pages.iter().cloned().map(row).collect::<Vec<_>>());
     let none = live(move || !panel.shelves.read().pages.is_empty());
     view! {
-        <h2>{words::pages::YOUR_PAGES_ON_THIS_DEVICE}</h2>
+        <h2 id=YOURS tabindex="-1">{words::pages::YOUR_PAGES_ON_THIS_DEVICE}</h2>
         <p class="quiet" hidden=none>{words::pages::NONE_YET}</p>
         <ul class="plain">{rows}</ul>
     }

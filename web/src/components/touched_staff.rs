@@ -1,6 +1,7 @@
 //! A staff under a finger, pen or mouse.
 
 use crate::browser::pointer::{self, PointerPlace};
+use crate::browser::popover;
 use crate::components::live::{LiveText, hear, live, when};
 use crate::components::system_view::pixels;
 use crate::state::gesture::{Pointer, StaffSpot, Target};
@@ -111,7 +112,7 @@ fn kind(event: &PointerEvent) -> Pointer {
 }
 
 fn down(stand: Stand, system: Derived<Option<SheetSystem>>, on: Target, event: &PointerEvent) {
-    if !pointer::is_main(event) {
+    if !pointer::is_main(event) || popover::shut_open() {
         return;
     }
     if let Some(spot) = under(stand, system, on, event) {

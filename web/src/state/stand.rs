@@ -176,7 +176,6 @@ impl Stand {
         let reach = whole.voice(staff, player).map_or((place, place), |view| reach(view, on, column));
         if pointer != Pointer::Exact {
             self.fingers.set(true);
-            self.last.set(on);
         }
         self.pointed.set(Pointed::Down(Gesture::begin(pointer, player, touched, existing, reach)));
     }
@@ -207,6 +206,10 @@ impl Stand {
         let view = untrack(|| self.reader_of(gesture.on));
         let staff = staff_of(&self.desk.whole.read_untracked(), gesture.on);
         self.point_away();
+        // A finger that scrolled has given up its gesture: the handle stays where it was.
+        if gesture.pointer != Pointer::Exact {
+            self.last.set(gesture.on);
+        }
         if gesture.still_there {
             self.desk.act(|document| document.select_on(staff, gesture.player, Some(gesture.column)));
             return;
@@ -312,6 +315,8 @@ mod tests {
                 for down in [-60.0, -14.0, 14.0, 60.0] {
                     swept(desk, stand, spot(on, column, place, 40.0), down);
                     assert_eq!(before, desk.page.read(), "{on:?} {column} {down}");
+                    // Nor does the handle come to where the next swipe may begin.
+                    assert_eq!(stand.handle(Target::Sounding(0), &stand.sheet.read().systems[0]), None);
                 }
             }
         }

@@ -156,6 +156,22 @@ mod tests {
     }
 
     #[test]
+    fn what_the_example_says_of_itself_goes_with_its_label() {
+        let mut document = Document::new(crate::state::start::page());
+        let (notes, selected) =
+            (document.page().passage.staves()[0].cells().to_vec(), document.page().selected);
+        document.type_label("Corni in D");
+        let page = document.page();
+        assert_eq!((page.passage.movement, page.in_hand.clone()), (None, None));
+        assert_eq!(page.intonation, crookwise_theory::Intonation::default());
+        assert_eq!((page.passage.staves()[0].cells(), page.selected), (notes.as_slice(), selected));
+        // What the reader has set on a page stays under another label.
+        document.set_movement("D major".parse().ok());
+        document.type_label("Corni in E");
+        assert!(document.page().passage.movement.is_some());
+    }
+
+    #[test]
     fn notes_are_entered_behind_the_selected_one() {
         let mut document = document("Corni in Es", "C4 G4");
         document.select(Some(0));

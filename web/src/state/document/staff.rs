@@ -2,6 +2,7 @@
 
 use super::Document;
 use crate::state::decoding::decoded;
+use crate::state::start;
 use crookwise_score::{Choice, Event, MOST_PLAYERS, SignatureSource};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::{LONGEST, Mechanism};
@@ -146,10 +147,15 @@ impl Document {
     }
 }
 
-/// A new label forgets what was chosen for the old one, but not the notes.
+/// A new label forgets what was chosen for the old one, but not the notes. The key, the tuning and the instrument in hand
+/// of the page that stands there before the reader has made one are an example's, and go with its label.
 pub(super) fn relabel(page: &mut ReadPage, label: &str) {
     // A link takes no longer one, and whatever stands here must open again.
     let label: String = label.chars().take(LONGEST).collect();
+    if page.passage == start::page().passage {
+        page.passage.movement = None;
+        *page = ReadPage { passage: page.passage.clone(), selected: page.selected, ..ReadPage::of_label("") };
+    }
     if let Some(staff) = page.passage.staff_mut(page.staff)
         && staff.label != label
     {
