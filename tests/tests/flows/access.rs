@@ -10,7 +10,8 @@ use crookwise_tests::window::{Light, Window};
 use serde_json::{Value, json};
 
 /// The flows of this file.
-pub const FLOWS: &[Flow] = &crookwise_tests::flows![without_barriers, for_fingers_and_enlarged];
+pub const FLOWS: &[Flow] =
+    &crookwise_tests::flows![without_barriers, for_fingers_and_enlarged, words_of_the_dock_stand_apart];
 
 /// Natural brass alone: with the ladder.
 const ONE: &str = "/read?staff=Corni+in+Es&notes=E5.Fs5.A4&at=1";
@@ -39,6 +40,21 @@ const SMALL_TARGETS: &str = r"
     }
     if (controls.length < (whole === document ? 10 : 2)) found.push(`only ${controls.length} controls were looked at`);
     return [...new Set(found)]";
+
+/// Words of the dock that stand closer than 4 px beside each other, or over each other.
+const TOUCHING_WORDS: &str = r"
+    const words = [...document.querySelectorAll('[role=toolbar] span')]
+        .filter((at) => at.checkVisibility({ visibilityProperty: true }))
+        .map((at) => {
+            const range = document.createRange();
+            range.selectNodeContents(at);
+            const { left, right, top, bottom } = range.getBoundingClientRect();
+            return { word: at.textContent, left, right, top, bottom };
+        });
+    if (words.length < 7) return [`only ${words.length} words`];
+    const touch = (one, other) => other.left - one.right < 4 && one.left - other.right < 4 && one.top < other.bottom && other.top < one.bottom;
+    const pairs = words.flatMap((one, at) => words.slice(at + 1).map((other) => [one, other]));
+    return pairs.filter(([one, other]) => touch(one, other)).map(([one, other]) => `${one.word} ${other.word}`)";
 
 async fn light(page: &Page, light: Light) -> Result<()> {
     page.set_light(light).await?;
@@ -176,5 +192,23 @@ fn for_fingers_and_enlarged() {
         page.find("region", "Natural series").await.context("the ladder")?;
         targets(page, "one staff with its ladder").await?;
         enlarged(page, "one staff with its ladder").await
+    });
+}
+
+fn words_of_the_dock_stand_apart() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
+        for page_of in [ONE, EIGHT, "/read?staff=Corni+in+Es&players=2&notes=C5.D5&notes2=C5.C5&at=1"] {
+            page.set_hash(page_of).await?;
+            for window in Window::ALL {
+                page.resize(window).await?;
+                for _ in ["few tools", "all tools"] {
+                    page.settled().await?;
+                    let found = page.eval(TOUCHING_WORDS, vec![]).await?;
+                    ensure!(found == json!([]), "{page_of} at {window}: words touch: {found}");
+                    page.click("button", "More tools").await?;
+                }
+            }
+        }
+        Ok(())
     });
 }
