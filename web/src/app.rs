@@ -9,7 +9,7 @@ use crate::components::later::{Deed, Fetched, later};
 use crate::components::live::{live, when};
 use crate::components::new_version::new_version;
 use crate::components::notice::notice;
-use crate::components::wall_bar::{follow_keys, wall_bar};
+use crate::components::wall_bar::wall_bar;
 use crate::places::practise::practise;
 use crate::places::read::read;
 use crate::route;
@@ -50,7 +50,6 @@ pub fn app(begun: Begun, hash: &str, brought: &Brought) -> AnyView {
     provide_context(store);
     route::follow(session, store, hash, brought);
     keep(session, store);
-    follow_keys(session.desk, wall);
     view! {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs() + SIGNS></div>
         <div class=live(move || wall.class())>

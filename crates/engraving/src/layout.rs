@@ -34,6 +34,7 @@ pub struct StaffLayout {
 /// the room that the measures give.
 #[must_use]
 pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> StaffLayout {
+    let metrics = &metrics.on(spec.size);
     let count = columns.len();
     let width = metrics.width(count);
     let mut drawing = Drawing::default();

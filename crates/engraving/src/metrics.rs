@@ -43,6 +43,12 @@ impl Metrics {
         Self { head, column, before }
     }
 
+    /// The same places on a staff of another size.
+    pub(crate) fn on(&self, size: f64) -> Self {
+        let before = self.before.iter().map(|&room| room / size).collect();
+        Self { head: self.head / size, column: self.column / size, before }
+    }
+
     /// The left edge of a column, counted from the system's first; its room for changes comes before it.
     #[must_use]
     pub fn left(&self, at: usize) -> StaffSpace {

@@ -21,13 +21,16 @@ pub struct StaffSpec {
     pub columns: Vec<ColumnSpec>,
     /// How much of the staff is drawn.
     pub parts: Parts,
+    /// How large it stands among others, where 1 is the size for which its metrics are made.
+    pub size: f64,
 }
 
 impl StaffSpec {
     /// A staff without columns, in the ink of what is written.
     #[must_use]
     pub const fn new(clef: Clef, signature: Signature) -> Self {
-        Self { clef, signature, unpitched: false, ink: Ink::Written, columns: Vec::new(), parts: Parts::All }
+        let (ink, parts) = (Ink::Written, Parts::All);
+        Self { clef, signature, unpitched: false, ink, columns: Vec::new(), parts, size: 1.0 }
     }
 
     /// Clef and signature in force from a column on, its own changes counted.

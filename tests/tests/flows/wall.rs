@@ -12,15 +12,20 @@ use serde_json::{Value, json};
 use thirtyfour::By;
 
 /// The flows of this file.
-pub const FLOWS: &[Flow] = &crookwise_tests::flows![from_the_back_row, what_is_stepped_to_is_seen];
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    from_the_back_row,
+    what_is_stepped_to_is_seen,
+    eight_of_sixteen_staves_are_readable,
+];
 
 /// The least size of a text on the wall, in CSS pixels.
 const LEAST: f64 = 28.0;
 
-/// Every text that is seen, with its size, where that is less than a size.
+/// Every text that is seen, with its size, where that is less than a size; staves that stand small beside eight others
+/// are not for the back row.
 const SMALL: &str = r"
     const [least] = arguments;
-    const seen = (at) => at.checkVisibility({ visibilityProperty: true, opacityProperty: true }) && !at.closest('.unseen, .glyph-store');
+    const seen = (at) => at.checkVisibility({ visibilityProperty: true, opacityProperty: true }) && !at.closest('.unseen, .glyph-store, .far');
     const found = [];
     for (const at of document.body.querySelectorAll('*')) {
         const own = [...at.childNodes].some((node) => node.nodeType === Node.TEXT_NODE && node.data.trim());
@@ -29,6 +34,22 @@ const SMALL: &str = r"
         const size = parseFloat(getComputedStyle(at).fontSize) * scale;
         if (size < least - 0.01) found.push(`${size} px: ${at.textContent.trim().slice(0, 40)}`);
     }
+    return found";
+
+/// What of the page stands outside the window, the controls aside.
+const OUTSIDE: &str = r"
+    const found = [];
+    for (const at of document.querySelectorAll('main, main *')) {
+        if (!at.checkVisibility({ visibilityProperty: true }) || at.closest('.unseen, svg')) continue;
+        const { left, top, right, bottom, width, height } = at.getBoundingClientRect();
+        const inside = left > -1 && top > -1 && right < innerWidth + 1 && bottom < innerHeight + 1;
+        if (width && height && !inside) found.push(`${at.className} ${at.textContent.slice(0, 30)}: to ${right}, ${bottom}`);
+    }
+    const { scrollWidth, scrollHeight } = document.documentElement;
+    if (scrollWidth > innerWidth || scrollHeight > innerHeight) found.push(`the page: ${scrollWidth} by ${scrollHeight}`);
+    for (const at of document.querySelectorAll('main *'))
+        if (at.clientHeight && at.scrollHeight > at.clientHeight + 1 && getComputedStyle(at).overflowY === 'auto')
+            found.push(`${at.className} scrolls`);
     return found";
 
 /// What can be hidden: its button, and what a reader then sees no more.
@@ -212,5 +233,98 @@ fn what_is_stepped_to_is_seen() {
             the_band_is_in_the_window(page).await.with_context(|| format!("back to column {}", at + 1))?;
         }
         controls_come_and_go(page).await
+    });
+}
+
+/// A full page: sixteen staves, some of them with several players.
+fn full_page() -> String {
+    let staves = [
+        ("2+Flauti", "Fs5.D5.Fs5.A5"),
+        ("2+Oboi", "D5.A4.D5.Fs5"),
+        ("2+Clarinetti+in+A", "F5.C5.F5.A5"),
+        ("2+Fagotti", "D3.A3.D3.A3"),
+        ("Corni+I,+II+in+E", "C5.D5.E5.C5&notes2=G4.G4.C5.C4"),
+        ("Corni+III,+IV+in+C", "C5.G4.E4.C5&notes2=E4.G4.C4.C5"),
+        ("2+Trombe+in+D", "C5.G4.E5.C5&notes2=C4.G4.C4.C5"),
+        ("Trombone+alto", "A3.Fs4.A3.D4"),
+        ("Trombone+tenore", "Fs3.A3.D4.Fs3"),
+        ("Trombone+basso", "D3.D3.A2.D3"),
+        ("Timpani+in+D,+A", "D3.A2.D3.A2"),
+        ("Gran+cassa", "C3.C3.-.C3"),
+        ("Violino+I", "D5.Fs5.A5.D6"),
+        ("Violino+II", "A4.D5.Fs5.A5"),
+        ("Viola", "Fs4.A4.D5.Fs4"),
+        ("Violoncello+e+Basso", "D3.D3.A2.D3"),
+    ];
+    let staff = |(label, notes): &(&str, &str)| {
+        let players = if notes.contains("notes2") { "&players=2" } else { "" };
+        format!("&staff={label}{players}&notes={notes}")
+    };
+    format!("/read?key=D+major{}&at=1", staves.iter().map(staff).collect::<String>())
+}
+
+/// Which staves stand large: how many before the first of them, and how many they are; and which one is selected.
+async fn large(page: &Page) -> Result<(i64, i64, i64)> {
+    let script = "const all = [...document.querySelectorAll('.staff-block:not(.sounding)')];
+        const large = all.filter((at) => !at.matches('.far'));
+        const together = large.every((at, i) => at === all[all.indexOf(large[0]) + i]);
+        const lines = (at) => at.querySelector('svg').getBoundingClientRect().height;
+        const small = all.filter((at) => at.matches('.far')).every((at) => lines(at) < 0.75 * lines(large[0]));
+        return together && small && [all.indexOf(large[0]), large.length, all.findIndex((at) => at.querySelector('[aria-current=true].staff-label'))]";
+    let found = page.eval(script, vec![]).await?;
+    let number = |at: usize| found.get(at).and_then(Value::as_i64);
+    number(0)
+        .zip(number(1))
+        .zip(number(2))
+        .map(|((first, many), selected)| (first, many, selected))
+        .with_context(|| {
+            format!("the large staves do not stand together, or the others are not small: {found}")
+        })
+}
+
+async fn all_is_inside(page: &Page, what: &str) -> Result<()> {
+    let found = page.eval(OUTSIDE, vec![]).await?;
+    let found: Vec<&str> = found.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
+    ensure!(found.is_empty(), "{what}, outside the window:\n  {}", found.join("\n  "));
+    Ok(())
+}
+
+/// Of more than eight staves those round the selected one are read from the back row; the others stand small, in order.
+fn eight_of_sixteen_staves_are_readable() {
+    flow::in_every_browser(&Setup::new(Window::DESK).hash(full_page()), async |page| {
+        page.click("button", "On the wall").await?;
+        page.find("button", "Leave the wall").await?;
+        page.settled().await?;
+        all_is_inside(page, "everything hidden").await?;
+        for (button, part) in PARTS {
+            press(page, button).await?;
+            wait::until(button, async || Ok(is_seen(page, part).await?.then_some(()))).await?;
+            page.settled().await?;
+            all_is_inside(page, &format!("with {button}")).await?;
+        }
+        for staff in 0..16 {
+            let (first, many, selected) = large(page).await?;
+            ensure!((many, selected) == (8, staff), "{many} large, {selected} selected of {staff}");
+            ensure!(first == (staff - 4).clamp(0, 8), "from {first} round {staff}");
+            all_is_large(page, "eight of sixteen").await?;
+            all_is_inside(page, &format!("staff {}", staff + 1)).await?;
+            page.press("ArrowDown").await?;
+            page.settled().await?;
+        }
+        // Stepping keeps the staff, also from a note, whose arrows change it only off the wall.
+        for key in ["ArrowRight", "ArrowUp", "ArrowRight", "ArrowLeft"] {
+            page.press(key).await?;
+            page.settled().await?;
+        }
+        ensure!(large(page).await? == (8, 8, 14), "stepping leaves the staff");
+        all_is_inside(page, "another column").await?;
+        let note = "document.querySelector('.cell[aria-current]').focus(); return document.activeElement.textContent";
+        let before = page.eval(note, vec![]).await?;
+        page.press("ArrowUp").await?;
+        page.press("ArrowDown").await?;
+        page.settled().await?;
+        ensure!(large(page).await? == (8, 8, 14), "arrows do not lead from staff to staff");
+        ensure!(page.eval(note, vec![]).await? == before, "an arrow changes the note");
+        Ok(())
     });
 }

@@ -57,9 +57,13 @@ pub fn staff_sheet() -> AnyView {
             shift: event.shift_key(),
             alt: event.alt_key(),
         };
-        // On the wall the page keys are a clicker's, which steps through the columns.
+        // On the wall the page keys are a clicker's, which steps through the columns, and arrows change no note.
         let on_the_wall = wall.is_on_untracked();
-        let ours = |action: &KeyAction| !(on_the_wall && matches!(action, KeyAction::SelectStaff(_)));
+        let meant = |action| match action {
+            KeyAction::SelectStaff(_) if on_the_wall => None,
+            KeyAction::Move(places) if on_the_wall => Some(KeyAction::SelectStaff(-places as isize)),
+            _ => Some(action),
+        };
         let letters = names.read_untracked().letters;
         let cell = keys::cell(&field::id(&event));
         if let Some(below) = desk.below(cell).filter(|_| event.key() == "Enter") {
@@ -67,7 +71,7 @@ pub fn staff_sheet() -> AnyView {
             focus::to(below);
             return;
         }
-        if let Some(action) = KeyAction::of(&event.key(), held, letters).filter(ours) {
+        if let Some(action) = KeyAction::of(&event.key(), held, letters).and_then(meant) {
             event.prevent_default();
             desk.key(action, cell);
             // The keyboard stays with the note that is selected now.

@@ -51,11 +51,12 @@ fn staff_block(
     system: Derived<Option<SheetSystem>>,
     columns: Derived<Range<usize>>,
 ) -> AnyView {
-    let Session { desk, .. } = Session::get();
+    let Session { desk, stand, .. } = Session::get();
     let players =
         Derived::new(move || 0..desk.whole.read().staves.get(staff).map_or(0, |staff| staff.players.len()));
     let class =
         live(move || match (desk.whole.read().staff == staff, players.with(|players| players.len() > 1)) {
+            (false, _) if !stand.sheet.with(|sheet| sheet.near.contains(&staff)) => "staff-block far",
             (false, _) => "staff-block",
             (true, false) => "staff-block chosen",
             (true, true) => "staff-block chosen players",

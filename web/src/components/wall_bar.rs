@@ -32,6 +32,7 @@ pub fn wall_bar() -> AnyView {
     let class = live(move || if wall.alone.get() { "wall-bar alone" } else { "wall-bar" });
     style::WALL.wear();
     leave_alone(wall);
+    follow_keys(desk, wall);
     // Stepping never leads out of the window.
     follow(move || {
         let _ = desk.view.read();
@@ -79,21 +80,19 @@ fn leave(wall: Wall) {
     focus::to("wall".to_owned());
 }
 
-/// On the wall arrows and a clicker step through the columns, and Escape leaves.
-pub fn follow_keys(desk: Desk, wall: Wall) {
+/// Arrows and a clicker step through the columns, arrows from staff to staff, and Escape leaves.
+fn follow_keys(desk: Desk, wall: Wall) {
     // Some browsers end the full screen at Escape and tell the page nothing of the key.
-    screen::on_given_back(move || {
-        if wall.is_on_untracked() {
-            leave(wall);
-        }
-    });
+    screen::on_given_back(move || leave(wall));
     screen::on_key(move |event: KeyboardEvent| {
-        if !wall.is_on_untracked() || event.default_prevented() {
+        if event.default_prevented() {
             return;
         }
         match event.key().as_str() {
             "ArrowRight" | "PageDown" => desk.act(|document: &mut Document| document.select_by(1)),
             "ArrowLeft" | "PageUp" => desk.act(|document: &mut Document| document.select_by(-1)),
+            "ArrowUp" => desk.select_staff_by(-1),
+            "ArrowDown" => desk.select_staff_by(1),
             "Escape" => leave(wall),
             _ => return,
         }

@@ -27,6 +27,7 @@ struct Piece {
     unpitched: bool,
     ink: Ink,
     parts: Parts,
+    size: f64,
     columns: Range<usize>,
     /// What stands in the columns, and in the first of the next system, to which ties may lead.
     cells: Vec<ColumnSpec>,
@@ -49,6 +50,7 @@ impl Piece {
             unpitched: spec.unpitched,
             ink: spec.ink,
             parts: spec.parts,
+            size: spec.size,
             columns: columns.clone(),
             cells: cells.to_vec(),
             metrics: metrics.clone(),

@@ -17,7 +17,7 @@ use crookwise_share::ReadPage;
 use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 use measures::Measures;
 pub use room::Room;
-use room::Tall;
+use room::{FAR, Tall};
 use specs::{sounding_spec, written_spec};
 use std::sync::Arc;
 
@@ -51,6 +51,8 @@ pub struct Sheet {
     pub scale: f64,
     /// Width of the margin with the labels of the staves, in pixels; 0 where they stand over the staves.
     pub margin: f64,
+    /// Which staves stand large: all but on the wall.
+    pub near: Range<usize>,
     /// Whether it runs sideways under the finger, in one strip.
     pub runs: bool,
     /// Width of what is seen of it at once, in pixels.
@@ -107,7 +109,13 @@ impl Sheet {
     fn lay(view: &PageView, sounding: &[StaffSpec], room: Room) -> Self {
         let several = view.staves.len() > 1;
         let margin = room.margin(several);
-        let written: Vec<StaffSpec> = view.staves.iter().map(written_spec).collect();
+        let near = room.near(view.staves.len(), view.staff);
+        let mut written: Vec<StaffSpec> = view.staves.iter().map(written_spec).collect();
+        for (at, spec) in written.iter_mut().enumerate() {
+            if !near.contains(&at) {
+                spec.size = FAR;
+            }
+        }
         let staves: Vec<&StaffSpec> = written.iter().chain(sounding).collect();
         let slots = (view.columns() + 1).min(MOST_COLUMNS);
         let tall = tall(view, sounding.len(), room);
@@ -120,7 +128,7 @@ impl Sheet {
         let sounding_frames: Vec<Bounds> = sounding.iter().map(|spec| frames.sounding(spec)).collect();
         let lay = |(columns, metrics): &(Range<usize>, Metrics)| {
             let picture = |(spec, frame): (&StaffSpec, &Bounds)| StaffPicture {
-                svg: drawn(spec, columns, metrics, *frame, scale),
+                svg: drawn(spec, columns, metrics, *frame, scale * spec.size),
                 frame: *frame,
                 first: columns.start,
                 heads: columns.clone().map(|column| spec.in_force(column)).collect(),
@@ -139,6 +147,7 @@ impl Sheet {
             systems: systems.iter().map(lay).collect(),
             scale,
             margin,
+            near,
             runs: room.runs(),
             room: room.width,
         }
@@ -260,7 +269,8 @@ fn tall(view: &PageView, sounding: usize, room: Room) -> Tall {
         written: view.staves.len(),
         sounding,
         staff: (height(wide), close),
-        sounding_staff: height(SOUNDING) + 0.5,
+        // What a page sounds together stands on ledger lines above and below; on the wall it must fit with them.
+        sounding_staff: height(SOUNDING) + if room.wall && beside { 4.0 } else { 0.5 },
         pixels: NAMES + between + hint,
     }
 }
@@ -286,6 +296,7 @@ struct Frames<'a> {
 impl Frames<'_> {
     fn of(&self, spec: &StaffSpec, top: f64, bottom: f64) -> Bounds {
         let width = self.systems.first().map_or(0.0, |(columns, metrics)| metrics.width(columns.len()).0);
+        let width = width / spec.size;
         self.systems.iter().fold(Bounds::new(0.0, top, width, bottom), |frame, (columns, metrics)| {
             frame.union(laid_out(spec, columns, metrics).bounds)
         })
@@ -297,7 +308,9 @@ impl Frames<'_> {
             let (top, bottom) = reach_of(staff);
             return self.of(spec, top, bottom);
         }
-        let more = ((self.beside - (COMPACT.1 - COMPACT.0)) / 2.0).max(0.0);
+        // A finger need not hit what stands small.
+        let beside = if spec.size < 1.0 { 0.0 } else { self.beside };
+        let more = ((beside - (COMPACT.1 - COMPACT.0)) / 2.0).max(0.0);
         self.of(spec, COMPACT.0 - more, COMPACT.1 + more)
     }
 

@@ -1,5 +1,7 @@
 //! Sizes that follow from the room there is.
 
+use core::ops::Range;
+
 /// The narrowest column a finger can hit, in pixels, and the narrowest that has room for names on the wall.
 const FINGER_COLUMN: f64 = 46.0;
 const WALL_COLUMN: f64 = 112.0;
@@ -20,6 +22,10 @@ const ROOM_BELOW: f64 = 64.0;
 /// The smallest staff space that can be read, in pixels: of a staff alone, and of one among others.
 const SMALLEST: f64 = 7.0;
 const SMALLEST_OF_MANY: f64 = 5.0;
+
+/// On the wall so many staves are readable from the back row; how large the others stand beside them.
+const READABLE: usize = 8;
+pub(super) const FAR: f64 = 0.5;
 
 /// The room there is for the staves of a page.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -76,6 +82,8 @@ impl Room {
     /// a note that is not there yet.
     pub(super) fn fitting(self, tall: Tall) -> (f64, bool) {
         let alone = tall.written < 2;
+        let near = self.near(tall.written, 0).len();
+        let rows = near as f64 + (tall.written - near) as f64 * FAR;
         let [large, small] = self.scales();
         let most = match (alone, self.runs()) {
             (true, false) => large * 1.5,
@@ -84,9 +92,8 @@ impl Room {
         };
         let Some(height) = self.height else { return (if alone { large } else { small }, true) };
         let free = height - if self.wall { ROOM_BELOW } else { TOOLS } - tall.pixels;
-        let with = |staff: f64, sounding: usize| {
-            free / (staff * tall.written as f64 + tall.sounding_staff * sounding as f64)
-        };
+        let with =
+            |staff: f64, sounding: usize| free / (staff * rows + tall.sounding_staff * sounding as f64);
         let roomy = with(tall.staff.0, tall.sounding);
         let close = with(tall.staff.1, tall.sounding);
         let whole = |scale: f64, least: f64| scale.min(most).max(least).floor();
@@ -101,6 +108,14 @@ impl Room {
         let readable = if self.wall { SMALLEST_OF_MANY } else { SMALLEST };
         let scale = if close >= readable { close } else { with(tall.staff.1, 0) };
         ((scale.min(most).max(SMALLEST_OF_MANY) * 2.0).floor() / 2.0, false)
+    }
+
+    /// Which of so many staves stand large: on the wall some round the selected one.
+    #[must_use]
+    pub fn near(self, staves: usize, selected: usize) -> Range<usize> {
+        let most = if self.wall && self.has_margin() { staves.min(READABLE) } else { staves };
+        let first = selected.saturating_sub(most / 2).min(staves - most);
+        first..first + most
     }
 
     /// Whether the labels of several staves stand beside them.
