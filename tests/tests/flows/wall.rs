@@ -16,6 +16,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     from_the_back_row,
     what_is_stepped_to_is_seen,
     eight_of_sixteen_staves_are_readable,
+    controls_are_one_row_on_a_telephone
 ];
 
 /// The least size of a text on the wall, in CSS pixels.
@@ -326,5 +327,30 @@ fn eight_of_sixteen_staves_are_readable() {
         ensure!(large(page).await? == (8, 8, 14), "arrows do not lead from staff to staff");
         ensure!(page.eval(note, vec![]).await? == before, "an arrow changes the note");
         Ok(())
+    });
+}
+
+/// On a telephone the controls are one row, which runs sideways; the way back is always in sight.
+fn controls_are_one_row_on_a_telephone() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(EIGHT), async |page| {
+        page.click("button", "On the wall").await?;
+        page.find("button", "Leave the wall").await?;
+        page.settled().await?;
+        let bar = "const bar = document.querySelector('#wall-bar');
+            const all = [...bar.children].map((at) => at.getBoundingClientRect());
+            const last = all.at(-1);
+            return bar.getBoundingClientRect().height < 64 && bar.scrollWidth > bar.clientWidth
+                && all.every(({ width, height }) => width >= 44 && height >= 44)
+                && last.left > 0 && last.right < innerWidth + 1 && document.documentElement.scrollWidth <= innerWidth";
+        ensure!(
+            page.eval(bar, vec![]).await? == json!(true),
+            "the controls are not one row of a telephone's"
+        );
+        for (button, part) in PARTS {
+            page.click("button", button).await?;
+            wait::until(button, async || Ok(is_seen(page, part).await?.then_some(()))).await?;
+        }
+        page.click("button", "Leave the wall").await?;
+        page.find_gone("button", "Leave the wall").await.map(drop)
     });
 }
