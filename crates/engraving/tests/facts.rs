@@ -233,6 +233,22 @@ fn a_staff_of_strokes_has_the_neutral_clef_and_crosses() {
     assert_eq!(names, ["unpitchedPercussionClef1", "noteheadXBlack", "noteheadXBlack"]);
 }
 
+/// A small staff under a large one: the same columns, and as long, measured in its own spaces.
+#[test]
+fn a_small_staff_has_its_columns_under_those_of_a_large_one() {
+    let large = staff(Clef::TREBLE, 3, "F#4 Bb4 C5");
+    let small = StaffSpec { size: 0.5, ..large.clone() };
+    let metrics = Metrics::fit(&[&large], 0..3, StaffSpace(6.0));
+    let [large, small] = [&large, &small].map(|spec| lay_out(spec, 0..3, &metrics));
+    assert!((small.width.0 * 0.5 - large.width.0).abs() < 1e-9);
+    let heads = |layout: &StaffLayout| {
+        let heads = glyphs(&layout.drawing).into_iter().filter(|(glyph, _)| glyph.name() == "noteheadBlack");
+        heads.map(|(_, at)| at.x.0).collect::<Vec<_>>()
+    };
+    let apart = |heads: &[f64]| heads[2] - heads[0];
+    assert!((apart(&heads(&small)) * 0.5 - apart(&heads(&large))).abs() < 1e-9);
+}
+
 /// The accidentals drawn in the columns, as SMuFL names.
 fn accidentals(spec: &StaffSpec) -> Vec<&'static str> {
     let notes = StaffSpec { parts: Parts::Notes, ..spec.clone() };

@@ -361,6 +361,26 @@ mod tests {
     }
 
     #[test]
+    fn on_the_wall_eight_staves_stand_large_and_the_others_under_their_columns() {
+        let link = format!("/read?key=D+major&{}", ["staff=Corni+in+Es&notes=C5.E5"; 16].join("&"));
+        let room = Room { height: Some(950.0), wall: true, ..Room::wide(1200.0) };
+        let mut view = view(&link);
+        for (selected, near) in [(0, 0..8), (4, 0..8), (5, 1..9), (11, 7..15), (15, 8..16)] {
+            view.staff = selected;
+            let sheet = Sheet::written(&view, room);
+            assert_eq!(sheet.near, near);
+            let system = &sheet.systems[0];
+            let width = |staff: usize, size: f64| system.written[staff].frame.width().0 * sheet.scale * size;
+            for staff in 0..16 {
+                let size = if near.contains(&staff) { 1.0 } else { FAR };
+                assert!((width(staff, size) - system.width()).abs() < 0.1, "{selected} {staff}");
+            }
+        }
+        assert_eq!(room.near(8, 7), 0..8);
+        assert_eq!(Room { wall: false, ..room }.near(16, 9), 0..16);
+    }
+
+    #[test]
     fn a_place_in_pixels_is_the_place_on_the_staff() {
         let link = "/read?staff=Corni+in+Es&notes=C5.E5";
         let sheet = Sheet::of(&view(link), &page(link), Room::wide(700.0), Reducer(grand_staff));
