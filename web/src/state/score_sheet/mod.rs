@@ -269,8 +269,7 @@ fn tall(view: &PageView, sounding: usize, room: Room) -> Tall {
         written: view.staves.len(),
         sounding,
         staff: (height(wide), close),
-        // What a page sounds together stands on ledger lines above and below; on the wall it must fit with them.
-        sounding_staff: height(SOUNDING) + if room.wall && beside { 4.0 } else { 0.5 },
+        sounding_staff: height(SOUNDING) + 0.5,
         pixels: NAMES + between + hint,
     }
 }
@@ -308,9 +307,7 @@ impl Frames<'_> {
             let (top, bottom) = reach_of(staff);
             return self.of(spec, top, bottom);
         }
-        // A finger need not hit what stands small.
-        let beside = if spec.size < 1.0 { 0.0 } else { self.beside };
-        let more = ((beside - (COMPACT.1 - COMPACT.0)) / 2.0).max(0.0);
+        let more = ((self.beside - (COMPACT.1 - COMPACT.0)) / 2.0).max(0.0);
         self.of(spec, COMPACT.0 - more, COMPACT.1 + more)
     }
 

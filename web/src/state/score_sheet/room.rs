@@ -17,8 +17,8 @@ const ROOM_FOR_MARGIN: f64 = 640.0;
 
 /// Pixels at the lower edge of the window that the tools take, with what stands under the staves.
 const TOOLS: f64 = 92.0;
-/// The same on the wall, where there are none.
-const ROOM_BELOW: f64 = 64.0;
+/// The same on the wall, where there are none, but notes on ledger lines must be inside the window.
+const ROOM_BELOW: f64 = 110.0;
 /// The smallest staff space that can be read, in pixels: of a staff alone, and of one among others.
 const SMALLEST: f64 = 7.0;
 const SMALLEST_OF_MANY: f64 = 5.0;
