@@ -2,11 +2,11 @@
 
 use crate::browser::{field, focus};
 use crate::components::chips::chips;
+use crate::components::later::{self, Deed, Fetched, later};
 use crate::components::live::{hear, live};
 use crate::components::margin_label::LABEL;
 use crate::components::staff_sheet::SHEET;
 use crate::state::chip::Chip;
-use crate::state::desk::Desk;
 use crate::state::document::Document;
 use crate::state::kept::{Derived, Watched};
 use crate::state::labelling::{self, Labelling};
@@ -14,6 +14,7 @@ use crate::state::session::Session;
 use crate::words;
 use leptos::ev::{Event, FocusEvent, KeyboardEvent, MouseEvent};
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The label of the selected staff and the choices of the line that are wanted.
 pub fn setup(which: &'static [Chip]) -> AnyView {
@@ -28,7 +29,8 @@ pub fn setup(which: &'static [Chip]) -> AnyView {
 
 /// The label field with its list, and beside it what it means.
 fn label_field() -> AnyView {
-    let Session { desk, .. } = Session::get();
+    let session = Session::get();
+    let Session { desk, .. } = session;
     let labelling = Derived::new(move || Labelling::of(&desk.view.read(), &desk.page.read()));
     let finished = hear(move |_: Event| {
         desk.act(Document::finish_typing);
@@ -73,12 +75,12 @@ fn label_field() -> AnyView {
                     prop:value=live(move || labelling.read().label.clone())
                     on:focus=begun
                     on:click=pressed
-                    on:input=hear(move |event: Event| typed(desk, &event))
+                    on:input=hear(move |event: Event| typed(session, &event))
                     on:change=finished
                     on:keydown=key
                 ></textarea>
                 </label>
-                {catalogue()}
+                {later(|| Box::pin(fetched_catalogue()))}
             </div>
             {meaning(labelling)}
         </div>
@@ -87,15 +89,21 @@ fn label_field() -> AnyView {
 }
 
 /// What is typed into a label. A list that is pasted makes several staves; the last one's label has the keyboard then.
-pub fn typed(desk: Desk, event: &Event) {
+pub fn typed(session: Session, event: &Event) {
     let typed = field::text(event);
     if typed.trim().contains('\n') {
-        desk.attempt(move |document| document.list_labels(&typed));
-        focus::to_inside(SHEET, LABEL.to_owned());
+        later::act(session.notices, Box::pin(listed(session, typed)));
     } else {
         let typed = typed.replace('\n', "");
-        desk.act(move |document| document.type_label(&typed));
+        session.desk.act(move |document| document.type_label(&typed));
     }
+}
+
+#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
+fn listed(session: Session, labels: String) -> Deed {
+    session.desk.attempt(move |document| document.list_labels(&labels));
+    focus::to_inside(SHEET, LABEL.to_owned());
+    Ok(())
 }
 
 /// What the label means, what is not understood, what was taken for granted.
@@ -116,6 +124,11 @@ fn meaning(labelling: Derived<Labelling>) -> AnyView {
         .collect::<Vec<_>>()
     });
     view! { <div class="meaning" id="meaning" aria-live="polite">{lines}</div> }.into_any()
+}
+
+#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_catalogue() -> Fetched {
+    Ok(catalogue())
 }
 
 /// The list of instruments by family.

@@ -15,7 +15,8 @@ use leptos::prelude::*;
 
 /// The field of the selected staff. Enter goes on to the next one; a list that is pasted makes several staves.
 pub fn label_field(staff: usize) -> AnyView {
-    let Session { desk, .. } = Session::get();
+    let session = Session::get();
+    let Session { desk, .. } = session;
     focus::come(LABEL);
     let shown = Derived::new(label(staff));
     let dragged = Watched::new(None::<f64>);
@@ -40,7 +41,7 @@ pub fn label_field(staff: usize) -> AnyView {
                 spellcheck="false"
                 enterkeyhint="next"
                 prop:value=live(move || shown.get())
-                on:input=hear(move |event: Event| typed(desk, &event))
+                on:input=hear(move |event: Event| typed(session, &event))
                 on:change=finished
                 on:keydown=key
             ></textarea>

@@ -15,6 +15,8 @@ pub struct NoteCell {
     pub name: String,
     /// The number of the partial, the sign of the hand, or what sounds.
     pub mark: String,
+    /// The name of what sounds, for the wall, where the mark is another.
+    pub sounds: Option<String>,
     /// What the mark is.
     pub kind: CellMark,
     /// The sign of the hand beside a partial.
@@ -97,6 +99,7 @@ impl NoteCell {
         let base = Self {
             name: shown.name.clone(),
             mark: String::new(),
+            sounds: None,
             kind: CellMark::Rest,
             sign: "",
             drift: None,
@@ -115,6 +118,7 @@ impl NoteCell {
         let Some(made) = &reading.making else {
             return Some(Self { mark: page.names.note(reading.sounding.0), kind: CellMark::Name, ..base });
         };
+        let base = Self { sounds: Some(page.names.note(reading.sounding.0)), ..base };
         let sign = made.production.sign();
         Some(match made.partial {
             Some(partial) => Self {
@@ -150,6 +154,18 @@ mod tests {
         let stroke = ("×".to_owned(), CellMark::Name);
         let none = (String::new(), CellMark::Rest);
         assert_eq!(marks, [stroke.clone(), none.clone(), stroke, none]);
+    }
+
+    #[test]
+    fn what_a_horn_sounds_is_named_beside_its_partial() {
+        let link = "/read?staff=2+Corni+in+Es&players=2&notes=E5._&notes2=A4.-";
+        let Some(crookwise_share::Link::Read(page)) = crookwise_share::Link::decode(link).unwrap() else {
+            panic!("{link}")
+        };
+        let view = PageView::of(&page, words::Names::default());
+        let sounds = |player, column| NoteCell::of(&view, (0, player), column).unwrap().sounds;
+        assert_eq!([sounds(0, 0), sounds(1, 0)], [Some("G4".to_owned()), Some("C4".into())]);
+        assert_eq!([sounds(0, 1), sounds(1, 1)], [None, None]);
     }
 
     #[test]

@@ -117,7 +117,9 @@ impl Sheet {
             }
         }
         let staves: Vec<&StaffSpec> = written.iter().chain(sounding).collect();
-        let slots = (view.columns() + 1).min(MOST_COLUMNS);
+        // On the wall nothing is entered.
+        let next = usize::from(!room.wall || view.columns() == 0);
+        let slots = (view.columns() + next).min(MOST_COLUMNS);
         let tall = tall(view, sounding.len(), room);
         let Measures { scale, systems, roomy } =
             Measures::of(&staves, slots, tall, room, room.width - margin);
