@@ -300,7 +300,12 @@ impl Page {
     /// When it does not come, or the browser does not take the text.
     pub async fn paste(&self, role: &str, name: impl Into<Name>, text: &str) -> Result<()> {
         let field = self.find(role, name).await?;
+        // The browser's own word for it enters one line after the other.
         let script = "const [at, text] = arguments; at.focus(); at.select();
+            if (text.includes('\\n')) {
+                at.value = text;
+                return at.dispatchEvent(new InputEvent('input', { inputType: 'insertFromPaste', bubbles: true }));
+            }
             return text ? document.execCommand('insertText', false, text) : document.execCommand('delete') || at.value === ''";
         let taken = self.eval(script, vec![field.to_json()?, json!(text)]).await?;
         ensure!(taken == json!(true), "the browser pasted nothing");

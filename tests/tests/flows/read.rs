@@ -16,7 +16,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     by_touch_on_a_tablet,
     by_touch_on_a_telephone,
     by_keyboard_alone,
-    the_focus_is_never_lost
+    the_focus_is_never_lost,
+    what_was_open_leaves_the_page_as_it_was
 ];
 
 /// The label field.
@@ -100,9 +101,13 @@ fn by_mouse() {
         page.write("Corni in Es").await?;
         page.sees("Horn in E-flat — sounds a major sixth lower").await?;
         page.notes_are(&START).await?;
+        // What the start page says of its own piece is not said of the reader's.
+        page.find("button", "movement unknown").await?;
+        page.find("button", "tuning equal, A 440").await?;
         page.click("button", "More tools").await?;
         page.click("button", "Clear the staff").await?;
         page.notes_are(&[]).await?;
+        page.visit(EMPTY).await?;
 
         // Notes placed, one moved.
         place_by_mouse(page, 0, "E5", "E5 → G4").await?;
@@ -328,6 +333,8 @@ async fn story_by_touch(page: &Page) -> Result<()> {
     page.tap("button", "More tools").await?;
     page.tap("button", "Clear the staff").await?;
     page.notes_are(&[]).await?;
+    page.set_hash(EMPTY).await?;
+    page.sees("A 430").await?;
 
     // A tap where the next note goes enters it. What would sound is shown before letting go, enlarged beside the finger.
     let start = page.staff_column(0).await?.treble("C5")?;
@@ -500,7 +507,7 @@ fn by_keyboard_alone() {
         tab_to(page, "tab", "Series").await?;
         page.press("ArrowRight").await?;
         focus_is_on(page, "tab", "This note").await?;
-        page.sees("Uncorrected 14 cents flat: 380.1 Hz against 383.1 Hz").await?;
+        page.sees("Uncorrected 14 cents flat: 388.9 Hz against 392.0 Hz").await?;
         page.press("ArrowLeft").await?;
         focus_is_on(page, "tab", "Series").await?;
         page.tab_to("button", e5).await?;
@@ -605,4 +612,40 @@ fn the_focus_is_never_lost() {
             focus_is_on(page, "button", "played with valves").await
         },
     );
+}
+
+/// A sheet that is shut scrolls nothing, a tap beside a small list only shuts it, and a list of labels makes the staves of a
+/// page, also where there is but one.
+fn what_was_open_leaves_the_page_as_it_was() {
+    flow::in_every_browser(&Setup::new(Window::PHONE), async |page| {
+        let stands =
+            async || Ok::<_, anyhow::Error>((page.hash().await?, page.eval("return scrollY", vec![]).await?));
+        page.notes_are(&START).await?;
+        page.tap("button", "More tools").await?;
+        for (tool, sheet) in [("Change here", "Change here"), ("Ways of hearing", "Ways of hearing")] {
+            page.tap("button", tool).await?;
+            page.find("dialog", sheet).await?;
+            let before = stands().await?;
+            page.tap("button", "Done").await?;
+            page.find_gone("dialog", sheet).await?;
+            page.focus_is_on("button", tool).await?;
+            page.settled().await?;
+            ensure!(stands().await? == before, "after {sheet}: {:?} instead of {before:?}", stands().await?);
+        }
+        page.focus("button", "More tools").await?;
+        page.press("Escape").await?;
+        page.focus_is_on("button", "More tools").await?;
+        page.find_gone("button", "Change here").await?;
+
+        page.open_list("played").await?;
+        let note = page.staff_column(0).await?.treble("C5")?;
+        page.tap_at(note).await?;
+        page.list_is_open("played", false).await?;
+        ensure!(stands().await?.0.is_empty(), "a tap beside a list changes nothing");
+
+        page.paste("textbox", LABEL, "Flauti\n2 Oboi\nCorni in Es\n").await?;
+        wait::until("three staves", async || Ok((page.players().await?.len() == 4).then_some(()))).await?;
+        page.tap("button", "Undo").await?;
+        page.notes_are(&START).await
+    });
 }
