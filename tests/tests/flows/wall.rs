@@ -210,7 +210,15 @@ fn from_the_back_row() {
         press(page, "Leave the wall").await?;
         page.find_gone("button", "Leave the wall").await?;
         page.find("heading", "Written").await?;
-        Ok(())
+        // Who steps back from the wall has left it.
+        page.click("link", "Practise").await?;
+        page.find("region", "Course").await?;
+        page.click("link", "Read").await?;
+        page.click("button", "On the wall").await?;
+        page.find("button", "Leave the wall").await?;
+        page.back().await?;
+        page.find("region", "Course").await?;
+        page.find_gone("button", "Leave the wall").await
     });
 }
 
@@ -290,6 +298,9 @@ async fn all_is_inside(page: &Page, what: &str) -> Result<()> {
     Ok(())
 }
 
+/// What the horns and trumpets of the full page sound in its first column, from the top.
+const BRASS: [&str; 6] = ["E4", "B3", "C4", "E3", "D5", "D4"];
+
 /// Of more than eight staves those round the selected one are read from the back row; the others stand small, in order.
 fn eight_of_sixteen_staves_are_readable() {
     flow::in_every_browser(&Setup::new(Window::DESK).hash(full_page()), async |page| {
@@ -303,6 +314,12 @@ fn eight_of_sixteen_staves_are_readable() {
             page.settled().await?;
             all_is_inside(page, &format!("with {button}")).await?;
         }
+        // What a teacher reveals of the brass is what it sounds, not its partials alone.
+        let named = "return [...document.querySelectorAll('.here .mark[data-sounds]')].map((mark) => {
+            const behind = getComputedStyle(mark, '::after');
+            return behind.visibility === 'visible' ? behind.content.replaceAll('\"', '') : '' })";
+        let names = page.eval(named, vec![]).await?;
+        ensure!(names == json!(BRASS), "the brass sounds {names}");
         for staff in 0..16 {
             let (first, many, selected) = large(page).await?;
             ensure!((many, selected) == (8, staff), "{many} large, {selected} selected of {staff}");

@@ -128,6 +128,10 @@ impl Session {
         let mut kept = None;
         match link {
             Some(Link::Practise(link)) => {
+                // Who steps back from the wall has left it.
+                if self.wall.is_on_untracked() {
+                    self.wall.leave();
+                }
                 self.whereabouts.open(link, &self.desk.page.read_untracked().passage);
                 return Ok(None);
             }
