@@ -5,7 +5,7 @@ use crate::site::File;
 use crate::{shell, unused};
 use anyhow::{Context, Result, anyhow};
 use std::path::Path;
-use walrus::ModuleConfig;
+use walrus::{Module, ModuleConfig};
 use wasm_split_cli_support::{Options, transform};
 
 /// What must be said to the compiler, so that the linker leaves what the splitting goes by.
@@ -58,11 +58,16 @@ fn tight(wasm: &[u8]) -> Result<Vec<u8>> {
     let mut config = ModuleConfig::new();
     config.generate_name_section(false).generate_producers_section(false);
     let mut module = config.parse(wasm)?;
+    forget_notes(&mut module);
+    Ok(module.emit_wasm())
+}
+
+/// Takes away what tools have noted for each other, such as which features the compiler used.
+pub fn forget_notes(module: &mut Module) {
     let notes: Vec<_> = module.customs.iter().map(|(id, _)| id).collect();
     for note in notes {
         module.customs.delete(note);
     }
-    Ok(module.emit_wasm())
 }
 
 /// Splits a linked program. The splitter's own module and names are kept as they are, in a folder of their own.

@@ -158,6 +158,11 @@ fn bind(
     }
     snippets.sort();
     let glue = output.js().to_owned();
-    let js = if parts.is_some() && !dev { slim::slim(output.wasm_mut(), &glue) } else { glue };
+    let js = if parts.is_some() && !dev {
+        split::forget_notes(output.wasm_mut());
+        slim::slim(output.wasm_mut(), &glue)
+    } else {
+        glue
+    };
     Ok(Bound { js, ts: output.ts().map(str::to_owned), wasm: output.wasm_mut().emit_wasm(), snippets, parts })
 }

@@ -109,7 +109,7 @@ async fn enlarged(page: &Page, what: &str) -> Result<()> {
 
 /// The browser's own names for every field and list that is seen: exactly the words of its label.
 async fn fields_are_named(page: &Page, least: usize) -> Result<()> {
-    let script = "return [...(document.querySelector('dialog:modal') ?? document).querySelectorAll('input, select')].filter((at) => at.checkVisibility({ visibilityProperty: true }))";
+    let script = "return [...(document.querySelector('dialog:modal') ?? document).querySelectorAll('input, label textarea, select')].filter((at) => at.checkVisibility({ visibilityProperty: true }))";
     let mut seen = 0;
     // The code of a list may be on its way still.
     let there = wait::until("the fields", async || {

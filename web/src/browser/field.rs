@@ -49,14 +49,15 @@ pub fn set(event: &Event, text: &str) {
 
 /// Selects all text of the field.
 pub fn select_all(event: &Event) {
-    let Some(target) = event.target() else { return };
-    match target.dyn_into::<HtmlInputElement>() {
-        Ok(input) => input.select(),
-        Err(target) => {
-            if let Some(area) = target.dyn_ref::<HtmlTextAreaElement>() {
-                area.select();
-            }
-        }
+    if let Some(input) = event.target().and_then(|target| target.dyn_into::<HtmlInputElement>().ok()) {
+        input.select();
+    }
+}
+
+/// Selects all text of the field that may have several lines.
+pub fn select_area(event: &Event) {
+    if let Some(area) = event.target().and_then(|target| target.dyn_into::<HtmlTextAreaElement>().ok()) {
+        area.select();
     }
 }
 

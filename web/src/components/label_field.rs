@@ -2,7 +2,7 @@
 
 use crate::browser::{field, focus};
 use crate::components::chips::chips;
-use crate::components::later::{self, Deed, Fetched, later};
+use crate::components::later::{self, Deed};
 use crate::components::live::{hear, live};
 use crate::components::margin_label::LABEL;
 use crate::components::staff_sheet::SHEET;
@@ -41,7 +41,7 @@ fn label_field() -> AnyView {
     let pressed = hear(move |event: MouseEvent| {
         if fresh.get_untracked() {
             fresh.set(false);
-            field::select_all(&event);
+            field::select_area(&event);
         }
     });
     // The field stays while its first letters are typed.
@@ -54,7 +54,6 @@ fn label_field() -> AnyView {
     let key = hear(move |event: KeyboardEvent| {
         if event.key() == "Enter" && !event.is_composing() {
             event.prevent_default();
-            desk.act(Document::finish_typing);
             focus::to_inside(SHEET, desk.selected_element());
         }
     });
@@ -70,7 +69,6 @@ fn label_field() -> AnyView {
                     class="printed"
                     autocomplete="off"
                     spellcheck="false"
-                    enterkeyhint="done"
                     aria-describedby="meaning"
                     prop:value=live(move || labelling.read().label.clone())
                     on:focus=begun
@@ -80,7 +78,7 @@ fn label_field() -> AnyView {
                     on:keydown=key
                 ></textarea>
                 </label>
-                {later(|| Box::pin(fetched_catalogue()))}
+                {catalogue()}
             </div>
             {meaning(labelling)}
         </div>
@@ -124,11 +122,6 @@ fn meaning(labelling: Derived<Labelling>) -> AnyView {
         .collect::<Vec<_>>()
     });
     view! { <div class="meaning" id="meaning" aria-live="polite">{lines}</div> }.into_any()
-}
-
-#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_catalogue() -> Fetched {
-    Ok(catalogue())
 }
 
 /// The list of instruments by family.
