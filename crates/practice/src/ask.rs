@@ -28,11 +28,11 @@ pub(crate) fn ask(kind: Kind, mut passage: Passage, at: Spot, hand: Option<&Staf
             Answer::Note(sounding)
         }
         Kind::Writes => {
-            let Writing { strict, also_printed } = write_at(&place, reading.sounding);
+            let (right, others) = written_answers(&place, reading.sounding);
             given = Some(reading.sounding);
             passage.set(at.staff, at.column, at.player, Event::Rest).ok()?;
-            also.push(Answer::Note(strict.printed.0));
-            Answer::Note(also_printed.unwrap_or(strict.printed).0)
+            also.extend(others);
+            right
         }
         Kind::InHand => {
             let strict = reading.in_hand?.written;
@@ -84,6 +84,16 @@ pub(crate) fn note(passage: &Passage, at: Spot) -> Option<Printed> {
 /// From sound to paper at a place.
 pub(crate) fn write_at(place: &Place, sounding: Sounding) -> Writing {
     place.write(sounding, Intonation::default(), None)
+}
+
+/// What is right where a sound is to be written: as the trade prints it, and its strict spelling where that is another.
+pub(crate) fn written_answers(place: &Place, sounding: Sounding) -> (Answer, Vec<Answer>) {
+    let Writing { strict, also_printed } = write_at(place, sounding);
+    let strictly = Answer::Note(strict.printed.0);
+    match also_printed {
+        Some(printed) => (Answer::Note(printed.0), vec![strictly]),
+        None => (strictly, Vec::new()),
+    }
 }
 
 /// What all players of a staff sound in a column: one note where one is printed for all and they sound it alike.

@@ -7,7 +7,7 @@ use crate::question::{Question, Spot};
 use crookwise_score::{Choice, Passage};
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
 use crookwise_theory::tables::KEY_NAMES;
-use crookwise_theory::{CrookFamily, InstrumentKind, Interval, OctaveWord};
+use crookwise_theory::{CrookFamily, InstrumentKind, Interval, OctaveWord, Step, Tonic, Transposition};
 
 /// Languages of labels.
 pub(crate) const LANGUAGES: usize = 5;
@@ -51,16 +51,32 @@ pub(crate) fn form(staff: &StaffLabel, language: usize) -> Option<String> {
 /// no question where the label is not English.
 pub(crate) fn only<'a>(decoded: &'a Decoded, label: &str) -> Option<&'a StaffLabel> {
     let first = decoded.staves.first()?;
-    let english = label.split(' ').any(|word| ENGLISH.contains(&word));
-    let b_natural = first.transposition.0 + Interval::new(0, 1);
-    let open = decoded.alternatives.iter().any(|other| {
-        english || other.staff.instrument != first.instrument || other.staff.transposition.0 != b_natural
-    });
+    let open =
+        decoded.alternatives.iter().any(|other| is_english(label) || !is_b_natural(first, &other.staff));
     (!open && decoded.problem.is_none() && decoded.staves.len() == 1).then_some(first)
 }
 
 /// Nouns that are English, or may be.
 const ENGLISH: [&str; 6] = ["Horn", "Horns", "Trumpet", "Trumpets", "Clarinet", "Clarinets"];
+
+/// Whether a label says high or low, in any of the languages.
+pub(crate) fn says_octave(label: &str) -> bool {
+    label
+        .split(' ')
+        .any(|word| WORDS.iter().any(|own| [own.alto, own.basso].iter().any(|known| known.trim() == word)))
+}
+
+/// Whether a label is English.
+pub(crate) fn is_english(label: &str) -> bool {
+    label.split(' ').any(|word| ENGLISH.contains(&word))
+}
+
+/// Whether a staff is another read with B natural for its B.
+pub(crate) fn is_b_natural(staff: &StaffLabel, other: &StaffLabel) -> bool {
+    let sharper = Transposition(staff.transposition.0 + Interval::new(0, 1));
+    staff.key == Some(Tonic::new(Step::B, -1))
+        && Choice::of(other) == Choice { transposition: sharper, ..Choice::of(staff) }
+}
 
 fn keyed(staff: &StaffLabel, language: usize) -> Option<String> {
     let kind = staff.instrument.kind?;

@@ -26,7 +26,7 @@ pub(crate) fn single(
     let place = setting.place(key, player)?;
     let notation = place.notation();
     let printed = notation.printed(Written(written));
-    if setting.asked.muta.is_none() {
+    if setting.muta.is_none() {
         page.set(0, 0, player, Event::Note(printed)).ok()?;
         return Some((page, Spot { staff: 0, column: 0, player }));
     }
@@ -58,7 +58,7 @@ pub(crate) fn phrase(
         }
     }
     join_unisons(&mut page, 0);
-    if setting.asked.muta.is_some() {
+    if setting.muta.is_some() {
         if at.column == 0 {
             return None;
         }
@@ -121,8 +121,8 @@ pub(crate) fn join_unisons(page: &mut Passage, staff: usize) {
 }
 
 fn change_crook(page: &mut Passage, setting: &Setting, column: usize) {
-    if let Some(label) = &setting.asked.muta {
-        let change = Change { column, player: None, to: ChangeTo::Label(label.clone()) };
+    if let Some((_, printed)) = &setting.muta {
+        let change = Change { column, player: None, to: ChangeTo::Label(printed.clone()) };
         // The column is one of the page; were it not, the page would simply not change.
         let _ = page.set_change(0, change);
     }

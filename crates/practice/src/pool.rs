@@ -194,7 +194,7 @@ impl Part<'_> {
             for &line in lines {
                 let Some(notes) = fit(place, &playable, &own.line(line)) else { continue };
                 for (column, note) in notes.iter().enumerate() {
-                    let first = column == 0 && setting.asked.muta.is_some();
+                    let first = column == 0 && setting.muta.is_some();
                     let inside = wanted.iter().any(|(known, _)| known.midi() == note.midi());
                     if inside && !first && fits(kind, place, *note) {
                         found.push(atom(Theme::Phrase { pattern, player: line, column }, key, 1));

@@ -2,6 +2,7 @@
 
 use crate::error::ExerciseError;
 use crate::exercise::{AskedStaff, Exercise, Material, NoteRange};
+use crate::muta;
 use crate::usage::{brass_notes, scale_notes, usual_keys};
 use crookwise_score::{Passage, Place, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
@@ -19,6 +20,8 @@ pub(crate) struct Setting {
     pub(crate) staff: StaffLabel,
     /// The keys it is asked in.
     pub(crate) keys: Vec<Key>,
+    /// What it changes to in the course of a question, and how that is printed.
+    pub(crate) muta: Option<(StaffLabel, String)>,
     /// A passage of this staff without notes.
     page: Passage,
     decoded: Arc<Decoded>,
@@ -73,17 +76,17 @@ impl Setting {
         let decoded = Arc::new(decode(&asked.label, DecodeOptions::default()));
         let resolved = ResolvedStaff::with(&page, 0, &mut |_| Arc::clone(&decoded));
         let staff = resolved.place_at(0, 0)?.staff.clone();
-        if asked.muta.as_deref().is_some_and(|label| named(label).is_none()) {
-            return None;
-        }
+        let muta = match &asked.muta {
+            Some(text) => Some(muta::read(&page, text)?),
+            None => None,
+        };
         let keys = if keys.is_empty() { usual_keys(&staff) } else { keys.to_vec() };
-        Some(Self { asked: asked.clone(), staff, keys, page, decoded })
+        Some(Self { asked: asked.clone(), staff, keys, muta, page, decoded })
     }
 
     /// Whether all that is played on it has a pitch, after a change as well.
     fn is_pitched(&self) -> bool {
-        let changed = self.asked.muta.as_deref().and_then(named);
-        self.staff.is_pitched() && changed.is_none_or(|staff| staff.is_pitched())
+        self.staff.is_pitched() && self.muta.as_ref().is_none_or(|(to, _)| to.is_pitched())
     }
 
     /// A page of this staff in a key, without notes.

@@ -3,11 +3,11 @@
 use super::names::{Names, alteration_sign, tenths};
 use super::{by_clef, interval_with_direction, making, octaves_further};
 use crookwise_practice::course::Source;
-use crookwise_practice::{Answer, Exercise, Helps, Kind, Material, Question, Style, Time, Which};
+use crookwise_practice::{Answer, Exercise, Helps, Kind, Material, Naming, Question, Style, Time, Which};
 use crookwise_score::chord::Chord;
 use crookwise_score::{Event, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, decode};
-use crookwise_theory::{Pitch, Production, Reading, Step};
+use crookwise_theory::{Key, Pitch, Production, Reading, Step, Tonic};
 
 /// The name of a kind of question in lists.
 #[must_use]
@@ -72,17 +72,25 @@ pub fn page(question: &Question, names: Names) -> String {
             if !here.is_empty() || own.movement.is_some() {
                 notes.push(format!("({})", crate::words::changes::said(&here, own.movement, names)));
             }
-            for player in 0..staff.players() {
-                let asked = number == at.staff && column == at.column && player == at.player;
+            let together = staff.cells().get(column).is_some_and(crookwise_score::Cell::is_together);
+            for player in 0..if together { 1 } else { staff.players() } {
+                let here = number == at.staff && column == at.column && (together || player == at.player);
                 let asked =
-                    asked && !matches!(question.kind, Kind::WrongNote | Kind::WrongStaff | Kind::Chord);
+                    here && !matches!(question.kind, Kind::WrongNote | Kind::WrongStaff | Kind::Chord);
                 match question.passage.event(number, column, player) {
                     Some(Event::Note(printed)) => {
-                        let mark =
-                            if asked && question.passage.columns().len() > 1 { " (asked)" } else { "" };
-                        notes.push(format!("{}{mark}", names.note_spoken(printed.0)));
+                        let mark = match question.player().filter(|_| asked) {
+                            Some(number) => format!(" (player {number}, asked)"),
+                            None if asked && question.passage.columns().len() > 1 => " (asked)".to_owned(),
+                            None => String::new(),
+                        };
+                        let both = if together && staff.players() > 1 { " a 2" } else { "" };
+                        notes.push(format!("{}{both}{mark}", names.note_spoken(printed.0)));
                     }
-                    _ if asked && question.kind != Kind::Label => notes.push("a gap".into()),
+                    _ if asked && question.kind != Kind::Label => {
+                        let whose = question.player().map(|number| format!(" for player {number}"));
+                        notes.push(format!("a gap{}", whose.unwrap_or_default()));
+                    }
                     _ => {}
                 }
             }
@@ -90,9 +98,26 @@ pub fn page(question: &Question, names: Names) -> String {
         let clef = clef.map(|clef| format!(", {clef} clef")).unwrap_or_default();
         let label = if staff.label.is_empty() { "A staff" } else { staff.label.as_str() };
         let notes = if notes.is_empty() { String::new() } else { format!(": {}", notes.join(", ")) };
-        format!("{label}{clef}{notes}")
+        let beside = beside_label(question, number, names);
+        let beside = if beside.is_empty() { beside } else { format!(", {beside}") };
+        format!("{label}{beside}{clef}{notes}")
     };
     question.passage.staves().iter().enumerate().map(staff).collect::<Vec<_>>().join("; ")
+}
+
+/// What stands beside the label of a staff, where it leaves something open; empty where it does not.
+#[must_use]
+pub fn beside_label(question: &Question, staff: usize, names: Names) -> String {
+    let (tonic, key, note) =
+        (|key: Tonic| names.key_word(key), |key: Key| names.key(key), |note: Pitch| names.note(note));
+    let naming = Naming { tonic: &tonic, key: &key, note: &note };
+    question.shown(staff).iter().map(|one| one.words_by(naming)).collect::<Vec<_>>().join(", ")
+}
+
+/// The number of a player at his note, as scores print it.
+#[must_use]
+pub fn player_mark(number: u32) -> String {
+    format!("{}.", crate::words::changes::roman(number))
 }
 
 /// What is shown beside the question, as the exercise wishes.
@@ -311,5 +336,56 @@ pub fn source(source: &Source) -> String {
         Source::Memory => "from memory".into(),
         Source::Counted => "counted in open scores".into(),
         Source::Published(name) => name.clone(),
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_practice::course::CourseStep;
+    use crookwise_practice::{AskedStaff, Marking};
+    use std::collections::BTreeMap;
+
+    /// What a question says to who cannot see it.
+    fn aloud(question: &Question) -> String {
+        let names = Names::default();
+        format!("{} {} {:?}", prompt(question, names), page(question, names), question.heard)
+    }
+
+    #[test]
+    fn what_reads_alike_aloud_has_the_same_answers() {
+        let mut said: BTreeMap<String, Question> = BTreeMap::new();
+        let mut again = 0;
+        for exercise in CourseStep::ALL.iter().flat_map(CourseStep::exercises) {
+            for seed in core::iter::once(exercise.seed).chain(1..=8) {
+                for question in (Exercise { seed, ..exercise.clone() }).questions().unwrap() {
+                    let Some(other) = said.get(&aloud(&question)) else {
+                        said.insert(aloud(&question), question);
+                        continue;
+                    };
+                    again += 1;
+                    for (one, two) in [(other, &question), (&question, other)] {
+                        let mut all = core::iter::once(&two.right).chain(&two.also);
+                        let same = all.all(|answer| one.is_right(answer, Marking::default()));
+                        assert!(same, "{}\n{}\n{}", aloud(one), one.right, two.right);
+                    }
+                }
+            }
+        }
+        assert!(again > 500, "{again}");
+    }
+
+    #[test]
+    fn a_page_says_its_changes_its_players_and_what_its_labels_leave_open() {
+        let page_of = |staff: AskedStaff, seed: u32| {
+            let exercise = Exercise { staves: vec![staff], questions: 1, seed, ..Exercise::default() };
+            page(&exercise.questions().unwrap()[0], Names::default())
+        };
+        let muta = AskedStaff { muta: Some("Corni in Es".into()), ..AskedStaff::of("Corni in C basso") };
+        assert!(page_of(muta, 1).contains("(muta in Es), "));
+        let pair = AskedStaff { pair: true, ..AskedStaff::of("Corno III in B alto, Corno IV in G") };
+        let asked = page_of(pair, 1);
+        assert!(asked.contains("(player 3, asked)") || asked.contains("(player 4, asked)"), "{asked}");
+        assert!(page_of(AskedStaff::of("Corni in B"), 1).starts_with("Corni in B, basso, treble clef: "));
     }
 }

@@ -32,15 +32,18 @@ pub struct Staff {
 impl Staff {
     pub fn at(question: &Question, at: Spot) -> Self {
         let staff = &question.passage.staves()[at.staff];
-        let mut label = staff.label.as_str();
+        let mut label = staff.label.clone();
         let for_him = |player: Option<usize>| player.is_none_or(|player| player == at.player);
         let changes = staff.changes().iter().filter(|change| change.column <= at.column);
         for change in changes.filter(|change| for_him(change.player)) {
             if let ChangeTo::Label(to) = &change.to {
-                label = to;
+                label = match (to.strip_prefix("muta in "), staff.label.split_once(" in ")) {
+                    (Some(crook), Some((noun, _))) => format!("{noun} in {crook}"),
+                    _ => to.clone(),
+                };
             }
         }
-        let (_, id, crooks) = labelled(label);
+        let (_, id, crooks) = labelled(&label);
         let mut by = *crooks.get(at.player).unwrap_or(&crooks[0]);
         let usual = match id {
             "viola" => Clef::ALTO,

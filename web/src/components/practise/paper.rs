@@ -3,7 +3,7 @@
 use crate::browser::{field, screen};
 use crate::components::choice::choice;
 use crate::components::live::{hear, live, press};
-use crate::components::practise::question_page::system;
+use crate::components::practise::question_page::{label, system};
 use crate::state::kept::{Derived, Watched};
 use crate::state::list_item::ListItem;
 use crate::state::practise::Practise;
@@ -98,11 +98,7 @@ fn printed(at: usize, question: &Question, space: Space, names: Names) -> AnyVie
     let lone = picture.asked.1.is_none() && question.given.is_some();
     let systems: Vec<AnyView> = if lone && space == Space::Staff {
         // The empty staff for the answer is the place it asks about.
-        picture
-            .labels
-            .iter()
-            .map(|label| view! { <p class="asked-label">{label.clone()}</p> }.into_any())
-            .collect()
+        (0..picture.labels.len()).map(|staff| label(&picture, staff)).collect()
     } else {
         picture.sheet.systems.iter().map(|one| system(&picture, one)).collect()
     };

@@ -44,18 +44,42 @@ pub fn system(picture: &QuestionPicture, system: &SheetSystem) -> AnyView {
         let (left, width) = (pixels(margin + left), pixels(system.column));
         view! { <div class="band" style:left=left style:width=width></div> }.into_any()
     });
-    let staff = |(at, (written, label)): (usize, (&crate::state::score_sheet::StaffPicture, &String))| {
-        let asked = picture.asked.0 == Some(at) && picture.labels.len() > 1;
-        let class = if asked { "asked-label asked" } else { "asked-label" };
+    let player = |at: usize, over: bool| {
+        let (number, _) =
+            picture.player.as_ref().filter(|(_, up)| *up == over && picture.asked.0 == Some(at))?;
+        let left = picture.asked.1.and_then(|column| system.left(column))?;
+        let (left, width) = (pixels(left), pixels(system.column));
+        Some(
+            view! { <p class="player-mark" style:margin-left=left style:width=width>{number.clone()}</p> }
+                .into_any(),
+        )
+    };
+    let staff = |(at, written): (usize, &crate::state::score_sheet::StaffPicture)| {
         view! {
             <div class="staff-block">
-                <p class=class>{label.clone()}</p>
-                <div class="picture" inner_html=written.svg.to_string()></div>
+                {label(picture, at)}
+                <div>
+                    {player(at, true)}
+                    <div class="picture" inner_html=written.svg.to_string()></div>
+                    {player(at, false)}
+                </div>
             </div>
         }
         .into_any()
     };
-    let staves: Vec<AnyView> = system.written.iter().zip(&picture.labels).enumerate().map(staff).collect();
+    let staves: Vec<AnyView> = system.written.iter().enumerate().map(staff).collect();
     let class = if margin > 0.0 { "system several margined" } else { "system several" };
     view! { <div class=class style=("--margin", pixels(margin))>{band}{staves}</div> }.into_any()
+}
+
+/// The label of a staff, and what is said beside it.
+pub fn label(picture: &QuestionPicture, at: usize) -> AnyView {
+    let asked = picture.asked.0 == Some(at) && picture.labels.len() > 1;
+    let class = if asked { "asked-label asked" } else { "asked-label" };
+    let beside = picture
+        .beside
+        .get(at)
+        .filter(|words| !words.is_empty())
+        .map(|words| view! { <span class="beside-label">{words.clone()}</span> }.into_any());
+    view! { <p class=class>{picture.labels.get(at).cloned()} " " {beside}</p> }.into_any()
 }

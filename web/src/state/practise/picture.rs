@@ -2,12 +2,12 @@
 
 use crate::state::score_sheet::{Room, Sheet};
 use crate::state::view::PageView;
-use crate::words::Names;
+use crate::words::{self, Names};
 use crookwise_engraving::{
     Bounds, ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, head_width, lay_out, place_at, svg,
 };
 use crookwise_practice::{Kind, Question};
-use crookwise_score::Passage;
+use crookwise_score::{Passage, Staff};
 use crookwise_share::ReadPage;
 use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 
@@ -25,8 +25,12 @@ pub struct QuestionPicture {
     pub sheet: Sheet,
     /// What the score prints at the head of each staff.
     pub labels: Vec<String>,
+    /// What is said beside each label, where it leaves something open; empty where it does not.
+    pub beside: Vec<String>,
     /// The staff and the column asked about.
     pub asked: (Option<usize>, Option<usize>),
+    /// The player asked about, where the staff has several: his number as scores print it, and whether his stems go up.
+    pub player: Option<(String, bool)>,
 }
 
 impl QuestionPicture {
@@ -38,7 +42,13 @@ impl QuestionPicture {
             Kind::WrongNote | Kind::WrongStaff | Kind::Label => (None, None),
             _ => (Some(question.at.staff), Some(question.at.column)),
         };
-        Self { asked, ..Self::of_passage(&question.passage, names, room) }
+        let staves = 0..question.passage.staves().len();
+        let beside = staves.map(|staff| words::practise::beside_label(question, staff, names)).collect();
+        let player = question.player().map(|number| {
+            let players = question.passage.staves().get(question.at.staff).map_or(1, Staff::players);
+            (words::practise::player_mark(number), question.at.player * 2 < players)
+        });
+        Self { asked, beside, player, ..Self::of_passage(&question.passage, names, room) }
     }
 
     /// A passage with nothing asked.
@@ -49,7 +59,9 @@ impl QuestionPicture {
         let room = if room.wall { room } else { Room { width: room.width.min(needed), ..room } };
         let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
-        Self { sheet: Sheet::written(&PageView::of(&page, names), room), labels, asked: (None, None) }
+        let beside = passage.staves().iter().map(|_| String::new()).collect();
+        let sheet = Sheet::written(&PageView::of(&page, names), room);
+        Self { sheet, labels, beside, asked: (None, None), player: None }
     }
 }
 
@@ -115,6 +127,41 @@ mod tests {
         assert_eq!(picture.asked.0, Some(0));
         let column = picture.asked.1.unwrap();
         assert!(picture.sheet.systems[0].left(column).is_some());
+    }
+
+    #[test]
+    fn a_question_shows_all_that_decides_its_answer() {
+        let picture = |exercise: &Exercise| {
+            let exercise = Exercise { questions: 6, ..exercise.clone() };
+            let all = exercise.questions().unwrap();
+            all.iter()
+                .map(|question| QuestionPicture::of(question, Names::default(), Room::wide(500.0)))
+                .collect::<Vec<_>>()
+        };
+        // A change of crook stands over its column.
+        let staff = AskedStaff { muta: Some("Es".into()), ..AskedStaff::of("Corni in C basso") };
+        for one in picture(&Exercise { staves: vec![staff], ..Exercise::default() }) {
+            let svg: String =
+                one.sheet.systems.iter().map(|system| system.written[0].svg.to_string()).collect();
+            assert!(svg.contains("muta in Es"), "{svg}");
+        }
+        // The player asked about has his number.
+        let staff = AskedStaff { pair: true, ..AskedStaff::of("Corno III in B alto, Corno IV in G") };
+        let numbers: Vec<_> = picture(&Exercise { staves: vec![staff], ..Exercise::default() })
+            .into_iter()
+            .filter_map(|one| one.player)
+            .collect();
+        assert_eq!(numbers.len(), 6);
+        assert!(numbers.contains(&("III.".into(), true)) && numbers.contains(&("IV.".into(), false)));
+        // What a label leaves open is said beside it.
+        for (label, beside) in
+            [("Corni in B", "basso"), ("Corni in Es", ""), ("Clarinetti", "Clarinet in B-flat")]
+        {
+            let staves = vec![AskedStaff::of(label)];
+            for one in picture(&Exercise { staves, ..Exercise::default() }) {
+                assert_eq!(one.beside, [beside], "{label}");
+            }
+        }
     }
 
     #[test]

@@ -3,8 +3,8 @@
 use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise};
 use crate::kind::Kind;
-use crookwise_score::Settings;
-use crookwise_theory::{Clef, Scheme};
+use crookwise_score::{Choice, Settings};
+use crookwise_theory::{Clef, Instrument, Scheme};
 
 pub(super) const STEP: CourseStep =
     CourseStep { number: 12, title: "Rare crooks, Wagner tubas, bass clarinets, retuned strings", exercises };
@@ -12,6 +12,15 @@ pub(super) const STEP: CourseStep =
 fn by(label: &str, scheme: Scheme, clef: Clef) -> AskedStaff {
     let settings = Settings { scheme: Some(scheme), clef: Some(clef), ..Settings::default() };
     AskedStaff { settings, ..AskedStaff::of(label) }
+}
+
+/// A staff read as an instrument whose strings are tuned otherwise.
+fn retuned(label: &str, id: &str) -> AskedStaff {
+    let choice = Instrument::by_id(id).and_then(|instrument| {
+        let transposition = instrument.transposition?;
+        Some(Choice { instrument, transposition })
+    });
+    AskedStaff { choice, ..AskedStaff::of(label) }
 }
 
 fn exercises() -> Vec<Exercise> {
@@ -47,7 +56,7 @@ fn exercises() -> Vec<Exercise> {
                 by("Tenortuben in B", Scheme::Rheingold, Clef::TREBLE),
                 by("Tenortuben in B", Scheme::Goetterdaemmerung, Clef::TREBLE),
                 by("Tenortuben in B", Scheme::Alpensinfonie, Clef::TREBLE),
-                AskedStaff::of("Viola principale"),
+                retuned("Viola principale", "va_k364"),
             ],
             questions: 16,
             seed: 1204,
