@@ -5,6 +5,7 @@ use crate::exercise::Marking;
 use crate::mistake::{Explanation, Mark, Mistake};
 use crate::question::Question;
 use crate::wrong::wrong_answers;
+use crookwise_theory::order::in_order;
 use crookwise_theory::{Clef, Pitch, Tonic};
 
 impl Question {
@@ -24,11 +25,14 @@ impl Question {
     }
 }
 
+/// How many explanations are given at most.
+const RIVALS: usize = 2;
+
 /// What explains a wrong answer: single mistakes that lead to it; where none does, the likeliest pairs. Spelled as it was
-/// given first, then by the keys of the keyboard where spelling does not count.
+/// given first, then by the keys of the keyboard where spelling does not count. Of several those that tell most.
 fn explain(question: &Question, answer: &Answer, marking: Marking) -> Vec<Explanation> {
-    if let Some(a_two) = a_two(question, answer) {
-        return vec![a_two];
+    if let Some(counted) = miscounted(question, answer, marking) {
+        return vec![Explanation::single(counted)];
     }
     let wrong = wrong_answers(question);
     let strict = Marking { enharmonics: false, ..marking };
@@ -48,20 +52,31 @@ fn explain(question: &Question, answer: &Answer, marking: Marking) -> Vec<Explan
                 }
             }
             if !found.is_empty() {
-                return found;
+                let mut telling = in_order(found, |one| one.place());
+                telling.truncate(RIVALS);
+                return telling;
             }
         }
     }
     Vec::new()
 }
 
-/// One note for both, counted as two.
-fn a_two(question: &Question, answer: &Answer) -> Option<Explanation> {
-    match (&question.right, answer) {
-        (Answer::Notes(right), Answer::Notes(given)) if right.len() == 1 && given.len() == 2 => {
-            let one_right = right.iter().any(|note| given.contains(note));
-            one_right.then_some(Explanation { mistake: Mistake::ATwo, with: None })
-        }
+/// One note for both counted as two, or only one of two notes given.
+fn miscounted(question: &Question, answer: &Answer, marking: Marking) -> Option<Mistake> {
+    let (Answer::Notes(right), given) = (&question.right, notes(answer)?) else { return None };
+    let is_right = |note: &Pitch| right.iter().any(|own| same_note(*own, *note, marking));
+    match (right.len(), given) {
+        (1, [_, _]) => given.iter().any(is_right).then_some(Mistake::ATwo),
+        (2, [only]) => is_right(only).then_some(Mistake::NoteMissing),
+        _ => None,
+    }
+}
+
+/// The notes of an answer that gives them for the players of a staff.
+fn notes(answer: &Answer) -> Option<&[Pitch]> {
+    match answer {
+        Answer::Notes(notes) => Some(notes),
+        Answer::Note(note) => Some(core::slice::from_ref(note)),
         _ => None,
     }
 }

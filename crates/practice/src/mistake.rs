@@ -56,11 +56,15 @@ pub enum Mistake {
     OtherBass,
     /// The right key, but another instrument: "trompa" taken for a trumpet, "clarino" for a clarinet.
     OtherInstrument,
+    /// A fourth for a fifth, or a fifth for a fourth.
+    FourthForFifth,
+    /// Of two players only one note was given.
+    NoteMissing,
 }
 
 impl Mistake {
     /// Every mistake, in the order of their numbers from 1.
-    pub const ALL: [Self; 25] = [
+    pub const ALL: [Self; 27] = [
         Self::Direction,
         Self::Octave,
         Self::ThirdForSixth,
@@ -86,12 +90,57 @@ impl Mistake {
         Self::CrookForKey,
         Self::OtherBass,
         Self::OtherInstrument,
+        Self::FourthForFifth,
+        Self::NoteMissing,
     ];
+
+    /// Every mistake by how much it tells: what only this staff invites comes before what any staff does. A
+    /// teacher's estimate: common practice.
+    const BY_TELLING: [Self; 27] = [
+        Self::ATwo,
+        Self::NoteMissing,
+        Self::CrookChange,
+        Self::OtherPlayersCrook,
+        Self::OldBassNotation,
+        Self::AltoForBasso,
+        Self::EForEs,
+        Self::BForH,
+        Self::OtherClarinet,
+        Self::DrumsInCAndG,
+        Self::PartialLiterally,
+        Self::CrookForKey,
+        Self::TakenForHorn,
+        Self::OtherInstrument,
+        Self::OtherBass,
+        Self::NotTransposed,
+        Self::ThirdForSixth,
+        Self::FourthForFifth,
+        Self::SignatureOverlooked,
+        Self::Direction,
+        Self::Quality,
+        Self::SignatureImagined,
+        Self::ClefMisread,
+        Self::AccidentalNotShifted,
+        Self::ClefSignature,
+        Self::Spelling,
+        Self::Octave,
+    ];
+
+    /// Its place among all by how much it tells; 0 tells most.
+    fn place(self) -> usize {
+        Self::BY_TELLING.iter().position(|one| *one == self).unwrap_or(Self::BY_TELLING.len())
+    }
 
     /// Its number in results, from 1. It never changes.
     #[must_use]
     pub const fn code(self) -> u8 {
         self as u8 + 1
+    }
+
+    /// Whether questions and choices are made of it. Links draw their questions from these, so what was named later is
+    /// only named.
+    pub(crate) const fn is_planted(self) -> bool {
+        self.code() <= Self::OtherInstrument.code()
     }
 
     /// The mistake of that number.
@@ -129,6 +178,8 @@ impl Mistake {
             Self::CrookForKey => "crookForKey",
             Self::OtherBass => "otherBass",
             Self::OtherInstrument => "otherInstrument",
+            Self::FourthForFifth => "fourthForFifth",
+            Self::NoteMissing => "noteMissing",
         }
     }
 }
@@ -142,12 +193,25 @@ pub struct Explanation {
     pub with: Option<Mistake>,
 }
 
+impl Explanation {
+    /// A mistake that leads to the answer by itself.
+    pub(crate) const fn single(mistake: Mistake) -> Self {
+        Self { mistake, with: None }
+    }
+
+    /// How much it tells; less tells more.
+    pub(crate) fn place(self) -> usize {
+        self.mistake.place().min(self.with.map_or(usize::MAX, Mistake::place))
+    }
+}
+
 /// The mark of an answer.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Mark {
     /// Whether a musician would accept it.
     pub right: bool,
-    /// What explains a wrong answer, each by itself; empty where nothing typical does.
+    /// What explains a wrong answer, each by itself, what tells most first: two at most. Empty where nothing typical
+    /// does.
     pub explained: Vec<Explanation>,
 }
 

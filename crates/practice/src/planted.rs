@@ -108,7 +108,7 @@ pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
     let mut able: Vec<(usize, Mistake, Vec<Interval>)> = Vec::new();
     for voice in first.iter().filter(|voice| voice.player == 0) {
         let Some((_, slips)) = ways(&page, 0, voice) else { continue };
-        for slip in slips {
+        for slip in slips.into_iter().filter(|slip| slip.mistake.is_planted()) {
             if let Some(by) = misread(&page, &columns, voice.staff, slip) {
                 able.push((voice.staff, slip.mistake, by));
             }

@@ -5,8 +5,8 @@ use crate::slip::{Change, Slip, Steps};
 use crookwise_score::Place;
 use crookwise_theory::label::StaffLabel;
 use crookwise_theory::{
-    BassNotation, Clef, ClefSign, Direction, Instrument, Interval, Intonation, LikeHorn, Printed, Signature,
-    Step, Tonic, Transposition,
+    BassNotation, Clef, ClefReading, ClefSign, Direction, Instrument, Interval, Intonation, LikeHorn,
+    Printed, Signature, Step, Tonic, Transposition,
 };
 
 /// All that can mislead the reader of one note.
@@ -54,11 +54,15 @@ pub(crate) fn of_printed(around: &Around<'_>, printed: Printed) -> Vec<Slip> {
             put(Mistake::PartialLiterally, Change::From(moved));
         }
     }
-    if let (Some(_), true) = (reading.sign.alter, reading.sign.changed) {
+    // The clef that leads from the paper to the sound, or on to the hand.
+    let interval = reading.interval - around.hand.map_or(Interval::UNISON, hand_interval);
+    let by_clef = ClefReading::of(place.habits.clef, place.signature, interval);
+    let sign = by_clef.sign(printed.0, place.signature, interval);
+    if let (Some(_), true) = (sign.alter, sign.changed) {
         put(Mistake::AccidentalNotShifted, Change::Alter(printed.0.alter));
     }
-    let letter = reading.sounding.0.step;
-    if reading.sign.alter.is_none() && reading.by_clef.fifths != 0 {
+    if sign.alter.is_none() && by_clef.fifths != 0 {
+        let letter = (printed.0 + interval).step;
         put(Mistake::ClefSignature, Change::Alter(place.signature.alteration(letter)));
     }
     slips
@@ -124,9 +128,15 @@ pub(crate) fn transpositions(staff: &StaffLabel, own: Interval) -> Vec<(Mistake,
     if (1..7).contains(&letters) {
         put(Mistake::Direction, own - Interval::octaves(sign));
     }
-    if matches!(within, 2 | 5) {
+    // As far from the other end of the octave.
+    let inverted = match within {
+        2 | 5 => Some(Mistake::ThirdForSixth),
+        3 | 4 => Some(Mistake::FourthForFifth),
+        _ => None,
+    };
+    if let Some(mistake) = inverted {
         let other = Interval::new(7 - within + octaves * 7, 12 - rest + octaves * 12);
-        put(Mistake::ThirdForSixth, if down { -other } else { other });
+        put(mistake, if down { -other } else { other });
     }
     let major = [0, 2, 4, 5, 7, 9, 11].get(within as usize).copied().unwrap_or(0);
     if matches!(within, 1 | 2 | 5 | 6) && (rest == major || rest == major - 1) {

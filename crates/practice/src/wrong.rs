@@ -82,12 +82,8 @@ impl<'a> Scene<'a> {
     }
 }
 
-fn one(mistake: Mistake) -> Explanation {
-    Explanation { mistake, with: None }
-}
-
 fn single(answer: Answer, mistake: Mistake) -> Wrong {
-    Wrong { answer, explanation: one(mistake), cost: 0 }
+    Wrong { answer, explanation: Explanation::single(mistake), cost: 0 }
 }
 
 /// Where single slips and pairs of them lead.
@@ -98,7 +94,7 @@ fn lead(steps: Steps, slips: &[Slip], answer: impl Fn(Pitch) -> Vec<Answer>) -> 
     };
     for (place, slip) in slips.iter().enumerate() {
         let once = steps.with(slip.change);
-        put(once, one(slip.mistake), 0);
+        put(once, Explanation::single(slip.mistake), 0);
         for other in slips.get(place + 1..).unwrap_or_default() {
             if other.mistake != slip.mistake && other.change.goes_with(slip.change) {
                 let both = Explanation { mistake: slip.mistake, with: Some(other.mistake) };

@@ -223,3 +223,66 @@ fn the_kit_knows_its_labels() {
         assert_eq!(labelled(label).1, id);
     }
 }
+
+/// Widor's sign for a note and the ways of making it that the sign stands for: his `+` closes the bell by two thirds to
+/// three quarters. *Initiation musicale*, p. 34.
+fn widor(sign: &str) -> Option<Production> {
+    match sign {
+        "open" => Some(Production::Open),
+        "½" => Some(Production::Half),
+        "+" => Some(Production::ThreeQuarter),
+        _ => None,
+    }
+}
+
+#[test]
+fn where_sources_differ_each_is_right() {
+    let file = format!("{}/../theory/data/handhorn.csv", env!("CARGO_MANIFEST_DIR"));
+    let mut asked = 0;
+    for row in csv::Reader::from_path(file).unwrap().records() {
+        let row = row.unwrap();
+        let Some(way) = widor(&row[2]) else { continue };
+        let note = row[1].rsplit('/').next().unwrap().replace('♭', "b").replace('♯', "#");
+        let page = passage(&staff("Corni in F"), "F major", &note);
+        let own = exercise(Kind::Made, Vec::new(), 1);
+        let own = Exercise { material: Material::Passage(Box::new(page)), questions: 1, ..own };
+        let question = own.questions().unwrap().remove(0);
+        assert!(question.is_right(&Answer::Made(way), Marking::default()), "{note} {way:?}");
+        asked += 1;
+    }
+    assert!(asked >= 25, "{asked}");
+}
+
+#[test]
+fn a_mistake_is_named_only_where_it_is_true_of_the_answer() {
+    let (mut named, mut judged) = (0, 0);
+    let mut untrue: Vec<String> = Vec::new();
+    for exercise in exercises(2) {
+        if !matches!(exercise.kinds[0], Kind::Sounds | Kind::Writes | Kind::InHand) {
+            continue;
+        }
+        for question in exercise.questions().into_iter().flatten() {
+            for answer in every_answer(&question) {
+                let Answer::Note(note) = answer else { continue };
+                for explanation in question.mark(&answer, exercise.marking).explained {
+                    named += 1;
+                    // Where octaves do not count, any of them may have been meant.
+                    let meant = if exercise.marking.octave { 0..=0 } else { -9..=9 };
+                    let spelled = exercise.marking.enharmonics;
+                    let mut all = meant.map(|octaves| {
+                        let note = Pitch { octave: note.octave + octaves, ..note };
+                        second::truth::is_true(&question, note, explanation, spelled)
+                    });
+                    judged += usize::from(all.clone().any(|one| one.is_some()));
+                    if all.all(|one| one == Some(false)) {
+                        untrue.push(format!("{explanation:?} of {answer}\n{}", question.canonical()));
+                    }
+                }
+            }
+        }
+    }
+    untrue.sort();
+    let some: Vec<&String> = untrue.iter().step_by(1 + untrue.len() / 12).collect();
+    assert!(untrue.is_empty(), "{} of {judged}:\n{some:#?}", untrue.len());
+    assert!(judged > 20_000 && judged * 10 > named * 8, "{judged} of {named}");
+}

@@ -159,7 +159,8 @@ fn numbers_and_words_of_kinds_and_mistakes_stay() {
         "1 direction, 2 octave, 3 thirdForSixth, 4 quality, 5 eForEs, 6 bForH, 7 otherClarinet, \
          8 accidentalNotShifted, 9 clefSignature, 10 oldBassNotation, 11 signatureImagined, 12 signatureOverlooked, \
          13 crookChange, 14 takenForHorn, 15 spelling, 16 partialLiterally, 17 drumsInCAndG, 18 aTwo, 19 clefMisread, \
-         20 notTransposed, 21 altoForBasso, 22 otherPlayersCrook, 23 crookForKey, 24 otherBass, 25 otherInstrument"
+         20 notTransposed, 21 altoForBasso, 22 otherPlayersCrook, 23 crookForKey, 24 otherBass, 25 otherInstrument, \
+         26 fourthForFifth, 27 noteMissing"
     );
     for code in 0..=u8::MAX {
         assert!(Kind::from_code(code).is_none_or(|kind| kind.code() == code));
@@ -180,6 +181,6 @@ fn marking_may_let_octaves_and_other_spellings_pass() {
     assert!(judged("name Db", false, true).right && judged("key 61", false, true).right);
     assert!(!judged("key 73", false, true).right && judged("key 73", false, false).right);
     // Where other spellings pass, mistakes are known by their sound: a minor sixth lower is D, whatever its name.
-    assert_eq!(judged("note C##4", true, true).mistakes(), [Mistake::Quality, Mistake::EForEs]);
-    assert_eq!(judged("name D", false, true).mistakes(), [Mistake::Quality, Mistake::EForEs]);
+    assert_eq!(judged("note C##4", true, true).mistakes(), [Mistake::EForEs, Mistake::Quality]);
+    assert_eq!(judged("name D", false, true).mistakes(), [Mistake::EForEs, Mistake::Quality]);
 }

@@ -15,6 +15,7 @@ pub(super) fn concerns(mistake: Mistake, item: &Item) -> bool {
     match mistake {
         Mistake::Direction => family.is_some() && letters != 0,
         Mistake::ThirdForSixth => matches!(letters, 2 | 5),
+        Mistake::FourthForFifth => matches!(letters, 3 | 4),
         Mistake::EForEs => key.step == Step::E,
         Mistake::BForH => key.step == Step::B,
         Mistake::OtherClarinet => is(|row| row.pair.is_some()),

@@ -1,8 +1,9 @@
-//! A second hand: staves with their intervals written down apart from the crate, exercises over all kinds, and in
-//! `oracle` a second marker.
+//! A second hand: staves with their intervals written down apart from the crate, exercises over all kinds, in
+//! `oracle` a second marker, and in `truth` whether what is said of a mistake is true.
 #![allow(dead_code, reason = "each file of tests uses its own part")]
 
 pub mod oracle;
+pub mod truth;
 
 use crookwise_practice::{AskedStaff, Exercise, Kind, Marking, Material, NoteRange};
 use crookwise_score::{Event, Passage, Settings};

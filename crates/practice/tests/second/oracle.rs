@@ -27,6 +27,8 @@ pub struct Staff {
     pub by: Heights,
     pub id: &'static str,
     pub clef: Clef,
+    /// Its label there.
+    pub label: String,
 }
 
 impl Staff {
@@ -37,10 +39,7 @@ impl Staff {
         let changes = staff.changes().iter().filter(|change| change.column <= at.column);
         for change in changes.filter(|change| for_him(change.player)) {
             if let ChangeTo::Label(to) = &change.to {
-                label = match (to.strip_prefix("muta in "), staff.label.split_once(" in ")) {
-                    (Some(crook), Some((noun, _))) => format!("{noun} in {crook}"),
-                    _ => to.clone(),
-                };
+                label = changed(&staff.label, to);
             }
         }
         let (_, id, crooks) = labelled(&label);
@@ -56,10 +55,10 @@ impl Staff {
         if id == "timp_old" && !drums_in_c(question, at.staff) {
             by = (0, 0);
         }
-        Self { bass: if old { (7, 12) } else { (0, 0) }, by, id, clef }
+        Self { bass: if old { (7, 12) } else { (0, 0) }, by, id, clef, label }
     }
 
-    fn natural(&self) -> bool {
+    pub fn natural(&self) -> bool {
         matches!(self.id, "horn" | "trumpet")
     }
 
@@ -70,6 +69,14 @@ impl Staff {
     pub fn sounding(&self, printed: Heights) -> Heights {
         let written = self.written(printed);
         (written.0 + self.by.0, written.1 + self.by.1)
+    }
+}
+
+/// The label that a change makes of another: "muta in D" keeps the noun.
+pub fn changed(label: &str, to: &str) -> String {
+    match (to.strip_prefix("muta in "), label.split_once(" in ")) {
+        (Some(crook), Some((noun, _))) => format!("{noun} in {crook}"),
+        _ => to.to_owned(),
     }
 }
 
