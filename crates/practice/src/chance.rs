@@ -13,6 +13,11 @@ impl Chance {
         Self(Pcg32::new(u64::from(seed), 0x6372_6f6f_6b77_6973))
     }
 
+    /// Chance of its own for something that takes many draws: however many it takes, what comes after stays the same.
+    pub(crate) fn apart(&mut self) -> Self {
+        Self::new(self.0.next_u32())
+    }
+
     /// A number from 0 up to below `bound`; 0 for a bound of 0. Numbers that would favour some are drawn again.
     pub(crate) fn below(&mut self, bound: u32) -> u32 {
         if bound < 2 {

@@ -29,6 +29,7 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
             && one.explanation.mistake.is_planted()
             && !mistakes.contains(&one.explanation.mistake)
             && sensible(&one.answer)
+            && in_style(&one.answer, question)
         {
             mistakes.push(one.explanation.mistake);
             wrong.push(one.answer);
@@ -36,7 +37,8 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
     }
     chance.shuffle(&mut wrong);
     // What nobody would say is offered only where nothing better is left.
-    let (likely, unlikely): (Vec<Answer>, Vec<Answer>) = fillers(question).into_iter().partition(sensible);
+    let (likely, unlikely): (Vec<Answer>, Vec<Answer>) =
+        fillers(question).into_iter().partition(|answer| sensible(answer) && in_style(answer, question));
     wrong.extend(likely.into_iter().chain(unlikely));
     // Choices must differ whatever the marking lets pass.
     let marking = exercise.marking;
@@ -68,6 +70,21 @@ fn sensible(answer: &Answer) -> bool {
         Answer::Chord(chord) => few(chord.root.alter),
         _ => true,
     }
+}
+
+/// Whether a chord is one that is met in the key of the page: no more than seven fifths from it, and of a kind that is
+/// written for its own sake.
+fn in_style(answer: &Answer, question: &Question) -> bool {
+    let Answer::Chord(chord) = answer else { return true };
+    let home = question.passage.movement.map_or(0, |key| key.signature().0);
+    let odd = matches!(
+        chord.quality,
+        Quality::Augmented
+            | Quality::MinorMajorSeventh
+            | Quality::AugmentedMajorSeventh
+            | Quality::AugmentedSeventh
+    );
+    !odd && chord.root.alter.abs() <= 1 && (-7..=7).contains(&chord.root.fifths().saturating_sub(home))
 }
 
 /// Answers near the right one, where mistakes give too few.

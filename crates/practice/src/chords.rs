@@ -1,4 +1,4 @@
-//! Chords spread over the staves of a page, as a score would: the bass below, open notes for natural brass.
+//! Chords of the keys, each on a page or at the head of a phrase that closes; how they are spread is told in `voicing`.
 
 use crate::answer::{Answer, ChordName};
 use crate::ask::resolved;
@@ -6,9 +6,10 @@ use crate::chance::Chance;
 use crate::kind::Kind;
 use crate::page;
 use crate::question::{Question, Spot};
-use crate::setting::{Setting, Workshop, stock};
-use crookwise_score::{Event, Harmony, HarmonyKind, Passage, Quality, Role, Voice, voices};
-use crookwise_theory::{Intonation, Key, Mode, Pitch, Written};
+use crate::setting::Workshop;
+use crate::voicing::{Ensemble, Voicing, Wanted};
+use crookwise_score::{Harmony, HarmonyKind, Passage, Quality, Role, Voice, voices};
+use crookwise_theory::{Intonation, Key, Mode};
 
 /// A chord on a degree of a key.
 #[derive(Debug)]
@@ -48,17 +49,23 @@ pub(crate) const TEMPLATES: [Template; 14] = [
 pub(crate) const LOWEST: [u32; 4] = [6, 3, 2, 1];
 /// The root of the dominant in semitones above the tonic.
 const DOMINANT: i32 = 7;
-/// How often the notes are dealt anew before a chord is given up.
-const DEALS: usize = 60;
+/// The leading note.
+const LEADING: i32 = 11;
 
 impl Template {
     /// How many members it has; 0 in a key of the other mode.
     pub(crate) fn members(&self, key: Key) -> usize {
         if key.mode == self.mode { self.members.len() } else { 0 }
     }
+
+    fn wanted(&self, key: Key, lowest: usize) -> Wanted {
+        let class = |above: i32| (key.tonic.pitch_class() + above).rem_euclid(12);
+        let classes = self.members.iter().map(|member| class(self.root + member)).collect();
+        Wanted { classes, lowest, leading: class(LEADING) }
+    }
 }
 
-/// A page on which the staves make a chord, its given member lowest; `None` where they cannot.
+/// A page on which the players make a chord, its given member lowest; `None` where they cannot.
 pub(crate) fn page(
     workshop: &Workshop<'_>,
     key: Key,
@@ -66,105 +73,35 @@ pub(crate) fn page(
     lowest: usize,
     chance: &mut Chance,
 ) -> Option<Passage> {
-    let tonic = key.tonic.pitch_class();
-    let class = |member: &i32| (tonic + template.root + member).rem_euclid(12);
-    let classes: Vec<i32> = template.members.iter().map(class).collect();
-    let bass = *classes.get(lowest)?;
-    let hands: Vec<Vec<Candidate>> =
-        workshop.settings.iter().map(|setting| candidates(workshop, setting, key, &classes)).collect();
-    let carriers: Vec<usize> = (0..hands.len())
-        .filter(|&staff| hands.get(staff).is_some_and(|hand| hand.iter().any(|one| one.class == bass)))
-        .collect();
-    for _ in 0..DEALS {
-        let carrier = *chance.one(&carriers)?;
-        let Some(dealt) = deal(&hands, carrier, bass, chance) else { continue };
-        let covered = classes.iter().all(|class| dealt.iter().flatten().any(|one| one.class == *class));
-        if !covered || dealt.iter().flatten().count() < 2 {
-            continue;
-        }
-        let page = set(workshop, key, &dealt)?;
-        if chord(&page).is_some() {
-            return Some(page);
-        }
-    }
-    None
+    let ensemble = Ensemble::of(workshop, key);
+    column(&ensemble, &ensemble.voiced(&template.wanted(key, lowest), None, chance)?)
 }
 
-/// A note that a staff could have in a chord.
-#[derive(Clone, Copy, Debug)]
-struct Candidate {
-    written: Pitch,
-    sounding: i32,
-    class: i32,
-    weight: u32,
+/// A column in which a whole chord sounds, on several staves.
+fn column(ensemble: &Ensemble<'_>, voicing: &Voicing) -> Option<Passage> {
+    ensemble.page(voicing).filter(|page| chord(page).is_some())
 }
 
-fn candidates(workshop: &Workshop<'_>, setting: &Setting, key: Key, classes: &[i32]) -> Vec<Candidate> {
-    let Some(place) = setting.place(key, 0) else { return Vec::new() };
-    let notation = place.notation();
-    stock(&place, workshop.exercise.range)
-        .into_iter()
-        .map(|(written, weight)| {
-            let sounding = notation.sounding(Written(written)).0.semitones();
-            Candidate { written, sounding, class: sounding.rem_euclid(12), weight: weight.min(60) + 4 }
-        })
-        .filter(|one| classes.contains(&one.class))
-        .collect()
-}
-
-/// A note for each staff, none lower than the bass of the carrier; `None` for a staff that rests.
-fn deal(
-    hands: &[Vec<Candidate>],
-    carrier: usize,
-    bass: i32,
-    chance: &mut Chance,
-) -> Option<Vec<Option<Candidate>>> {
-    let pick = |staff: usize, chance: &mut Chance, may: &dyn Fn(&Candidate) -> bool| {
-        let able: Vec<Candidate> = hands.get(staff)?.iter().filter(|one| may(one)).copied().collect();
-        let weights: Vec<u32> = able.iter().map(|one| one.weight).collect();
-        able.get(chance.by_weight(&weights)).copied()
-    };
-    let low = pick(carrier, chance, &|one| one.class == bass)?;
-    let own = |staff: usize, chance: &mut Chance| {
-        if staff == carrier {
-            return Some(low);
-        }
-        pick(staff, chance, &|one| one.sounding >= low.sounding)
-    };
-    Some((0..hands.len()).map(|staff| own(staff, chance)).collect())
-}
-
-fn set(workshop: &Workshop<'_>, key: Key, dealt: &[Option<Candidate>]) -> Option<Passage> {
-    let mut page = Passage::default();
-    page.movement = Some(key);
-    for (setting, note) in workshop.settings.iter().zip(dealt) {
-        let at = setting.add_to(&mut page)?;
-        let Some(note) = note else { continue };
-        let printed = setting.place(key, 0)?.notation().printed(Written(note.written));
-        if setting.players() > 1 {
-            page.set_together(at, 0, printed).ok()?;
-        } else {
-            page.set(at, 0, 0, Event::Note(printed)).ok()?;
-        }
-    }
-    Some(page)
-}
-
-/// Closes a phrase that began with a chord: the dominant, then the tonic, each where the staves can make it.
-pub(crate) fn close(
+/// A phrase that begins with a chord and closes: the dominant, then the tonic, each where the players can make it, and
+/// every part by the shortest way.
+pub(crate) fn phrase(
     workshop: &Workshop<'_>,
     key: Key,
-    mut phrase: Passage,
     first: &Template,
+    lowest: usize,
     chance: &mut Chance,
 ) -> Option<Passage> {
+    let ensemble = Ensemble::of(workshop, key);
+    let mut before = ensemble.voiced(&first.wanted(key, lowest), None, chance)?;
+    let mut phrase = column(&ensemble, &before)?;
     let mut last = first.root;
     for root in [DOMINANT, 0] {
-        let triad = TEMPLATES.iter().find(|one| one.mode == key.mode && one.root == root);
-        let next = triad.filter(|_| root != last).and_then(|triad| page(workshop, key, triad, 0, chance));
-        if let Some(next) = next {
-            page::append(&mut phrase, &next)?;
-            last = root;
+        let triad = TEMPLATES.iter().find(|one| one.mode == key.mode && one.root == root && root != last);
+        let Some(triad) = triad else { continue };
+        let Some(next) = ensemble.voiced(&triad.wanted(key, 0), Some(&before), chance) else { continue };
+        if let Some(more) = column(&ensemble, &next) {
+            page::append(&mut phrase, &more)?;
+            (before, last) = (next, root);
         }
     }
     Some(phrase)

@@ -201,11 +201,11 @@ fn make(
     if let Theme::Chord { template, lowest } = atom.theme {
         let key = *chord_keys(workshop)?.keys.get(atom.key?)?;
         let template = chords::TEMPLATES.get(template)?;
-        let page = chords::page(workshop, key, template, lowest, chance)?;
+        let mut chance = chance.apart();
         if kind == Kind::Chord {
-            return chords::question(page);
+            return chords::question(chords::page(workshop, key, template, lowest, &mut chance)?);
         }
-        return planted::played(chords::close(workshop, key, page, template, chance)?, chance);
+        return planted::played(chords::phrase(workshop, key, template, lowest, &mut chance)?, &mut chance);
     }
     let setting = workshop.settings.get(staff)?;
     let key: Key = match atom.key {

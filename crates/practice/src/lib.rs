@@ -33,6 +33,7 @@ mod slip;
 mod slips;
 mod spoken;
 mod usage;
+mod voicing;
 mod wrong;
 
 pub use answer::{Answer, ChordName, Which};

@@ -107,9 +107,10 @@ pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
     let first = columns.first().filter(|voices| on_several_staves(voices))?;
     let mut able: Vec<(usize, Mistake, Vec<Interval>)> = Vec::new();
     for voice in first.iter().filter(|voice| voice.player == 0) {
-        let Some((_, slips)) = ways(&page, 0, voice) else { continue };
+        let Some((right, slips)) = ways(&page, 0, voice) else { continue };
         for slip in slips.into_iter().filter(|slip| slip.mistake.is_planted()) {
-            if let Some(by) = misread(&page, &columns, voice.staff, slip) {
+            let letters = Interval::between(right.lead(), right.with(slip.change).lead()).steps;
+            if let Some(by) = misread(&page, &columns, voice.staff, (slip, letters)) {
                 able.push((voice.staff, slip.mistake, by));
             }
         }
@@ -142,19 +143,25 @@ fn ways(page: &Passage, column: usize, voice: &Voice) -> Option<(Steps, Vec<Slip
     Some((steps(&around, voice.printed), of_printed(&around, voice.printed)))
 }
 
-/// How far a staff is off in every column where its first player makes the same slip throughout; `None` where no ear
-/// could tell, or would think of another instrument.
-fn misread(page: &Passage, columns: &[Vec<Voice>], staff: usize, slip: Slip) -> Option<Vec<Interval>> {
+/// How far a staff is off in every column where its first player makes the same slip, by the same letters, throughout;
+/// `None` where no ear could tell, or would think of another instrument.
+fn misread(
+    page: &Passage,
+    columns: &[Vec<Voice>],
+    staff: usize,
+    (slip, letters): (Slip, i32),
+) -> Option<Vec<Interval>> {
     let mut told = false;
     let mut off = Vec::new();
     for (column, voices) in columns.iter().enumerate() {
         let voice = voices.iter().find(|voice| voice.staff == staff && voice.player == 0);
         let by = voice.and_then(|voice| {
             let (right, able) = ways(page, column, voice)?;
-            let same = |other: &&Slip| other.mistake == slip.mistake;
+            let off = |change| Interval::between(right.lead(), right.with(change).lead());
+            // The same mistake by the same letters: a clef is taken for the same other clef throughout.
+            let same = |other: &&Slip| other.mistake == slip.mistake && off(other.change).steps == letters;
             let exactly = able.iter().find(|other| **other == slip);
-            let change = exactly.or_else(|| able.iter().find(same))?.change;
-            Some(Interval::between(right.lead(), right.with(change).lead()))
+            Some(off(exactly.filter(same).or_else(|| able.iter().find(same))?.change))
         });
         let by = by.unwrap_or(Interval::UNISON);
         if by.semitones.abs() > 12 {
