@@ -22,6 +22,8 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
     if places || !(closed || exercise.choices) {
         return Vec::new();
     }
+    let making = question.reading().and_then(|reading| reading.making);
+    let hand = making.is_none_or(|making| making.family == CrookFamily::Horn);
     let mut wrong: Vec<Answer> = Vec::new();
     let mut mistakes = Vec::new();
     for one in wrong_answers(question) {
@@ -30,6 +32,7 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
             && !mistakes.contains(&one.explanation.mistake)
             && sensible(&one.answer)
             && in_style(&one.answer, question)
+            && (hand || !needs_hand(&one.answer))
         {
             mistakes.push(one.explanation.mistake);
             wrong.push(one.answer);
@@ -37,8 +40,10 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
     }
     chance.shuffle(&mut wrong);
     // What nobody would say is offered only where nothing better is left.
-    let (likely, unlikely): (Vec<Answer>, Vec<Answer>) =
-        fillers(question).into_iter().partition(|answer| sensible(answer) && in_style(answer, question));
+    let (likely, unlikely): (Vec<Answer>, Vec<Answer>) = fillers(question)
+        .into_iter()
+        .filter(|answer| hand || !needs_hand(answer))
+        .partition(|answer| sensible(answer) && in_style(answer, question));
     wrong.extend(likely.into_iter().chain(unlikely));
     // Choices must differ whatever the marking lets pass.
     let marking = exercise.marking;
@@ -87,6 +92,12 @@ fn in_style(answer: &Answer, question: &Question) -> bool {
     !odd && chord.root.alter.abs() <= 1 && (-7..=7).contains(&chord.root.fifths().saturating_sub(home))
 }
 
+/// Whether only a hand in the bell does so: a trumpet has none.
+fn needs_hand(answer: &Answer) -> bool {
+    use Production::{Full, Half, HandOut, Quarter, ThreeQuarter};
+    matches!(answer, Answer::Made(HandOut | Quarter | Half | ThreeQuarter | Full))
+}
+
 /// Answers near the right one, where mistakes give too few.
 fn fillers(question: &Question) -> Vec<Answer> {
     let near = |note: crookwise_theory::Pitch| {
@@ -108,9 +119,8 @@ fn fillers(question: &Question) -> Vec<Answer> {
             numbers.chain([Answer::Partial(None)]).collect()
         }
         Answer::Made(_) => {
-            [Production::Open, Production::Half, Production::HandOut, Production::Full, Production::Quarter]
-                .map(Answer::Made)
-                .into()
+            use Production::{Full, Half, HandOut, Lipped, Open, Quarter, Unavailable};
+            [Open, Half, HandOut, Full, Quarter, Lipped, Unavailable].map(Answer::Made).into()
         }
         Answer::Degree(degree) => [(2, 0), (4, 0), (6, 0), (1, 0), (5, 0)]
             .map(|(up, alter)| Answer::Degree(Degree { number: (degree.number + up - 1) % 7 + 1, alter }))

@@ -1,6 +1,7 @@
 //! Drawing the questions of an exercise from its seed: each kind in turn, each staff alike, notes by how often parts use
 //! them, nothing twice before it must be.
 
+use crate::answer::Answer;
 use crate::ask::{ask, note, place, resolved};
 use crate::chance::Chance;
 use crate::check::check;
@@ -17,7 +18,7 @@ use crate::pool::{Atom, STROKES, State, Theme, atoms, chord_keys, within};
 use crate::question::{Question, Spot};
 use crate::setting::Workshop;
 use crookwise_score::Passage;
-use crookwise_theory::Key;
+use crookwise_theory::{Key, Production};
 
 /// What a kind could ask.
 struct Pool {
@@ -27,6 +28,10 @@ struct Pool {
     why: Why,
     /// The first question of this round: once all have been asked, they may come again.
     since: usize,
+    /// Nothing comes again: the clef of a staff is the same for all its notes, and other kinds are asked as well.
+    once: bool,
+    /// How many open notes may be asked, where it is asked how notes are made.
+    open: Option<usize>,
 }
 
 impl Exercise {
@@ -49,12 +54,14 @@ impl Exercise {
         kinds.sort_unstable();
         kinds.dedup();
         chance.shuffle(&mut kinds);
+        let count = kinds.len();
         let mut pools = Vec::new();
         for kind in kinds {
             let staves = atoms(&workshop, kind).map_err(|why| ExerciseError::Nothing { kind, why })?;
-            pools.push(Pool { kind, staves, why: why_dead(kind), since: 0 });
+            let once = kind == Kind::Clef && count > 1;
+            let open = (kind == Kind::Made).then_some(usize::from(self.questions) / count / 2);
+            pools.push(Pool { kind, staves, why: why_dead(kind), since: 0, once, open });
         }
-        let count = pools.len();
         let mut questions: Vec<Question> = Vec::new();
         while questions.len() < usize::from(self.questions) {
             let turn = questions.len() % count;
@@ -100,8 +107,9 @@ impl Pool {
         before: &[Question],
         chance: &mut Chance,
     ) -> Option<Question> {
-        if let Some(question) = self.unlike(workshop, before, chance) {
-            return Some(question);
+        let question = self.unlike(workshop, before, chance);
+        if question.is_some() || self.once {
+            return question;
         }
         // All have been asked: they may come again, but not the one that was just there.
         for atom in self.staves.iter_mut().flatten().filter(|atom| atom.state == State::Used) {
@@ -132,14 +140,21 @@ impl Pool {
         chance: &mut Chance,
     ) -> Option<Question> {
         let round = before.get(self.since..).unwrap_or_default();
+        let alike = |other: &Question, question: &Question| {
+            alike(other, question) || (self.once && same_clef(other, question))
+        };
         loop {
+            // Where enough open notes were asked it is the turn of the others, as long as there are any.
+            let by_hand = self.open.is_some_and(|most| open_notes(before) >= most)
+                && self.staves.iter().flatten().any(|atom| is_fresh(atom) && atom.by_hand);
+            let able = |atom: &Atom| is_fresh(atom) && (atom.by_hand || !by_hand);
             let fresh: Vec<usize> = (0..self.staves.len())
-                .filter(|&staff| self.staves.get(staff).is_some_and(|list| list.iter().any(is_fresh)))
+                .filter(|&staff| self.staves.get(staff).is_some_and(|list| list.iter().any(able)))
                 .collect();
             let staff = *chance.one(&fresh)?;
             let list = self.staves.get_mut(staff)?;
             let weights: Vec<u32> =
-                list.iter().map(|atom| if is_fresh(atom) { atom.weight } else { 0 }).collect();
+                list.iter().map(|atom| if able(atom) { atom.weight } else { 0 }).collect();
             let atom = list.get_mut(chance.by_weight(&weights))?;
             let Some(question) = make(workshop, self.kind, staff, atom, chance) else {
                 atom.state = State::Dead;
@@ -168,6 +183,23 @@ impl Pool {
 
 fn is_fresh(atom: &Atom) -> bool {
     atom.state == State::Fresh
+}
+
+/// How many questions there were whose note is plain open.
+fn open_notes(questions: &[Question]) -> usize {
+    questions.iter().filter(|question| question.right == Answer::Made(Production::Open)).count()
+}
+
+/// Whether two questions ask for the same clef to be imagined on the same staff.
+fn same_clef(one: &Question, other: &Question) -> bool {
+    let staff = |question: &Question| {
+        let staff = question.passage.staves().first();
+        staff.map(|staff| (staff.label.clone(), staff.settings, staff.choice))
+    };
+    one.kind == Kind::Clef
+        && other.kind == Kind::Clef
+        && one.right == other.right
+        && staff(one) == staff(other)
 }
 
 /// Whether two questions ask the same.

@@ -14,15 +14,22 @@ pub(crate) struct Pattern {
     upper: &'static str,
     /// The second player; empty where there is none.
     lower: &'static str,
+    /// For horns in the bass clef, and for them alone.
+    pub(crate) low: bool,
 }
 
 const fn pattern(style: Style, upper: &'static str, lower: &'static str) -> Pattern {
-    Pattern { style, upper, lower }
+    Pattern { style, upper, lower, low: false }
+}
+
+/// For horns in the bass clef, as written in the treble clef.
+const fn low(upper: &'static str, lower: &'static str) -> Pattern {
+    Pattern { style: Style::Pedal, upper, lower, low: true }
 }
 
 /// Every pattern. Links and results do not name them by number, but a seed draws among them: new ones change what old
 /// seeds give, so they need a new version of the packed exercise.
-pub(crate) const PATTERNS: [Pattern; 30] = [
+pub(crate) const PATTERNS: [Pattern; 36] = [
     pattern(Style::Fanfare, "C4 E4 G4 C5", ""),
     pattern(Style::Fanfare, "C5 G4 E4 C4", ""),
     pattern(Style::Fanfare, "G4 C5 E5 G5", "E4 G4 C5 E5"),
@@ -53,10 +60,19 @@ pub(crate) const PATTERNS: [Pattern; 30] = [
     pattern(Style::Hand, "C5 B4 C5 D5", ""),
     pattern(Style::Hand, "G4 F#4 G4 A4 B4 C5", ""),
     pattern(Style::Hand, "C5 Bb4 A4 G4", ""),
+    low("C4 G3 C3", ""),
+    low("G3 C4 E4 C4", ""),
+    low("C4 C4 G3 C4", "C3 C3 G3 C3"),
+    low("G3 G3 C4", "G3 G3 C3"),
+    low("C4 E4 C4 G3", "C4 C4 C4 G3"),
+    low("E4 C4 G3 C4", "C4 G3 G3 C3"),
 ];
 
+/// How many of the pairs are met in the treble clef; the others are for horns in the bass clef.
+pub(crate) const HIGH_DUOS: usize = 14;
+
 /// Two players at once, first and second, with how often they are met; equal notes are written once, "a 2".
-pub(crate) const DUOS: [(&str, &str, u32); 14] = [
+pub(crate) const DUOS: [(&str, &str, u32); HIGH_DUOS + 6] = [
     ("C5", "C4", 20),
     ("G4", "G3", 14),
     ("G5", "G4", 12),
@@ -71,6 +87,12 @@ pub(crate) const DUOS: [(&str, &str, u32); 14] = [
     ("F5", "D5", 4),
     ("G5", "E5", 4),
     ("G4", "E4", 4),
+    ("C4", "C3", 12),
+    ("G3", "G3", 8),
+    ("C4", "G3", 6),
+    ("C4", "C4", 4),
+    ("E4", "C4", 3),
+    ("G3", "C3", 3),
 ];
 
 impl Pattern {

@@ -11,6 +11,7 @@ use crate::page::join_unisons;
 use crate::question::{Played, Question, QuestionSound, Spot};
 use crate::slip::{Change, Slip, Steps};
 use crate::slips::{Around, of_printed, of_staff, steps};
+use crate::usage::written_range;
 use crookwise_score::{Event, Passage, Place, Voice};
 use crookwise_theory::{Interval, Intonation, Partial, Pitch, Printed, Sounding};
 
@@ -67,7 +68,8 @@ fn can_stand(place: &Place, printed: Pitch) -> bool {
     (-1..=1).contains(&printed.alter) && PLACES.contains(&place.habits.clef.position(printed).0)
 }
 
-/// A note that a copyist's mistake puts there, and the mistake; one line or space off where no other is likely.
+/// A note that a copyist's mistake puts there, and the mistake: a sign left out or put in, a line or space off, or a
+/// third, up or down; never far away, and never where the instrument has no note.
 fn spoil(
     place: &Place,
     sounding: Sounding,
@@ -92,11 +94,23 @@ fn spoil(
     } else if own != 0 {
         able.push((Pitch { alter: 0, ..right.0 }, Some(Mistake::SignatureOverlooked)));
     }
-    for letters in [1, -1] {
+    for letters in [1, -1, 2, -2] {
         let natural = Pitch::from_diatonic(right.0.diatonic() + letters, 0);
         able.push((Pitch { alter: place.signature.alteration(natural.step), ..natural }, None));
     }
-    able.retain(|(note, _)| can_stand(place, *note) && !note.same_key(right.0));
+    let near = |note: Pitch| {
+        let by = Interval::between(right.0, note);
+        by.steps.abs() <= 2 && by.semitones.abs() <= 4
+    };
+    let range = written_range(&place.staff);
+    let plays = |note: Pitch| {
+        let written = notation.written(Printed(note)).0;
+        range.is_none_or(|(low, high)| (low.midi()..=high.midi()).contains(&written.midi()))
+    };
+    let reached = plays(right.0);
+    able.retain(|(note, _)| {
+        near(*note) && can_stand(place, *note) && !note.same_key(right.0) && (plays(*note) || !reached)
+    });
     let (note, mistake) = chance.one(&able)?;
     Some((Printed(*note), *mistake))
 }

@@ -3,16 +3,17 @@
 use crate::ask::OFF_KEYS;
 use crate::chords::{LOWEST, TEMPLATES};
 use crate::error::Why;
-use crate::exercise::{Material, NoteRange, Style};
+use crate::exercise::{Material, NoteRange};
 use crate::kind::Kind;
 use crate::labels::LANGUAGES;
 use crate::page::fit;
-use crate::pattern::{DUOS, PATTERNS};
+use crate::pattern::{DUOS, HIGH_DUOS, PATTERNS, Pattern};
 use crate::question::Spot;
-use crate::setting::{Setting, Workshop, stock};
+use crate::setting::{Setting, Workshop, is_low_brass, stock};
+use crate::usage::written_range;
 use crookwise_score::{Event, Passage, Place, ResolvedStaff};
 use crookwise_theory::label::DecodeOptions;
-use crookwise_theory::{Interval, Partial, Pitch, Printed, Tonic, Written};
+use crookwise_theory::{CrookFamily, Interval, Partial, Pitch, Printed, Production, Reach, Tonic, Written};
 
 /// Something to ask.
 #[derive(Clone, Debug)]
@@ -22,6 +23,8 @@ pub(crate) struct Atom {
     pub(crate) theme: Theme,
     pub(crate) weight: u32,
     pub(crate) state: State,
+    /// Whether the hand makes the note, where it is asked how.
+    pub(crate) by_hand: bool,
 }
 
 /// Whether it can still be asked.
@@ -60,7 +63,7 @@ pub(crate) enum Theme {
 pub(crate) const STROKES: [&[usize]; 4] = [&[0, 1, 0], &[0, 0, 1, 0], &[1, 0], &[1, 1, 0]];
 
 fn atom(theme: Theme, key: Option<usize>, weight: u32) -> Atom {
-    Atom { key, theme, weight: weight.max(1), state: State::Fresh }
+    Atom { key, theme, weight: weight.max(1), state: State::Fresh, by_hand: false }
 }
 
 /// What a kind could ask, staff by staff; what concerns all staves stands in the first list.
@@ -122,8 +125,9 @@ fn of_staff(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> Vec<Atom>
     if !setting.staff.drums.is_empty() {
         return of_drums(setting);
     }
-    let mut found = Vec::new();
+    let mut found = Found::default();
     let any_key = setting.staff.natural_family().is_some();
+    let phrases = matches!(workshop.exercise.material, Material::Phrases(_));
     for (number, key) in setting.keys.iter().enumerate() {
         if any_key && number > 0 {
             break;
@@ -131,31 +135,54 @@ fn of_staff(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> Vec<Atom>
         let in_key = (!any_key).then_some(number);
         for player in 0..setting.players() {
             let Some(place) = setting.place(*key, player) else { continue };
-            let wanted = stock(&place, workshop.exercise.range);
-            let styles: &[Style] = match &workshop.exercise.material {
-                Material::Phrases(styles) if !styles.is_empty() => styles,
-                _ => &Style::ALL,
-            };
-            let phrases = matches!(workshop.exercise.material, Material::Phrases(_));
+            let part = Part { workshop, setting, place: &place, player, key: in_key };
             match kind {
                 Kind::WrongNote | Kind::Players if player > 0 => {}
-                Kind::Players if !phrases => {
-                    let duos = DUOS.iter().enumerate();
-                    found.extend(duos.map(|(duo, (.., weight))| atom(Theme::Duo(duo), in_key, *weight)));
-                }
-                _ if phrases || kind == Kind::WrongNote => {
-                    let part = Part { setting, place: &place, player, key: in_key };
-                    part.phrases(&mut found, kind, styles, &wanted);
-                }
-                _ => {
-                    let able = wanted.iter().filter(|(note, _)| fits(kind, &place, *note));
-                    found
-                        .extend(able.map(|(note, weight)| atom(Theme::Note(*note, player), in_key, *weight)));
-                }
+                Kind::Players if !phrases => part.duos(&mut found),
+                _ if phrases || kind == Kind::WrongNote => part.phrases(&mut found, kind),
+                _ => part.notes(&mut found, kind),
             }
         }
     }
-    found
+    found.all(kind)
+}
+
+/// What a staff offers.
+#[derive(Default)]
+struct Found {
+    atoms: Vec<Atom>,
+    /// What the instrument in hand could not play.
+    outside: Vec<Atom>,
+}
+
+impl Found {
+    fn add(&mut self, inside: bool, atom: Atom) {
+        if inside { &mut self.atoms } else { &mut self.outside }.push(atom);
+    }
+
+    /// All of it: what lies out of reach only where next to nothing else is there.
+    fn all(self, kind: Kind) -> Vec<Atom> {
+        let Self { mut atoms, outside } = self;
+        if atoms.len() < 2 {
+            atoms.extend(outside);
+        }
+        if kind == Kind::Made {
+            even(&mut atoms);
+        }
+        atoms
+    }
+}
+
+/// Gives the notes made by hand together somewhat more weight than the open ones, however rare they are in parts.
+fn even(atoms: &mut [Atom]) {
+    let sum = |by_hand: bool, atoms: &[Atom]| {
+        atoms.iter().filter(|atom| atom.by_hand == by_hand).map(|atom| u64::from(atom.weight)).sum::<u64>()
+    };
+    let (hand, open) = (sum(true, atoms), sum(false, atoms));
+    for atom in atoms.iter_mut().filter(|atom| atom.by_hand) {
+        let more = u64::from(atom.weight) * open * 5 / (hand * 4).max(1);
+        atom.weight = u32::try_from(more).unwrap_or(u32::MAX).max(atom.weight);
+    }
 }
 
 /// Whether a kind can be asked of a note.
@@ -169,6 +196,7 @@ fn fits(kind: Kind, place: &Place, written: Pitch) -> bool {
 
 /// A player's part of a staff in one key.
 struct Part<'a> {
+    workshop: &'a Workshop<'a>,
     setting: &'a Setting,
     place: &'a Place,
     player: usize,
@@ -176,11 +204,37 @@ struct Part<'a> {
 }
 
 impl Part<'_> {
+    /// Single notes.
+    fn notes(&self, found: &mut Found, kind: Kind) {
+        for (note, weight) in stock(self.place, self.workshop.exercise.range) {
+            if fits(kind, self.place, note) {
+                let by_hand = kind == Kind::Made && is_by_hand(self.place, note);
+                let atom = Atom { by_hand, ..atom(Theme::Note(note, self.player), self.key, weight) };
+                found.add(self.in_hand(kind, &[note]), atom);
+            }
+        }
+    }
+
+    /// Two players at once.
+    fn duos(&self, found: &mut Found) {
+        let low = is_low_brass(self.place);
+        for (duo, (.., weight)) in DUOS.iter().enumerate().filter(|(duo, _)| (*duo >= HIGH_DUOS) == low) {
+            found.add(true, atom(Theme::Duo(duo), self.key, *weight));
+        }
+    }
+
     /// The phrases this part can play, each asked about in the columns whose note is wanted.
-    fn phrases(&self, found: &mut Vec<Atom>, kind: Kind, styles: &[Style], wanted: &[(Pitch, u32)]) {
-        let Self { setting, place, player, key } = *self;
+    fn phrases(&self, found: &mut Found, kind: Kind) {
+        let Self { setting, place, player, key, .. } = *self;
+        let wanted = stock(place, self.workshop.exercise.range);
         let playable = stock(place, NoteRange::Written(0, 127));
-        for (pattern, own) in PATTERNS.iter().enumerate().filter(|(_, own)| styles.contains(&own.style)) {
+        let low = is_low_brass(place);
+        let in_style = |own: &Pattern| match &self.workshop.exercise.material {
+            Material::Phrases(styles) => styles.is_empty() || styles.contains(&own.style),
+            _ => true,
+        };
+        let patterns = PATTERNS.iter().enumerate();
+        for (pattern, own) in patterns.filter(|(_, own)| own.low == low && (low || in_style(own))) {
             let both = !own.line(1).is_empty();
             if kind == Kind::Players && !both {
                 continue;
@@ -197,12 +251,31 @@ impl Part<'_> {
                     let first = column == 0 && setting.muta.is_some();
                     let inside = wanted.iter().any(|(known, _)| known.midi() == note.midi());
                     if inside && !first && fits(kind, place, *note) {
-                        found.push(atom(Theme::Phrase { pattern, player: line, column }, key, 1));
+                        let theme = Theme::Phrase { pattern, player: line, column };
+                        let by_hand = kind == Kind::Made && is_by_hand(place, *note);
+                        found.add(self.in_hand(kind, &notes), Atom { by_hand, ..atom(theme, key, 1) });
                     }
                 }
             }
         }
     }
+
+    /// Whether the instrument in hand has these notes, where it matters.
+    fn in_hand(&self, kind: Kind, notes: &[Pitch]) -> bool {
+        let hand = self.workshop.hand.as_ref().filter(|_| matches!(kind, Kind::InHand | Kind::WrongNote));
+        let Some((hand, (low, high))) = hand.and_then(|hand| Some((hand, written_range(hand)?))) else {
+            return true;
+        };
+        let there = |note: &Pitch| self.place.notation().sounding(Written(*note)).0 + -hand.transposition.0;
+        notes.iter().map(there).all(|note| (low.midi()..=high.midi()).contains(&note.midi()))
+    }
+}
+
+/// Whether the hand makes a note: it is neither plain open nor out of reach, and the player has a hand for it.
+fn is_by_hand(place: &Place, note: Pitch) -> bool {
+    let horn = place.staff.natural_family().filter(|family| *family == CrookFamily::Horn);
+    let reach = horn.and_then(|family| Reach::of(family, note));
+    reach.is_some_and(|reach| !matches!(reach.production, Production::Open | Production::Unavailable))
 }
 
 fn of_drums(setting: &Setting) -> Vec<Atom> {

@@ -6,7 +6,7 @@ use crate::muta;
 use crate::usage::{brass_notes, scale_notes, usual_keys};
 use crookwise_score::{Passage, Place, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
-use crookwise_theory::{Key, Mode, Partial, Pitch, StaffPosition};
+use crookwise_theory::{ClefSign, Key, Mode, Partial, Pitch, StaffPosition};
 use std::sync::Arc;
 
 /// Where notes usually stand: from the second ledger line below to the third above.
@@ -129,6 +129,15 @@ fn dress(page: &mut Passage, at: usize, asked: &AskedStaff) {
     }
 }
 
+/// What natural brass has in the bass clef, as written in the treble clef: from C3 to E4, where the third partial and the
+/// fourth lie. Counted in scores: under a plain F clef Beethoven's horns have G2, C3 and C4.
+pub(crate) const LOW_BRASS: core::ops::RangeInclusive<i32> = 48..=64;
+
+/// Whether natural brass stands in the bass clef, which it does for its lowest notes only.
+pub(crate) fn is_low_brass(place: &Place) -> bool {
+    place.staff.natural_family().is_some() && place.habits.clef.sign == ClefSign::F
+}
+
 /// Written notes that may be asked for on a staff in a key, with how often parts use them.
 pub(crate) fn stock(place: &Place, range: NoteRange) -> Vec<(Pitch, u32)> {
     if !place.staff.drums.is_empty() {
@@ -155,6 +164,9 @@ pub(crate) fn stock(place: &Place, range: NoteRange) -> Vec<(Pitch, u32)> {
                 }
                 *weight > 0 && USUAL_PLACES.contains(&stands)
             });
+            if is_low_brass(place) {
+                notes.retain(|(note, _)| LOW_BRASS.contains(&note.midi()));
+            }
         }
         NoteRange::Partials(low, high) => notes.retain_mut(|(note, weight)| {
             *weight = (*weight).max(1);
