@@ -77,19 +77,23 @@ fn sensible(answer: &Answer) -> bool {
     }
 }
 
-/// Whether a chord is one that is met in the key of the page: no more than seven fifths from it, and of a kind that is
-/// written for its own sake.
+/// Whether a chord is one that is met in the key of the page: no more than seven fifths from it, and a triad
+/// or a seventh that is written for its own sake.
 fn in_style(answer: &Answer, question: &Question) -> bool {
     let Answer::Chord(chord) = answer else { return true };
     let home = question.passage.movement.map_or(0, |key| key.signature().0);
-    let odd = matches!(
+    let plain = matches!(
         chord.quality,
-        Quality::Augmented
-            | Quality::MinorMajorSeventh
-            | Quality::AugmentedMajorSeventh
-            | Quality::AugmentedSeventh
+        Quality::Major
+            | Quality::Minor
+            | Quality::Diminished
+            | Quality::DominantSeventh
+            | Quality::MajorSeventh
+            | Quality::MinorSeventh
+            | Quality::HalfDiminishedSeventh
+            | Quality::DiminishedSeventh
     );
-    !odd && chord.root.alter.abs() <= 1 && (-7..=7).contains(&chord.root.fifths().saturating_sub(home))
+    plain && chord.root.alter.abs() <= 1 && (-7..=7).contains(&chord.root.fifths().saturating_sub(home))
 }
 
 /// Whether only a hand in the bell does so: a trumpet has none.

@@ -141,7 +141,7 @@ impl Pool {
     ) -> Option<Question> {
         let round = before.get(self.since..).unwrap_or_default();
         let alike = |other: &Question, question: &Question| {
-            alike(other, question) || (self.once && same_clef(other, question))
+            alike(other, question) || (self.once && same_clef(other, question)) || same_made(other, question)
         };
         loop {
             // Where enough open notes were asked it is the turn of the others, as long as there are any.
@@ -200,6 +200,15 @@ fn same_clef(one: &Question, other: &Question) -> bool {
         && other.kind == Kind::Clef
         && one.right == other.right
         && staff(one) == staff(other)
+}
+
+/// Whether two questions ask how the same written note is made: crook and player change nothing.
+fn same_made(one: &Question, other: &Question) -> bool {
+    let note = |question: &Question| {
+        let reading = question.reading()?;
+        Some((reading.making?.family, reading.written))
+    };
+    one.kind == Kind::Made && other.kind == Kind::Made && note(one) == note(other)
 }
 
 /// Whether two questions ask the same.

@@ -21,6 +21,7 @@ mod muta;
 pub mod pace;
 mod pack;
 mod page;
+mod part;
 mod pattern;
 mod planted;
 mod pool;

@@ -14,7 +14,7 @@ use crookwise_theory::{Interval, Key, Mode, Pitch, Printed, Step, Tonic, Written
 /// Columns shown around the note that is asked about.
 const WINDOW: usize = 8;
 
-/// A single note, and before a change of crook one more.
+/// A single note, and before a change of crook one more and a rest.
 pub(crate) fn single(
     setting: &Setting,
     key: Key,
@@ -35,8 +35,8 @@ pub(crate) fn single(
     let before = notes.get(chance.by_weight(&weights)).map_or(written, |(note, _)| *note);
     page.set(0, 0, player, Event::Note(notation.printed(Written(before)))).ok()?;
     page.set(0, 1, player, Event::Note(printed)).ok()?;
-    change_crook(&mut page, setting, 1);
-    Some((page, Spot { staff: 0, column: 1, player }))
+    change_crook(&mut page, setting, 1)?;
+    Some((page, Spot { staff: 0, column: 2, player }))
 }
 
 /// A phrase, asked about in one of its columns.
@@ -49,35 +49,52 @@ pub(crate) fn phrase(
 ) -> Option<(Passage, Spot)> {
     let mut page = setting.page(key);
     let both = setting.players() > 1 && !pattern.line(1).is_empty();
-    let lines: &[usize] = if both { &[0, 1] } else { &[at.player] };
-    for &line in lines {
-        let player = if both { line } else { at.player.min(setting.players() - 1) };
-        let place = setting.place(key, player)?;
-        for (column, written) in fitted(&place, &pattern.line(line))?.into_iter().enumerate() {
-            page.set(0, column, player, Event::Note(place.notation().printed(Written(written)))).ok()?;
+    let alone = at.player.min(setting.players() - 1);
+    let lines: Vec<(usize, Vec<Pitch>)> = if both {
+        let [upper, lower] = together(setting, key, [pattern.line(0), pattern.line(1)])?;
+        vec![(0, upper), (1, lower)]
+    } else {
+        vec![(alone, fitted(&setting.place(key, alone)?, &pattern.line(at.player))?)]
+    };
+    for (player, line) in lines {
+        let notation = setting.place(key, player)?.notation();
+        for (column, written) in line.into_iter().enumerate() {
+            page.set(0, column, player, Event::Note(notation.printed(Written(written)))).ok()?;
         }
     }
     join_unisons(&mut page, 0);
+    let mut column = at.column;
     if setting.muta.is_some() {
-        if at.column == 0 {
+        if column == 0 {
             return None;
         }
-        change_crook(&mut page, setting, 1 + chance.place(at.column));
+        change_crook(&mut page, setting, 1 + chance.place(column))?;
+        column += 1;
     }
-    let player = if both { at.player } else { at.player.min(setting.players() - 1) };
-    Some((page, Spot { staff: 0, column: at.column, player }))
+    Some((page, Spot { staff: 0, column, player: if both { at.player } else { alone } }))
 }
 
 /// Two players at once.
 pub(crate) fn duo(setting: &Setting, key: Key, upper: Pitch, lower: Pitch) -> Option<(Passage, Spot)> {
     let mut page = setting.page(key);
-    for (player, written) in [upper, lower].into_iter().enumerate() {
-        let place = setting.place(key, player)?;
-        let written = *fitted(&place, &[written])?.first()?;
-        page.set(0, 0, player, Event::Note(place.notation().printed(Written(written)))).ok()?;
+    for (player, line) in together(setting, key, [vec![upper], vec![lower]])?.into_iter().enumerate() {
+        let notation = setting.place(key, player)?.notation();
+        page.set(0, 0, player, Event::Note(notation.printed(Written(*line.first()?)))).ok()?;
     }
     join_unisons(&mut page, 0);
     Some((page, Spot::default()))
+}
+
+/// The lines of two players: each as his crook has it, or both moved by the same octaves.
+fn together(setting: &Setting, key: Key, [upper, lower]: [Vec<Pitch>; 2]) -> Option<[Vec<Pitch>; 2]> {
+    let first = setting.place(key, 0)?;
+    if first.staff.natural_family().is_some() {
+        return Some([fitted(&first, &upper)?, fitted(&setting.place(key, 1)?, &lower)?]);
+    }
+    let both: Vec<Pitch> = upper.iter().chain(&lower).copied().collect();
+    let mut own = fitted(&first, &both)?;
+    let below = own.split_off(upper.len());
+    Some([own, below])
 }
 
 /// A few strokes on two drums, printed as C and G or at pitch.
@@ -120,12 +137,11 @@ pub(crate) fn join_unisons(page: &mut Passage, staff: usize) {
     }
 }
 
-fn change_crook(page: &mut Passage, setting: &Setting, column: usize) {
-    if let Some((_, printed)) = &setting.muta {
-        let change = Change { column, player: None, to: ChangeTo::Label(printed.clone()) };
-        // The column is one of the page; were it not, the page would simply not change.
-        let _ = page.set_change(0, change);
-    }
+/// Opens a rest before a column and changes the crook there, as players do.
+fn change_crook(page: &mut Passage, setting: &Setting, column: usize) -> Option<()> {
+    let (_, label) = setting.muta.clone()?;
+    page.insert_column(column).ok()?;
+    page.set_change(0, Change { column, player: None, to: ChangeTo::Label(label) }).ok()
 }
 
 /// A line of a part in C on a staff: as it is for natural brass, for others in the key of the part and in a good octave.

@@ -11,7 +11,7 @@ use crate::page::join_unisons;
 use crate::question::{Played, Question, QuestionSound, Spot};
 use crate::slip::{Change, Slip, Steps};
 use crate::slips::{Around, of_printed, of_staff, steps};
-use crate::usage::written_range;
+use crate::usage::is_in_range;
 use crookwise_score::{Event, Passage, Place, Voice};
 use crookwise_theory::{Interval, Intonation, Partial, Pitch, Printed, Sounding};
 
@@ -102,11 +102,7 @@ fn spoil(
         let by = Interval::between(right.0, note);
         by.steps.abs() <= 2 && by.semitones.abs() <= 4
     };
-    let range = written_range(&place.staff);
-    let plays = |note: Pitch| {
-        let written = notation.written(Printed(note)).0;
-        range.is_none_or(|(low, high)| (low.midi()..=high.midi()).contains(&written.midi()))
-    };
+    let plays = |note: Pitch| is_in_range(&place.staff, notation.written(Printed(note)).0);
     let reached = plays(right.0);
     able.retain(|(note, _)| {
         near(*note) && can_stand(place, *note) && !note.same_key(right.0) && (plays(*note) || !reached)

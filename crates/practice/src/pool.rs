@@ -6,14 +6,12 @@ use crate::error::Why;
 use crate::exercise::{Material, NoteRange};
 use crate::kind::Kind;
 use crate::labels::LANGUAGES;
-use crate::page::fit;
-use crate::pattern::{DUOS, HIGH_DUOS, PATTERNS, Pattern};
+use crate::part::{Found, Part};
 use crate::question::Spot;
-use crate::setting::{Setting, Workshop, is_low_brass, stock};
-use crate::usage::written_range;
+use crate::setting::{Setting, Workshop};
 use crookwise_score::{Event, Passage, Place, ResolvedStaff};
 use crookwise_theory::label::DecodeOptions;
-use crookwise_theory::{CrookFamily, Interval, Partial, Pitch, Printed, Production, Reach, Tonic, Written};
+use crookwise_theory::{Interval, Partial, Pitch, Printed, Tonic, Written};
 
 /// Something to ask.
 #[derive(Clone, Debug)]
@@ -62,7 +60,7 @@ pub(crate) enum Theme {
 /// Strokes on the two drums: 0 for the first that the label names.
 pub(crate) const STROKES: [&[usize]; 4] = [&[0, 1, 0], &[0, 0, 1, 0], &[1, 0], &[1, 1, 0]];
 
-fn atom(theme: Theme, key: Option<usize>, weight: u32) -> Atom {
+pub(crate) fn atom(theme: Theme, key: Option<usize>, weight: u32) -> Atom {
     Atom { key, theme, weight: weight.max(1), state: State::Fresh, by_hand: false }
 }
 
@@ -77,14 +75,16 @@ pub(crate) fn atoms(workshop: &Workshop<'_>, kind: Kind) -> Result<Vec<Vec<Atom>
     if matches!(kind, Kind::Chord | Kind::WrongStaff) {
         return of_chords(workshop);
     }
-    let able: Vec<&Setting> = workshop.settings.iter().filter(|setting| suits(kind, setting)).collect();
-    if able.is_empty() {
+    // Nobody reads drums on another instrument, unless there is nothing else.
+    let suited = workshop.settings.iter().any(|setting| suits(kind, setting));
+    if !suited && kind != Kind::InHand {
         return Err(lack(kind));
     }
+    let able = |setting: &Setting| suits(kind, setting) || !suited;
     let lists: Vec<Vec<Atom>> = workshop
         .settings
         .iter()
-        .map(|setting| if suits(kind, setting) { of_staff(workshop, kind, setting) } else { Vec::new() })
+        .map(|setting| if able(setting) { of_staff(workshop, kind, setting) } else { Vec::new() })
         .collect();
     let phrases = kind == Kind::WrongNote || matches!(workshop.exercise.material, Material::Phrases(_));
     match lists.iter().all(Vec::is_empty) {
@@ -102,7 +102,7 @@ fn suits(kind: Kind, setting: &Setting) -> bool {
         Kind::Clef => setting.keys.first().and_then(|key| setting.place(*key, 0)).is_some_and(|place| {
             !staff.drums.is_empty() || place.notation().printed_to_sounding() != Interval::UNISON
         }),
-        Kind::Writes | Kind::WrongNote => staff.drums.is_empty(),
+        Kind::Writes | Kind::WrongNote | Kind::InHand => staff.drums.is_empty(),
         Kind::Players => setting.asked.pair && staff.drums.is_empty(),
         _ => true,
     }
@@ -147,135 +147,13 @@ fn of_staff(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> Vec<Atom>
     found.all(kind)
 }
 
-/// What a staff offers.
-#[derive(Default)]
-struct Found {
-    atoms: Vec<Atom>,
-    /// What the instrument in hand could not play.
-    outside: Vec<Atom>,
-}
-
-impl Found {
-    fn add(&mut self, inside: bool, atom: Atom) {
-        if inside { &mut self.atoms } else { &mut self.outside }.push(atom);
-    }
-
-    /// All of it: what lies out of reach only where next to nothing else is there.
-    fn all(self, kind: Kind) -> Vec<Atom> {
-        let Self { mut atoms, outside } = self;
-        if atoms.len() < 2 {
-            atoms.extend(outside);
-        }
-        if kind == Kind::Made {
-            even(&mut atoms);
-        }
-        atoms
-    }
-}
-
-/// Gives the notes made by hand together somewhat more weight than the open ones, however rare they are in parts.
-fn even(atoms: &mut [Atom]) {
-    let sum = |by_hand: bool, atoms: &[Atom]| {
-        atoms.iter().filter(|atom| atom.by_hand == by_hand).map(|atom| u64::from(atom.weight)).sum::<u64>()
-    };
-    let (hand, open) = (sum(true, atoms), sum(false, atoms));
-    for atom in atoms.iter_mut().filter(|atom| atom.by_hand) {
-        let more = u64::from(atom.weight) * open * 5 / (hand * 4).max(1);
-        atom.weight = u32::try_from(more).unwrap_or(u32::MAX).max(atom.weight);
-    }
-}
-
 /// Whether a kind can be asked of a note.
-fn fits(kind: Kind, place: &Place, written: Pitch) -> bool {
+pub(crate) fn fits(kind: Kind, place: &Place, written: Pitch) -> bool {
     let partial = || {
         let family = place.staff.natural_family()?;
         Partial::of(family, written).map(Partial::number)
     };
     kind != Kind::Natural || partial().is_some_and(|number| OFF_KEYS.contains(&number))
-}
-
-/// A player's part of a staff in one key.
-struct Part<'a> {
-    workshop: &'a Workshop<'a>,
-    setting: &'a Setting,
-    place: &'a Place,
-    player: usize,
-    key: Option<usize>,
-}
-
-impl Part<'_> {
-    /// Single notes.
-    fn notes(&self, found: &mut Found, kind: Kind) {
-        for (note, weight) in stock(self.place, self.workshop.exercise.range) {
-            if fits(kind, self.place, note) {
-                let by_hand = kind == Kind::Made && is_by_hand(self.place, note);
-                let atom = Atom { by_hand, ..atom(Theme::Note(note, self.player), self.key, weight) };
-                found.add(self.in_hand(kind, &[note]), atom);
-            }
-        }
-    }
-
-    /// Two players at once.
-    fn duos(&self, found: &mut Found) {
-        let low = is_low_brass(self.place);
-        for (duo, (.., weight)) in DUOS.iter().enumerate().filter(|(duo, _)| (*duo >= HIGH_DUOS) == low) {
-            found.add(true, atom(Theme::Duo(duo), self.key, *weight));
-        }
-    }
-
-    /// The phrases this part can play, each asked about in the columns whose note is wanted.
-    fn phrases(&self, found: &mut Found, kind: Kind) {
-        let Self { setting, place, player, key, .. } = *self;
-        let wanted = stock(place, self.workshop.exercise.range);
-        let playable = stock(place, NoteRange::Written(0, 127));
-        let low = is_low_brass(place);
-        let in_style = |own: &Pattern| match &self.workshop.exercise.material {
-            Material::Phrases(styles) => styles.is_empty() || styles.contains(&own.style),
-            _ => true,
-        };
-        let patterns = PATTERNS.iter().enumerate();
-        for (pattern, own) in patterns.filter(|(_, own)| own.low == low && (low || in_style(own))) {
-            let both = !own.line(1).is_empty();
-            if kind == Kind::Players && !both {
-                continue;
-            }
-            // A single player may have either line.
-            let lines: &[usize] = match (setting.players(), both) {
-                (1, true) => &[0, 1],
-                (_, true) => &[player][..],
-                (_, false) => &[0],
-            };
-            for &line in lines {
-                let Some(notes) = fit(place, &playable, &own.line(line)) else { continue };
-                for (column, note) in notes.iter().enumerate() {
-                    let first = column == 0 && setting.muta.is_some();
-                    let inside = wanted.iter().any(|(known, _)| known.midi() == note.midi());
-                    if inside && !first && fits(kind, place, *note) {
-                        let theme = Theme::Phrase { pattern, player: line, column };
-                        let by_hand = kind == Kind::Made && is_by_hand(place, *note);
-                        found.add(self.in_hand(kind, &notes), Atom { by_hand, ..atom(theme, key, 1) });
-                    }
-                }
-            }
-        }
-    }
-
-    /// Whether the instrument in hand has these notes, where it matters.
-    fn in_hand(&self, kind: Kind, notes: &[Pitch]) -> bool {
-        let hand = self.workshop.hand.as_ref().filter(|_| matches!(kind, Kind::InHand | Kind::WrongNote));
-        let Some((hand, (low, high))) = hand.and_then(|hand| Some((hand, written_range(hand)?))) else {
-            return true;
-        };
-        let there = |note: &Pitch| self.place.notation().sounding(Written(*note)).0 + -hand.transposition.0;
-        notes.iter().map(there).all(|note| (low.midi()..=high.midi()).contains(&note.midi()))
-    }
-}
-
-/// Whether the hand makes a note: it is neither plain open nor out of reach, and the player has a hand for it.
-fn is_by_hand(place: &Place, note: Pitch) -> bool {
-    let horn = place.staff.natural_family().filter(|family| *family == CrookFamily::Horn);
-    let reach = horn.and_then(|family| Reach::of(family, note));
-    reach.is_some_and(|reach| !matches!(reach.production, Production::Open | Production::Unavailable))
 }
 
 fn of_drums(setting: &Setting) -> Vec<Atom> {

@@ -6,7 +6,7 @@ use crate::muta;
 use crate::usage::{brass_notes, scale_notes, usual_keys};
 use crookwise_score::{Passage, Place, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
-use crookwise_theory::{ClefSign, Key, Mode, Partial, Pitch, StaffPosition};
+use crookwise_theory::{ClefSign, Grade, Key, Mode, Partial, Pitch, Reach, StaffPosition};
 use std::sync::Arc;
 
 /// Where notes usually stand: from the second ledger line below to the third above.
@@ -165,7 +165,12 @@ pub(crate) fn stock(place: &Place, range: NoteRange) -> Vec<(Pitch, u32)> {
                 *weight > 0 && USUAL_PLACES.contains(&stands)
             });
             if is_low_brass(place) {
-                notes.retain(|(note, _)| LOW_BRASS.contains(&note.midi()));
+                // What is muffled or hard to get is not played there.
+                let good = |note: Pitch| {
+                    let reach = family.and_then(|family| Reach::of(family, note));
+                    reach.is_some_and(|reach| reach.grade <= Grade::B)
+                };
+                notes.retain(|(note, _)| LOW_BRASS.contains(&note.midi()) && good(*note));
             }
         }
         NoteRange::Partials(low, high) => notes.retain_mut(|(note, weight)| {

@@ -122,6 +122,17 @@ pub(crate) fn written_range(staff: &StaffLabel) -> Option<(Pitch, Pitch)> {
     (low.midi() < high.midi()).then_some((low, high))
 }
 
+/// Whether an instrument has a written note: by its usual range, horns from C3 and trumpets from G3 up to G5 with or
+/// without valves; where no range is known, any.
+pub(crate) fn is_in_range(staff: &StaffLabel, note: Pitch) -> bool {
+    let range = written_range(staff).map(|(low, high)| (low.midi(), high.midi()));
+    let brass = staff.crook_family().map(|family| match family {
+        CrookFamily::Horn => (48, 79),
+        CrookFamily::Trumpet => (55, 79),
+    });
+    range.or(brass).is_none_or(|(low, high)| (low..=high).contains(&note.midi()))
+}
+
 /// The keys in which a staff is usually met: that of the crook for natural brass, else those in which its part has
 /// up to two signs. Common practice.
 pub(crate) fn usual_keys(staff: &StaffLabel) -> Vec<Key> {

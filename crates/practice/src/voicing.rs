@@ -18,6 +18,8 @@ const PLACES: core::ops::RangeInclusive<i32> = -4..=12;
 const MIDDLE: StaffPosition = StaffPosition(4);
 /// Below this an instrument next to the bass doubles it rather than fills the chord: middle lines up to B3.
 const LOW: i32 = 59;
+/// The highest note of natural brass in a chord: written G5, its twelfth partial.
+const HIGHEST: i32 = 79;
 /// How many ways are followed for each set of members that sound so far.
 const WAYS: usize = 6;
 /// What it costs that natural brass rests, and that others do.
@@ -193,7 +195,8 @@ impl Part {
         };
         let open = |written: Pitch| match natural {
             Some(family) => {
-                Reach::of(family, written).is_some_and(|reach| reach.production == Production::Open)
+                let reach = Reach::of(family, written);
+                written.midi() <= HIGHEST && reach.is_some_and(|reach| reach.production == Production::Open)
             }
             None => true,
         };
@@ -218,7 +221,11 @@ impl Part {
                 let wide = if step > 5 && !(carries && step < 8) { 20 } else { 0 };
                 step * if carries || self.natural { 1 } else { 3 } + wide + off * off / 24
             }
-            None => off * off / 8 + i32::try_from(chance.below(8)).unwrap_or(0),
+            // Where nothing comes from before, rather high than low.
+            None => {
+                let part = if off < 0 && !carries { 5 } else { 8 };
+                off * off / part + i32::try_from(chance.below(8)).unwrap_or(0)
+            }
         }
     }
 

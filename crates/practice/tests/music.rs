@@ -179,3 +179,99 @@ fn which_clef_is_asked_once_of_a_staff() {
     own.staves.truncate(1);
     assert_eq!(own.questions().unwrap().len(), 20);
 }
+
+/// Two wind players on one staff have their parts in one octave, the first above the second.
+#[test]
+fn players_of_a_staff_do_not_cross() {
+    let staves = vec![pair("Oboi"), pair("Clarinetti in B"), pair("Fagotti"), pair("Corni in Es")];
+    let mut all = 0;
+    for kind in [Kind::Sounds, Kind::Players] {
+        for material in [Material::Notes, Material::Phrases(Vec::new())] {
+            let own = Exercise { material: material.clone(), ..exercise(kind, staves.clone(), 1) };
+            for question in of_seeds(&own, 20) {
+                for column in 0..question.passage.columns().len() {
+                    let of = |player| printed(&question, Spot { staff: 0, column, player });
+                    let (Some(first), Some(second)) = (of(0), of(1)) else { continue };
+                    all += 1;
+                    assert!(first.0.midi() >= second.0.midi(), "{}", question.canonical());
+                    assert!(first.0.midi() - second.0.midi() <= 16, "{}", question.canonical());
+                }
+            }
+        }
+    }
+    assert!(all > 500, "{all}");
+}
+
+/// A crook is changed in a rest: it stands over the rest and holds from there.
+#[test]
+fn crooks_change_in_rests() {
+    let staves = vec![second::muta("Corni in Es", "Corni in F"), second::muta("Trombe in Es", "Trombe in D")];
+    for material in [Material::Notes, Material::Phrases(Vec::new())] {
+        let own = Exercise { material, ..exercise(Kind::Sounds, staves.clone(), 1) };
+        for question in of_seeds(&own, 10) {
+            let change = &question.passage.staves()[0].changes()[0];
+            let at = Spot { staff: 0, column: change.column, player: 0 };
+            assert!(change.column > 0 && change.column < question.at.column, "{}", question.canonical());
+            assert_eq!(printed(&question, at), None, "{}", question.canonical());
+        }
+    }
+}
+
+/// How F5 is made is the same on every crook and for either player.
+#[test]
+fn how_a_note_is_made_is_not_asked_twice() {
+    let staves = vec![pair("Corni in Es"), staff("Corni in D"), staff("Trombe in D")];
+    for question in (1..30).map(|seed| exercise(Kind::Made, staves.clone(), seed).questions().unwrap()) {
+        let mut notes: Vec<(bool, i32)> = Vec::new();
+        for question in &question {
+            let reading = question.reading().unwrap();
+            let horn = reading.making.unwrap().family == crookwise_theory::CrookFamily::Horn;
+            notes.push((horn, reading.written.0.midi()));
+        }
+        let all = notes.len();
+        notes.sort_unstable();
+        notes.dedup();
+        assert_eq!(notes.len(), all, "{notes:?}");
+    }
+}
+
+#[test]
+fn drums_are_not_read_on_another_instrument() {
+    for question in of_seeds(&exercise(Kind::InHand, vec![staff("Timpani in D-A"), staff("Oboi")], 1), 5) {
+        assert_eq!(question.passage.staves()[0].label, "Oboi");
+    }
+    assert!(exercise(Kind::InHand, vec![staff("Timpani in D-A")], 1).questions().is_ok());
+}
+
+/// Nothing can be found in a copy of one note.
+#[test]
+fn copies_have_more_than_one_note() {
+    for question in of_seeds(&exercise(Kind::WrongNote, vec![staff("Fagotti"), staff("Ottavino")], 1), 40) {
+        let columns = 0..question.passage.columns().len();
+        let mut notes: Vec<Pitch> = columns
+            .filter_map(|column| Some(printed(&question, Spot { staff: 0, column, player: 0 })?.0))
+            .collect();
+        notes.dedup();
+        assert!(notes.len() > 1, "{}", question.canonical());
+    }
+}
+
+/// The last step has a viola whose strings are tuned up, and tubas under labels that are printed so.
+#[test]
+fn retuned_strings_sound_as_they_are_tuned() {
+    let exercises = crookwise_practice::course::CourseStep::ALL[11].exercises();
+    let questions: Vec<Question> = exercises.iter().flat_map(|exercise| of_seeds(exercise, 6)).collect();
+    let violas = questions.iter().filter(|question| question.passage.staves()[0].label.starts_with("Viola"));
+    let mut all = 0;
+    for question in violas {
+        let reading = question.reading().unwrap();
+        assert_eq!(reading.sounding.0.midi() - reading.written.0.midi(), 1, "{}", question.canonical());
+        all += 1;
+    }
+    assert!(all > 5, "{all}");
+    let tubas = questions.iter().filter(|question| question.passage.staves()[0].label == "Tenortuben in B");
+    for question in tubas {
+        let by = question.reading().unwrap().interval.semitones;
+        assert!([-2, -14].contains(&by), "{}", question.canonical());
+    }
+}

@@ -54,7 +54,7 @@ fn exercises() -> Vec<Exercise> {
             kinds: vec![Kind::Sounds, Kind::Writes],
             staves: vec![
                 by("Tenortuben in B", Scheme::Rheingold, Clef::TREBLE),
-                by("Tenortuben in B", Scheme::Goetterdaemmerung, Clef::TREBLE),
+                by("Tenortuben in Es", Scheme::Goetterdaemmerung, Clef::TREBLE),
                 by("Tenortuben in B", Scheme::Alpensinfonie, Clef::TREBLE),
                 retuned("Viola principale", "va_k364"),
             ],
