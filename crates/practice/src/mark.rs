@@ -53,7 +53,8 @@ fn explain(question: &Question, answer: &Answer, marking: Marking) -> Vec<Explan
             }
             if !found.is_empty() {
                 let mut telling = in_order(found, |one| one.place());
-                telling.truncate(RIVALS);
+                // Two mistakes made together are a long story already.
+                telling.truncate(if pairs { 1 } else { RIVALS });
                 return telling;
             }
         }

@@ -78,7 +78,12 @@ impl<'a> Scene<'a> {
     fn slips(&self) -> Option<(Steps, Vec<Slip>)> {
         let printed = note(self.passage, self.at)?;
         let around = self.around();
-        Some((steps(&around, printed), of_printed(&around, printed)))
+        let (steps, mut slips) = (steps(&around, printed), of_printed(&around, printed));
+        if steps.bass != Interval::UNISON {
+            // Read as it is printed: neither the bass notation nor the transposition is thought of.
+            slips.push(Slip { mistake: Mistake::NotTransposed, change: Change::Transposition(-steps.bass) });
+        }
+        Some((steps, slips))
     }
 }
 

@@ -257,7 +257,7 @@ fn where_sources_differ_each_is_right() {
 fn a_mistake_is_named_only_where_it_is_true_of_the_answer() {
     let (mut named, mut judged) = (0, 0);
     let mut untrue: Vec<String> = Vec::new();
-    for exercise in exercises(2) {
+    for exercise in exercises(1) {
         if !matches!(exercise.kinds[0], Kind::Sounds | Kind::Writes | Kind::InHand) {
             continue;
         }
@@ -284,5 +284,5 @@ fn a_mistake_is_named_only_where_it_is_true_of_the_answer() {
     untrue.sort();
     let some: Vec<&String> = untrue.iter().step_by(1 + untrue.len() / 12).collect();
     assert!(untrue.is_empty(), "{} of {judged}:\n{some:#?}", untrue.len());
-    assert!(judged > 20_000 && judged * 10 > named * 8, "{judged} of {named}");
+    assert!(judged > 10_000 && judged * 10 > named * 8, "{judged} of {named}");
 }

@@ -22,6 +22,7 @@ pub mod pages;
 pub mod practise;
 mod reading;
 pub mod results;
+pub mod right_way;
 pub mod settings;
 pub mod staves;
 pub mod together;

@@ -1,13 +1,13 @@
 //! Sentences of Practise: what is asked, what was wrong, what is right.
 
 use super::names::{Names, alteration_sign, tenths};
-use super::{by_clef, interval_with_direction, making, octaves_further};
+use super::{by_clef, interval_with_direction, octaves_further};
 use crookwise_practice::course::Source;
 use crookwise_practice::{Answer, Exercise, Helps, Kind, Material, Naming, Question, Style, Time, Which};
 use crookwise_score::chord::Chord;
 use crookwise_score::{Event, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, decode};
-use crookwise_theory::{Key, Pitch, Production, Reading, Step, Tonic};
+use crookwise_theory::{Key, Pitch, Production, Step, Tonic};
 
 /// The name of a kind of question in lists.
 #[must_use]
@@ -188,7 +188,7 @@ pub fn score(right: usize, all: usize, usual_ms: Option<u32>) -> String {
 }
 
 /// An instrument by its label, with its article: "a horn in F".
-fn instrument(label: &str, names: Names) -> String {
+pub(super) fn instrument(label: &str, names: Names) -> String {
     let decoded = decode(label, DecodeOptions::default());
     let name = decoded
         .staves
@@ -252,44 +252,8 @@ pub fn made(production: Production) -> &'static str {
     production.words()
 }
 
-/// The right way three times: by interval, by clef, by degree; and how it is made.
-#[must_use]
-pub fn right_way(reading: &Reading, names: Names) -> Vec<String> {
-    let mut lines = vec![
-        format!(
-            "By interval: {} sounds {}, so it is {}.",
-            names.note(reading.printed.0),
-            interval_with_direction(reading.interval),
-            names.note(reading.sounding.0)
-        ),
-        format!("By clef: {}", by_clef(reading)),
-    ];
-    let degree =
-        |degree: crookwise_theory::Degree| format!("{}{}", alteration_sign(degree.alter), degree.number);
-    let crook = degree(reading.crook_degree);
-    lines.push(match reading.movement_degree {
-        Some(movement) => format!("By degree: {} in the key, {crook} above the written C.", degree(movement)),
-        None => format!("By degree: {crook} above the written C."),
-    });
-    if let Some(made) = &reading.making {
-        lines.push(format!("{}.", making(made)));
-    }
-    lines
-}
-
 /// The title of a worksheet before anybody has given it one.
 pub const WORKSHEET: &str = "Reading transposing parts";
-
-/// The way to an answer in a few words, for the key of a worksheet.
-#[must_use]
-pub fn short_way(reading: &Reading, names: Names) -> String {
-    let way =
-        format!("{} sounds {}", names.note(reading.printed.0), interval_with_direction(reading.interval));
-    match &reading.making {
-        Some(made) => format!("{way}; {}", making(made)),
-        None => way,
-    }
-}
 
 /// A style of phrases.
 #[must_use]

@@ -96,6 +96,17 @@ pub fn by_clef(reading: &Reading) -> String {
     format!("Imagine the {} clef ({}){octaves}{signature}.{sign}", way.clef.name(), way.clef)
 }
 
+/// The same, with what is then read.
+#[must_use]
+pub fn read_at_clef(reading: &Reading, names: Names) -> String {
+    format!(
+        "{} So {} is read {}.",
+        by_clef(reading),
+        names.note(reading.printed.0),
+        names.note(reading.sounding.0)
+    )
+}
+
 fn read_sign(alter: i32) -> String {
     if alter == 0 { "♮".into() } else { alteration_sign(alter) }
 }

@@ -131,7 +131,10 @@ impl<'a> Given<'a> {
             Mistake::EForEs => same_letter && off.1.abs() == 1 && key("E"),
             Mistake::BForH => same_letter && off.1.abs() == 1 && key("BH"),
             Mistake::OtherClarinet => any(&|way| [(-1, -2), (-2, -3)].contains(&way.taken)),
-            Mistake::NotTransposed => self.given == self.printed || any(&|way| way.taken == (0, 0)),
+            Mistake::NotTransposed => {
+                let hand = if self.question.kind == Kind::InHand { hand(self.question) } else { (0, 0) };
+                self.given == minus(self.printed, hand) || any(&|way| way.taken == (0, 0))
+            }
             Mistake::OldBassNotation | Mistake::AltoForBasso => off == OCTAVE || off == opposite(OCTAVE),
             Mistake::Spelling => !same_letter && off.1 == 0,
             Mistake::PartialLiterally => same_letter && off.1.abs() == 1,

@@ -27,24 +27,16 @@ pub fn feedback() -> AnyView {
             (None, false) => ("verdict wrong", words::doing::it_is(&right)),
         };
         let sign = if mark.right { "✓" } else { "✗" };
-        let mistakes: Vec<AnyView> = mark
-            .mistakes()
-            .into_iter()
-            .map(|mistake| view! { <li>{words::mistakes::sentence(mistake)}</li> }.into_any())
-            .collect();
-        let mistakes =
-            (!mistakes.is_empty()).then(|| view! { <ul class="mistakes">{mistakes}</ul> }.into_any());
-        let ways: Vec<AnyView> = question
-            .reading()
-            .map(|reading| words::practise::right_way(&reading, names))
-            .unwrap_or_default()
-            .into_iter()
-            .map(|line| view! { <li>{line}</li> }.into_any())
-            .collect();
+        let mistake = given.as_ref().filter(|_| !mark.right).and_then(|given| {
+            let said = words::mistakes::said(question, given, mark)?;
+            Some(view! { <p class="mistakes">{said}</p> }.into_any())
+        });
+        let way = |line| view! { <li>{line}</li> }.into_any();
+        let ways: Vec<AnyView> = words::right_way::right_way(question, names).into_iter().map(way).collect();
         Some(
             view! {
                 <p class=class><span aria-hidden="true">{sign}</span>" "{head}</p>
-                {mistakes}
+                {mistake}
                 <ul class="plain quiet">{ways}</ul>
             }
             .into_any(),

@@ -133,6 +133,6 @@ fn printed(at: usize, question: &Question, space: Space, names: Names) -> AnyVie
 /// The answer of the key, and the interval that leads to it.
 fn answered(question: &Question, names: Names) -> AnyView {
     let right = words::practise::answer(&question.right, question, names);
-    let way = question.reading().map(|reading| words::practise::short_way(&reading, names));
+    let way = words::right_way::short_way(question, names);
     view! { <li><b>{right}</b> " " <span class="quiet">{way}</span></li> }.into_any()
 }
