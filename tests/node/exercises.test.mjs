@@ -37,6 +37,61 @@ test("questions in WebAssembly are byte for byte those of the native build", () 
     }
 });
 
+test("a question shows all that decides its answer", () => {
+    const asked = (staff, kinds = ["sounds"]) => askExercise(makeExercise({ kinds, staves: [staff], questions: 6, seed: 3 }));
+    for (const bassNotation of ["old", "new"]) {
+        for (const { staves } of asked({ label: "Corni in F", clef: "F4", bassNotation })) {
+            assert.deepEqual(staves[0].shown, [`${bassNotation} notation`]);
+            assert.deepEqual([staves[0].clef, staves[0].clefOctave, staves[0].signature], ["F4", 0, 0]);
+        }
+    }
+    for (const { staves } of asked({ label: "Clarinetto basso in B", clef: "G2", scheme: "german" })) {
+        assert.deepEqual(staves[0].shown, ["German notation"]);
+    }
+    for (const muta of ["muta in C", "in C", "C", "Corni in C"]) {
+        for (const { staves } of asked({ label: "Corni in Es", muta })) {
+            assert.deepEqual(staves[0].changes, [{ column: 1, player: null, text: "muta in C basso" }]);
+        }
+    }
+    for (const { staves } of asked("Corni in B")) {
+        assert.deepEqual(staves[0].shown, ["basso"]);
+    }
+    for (const { heard, right } of asked("Corni in Es", ["natural"])) {
+        assert.equal(heard.length, 2);
+        assert.equal(right, heard[0].cents !== 0 ? "which first" : "which second");
+    }
+    assert.throws(() => asked({ label: "Corni in F", bassNotation: "middle" }), { code: "bassNotation" });
+    assert.throws(() => asked({ label: "Clarinetto basso in B", scheme: "rheingold" }), { code: "scheme" });
+    assert.throws(() => asked({ label: "Corni in F", muta: "muta in Q" }), { code: "exercise" });
+});
+
+test("questions that show the same have the same answers", () => {
+    const seen = new Map();
+    const staves = [
+        "Corni in B", "Corni in Es", "Trombe in D", "Viole",
+        ...["old", "new"].map((bassNotation) => ({ label: "Corni in F", clef: "F4", bassNotation })),
+        ...["french", "german"].map((scheme) => ({ label: "Clarinetto basso in B", clef: "G2", scheme })),
+        ...["rheingold", "alpensinfonie"].map((scheme) => ({ label: "Tenortuben in B", scheme })),
+        ...["C", "D"].map((muta) => ({ label: "Corni in Es", muta })),
+        { label: "Corno I in B alto, Corno II in G", pair: true },
+    ];
+    let again = 0;
+    for (const kind of ["sounds", "writes", "partial", "clef", "natural", "players"]) {
+        for (let seed = 1; seed <= 12; seed += 1) {
+            const exercise = makeExercise({ kinds: [kind], staves, questions: 20, seed });
+            for (const question of askExercise(exercise)) {
+                const { canonical, right, also, choices, movementKey, ...shown } = question;
+                const look = JSON.stringify(shown);
+                const answers = [right, ...also].sort().join("; ");
+                again += seen.has(look) ? 1 : 0;
+                assert.equal(seen.get(look) ?? answers, answers, look);
+                seen.set(look, answers);
+            }
+        }
+    }
+    assert.ok(again > 100, `${again}`);
+});
+
 test("what cannot be asked is said in a sentence", () => {
     const code = (call) => {
         try {

@@ -1,21 +1,23 @@
 //! The calls for exercises: making one, asking its questions, marking answers.
 
 use crate::problem::{Code, Problem, quoted};
-use crate::request::parse;
+use crate::request::{bass_notation, first_staff, parse, scheme};
 use crate::value::{Fields, Value, wrong_type};
 use crookwise_practice::exercise::MOST_QUESTIONS;
 use crookwise_practice::{
-    Answer, AskedStaff, Exercise, Helps, Kind, Marking, Material, NoteRange, QuestionSound, Time,
+    Answer, AskedStaff, Exercise, Helps, Kind, Marking, Material, NoteRange, QuestionSound, Spot, Time, Which,
 };
-use crookwise_score::Event;
+use crookwise_score::{ChangeTo, Event, ResolvedStaff, SignatureSource};
+use crookwise_theory::label::DecodeOptions;
+use crookwise_theory::{Clef, Signature, Sounding};
 use data_encoding::BASE64URL_NOPAD;
 use serde::Serialize;
 
 /// The fields a staff of an exercise may have.
-pub const STAFF_FIELDS: [&str; 4] = ["label", "clef", "muta", "pair"];
+pub const STAFF_FIELDS: [&str; 6] = ["label", "clef", "bassNotation", "scheme", "muta", "pair"];
 
 /// A question as the caller gets it.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[derive(Clone, Debug, PartialEq, Serialize)]
 #[serde(rename_all = "camelCase")]
 pub struct Question {
     /// The kind.
@@ -44,15 +46,37 @@ pub struct Question {
 
 /// A staff of a question.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+#[serde(rename_all = "camelCase")]
 pub struct Staff {
     /// As the score prints it.
     pub label: String,
+    /// The words beside the label, where it leaves something open.
+    pub shown: Vec<String>,
+    /// Its clef.
+    pub clef: String,
+    /// The octave mark at the clef.
+    pub clef_octave: i8,
+    /// The sharps (positive) or flats (negative) of its signature.
+    pub signature: i32,
+    /// What changes in its course.
+    pub changes: Vec<Change>,
     /// For each player what is printed in each column; null for a rest or a gap.
     pub notes: Vec<Vec<Option<String>>>,
 }
 
-/// A note to be heard.
+/// What changes in the course of a staff.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize)]
+pub struct Change {
+    /// The column before which it stands.
+    pub column: usize,
+    /// The player it is for, from 0; null for all.
+    pub player: Option<usize>,
+    /// As it is printed: "muta in Es"; a clef or a signature by its name.
+    pub text: String,
+}
+
+/// A note to be heard.
+#[derive(Clone, Debug, PartialEq, Serialize)]
 pub struct HeardNote {
     /// Its staff.
     pub staff: usize,
@@ -60,6 +84,8 @@ pub struct HeardNote {
     pub column: usize,
     /// What sounds.
     pub sounding: String,
+    /// Cents that it is heard above (positive) or below the tuning.
+    pub cents: f64,
 }
 
 /// A mark.
@@ -177,6 +203,11 @@ fn staff(value: Value) -> Result<AskedStaff, Problem> {
                 Some(word) => Some(parse(&word, Code::Clef, "clef")?),
                 None => None,
             };
+            staff.settings.bass = bass_notation(get("bassNotation").text("bassNotation")?)?;
+            staff.settings.scheme = match get("scheme").text("scheme")? {
+                Some(word) => Some(scheme(&word, &first_staff(&staff.label, Code::Label, "label")?)?),
+                None => None,
+            };
             staff.muta = get("muta").text("muta")?;
             staff.pair = get("pair").flag("pair")?;
             Ok(staff)
@@ -215,32 +246,9 @@ fn byte(number: i32) -> u8 {
 impl Question {
     fn of(question: &crookwise_practice::Question) -> Self {
         let page = &question.passage;
-        let staves = page.staves().iter().enumerate().map(|(at, staff)| Staff {
-            label: staff.label.clone(),
-            notes: (0..staff.players())
-                .map(|player| {
-                    let printed = |column| match page.event(at, column, player) {
-                        Some(Event::Note(printed)) => Some(printed.to_string()),
-                        _ => None,
-                    };
-                    (0..page.columns().len()).map(printed).collect()
-                })
-                .collect(),
-        });
-        let heard = match &question.heard {
-            Some(QuestionSound::Page(played)) => played
-                .iter()
-                .map(|note| HeardNote {
-                    staff: note.at.staff,
-                    column: note.at.column,
-                    sounding: note.sounding.to_string(),
-                })
-                .collect(),
-            _ => Vec::new(),
-        };
         Self {
             kind: question.kind.id(),
-            staves: staves.collect(),
+            staves: (0..page.staves().len()).filter_map(|at| Staff::of(question, at)).collect(),
             at: [question.at.staff, question.at.column, question.at.player],
             movement_key: page.movement_at(question.at.column).map(|key| key.to_string()),
             given: question.given.map(|given| given.to_string()),
@@ -248,8 +256,69 @@ impl Question {
             choices: question.choices.iter().map(ToString::to_string).collect(),
             right: question.right.to_string(),
             also: question.also.iter().map(ToString::to_string).collect(),
-            heard,
+            heard: heard(question),
             canonical: question.canonical(),
         }
+    }
+}
+
+impl Staff {
+    fn of(question: &crookwise_practice::Question, at: usize) -> Option<Self> {
+        let page = &question.passage;
+        let staff = page.staves().get(at)?;
+        let resolved = ResolvedStaff::of(page, at, DecodeOptions::default());
+        let place = resolved.place_at(0, 0);
+        let clef = place.map_or(Clef::TREBLE, |place| place.habits.clef);
+        let notes = (0..staff.players()).map(|player| {
+            let printed = |column| match page.event(at, column, player) {
+                Some(Event::Note(printed)) => Some(printed.to_string()),
+                _ => None,
+            };
+            (0..page.columns().len()).map(printed).collect()
+        });
+        Some(Self {
+            label: staff.label.clone(),
+            shown: question.shown(at).iter().map(ToString::to_string).collect(),
+            clef: clef.to_string(),
+            clef_octave: clef.octave(),
+            signature: place.map_or(0, |place| place.signature.0),
+            changes: staff.changes().iter().map(Change::of).collect(),
+            notes: notes.collect(),
+        })
+    }
+}
+
+impl Change {
+    fn of(change: &crookwise_score::Change) -> Self {
+        let text = match &change.to {
+            ChangeTo::Label(label) => label.clone(),
+            ChangeTo::Clef(clef) => clef.to_string(),
+            ChangeTo::Signature(SignatureSource::Typed(signature)) => signature.words(),
+            ChangeTo::Signature(SignatureSource::None) => Signature::NONE.words(),
+            ChangeTo::Signature(SignatureSource::Movement) => "signature of the movement".to_owned(),
+        };
+        Self { column: change.column, player: change.player, text }
+    }
+}
+
+/// What is heard, note by note: a page, or one note twice.
+fn heard(question: &crookwise_practice::Question) -> Vec<HeardNote> {
+    let note = |at: Spot, sounding: Sounding, cents| HeardNote {
+        staff: at.staff,
+        column: at.column,
+        sounding: sounding.to_string(),
+        cents,
+    };
+    match &question.heard {
+        Some(QuestionSound::Page(played)) => {
+            played.iter().map(|one| note(one.at, one.sounding, 0.0)).collect()
+        }
+        Some(QuestionSound::Two { natural }) => {
+            let Some(reading) = question.reading() else { return Vec::new() };
+            let drift = reading.making.and_then(|making| making.drift).unwrap_or_default();
+            let two = if *natural == Which::First { [drift, 0.0] } else { [0.0, drift] };
+            two.map(|cents| note(question.at, reading.sounding, cents)).into()
+        }
+        None => Vec::new(),
     }
 }

@@ -47,15 +47,7 @@ impl Request {
                 "mechanism",
             )?);
         }
-        let bass = match text("bassNotation")? {
-            Some(word) => Some(one_of(
-                &word,
-                &[BassNotation::Old, BassNotation::New].map(|notation| (notation.id(), notation)),
-                Code::BassNotation,
-                "bassNotation",
-            )?),
-            None => None,
-        };
+        let bass = bass_notation(text("bassNotation")?)?;
         let scheme = match text("scheme")? {
             Some(word) => Some(scheme(&word, &staff)?),
             None => None,
@@ -91,6 +83,12 @@ impl Request {
     }
 }
 
+/// Old or new bass-clef notation, where it is named.
+pub(crate) fn bass_notation(word: Option<String>) -> Result<Option<BassNotation>, Problem> {
+    let known = [BassNotation::Old, BassNotation::New].map(|notation| (notation.id(), notation));
+    word.map(|word| one_of(&word, &known, Code::BassNotation, "bassNotation")).transpose()
+}
+
 /// The options of `decodeLabel`.
 ///
 /// # Errors
@@ -102,7 +100,7 @@ pub fn decode_options(fields: &(impl Fields + ?Sized)) -> Result<DecodeOptions, 
 }
 
 /// The first or only staff a label names.
-fn first_staff(label: &str, code: Code, field: &'static str) -> Result<StaffLabel, Problem> {
+pub(crate) fn first_staff(label: &str, code: Code, field: &'static str) -> Result<StaffLabel, Problem> {
     let decoded = decode(label, DecodeOptions::default());
     let problem = decoded.problem;
     if let Some(staff) = decoded.staves.first().filter(|staff| !staff.is_pitched()) {
@@ -141,7 +139,7 @@ fn one_of<T: Copy>(word: &str, known: &[(&str, T)], code: Code, field: &'static 
 }
 
 /// A system of notation, one of the instrument's own. An instrument with only one takes any that is known.
-fn scheme(word: &str, staff: &StaffLabel) -> Result<Scheme, Problem> {
+pub(crate) fn scheme(word: &str, staff: &StaffLabel) -> Result<Scheme, Problem> {
     let scheme: Scheme = parse(word, Code::Scheme, "scheme")?;
     let own = Scheme::of(staff.instrument);
     if own.is_empty() || own.contains(&scheme) {

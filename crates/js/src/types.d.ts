@@ -288,7 +288,8 @@ export type Mistake =
     | "direction" | "octave" | "thirdForSixth" | "quality" | "eForEs" | "bForH" | "otherClarinet"
     | "accidentalNotShifted" | "clefSignature" | "oldBassNotation" | "signatureImagined" | "signatureOverlooked"
     | "crookChange" | "takenForHorn" | "spelling" | "partialLiterally" | "drumsInCAndG" | "aTwo" | "clefMisread"
-    | "notTransposed" | "altoForBasso" | "otherPlayersCrook" | "crookForKey" | "otherBass" | "otherInstrument";
+    | "notTransposed" | "altoForBasso" | "otherPlayersCrook" | "crookForKey" | "otherBass" | "otherInstrument"
+    | "fourthForFifth" | "noteMissing";
 
 /** A staff to ask about. */
 export interface AskedStaff {
@@ -296,7 +297,11 @@ export interface AskedStaff {
     label: string;
     /** Its clef; the usual one of its instrument where absent. */
     clef?: ClefName;
-    /** The label of the crook it changes to in the course of a question. */
+    /** Old or new bass-clef notation, for horn, trumpet and basset horn; the old where absent. */
+    bassNotation?: BassNotation;
+    /** The system of a bass clarinet or a Wagner tuba; the usual one where absent. */
+    scheme?: Scheme;
+    /** What it changes to in the course of a question: "muta in C", "in C", "C" or a whole label. */
     muta?: string;
     /** Whether two players share it. */
     pair?: boolean;
@@ -345,8 +350,28 @@ export type Answer = string;
 export interface QuestionStaff {
     /** As the score prints it. */
     label: string;
+    /** The words shown beside the label, where the same staff could mean two things: "old notation", "basso". */
+    shown: string[];
+    /** Its clef at the beginning. */
+    clef: ClefName;
+    /** The octave mark at the clef: -2 to 2. */
+    clefOctave: number;
+    /** The sharps (positive) or flats (negative) at the beginning. */
+    signature: number;
+    /** What changes in its course, in order. */
+    changes: QuestionChange[];
     /** For each player what is printed in each column; null for a rest or a gap. */
     notes: (string | null)[][];
+}
+
+/** What changes before a column of a staff. */
+export interface QuestionChange {
+    /** The column, from 0. */
+    column: number;
+    /** The player it is for, from 0; null for all. */
+    player: number | null;
+    /** As it is printed: "muta in Es"; a clef or a signature by its name. */
+    text: string;
 }
 
 /** A note that is heard. */
@@ -357,6 +382,8 @@ export interface HeardNote {
     column: number;
     /** What sounds. */
     sounding: string;
+    /** Cents that it is heard above (positive) or below the tuning. */
+    cents: number;
 }
 
 /** A question. */
@@ -379,7 +406,7 @@ export interface Question {
     right: Answer;
     /** What is right as well. */
     also: Answer[];
-    /** What is heard of a page, for "wrongStaff". */
+    /** What is heard: a page, for "wrongStaff"; one note twice, for "natural". */
     heard: HeardNote[];
     /** Everything in it as text: equal texts are equal questions, on every machine. */
     canonical: string;

@@ -2,6 +2,7 @@
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 use crookwise_js::problem::Code;
+use crookwise_practice::Mistake;
 use crookwise_theory::label::Mechanism;
 use crookwise_theory::tables::{INSTRUMENTS, TEMPERAMENTS};
 use crookwise_theory::{BassNotation, Clef, Production, Scheme};
@@ -26,6 +27,7 @@ fn closed_lists_are_the_tables() {
         Scheme::BASS_CLARINET.into_iter().chain(Scheme::WAGNER_TUBA).map(Scheme::id).collect();
     assert_eq!(union("Scheme"), schemes);
     assert_eq!(union("Production"), Production::ALL.map(Production::id));
+    assert_eq!(union("Mistake"), Mistake::ALL.map(Mistake::id));
     let mut clefs: Vec<String> = Clef::ALL.iter().map(ToString::to_string).collect();
     let mut named = union("ClefName");
     clefs.sort();
