@@ -25,6 +25,7 @@ pub mod results;
 pub mod right_way;
 pub mod settings;
 pub mod staves;
+pub mod titles;
 pub mod together;
 mod ways;
 

@@ -3,7 +3,7 @@
 use super::names::{Names, alteration_sign, tenths};
 use super::{by_clef, interval_with_direction, octaves_further};
 use crookwise_practice::course::Source;
-use crookwise_practice::{Answer, Exercise, Helps, Kind, Material, Naming, Question, Style, Time, Which};
+use crookwise_practice::{Answer, Helps, Kind, Naming, Question, Style, Which};
 use crookwise_score::chord::Chord;
 use crookwise_score::{Event, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, decode};
@@ -151,23 +151,6 @@ pub fn helps(question: &Question, helps: Helps, names: Names) -> Vec<String> {
         }
     }
     lines
-}
-
-/// What an exercise is about, in a sentence.
-#[must_use]
-pub fn about(exercise: &Exercise) -> String {
-    let kinds: Vec<&str> = exercise.kinds.iter().map(|one| kind(*one)).collect();
-    let staves: Vec<&str> = match &exercise.material {
-        Material::Passage(passage) => passage.staves().iter().map(|staff| staff.label.as_str()).collect(),
-        _ => exercise.staves.iter().map(|staff| staff.label.as_str()).collect(),
-    };
-    let time = match exercise.time {
-        Time::Free => "in your own time".to_owned(),
-        Time::Each(seconds) => format!("{seconds} seconds for each"),
-        Time::All(seconds) => format!("{seconds} seconds for all"),
-    };
-    let plural = if exercise.questions == 1 { "question" } else { "questions" };
-    format!("{} {plural}, {time}. {}. On {}.", exercise.questions, kinds.join("; "), staves.join("; "))
 }
 
 /// Under the button that begins an exercise.

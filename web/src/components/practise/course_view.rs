@@ -71,7 +71,7 @@ pub fn step(at: usize) -> AnyView {
 
 fn exercises(practise: Practise, step: CourseStep) -> Vec<AnyView> {
     let one = |exercise: crookwise_practice::Exercise| {
-        let about = words::practise::about(&exercise);
+        let about = words::titles::about(&exercise);
         let begin = press(move || {
             let mut exercise = exercise.clone();
             // The course asks anew each time; a link asks all who open it the same.

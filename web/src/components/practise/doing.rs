@@ -32,7 +32,7 @@ pub fn doing() -> AnyView {
 /// What is to come.
 fn beginning() -> AnyView {
     let practise = Practise::get();
-    let about = live(move || words::practise::about(&practise.exercise.read()));
+    let about = live(move || words::titles::about(&practise.exercise.read()));
     let begin = press(move || practise.begin(clock::now()));
     view! {
         <section class="card exercise" aria-label=words::doing::EXERCISE>
