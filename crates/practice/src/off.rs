@@ -36,6 +36,13 @@ pub enum Off {
     },
     /// The bell is closed more (positive) than it should be, or less.
     Hand(i32),
+    /// Two ways of making a note that are no degrees of one.
+    Made {
+        /// How it is made.
+        right: Production,
+        /// What was said.
+        given: Production,
+    },
     /// What is read in the clef lies so many letters too high (positive) or too low; then so many sharps (positive) or
     /// flats too many in the signature.
     Clef(i32, i32),
@@ -77,9 +84,10 @@ impl Question {
                 Off::Partials(i32::from(*given) - i32::from(*right))
             }
             (Answer::Partial(right), Answer::Partial(_)) => Off::Series { on: right.is_some() },
-            (Answer::Made(right), Answer::Made(given)) => {
-                Off::Hand(closed(*given)?.saturating_sub(closed(*right)?))
-            }
+            (Answer::Made(right), Answer::Made(given)) => match (closed(*right), closed(*given)) {
+                (Some(right), Some(given)) => Off::Hand(given.saturating_sub(right)),
+                _ => Off::Made { right: *right, given: *given },
+            },
             (
                 Answer::Clef { clef, octaves, fifths },
                 Answer::Clef { clef: given, octaves: given_octaves, fifths: given_fifths },

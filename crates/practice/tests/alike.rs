@@ -58,6 +58,9 @@ fn look(question: &Question) -> String {
             let together = staff.cells()[column].is_together();
             // Where one note is printed for all, no player is told from another.
             let players = if together { 1 } else { staff.players() };
+            if together && staff.players() > 1 {
+                out.push_str("a 2:");
+            }
             for player in 0..players {
                 let asked = !nowhere && (question.at.staff, question.at.column) == (at, column);
                 if asked && (together || question.at.player == player) {

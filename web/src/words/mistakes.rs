@@ -2,7 +2,7 @@
 
 use super::{capital, interval_with_direction, signature};
 use crookwise_practice::{Answer, Explanation, Kind, Mark, Mistake, Off, Question};
-use crookwise_theory::{Direction, Interval, Pitch, Signature};
+use crookwise_theory::{Direction, Interval, Pitch, Production, Signature};
 
 /// What led to a wrong answer, in one sentence: a mistake, two made together, or one of two; where none has a name, how
 /// far off the answer is. `None` where there is nothing to say.
@@ -159,6 +159,17 @@ fn as_it_stands(question: &Question, given: Option<&Answer>) -> &'static str {
     }
 }
 
+/// What a way of making a note says that is not so.
+const fn made(right: Production, given: Production) -> &'static str {
+    match (right, given) {
+        (_, Production::Unavailable) => "The note can be had.",
+        (Production::Unavailable, _) => "The note cannot be had on the plain series, by hand or by lip.",
+        (_, Production::Lipped) => "The lip need not bend it.",
+        (Production::Lipped, _) => "The lip bends it.",
+        _ => "It is made otherwise.",
+    }
+}
+
 /// How far an answer is off, and in which direction.
 fn how_far(question: &Question, off: &Off) -> Option<String> {
     let high = |amount: i32| if amount > 0 { "too high" } else { "too low" };
@@ -193,6 +204,7 @@ fn how_far(question: &Question, off: &Off) -> Option<String> {
         Off::Series { on: false } => "The note is not on the series.".into(),
         Off::Hand(by) if by > 0 => "That closes the bell too far.".into(),
         Off::Hand(_) => "That does not close the bell far enough.".into(),
+        Off::Made { right, given } => made(right, given).into(),
         Off::Clef(0, signs) => {
             format!("The clef is right, the signature is off by {}.", signature(Signature(signs)))
         }

@@ -290,7 +290,7 @@ pub fn source(source: &Source) -> String {
 mod tests {
     use super::*;
     use crookwise_practice::course::CourseStep;
-    use crookwise_practice::{AskedStaff, Marking};
+    use crookwise_practice::{AskedStaff, Exercise, Marking};
     use std::collections::BTreeMap;
 
     /// What a question says to who cannot see it.

@@ -1,7 +1,7 @@
 //! A question as it stands on the page, and the staff for its answer.
 
 use crate::state::score_sheet::{Room, Sheet};
-use crate::state::view::PageView;
+use crate::state::view::{PageView, StaffView};
 use crate::words::{self, Names};
 use crookwise_engraving::{
     Bounds, ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, head_width, lay_out, place_at, svg,
@@ -60,8 +60,25 @@ impl QuestionPicture {
         let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
         let beside = passage.staves().iter().map(|_| String::new()).collect();
-        let sheet = Sheet::written(&PageView::of(&page, names), room);
+        let mut view = PageView::of(&page, names);
+        for staff in &mut view.staves {
+            say_in_one(staff);
+        }
+        let sheet = Sheet::written(&view, room);
         Self { sheet, labels, beside, asked: (None, None), player: None }
+    }
+}
+
+/// Puts "a 2" over the notes that all players of a staff have, where that is new, as scores print it: one note alone may
+/// be the first player's while the others rest.
+fn say_in_one(staff: &mut StaffView) {
+    let players = staff.players.len();
+    let mut before = false;
+    for (&together, over) in staff.together.iter().zip(&mut staff.directions) {
+        if together && !before && players > 1 {
+            over.push(words::dock::in_one(players));
+        }
+        before = together;
     }
 }
 
@@ -162,6 +179,16 @@ mod tests {
                 assert_eq!(one.beside, [beside], "{label}");
             }
         }
+    }
+
+    #[test]
+    fn what_two_play_in_one_is_said_where_it_begins() {
+        let link = "/read?staff=2+Corni+in+Es&players=2&notes=*C5.*D5.E5.*C5&notes2=-.-.-.-";
+        let Some(crookwise_share::Link::Read(page)) = crookwise_share::Link::decode(link).unwrap() else {
+            panic!("{link}")
+        };
+        let picture = QuestionPicture::of_passage(&page.passage, Names::default(), Room::wide(900.0));
+        assert_eq!(picture.sheet.systems[0].written[0].svg.matches("a 2").count(), 2);
     }
 
     #[test]
