@@ -3,7 +3,7 @@
 use super::mistakes;
 use crookwise_practice::course::Progress;
 use crookwise_practice::record::Counts;
-use crookwise_practice::results::{Class, CsvWords, Found, Given};
+use crookwise_practice::results::{AskedOn, Class, CsvWords, Found, Given, Missed, Tally};
 use crookwise_practice::{Mistake, Pace};
 
 /// Over the table of a class.
@@ -58,21 +58,50 @@ pub fn given(given: Given) -> (&'static str, &'static str, String) {
         Given::LeftOut => ("left-out", "–", "left out".into()),
         Given::Right(pace) => ("right", "✓", format!("right, {}", self::pace(pace))),
         Given::Wrong(..) => {
-            let named: Vec<&str> = given.mistakes().map(mistakes::short).collect();
-            let named = if named.is_empty() { "wrong".to_owned() } else { named.join(" and ") };
-            ("wrong", "✗", named)
+            let named = named(given.mistakes());
+            ("wrong", "✗", if named.is_empty() { "wrong".to_owned() } else { named })
         }
     }
 }
 
-/// Mistakes with their numbers: "third for sixth 3, octave".
+/// Mistakes that explain one answer. A code does not tell whether both were made or one of them.
+fn named(made: impl Iterator<Item = Mistake>) -> String {
+    made.map(mistakes::short).collect::<Vec<_>>().join(" / ")
+}
+
+/// What explains wrong answers, in a few words.
 #[must_use]
-pub fn mistakes(made: &[(Mistake, u32)]) -> String {
-    let one = |(mistake, count): &(Mistake, u32)| match count {
-        1 => mistakes::short(*mistake).to_owned(),
-        more => format!("{} {more}", mistakes::short(*mistake)),
+pub fn missed(missed: &Missed) -> String {
+    let named = named(missed.mistakes.into_iter().flatten());
+    if named.is_empty() { "no usual mistake".to_owned() } else { named }
+}
+
+/// Wrong answers with their numbers: "third for sixth 3, octave".
+#[must_use]
+pub fn all_missed(tally: &Tally) -> String {
+    let one = |one: &Missed| match one.count {
+        1 => missed(one),
+        more => format!("{} {more}", missed(one)),
     };
-    made.iter().map(one).collect::<Vec<_>>().join(", ")
+    tally.missed.iter().map(one).collect::<Vec<_>>().join(", ")
+}
+
+/// "12 of 30 right, 4 left out, steady".
+#[must_use]
+pub fn tally(tally: &Tally) -> String {
+    let left_out = if tally.left_out > 0 { format!(", {} left out", tally.left_out) } else { String::new() };
+    let pace = tally.pace.map(|pace| format!(", {}", self::pace(pace))).unwrap_or_default();
+    format!("{} of {} right{left_out}{pace}", tally.right, tally.asked())
+}
+
+/// A staff as it was printed: "Corni in Es", "Corni in Es, muta in D".
+#[must_use]
+pub fn asked_on(staff: &AskedOn) -> String {
+    let label = if staff.label.is_empty() { "A staff without a label" } else { staff.label.as_str() };
+    match &staff.changed {
+        Some(to) => format!("{label}, {}", super::changes::direction(to, None)),
+        None => label.to_owned(),
+    }
 }
 
 /// A class of response time.

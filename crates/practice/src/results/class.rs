@@ -2,9 +2,8 @@
 
 use super::find::{Found, FoundCode};
 use super::outcome::{Fingerprint, Given, Outcome};
+use super::tally::Tally;
 use crate::exercise::Exercise;
-use crate::mistake::Mistake;
-use crate::pace::Pace;
 
 /// What a class did in one exercise.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -14,11 +13,9 @@ pub struct Class {
     /// The students: those with a name by rising name, then those without in the order of their codes.
     pub students: Vec<Student>,
     /// The questions, in order.
-    pub questions: Vec<QuestionTally>,
-    /// The mistakes of the class, each with how many answers it explains, the commonest first.
-    pub mistakes: Vec<(Mistake, u32)>,
-    /// The pace in the middle of all answers.
-    pub pace: Option<Pace>,
+    pub questions: Vec<Tally>,
+    /// All answers.
+    pub all: Tally,
     /// Codes of other exercises.
     pub others: Vec<FoundCode>,
 }
@@ -32,41 +29,8 @@ pub struct Student {
     pub again: bool,
     /// What was given to each question of the class; what a shorter code does not reach is left out.
     pub given: Vec<Given>,
-    /// Right answers.
-    pub right: u32,
-    /// Wrong answers.
-    pub wrong: u32,
-    /// Questions left out.
-    pub left_out: u32,
-    /// The pace in the middle of the answers.
-    pub pace: Option<Pace>,
-    /// The mistakes, the commonest first.
-    pub mistakes: Vec<(Mistake, u32)>,
-}
-
-/// One question over all students.
-#[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct QuestionTally {
-    /// Right answers.
-    pub right: u32,
-    /// Wrong answers.
-    pub wrong: u32,
-    /// How often it was left out.
-    pub left_out: u32,
-    /// The pace in the middle of the answers.
-    pub pace: Option<Pace>,
-    /// The mistakes, the commonest first.
-    pub mistakes: Vec<(Mistake, u32)>,
-}
-
-/// Counts of a row or a column of the table.
-#[derive(Default)]
-struct Counts {
-    right: u32,
-    wrong: u32,
-    left_out: u32,
-    paces: Vec<Pace>,
-    mistakes: Vec<u32>,
+    /// The same counted.
+    pub tally: Tally,
 }
 
 impl Class {
@@ -87,6 +51,7 @@ impl Class {
     fn of_either(exercise: Fingerprint, before: Fingerprint, found: &Found) -> Self {
         let (mine, others): (Vec<&FoundCode>, Vec<&FoundCode>) =
             found.codes.iter().partition(|code| [exercise, before].contains(&code.outcome.exercise()));
+        let mine = Self::once_each(mine);
         let questions = mine.iter().map(|code| code.outcome.given().len()).max().unwrap_or_default();
         let mut students: Vec<Student> = mine.iter().map(|code| student(&code.outcome, questions)).collect();
         students.sort_by(|one, other| rank(one).cmp(&rank(other)));
@@ -95,33 +60,24 @@ impl Class {
             let same = names.iter().filter(|name| name.is_some() && **name == student.name);
             student.again = same.count() > 1;
         }
-        let tallies = (0..questions).map(|question| {
-            let mut counts = Counts::default();
-            students
-                .iter()
-                .filter_map(|student| student.given.get(question))
-                .for_each(|one| counts.add(*one));
-            let pace = Pace::median(&counts.paces);
-            let mistakes = counts.ranked();
-            QuestionTally {
-                right: counts.right,
-                wrong: counts.wrong,
-                left_out: counts.left_out,
-                pace,
-                mistakes,
-            }
-        });
-        let questions = tallies.collect();
-        let mut all = Counts::default();
-        students.iter().flat_map(|student| &student.given).for_each(|given| all.add(*given));
+        let question =
+            |number| Tally::of(students.iter().filter_map(|student| student.given.get(number).copied()));
         Self {
             exercise,
-            questions,
-            mistakes: all.ranked(),
-            pace: Pace::median(&all.paces),
+            questions: (0..questions).map(question).collect(),
+            all: Tally::of(students.iter().flat_map(|student| student.given.iter().copied())),
             students,
             others: others.into_iter().cloned().collect(),
         }
+    }
+
+    /// Codes without those of a run that is there under a name as well: the student sent it before typing the name.
+    pub(super) fn once_each<'a>(codes: impl IntoIterator<Item = &'a FoundCode>) -> Vec<&'a FoundCode> {
+        let codes: Vec<&FoundCode> = codes.into_iter().collect();
+        let signed = |outcome: &Outcome| {
+            outcome.name().is_none() && codes.iter().any(|other| other.outcome.is_signed_run_of(outcome))
+        };
+        codes.iter().copied().filter(|code| !signed(&code.outcome)).collect()
     }
 }
 
@@ -133,52 +89,15 @@ fn rank(student: &Student) -> (bool, &Option<String>) {
 fn student(outcome: &Outcome, questions: usize) -> Student {
     let left_out = core::iter::repeat(Given::LeftOut);
     let given: Vec<Given> = outcome.given().iter().copied().chain(left_out).take(questions).collect();
-    let mut counts = Counts::default();
-    given.iter().for_each(|one| counts.add(*one));
-    Student {
-        name: outcome.name().map(str::to_owned),
-        again: false,
-        right: counts.right,
-        wrong: counts.wrong,
-        left_out: counts.left_out,
-        pace: Pace::median(&counts.paces),
-        mistakes: counts.ranked(),
-        given,
-    }
-}
-
-impl Counts {
-    fn add(&mut self, given: Given) {
-        match given {
-            Given::LeftOut => self.left_out += 1,
-            Given::Right(_) => self.right += 1,
-            Given::Wrong(..) => self.wrong += 1,
-        }
-        self.paces.extend(given.pace());
-        self.mistakes.resize(Mistake::ALL.len(), 0);
-        for mistake in given.mistakes() {
-            if let Some(count) = self.mistakes.get_mut(mistake as usize) {
-                *count += 1;
-            }
-        }
-    }
-
-    /// The mistakes that were made, the commonest first, of equally many the lower number.
-    fn ranked(&self) -> Vec<(Mistake, u32)> {
-        let mut made: Vec<(Mistake, u32)> = Vec::new();
-        for (mistake, count) in Mistake::ALL.into_iter().zip(self.mistakes.iter().copied()) {
-            if count > 0 {
-                made.push((mistake, count));
-            }
-        }
-        made.sort_by_key(|(_, count)| core::cmp::Reverse(*count));
-        made
-    }
+    let tally = Tally::of(given.iter().copied());
+    Student { name: outcome.name().map(str::to_owned), again: false, given, tally }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::mistake::Mistake;
+    use crate::pace::Pace;
     use crate::results::find_all;
 
     #[test]
@@ -204,18 +123,39 @@ mod tests {
         assert_eq!(names, [(Some("Ann"), false), (Some("Zoe"), true), (Some("Zoe"), true), (None, false)]);
         assert_eq!(class.others.len(), 1);
         assert_eq!(class.students[0].given, [third, right, Given::LeftOut]);
-        assert_eq!((class.students[1].right, class.students[1].wrong, class.students[1].left_out), (1, 1, 1));
+        assert_eq!((class.students[1].tally.right, class.students[1].tally.wrong), (1, 1));
         let counts: Vec<_> = class.questions.iter().map(|q| (q.right, q.wrong, q.left_out)).collect();
         assert_eq!(counts, [(3, 1, 0), (2, 2, 0), (2, 0, 2)]);
-        assert_eq!(class.mistakes, [(Mistake::ThirdForSixth, 3), (Mistake::Octave, 1)]);
-        assert_eq!(class.questions[1].mistakes, [(Mistake::ThirdForSixth, 2), (Mistake::Octave, 1)]);
+        let missed =
+            |tally: &Tally| tally.missed.iter().map(|one| (one.mistakes, one.count)).collect::<Vec<_>>();
+        let (octave, third) = (Some(Mistake::Octave), Some(Mistake::ThirdForSixth));
+        assert_eq!(missed(&class.all), [([third, None], 2), ([octave, third], 1)]);
+        assert_eq!(missed(&class.questions[1]), [([octave, third], 1), ([third, None], 1)]);
         assert_eq!(class.questions[0].pace, Some(Pace::Fluent));
-        assert_eq!(class.pace, Some(Pace::Fluent));
+        assert_eq!(class.all.pace, Some(Pace::Fluent));
     }
 
     #[test]
     fn no_code_no_class() {
         let class = Class::of(Fingerprint::of(b"x"), &Found::default());
-        assert!(class.students.is_empty() && class.questions.is_empty() && class.pace.is_none());
+        assert!(class.students.is_empty() && class.questions.is_empty() && class.all == Tally::default());
+    }
+
+    #[test]
+    fn a_run_sent_without_and_with_its_name_is_one() {
+        let exercise = Fingerprint::of(b"x");
+        let given = [Given::Right(Pace::Slow), Given::wrong(Pace::Slow, &[Mistake::Octave])];
+        let code = |tag, given: &[Given], name: &str| {
+            Outcome::new(exercise, tag, given.to_vec(), name).unwrap().code()
+        };
+        let text = [code(5, &given, ""), code(5, &given, "Ann"), code(6, &given, "")].join(" ");
+        let class = Class::of(exercise, &find_all(&text));
+        let names: Vec<_> = class.students.iter().map(|student| student.name.as_deref()).collect();
+        assert_eq!(names, [Some("Ann"), None]);
+        assert_eq!((class.all.right, class.all.wrong), (2, 2));
+        // Whoever gave nothing has no times, and so no tag: two of them are two.
+        let nothing = [Given::LeftOut; 2];
+        let text = [code(0, &nothing, ""), code(0, &nothing, "Ann")].join(" ");
+        assert_eq!(Class::of(exercise, &find_all(&text)).students.len(), 2);
     }
 }

@@ -5,6 +5,9 @@ use super::outcome::Given;
 use crate::mistake::Mistake;
 use crate::pace::Pace;
 
+/// What a spreadsheet knows UTF-8 by (Unicode 16.0, section 23.8): without it accents are read as two signs each.
+const BYTE_ORDER_MARK: char = '\u{FEFF}';
+
 /// The words of the table.
 #[derive(Clone, Copy, Debug)]
 pub struct CsvWords {
@@ -45,21 +48,21 @@ impl Class {
     /// A line for each student, in the order of [`Class::students`], below a line of heads: name, numbers of right and
     /// wrong answers and of questions left out, pace in the middle, then each question.
     ///
-    /// Lines end in CR LF, fields with a comma, a quotation mark or a line break are quoted. A text that a spreadsheet
+    /// It begins with the mark by which spreadsheets know UTF-8. Lines end in CR LF, fields with a comma, a quotation mark or a line break are quoted. A text that a spreadsheet
     /// would take for a formula gets an apostrophe in front.
     #[must_use]
     pub fn csv(&self, words: &CsvWords) -> String {
         let mut heads: Vec<String> =
             [words.name, words.right, words.wrong, words.left_out, words.pace].map(field).to_vec();
         heads.extend((1..=self.questions.len()).map(|number| field(&format!("{} {number}", words.question))));
-        let mut out = line(&heads);
+        let mut out = format!("{BYTE_ORDER_MARK}{}", line(&heads));
         for student in &self.students {
             let mut fields = vec![
                 field(student.name.as_deref().unwrap_or_default()),
-                student.right.to_string(),
-                student.wrong.to_string(),
-                student.left_out.to_string(),
-                field(student.pace.map_or("", |pace| words.pace(pace))),
+                student.tally.right.to_string(),
+                student.tally.wrong.to_string(),
+                student.tally.left_out.to_string(),
+                field(student.tally.pace.map_or("", |pace| words.pace(pace))),
             ];
             fields.extend(student.given.iter().map(|given| field(&words.given(*given))));
             out.push_str(&line(&fields));
@@ -138,6 +141,16 @@ mod tests {
         assert_eq!(read, wanted);
         let tail = ["1", "2", "1", "very slow", "right", "wrong: octave + eForEs", "left out", "wrong"];
         assert!(rows[1..].iter().all(|row| row[1..] == tail));
+    }
+
+    #[test]
+    fn the_bytes_are_what_a_spreadsheet_knows_accents_by() {
+        let exercise = Fingerprint::of(b"x");
+        let code = Outcome::new(exercise, 1, vec![Given::Right(Pace::Fluent)], "Zoë, B.").unwrap().code();
+        let csv = Class::of(exercise, &find_all(&code)).csv(&CsvWords::default());
+        let wanted = b"\xEF\xBB\xBFname,right,wrong,left out,pace in the middle,question 1\r\n\
+            \"Zo\xC3\xAB, B.\",1,0,0,fluent,right\r\n";
+        assert_eq!(csv.as_bytes(), wanted);
     }
 
     #[test]

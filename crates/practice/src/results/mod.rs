@@ -1,7 +1,8 @@
 //! Results: what a student did, as a short code for mail and chat; what a class did, as tables.
 //!
 //! Nothing is sent anywhere: the student sends the code, the teacher pastes what came. [`Outcome::code`] writes it,
-//! [`find_all`] finds every code in a whole mail or chat, [`Class`] counts, [`Class::csv`] hands the table on.
+//! [`find_all`] finds every code in a whole mail or chat, [`Class`] counts one exercise and [`Term`] several, each answer
+//! once, and [`Class::csv`] hands the table on.
 //!
 //! A code is [`MARK`], then symbols of five bits from the alphabet of ten digits and twenty-two letters that are hard to
 //! confuse (no I, L, O, U; read from a hand or a voice, O is 0, I and L are 1; small letters are as good as capitals):
@@ -25,11 +26,17 @@ mod class;
 mod code;
 mod csv;
 mod find;
+mod groups;
 mod outcome;
 mod symbols;
+mod tally;
+mod term;
 
-pub use class::{Class, QuestionTally, Student};
+pub use class::{Class, Student};
 pub use code::{MARK, Trouble, VERSION};
 pub use csv::CsvWords;
 pub use find::{Damaged, Found, FoundCode, TextPlace, find_all};
+pub use groups::{AskedOn, ByPage};
 pub use outcome::{Fingerprint, Given, LONGEST_NAME, Outcome, OutcomeError};
+pub use tally::{Missed, Tally};
+pub use term::{Term, TermLine};

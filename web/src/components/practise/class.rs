@@ -2,11 +2,12 @@
 
 use crate::browser::{field, files};
 use crate::components::live::{hear, live, press, when};
+use crate::components::practise::class_tables;
 use crate::state::kept::Derived;
 use crate::state::practise::Practise;
 use crate::state::practise::sharing::{self, Read};
 use crate::words;
-use crookwise_practice::results::{Given, Student};
+use crookwise_practice::results::{Given, Missed, Student};
 use leptos::ev::Event;
 use leptos::prelude::*;
 
@@ -38,7 +39,7 @@ pub fn class() -> AnyView {
     .into_any()
 }
 
-/// The class by student and by question, and its mistakes.
+/// The class: its mistakes, by student, by what stood on the page, over the term.
 fn tables(read: Derived<Read>) -> AnyView {
     let practise = Practise::get();
     let save = press(move || {
@@ -49,56 +50,35 @@ fn tables(read: Derived<Read>) -> AnyView {
     });
     let mistakes = live(move || {
         let read = read.read();
-        let most = read.class.mistakes.first().map_or(1, |(_, count)| *count).max(1);
-        read.class
-            .mistakes
-            .iter()
-            .map(|(mistake, count)| bar(words::mistakes::short(*mistake), *count, most))
-            .collect::<Vec<_>>()
-    });
-    let heads = live(move || {
-        let read = read.read();
-        let head = |number: usize| view! { <th scope="col">{(number + 1).to_string()}</th> }.into_any();
-        (0..read.class.questions.len()).map(head).collect::<Vec<_>>()
+        let missed = &read.class.all.missed;
+        let most = missed.first().map_or(1, |missed| missed.count).max(1);
+        let one = |missed: &Missed| bar(words::results::missed(missed), missed.count, most);
+        missed.iter().map(one).collect::<Vec<_>>()
     });
     let students =
         live(move || read.read().class.students.iter().enumerate().map(student).collect::<Vec<_>>());
-    let totals = live(move || {
-        let read = read.read();
-        let cell = |tally: &crookwise_practice::results::QuestionTally| {
-            let all = tally.right + tally.wrong + tally.left_out;
-            view! { <td>{format!("{}/{all}", tally.right)}</td> }.into_any()
-        };
-        read.class.questions.iter().map(cell).collect::<Vec<_>>()
-    });
     view! {
         <section class="card exercise" aria-label=words::course::THE_CLASS>
             <h2>{words::course::MISTAKES_OF_THE_CLASS}</h2>
             <dl class="bars">{mistakes}</dl>
-            <h2>{words::course::BY_STUDENT_AND_BY_QUESTION}</h2>
-            <div class="wide-table" tabindex="0" role="region" aria-label=words::course::TABLE_OF_RESULTS>
-                <table class="results">
-                    <thead>
-                        <tr>
-                            <th scope="col">{words::course::NAME}</th>
-                            <th scope="col">{words::course::RIGHT}</th>
-                            <th scope="col">{words::course::TIME}</th>
-                            {heads}
-                            <th scope="col">{words::course::MISTAKES}</th>
-                        </tr>
-                    </thead>
-                    <tbody>{students}</tbody>
-                    <tfoot>
-                        <tr>
-                            <th scope="row" colspan="3">{words::course::RIGHT_IN_ALL}</th>
-                            {totals}
-                            <td></td>
-                        </tr>
-                    </tfoot>
-                </table>
-            </div>
+            <h2>{words::course::BY_STUDENT}</h2>
+            <table class="results" aria-label=words::course::TABLE_OF_RESULTS>
+                <thead>
+                    <tr>
+                        <th scope="col">{words::course::NAME}</th>
+                        <th scope="col">{words::course::RIGHT}</th>
+                        <th scope="col">{words::course::TIME}</th>
+                        <th scope="col">{words::course::ANSWERS}</th>
+                    </tr>
+                </thead>
+                <tbody>{students}</tbody>
+            </table>
             <p class="quiet">{words::course::SIGNS_OF_THE_TABLE}</p>
             <div class="row"><button on:click=save>{words::course::SAVE_AS_A_TABLE_CSV}</button></div>
+            {live(move || class_tables::by_page(&read.read().page))}
+            <h2>{words::course::BY_QUESTION}</h2>
+            <ol class="plain asked-questions">{live(move || class_tables::by_question(&read.read()))}</ol>
+            {live(move || class_tables::over_the_term(&read.read().term))}
         </section>
     }
     .into_any()
@@ -107,26 +87,29 @@ fn tables(read: Derived<Read>) -> AnyView {
 fn student((at, student): (usize, &Student)) -> AnyView {
     let name = student.name.clone().unwrap_or_else(|| words::results::nameless(at + 1));
     let again = student.again.then_some(" (again)");
-    let cell = |given: &Given| {
+    let one = |(number, given): (usize, &Given)| {
         let (class, sign, said) = words::results::given(*given);
+        let said = format!("{}. {said}", number + 1);
         let title = said.clone();
         view! {
-            <td class=class title=title>
+            <li class=class title=title>
                 <span aria-hidden="true">{sign}</span>
                 <span class="unseen">{said}</span>
-            </td>
+            </li>
         }
         .into_any()
     };
-    let cells: Vec<AnyView> = student.given.iter().map(cell).collect();
-    let pace = student.pace.map(words::results::pace);
+    let signs: Vec<AnyView> = student.given.iter().enumerate().map(one).collect();
+    let pace = student.tally.pace.map(words::results::pace);
     view! {
         <tr>
             <th scope="row">{name}{again}</th>
-            <td>{student.right.to_string()}</td>
+            <td>{student.tally.right.to_string()}</td>
             <td>{pace}</td>
-            {cells}
-            <td class="named">{words::results::mistakes(&student.mistakes)}</td>
+            <td class="named">
+                <ol class="plain signs">{signs}</ol>
+                <small>{words::results::all_missed(&student.tally)}</small>
+            </td>
         </tr>
     }
     .into_any()
@@ -138,7 +121,7 @@ pub(super) fn percent(count: u32, of: u32) -> String {
 }
 
 /// A count as a bar with its number.
-pub(super) fn bar(name: &'static str, count: u32, most: u32) -> AnyView {
+pub(super) fn bar(name: String, count: u32, most: u32) -> AnyView {
     view! {
         <div class="count">
             <dt>{name}</dt>

@@ -2,6 +2,7 @@
 
 pub mod answer_area;
 pub mod class;
+mod class_tables;
 pub mod course_view;
 pub mod doing;
 pub mod editor;

@@ -57,7 +57,7 @@ fn pictures() -> AnyView {
         let weak = weak.read();
         let most = weak.mistakes.first().map_or(1, |(_, count)| *count);
         let one = |(mistake, count): &(crookwise_practice::Mistake, u32)| {
-            bar(words::mistakes::short(*mistake), *count, most)
+            bar(words::mistakes::short(*mistake).to_owned(), *count, most)
         };
         weak.mistakes.iter().take(MOST).map(one).collect::<Vec<_>>()
     });

@@ -2,8 +2,8 @@
 
 use crate::state::practise::run::{Run, Verdict};
 use crate::words;
-use crookwise_practice::results::{Class, Fingerprint, Found, Given, Outcome, find_all};
-use crookwise_practice::{Exercise, Pace};
+use crookwise_practice::results::{ByPage, Class, Fingerprint, Found, Given, Outcome, Term, find_all};
+use crookwise_practice::{Exercise, Pace, Question};
 
 /// The code of an exercise that is over. Its tag is made of the times, so that two students with equal results stay two
 /// and the same run has the same code whenever it is looked at.
@@ -31,6 +31,12 @@ pub struct Read {
     pub class: Class,
     /// Whether that is the exercise which is set.
     pub same_exercise: bool,
+    /// The questions of that exercise; none where another one was worked, which nobody here knows.
+    pub questions: Vec<Question>,
+    /// The class by staff and by clef, where the questions are known.
+    pub page: ByPage,
+    /// Who did what in one exercise after the other.
+    pub term: Term,
 }
 
 impl Read {
@@ -56,14 +62,16 @@ pub fn read(text: &str, set: &Exercise) -> Read {
         Some(other) => Class::of(other, &found),
         None => Class::of_exercise(set, &found),
     };
-    Read { class, same_exercise: other.is_none(), found }
+    let known = other.is_none() && !class.students.is_empty();
+    let questions = if known { set.questions().unwrap_or_default() } else { Vec::new() };
+    let (page, term) = (class.by_page(&questions), Term::of(&found));
+    Read { class, same_exercise: other.is_none(), found, questions, page, term }
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::state::practise::setting;
-    use crookwise_practice::Mistake;
 
     #[test]
     fn results_about_different_pages_are_told_apart_and_old_codes_still_count() {
@@ -107,8 +115,17 @@ mod tests {
         let read = read(&text, &run.exercise);
         assert!(read.same_exercise);
         let student = &read.class.students[0];
-        assert_eq!((student.name.as_deref(), student.right, student.left_out), (Some("Ann"), 1, 9));
+        assert_eq!(
+            (student.name.as_deref(), student.tally.right, student.tally.left_out),
+            (Some("Ann"), 1, 9)
+        );
         assert_eq!(student.given[0], Given::Right(Pace::Fluent));
-        assert!(read.class.mistakes.iter().all(|(mistake, _)| *mistake != Mistake::Octave));
+        assert!(read.class.all.missed.is_empty());
+        // The exercise is known, so its staves are.
+        assert_eq!(read.questions, run.questions);
+        assert_eq!(read.page.staves.iter().map(|(_, tally)| tally.asked()).sum::<u32>(), 10);
+        assert_eq!((read.term.exercises.len(), read.term.lines.len()), (1, 1));
+        let unknown = super::read(&text, &setting::first(4));
+        assert!(!unknown.same_exercise && unknown.questions.is_empty() && unknown.page.staves.is_empty());
     }
 }

@@ -1,0 +1,156 @@
+//! A class by what stood on the page, where the questions are known: by staff as it was printed, and by clef.
+
+use super::class::Class;
+use super::outcome::Given;
+use super::tally::{Missed, Tally};
+use crate::ask::place;
+use crate::kind::Kind;
+use crate::question::{Question, Spot};
+use crookwise_score::ChangeTo;
+use crookwise_theory::Clef;
+
+/// What a class gave, by what stood on the page. What was asked about all staves together is in neither list.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct ByPage {
+    /// By the staff asked about, in the order in which they were asked.
+    pub staves: Vec<(AskedOn, Tally)>,
+    /// By its clef.
+    pub clefs: Vec<(Clef, Tally)>,
+}
+
+/// A staff as it was printed where a question asked.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct AskedOn {
+    /// The label at its head.
+    pub label: String,
+    /// The change of crook that held at the place.
+    pub changed: Option<String>,
+}
+
+impl ByPage {
+    /// Staves with what was missed on them, the commonest first.
+    #[must_use]
+    pub fn confusions(&self) -> Vec<(&AskedOn, &Missed)> {
+        let mut all: Vec<(&AskedOn, &Missed)> = Vec::new();
+        for (staff, tally) in &self.staves {
+            all.extend(tally.missed.iter().map(|missed| (staff, missed)));
+        }
+        all.sort_by_key(|(_, missed)| core::cmp::Reverse(missed.count));
+        all
+    }
+}
+
+impl Class {
+    /// By staff and by clef. `questions` are those of the exercise; what was given to others is not counted.
+    #[must_use]
+    pub fn by_page(&self, questions: &[Question]) -> ByPage {
+        let mut staves: Vec<(AskedOn, Vec<Given>)> = Vec::new();
+        let mut clefs: Vec<(Clef, Vec<Given>)> = Vec::new();
+        for (number, question) in questions.iter().enumerate() {
+            let Some((staff, clef)) = asked_on(question) else { continue };
+            let given = self.students.iter().filter_map(|student| student.given.get(number).copied());
+            let given: Vec<Given> = given.collect();
+            put(&mut staves, staff, &given);
+            put(&mut clefs, clef, &given);
+        }
+        ByPage { staves: counted(staves), clefs: counted(clefs) }
+    }
+}
+
+/// Puts what was given under a head.
+fn put<T: PartialEq>(list: &mut Vec<(T, Vec<Given>)>, head: T, given: &[Given]) {
+    match list.iter_mut().find(|(known, _)| *known == head) {
+        Some((_, known)) => known.extend_from_slice(given),
+        None => list.push((head, given.to_vec())),
+    }
+}
+
+fn counted<T>(list: Vec<(T, Vec<Given>)>) -> Vec<(T, Tally)> {
+    let counted = list.into_iter().map(|(head, given)| (head, Tally::of(given)));
+    counted.filter(|(_, tally)| tally.asked() > 0).collect()
+}
+
+/// The staff a question is about and its clef; `None` where it is about all of them.
+fn asked_on(question: &Question) -> Option<(AskedOn, Clef)> {
+    let at = match question.kind {
+        Kind::Chord | Kind::WrongStaff => return None,
+        // A copy stands under the part it was made from: the part is what is read.
+        Kind::WrongNote => Spot::default(),
+        _ => question.at,
+    };
+    let staff = question.passage.staves().get(at.staff)?;
+    let clef = place(&question.passage, at)?.habits.clef;
+    let holds = staff.changes().iter().rev().find_map(|change| match &change.to {
+        ChangeTo::Label(text)
+            if change.column <= at.column && change.player.is_none_or(|player| player == at.player) =>
+        {
+            Some(text.clone())
+        }
+        _ => None,
+    });
+    Some((AskedOn { label: staff.label.clone(), changed: holds }, clef))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::exercise::{AskedStaff, Exercise};
+    use crate::mistake::Mistake;
+    use crate::pace::Pace;
+    use crate::results::{Fingerprint, Outcome, find_all};
+    use crookwise_score::{Change, Settings};
+
+    fn exercise() -> Exercise {
+        let bass = Settings { clef: Some(Clef::BASS), ..Settings::default() };
+        let low = AskedStaff { settings: bass, ..AskedStaff::of("Corni in F") };
+        let staves = vec![AskedStaff::of("Corni in Es"), low, AskedStaff::of("Clarinetti in A")];
+        Exercise { kinds: vec![Kind::Sounds, Kind::Label], staves, questions: 18, ..Exercise::default() }
+    }
+
+    #[test]
+    fn a_class_is_counted_by_staff_as_printed_and_by_clef() {
+        let exercise = exercise();
+        let questions = exercise.questions().unwrap();
+        let third = Given::wrong(Pace::Fluent, &[Mistake::ThirdForSixth]);
+        let on = |question: &Question| question.passage.staves()[question.at.staff].label.clone();
+        // On every horn in E-flat a third for a sixth, all else right.
+        let given: Vec<Given> = questions
+            .iter()
+            .map(|question| if on(question) == "Corni in Es" { third } else { Given::Right(Pace::Fluent) })
+            .collect();
+        let exercise = Fingerprint::of_exercise(&exercise);
+        let code = |tag| Outcome::new(exercise, tag, given.clone(), "").unwrap().code();
+        let class = Class::of(exercise, &find_all(&format!("{} {}", code(1), code(2))));
+        let page = class.by_page(&questions);
+        assert_eq!(page.staves.iter().map(|(_, tally)| tally.asked()).sum::<u32>(), 36);
+        assert_eq!(page.clefs.iter().map(|(_, tally)| tally.asked()).sum::<u32>(), 36);
+        for (staff, tally) in &page.staves {
+            assert_eq!(tally.wrong > 0, staff.label == "Corni in Es", "{staff:?}");
+            let asked = questions.iter().filter(|question| on(question) == staff.label).count();
+            assert_eq!(tally.asked() as usize, 2 * asked);
+        }
+        let bass = page.clefs.iter().find(|(clef, _)| *clef == Clef::BASS).unwrap();
+        let low = page.staves.iter().find(|(staff, _)| staff.label == "Corni in F").unwrap();
+        assert_eq!(bass.1, low.1);
+        let confusions = page.confusions();
+        let [(staff, missed)] = confusions[..] else { panic!("{confusions:?}") };
+        assert_eq!(
+            (staff.label.as_str(), missed.mistakes),
+            ("Corni in Es", [Some(Mistake::ThirdForSixth), None])
+        );
+        // Of an exercise that is not known there is nothing to tell.
+        assert_eq!(class.by_page(&[]), ByPage::default());
+    }
+
+    #[test]
+    fn a_change_that_holds_is_another_staff() {
+        let mut question = exercise().questions().unwrap().remove(0);
+        let own = asked_on(&question).unwrap().0;
+        assert_eq!(own.changed, None);
+        let to = ChangeTo::Label("in D".into());
+        let before = Change { column: question.at.column, player: None, to };
+        question.passage.set_change(question.at.staff, before).unwrap();
+        let changed = asked_on(&question).unwrap().0;
+        assert_eq!((changed.label, changed.changed.as_deref()), (own.label, Some("in D")));
+    }
+}
