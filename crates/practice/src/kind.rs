@@ -81,6 +81,12 @@ impl Kind {
         }
     }
 
+    /// Whether one staff is asked about, not all of a page together.
+    #[must_use]
+    pub const fn is_of_one_staff(self) -> bool {
+        !matches!(self, Self::Chord | Self::WrongStaff)
+    }
+
     /// Whether the question is heard: [`crate::Question::heard`] says what is to be played.
     #[must_use]
     pub const fn is_heard(self) -> bool {

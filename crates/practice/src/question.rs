@@ -1,9 +1,10 @@
 //! A question: the page it shows, the place it asks about, what is right.
 
 use crate::answer::{Answer, Which};
+use crate::ask::resolved;
 use crate::kind::Kind;
 use crate::mistake::Mistake;
-use crookwise_score::Passage;
+use crookwise_score::{ChangeTo, Passage};
 use crookwise_theory::{Pitch, Sounding};
 
 /// A question.
@@ -46,6 +47,39 @@ impl Question {
             heard: None,
             planted: None,
         }
+    }
+
+    /// The place on the one staff that is asked about; `None` where all staves of the page are.
+    pub(crate) fn spot_of_staff(&self) -> Option<Spot> {
+        // A copy stands under the part it was made from: the part is what is read.
+        let at = if self.kind == Kind::WrongNote { Spot::default() } else { self.at };
+        self.kind.is_of_one_staff().then_some(at)
+    }
+
+    /// The change of crook that holds at the place asked about, as it was typed.
+    pub(crate) fn change_that_holds(&self) -> Option<&str> {
+        let at = self.spot_of_staff()?;
+        let changes = self.passage.staves().get(at.staff)?.changes();
+        changes.iter().rev().find_map(|change| match &change.to {
+            ChangeTo::Label(text)
+                if change.column <= at.column && change.player.is_none_or(|player| player == at.player) =>
+            {
+                Some(text.as_str())
+            }
+            _ => None,
+        })
+    }
+
+    /// The label of the staff that is asked about as it was printed; `None` where it does not name the staff: after a
+    /// change of crook, and where two players stand in two crooks.
+    #[must_use]
+    pub fn staff_as_printed(&self) -> Option<&str> {
+        let at = self.spot_of_staff().filter(|_| self.change_that_holds().is_none())?;
+        let staff = self.passage.staves().get(at.staff)?;
+        let resolved = resolved(&self.passage, at.staff)?;
+        let crook = |player| resolved.place_at(at.column, player).map(|place| place.staff.transposition);
+        let one = (0..staff.players()).all(|player| crook(player) == crook(0));
+        one.then_some(staff.label.as_str())
     }
 }
 

@@ -10,14 +10,15 @@ use crate::words;
 use crookwise_practice::record::Attempt;
 use leptos::task::spawn_local;
 
-/// Remembers an answer.
-pub fn remember(store: Store, answer: Attempt) {
+/// Remembers an answer, and the label of its staff.
+pub fn remember(store: Store, (answer, label): (Attempt, String)) {
     let name = store.name.with_untracked(|name| format!("{}{name}", record::ANSWERS));
     let (mut waiting, why) = local::read(&name).map(|text| record::waited(&text, zone())).unwrap_or_default();
     if why.is_some() {
         set_aside(What::Answers, &name);
     }
-    waiting.push(answer);
+    waiting.add(0, answer);
+    waiting.meet(answer.item.staff, answer.at, &label);
     let text = record::waiting(&waiting, zone());
     let at_once = local::write(&name, &text);
     spawn_local(async move {

@@ -13,7 +13,7 @@ use crate::state::store::record::{self, KEEPER, Keeper};
 use crate::state::store::{Drawers, earlier};
 use crate::words;
 use core::pin::Pin;
-use crookwise_practice::record::{Attempt, Record, Zone};
+use crookwise_practice::record::{Record, Zone};
 use crookwise_share::ReadPage;
 use crookwise_theory::ordered::Ordered;
 use leptos::task::spawn_local;
@@ -297,7 +297,7 @@ pub async fn record(store: Store) -> Result<Record, Refusal> {
 ///
 /// # Errors
 /// Where the browser refuses.
-pub async fn add_answers(store: Store, answers: &[Attempt], chance: u32) -> Result<(), Refusal> {
+pub async fn add_answers(store: Store, answers: &Record, chance: u32) -> Result<(), Refusal> {
     change(store, &RECORD_AND_ASIDE, Some(KEEPER), |kept| record::add(kept, answers, chance, zone())).await
 }
 

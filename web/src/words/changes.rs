@@ -79,7 +79,8 @@ pub fn said(changes: &[&Change], movement: Option<Key>, names: Names) -> String 
 }
 
 /// "bass clef", "treble clef, an octave lower".
-fn clef_said(clef: Clef) -> String {
+#[must_use]
+pub fn clef_said(clef: Clef) -> String {
     let name = clef.name();
     match name.split_once(", ") {
         Some((name, mark)) => format!("{name} clef, {mark}"),

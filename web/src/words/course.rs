@@ -43,7 +43,7 @@ texts! {
     WRONG = "wrong";
     THIS_WEEK = "this week";
     WEAKEST_STAVES_LAST_THIRTY_DAYS = "Weakest staves, last thirty days";
-    WEAKEST_NOTES = "Weakest notes";
+    WEAKEST_NOTES = "Weakest written notes";
     WEAKEST_KINDS_OF_QUESTIONS = "Weakest kinds of questions";
     YES_WIPE_MY_RECORD_FOR_GOOD = "Yes, wipe my record for good";
     WIPE_MY_RECORD = "Wipe my record";

@@ -2,7 +2,7 @@
 
 use super::mistakes;
 use crookwise_practice::course::Progress;
-use crookwise_practice::record::Counts;
+use crookwise_practice::record::{Counts, Record, StaffKey};
 use crookwise_practice::results::{AskedOn, Class, CsvWords, Found, Given, Missed, Tally};
 use crookwise_practice::{Mistake, Pace};
 
@@ -162,9 +162,30 @@ pub fn week(back: usize, counts: Counts) -> String {
     format!("{when}: {}", share(counts))
 }
 
-/// How far a step of the course is.
+/// A staff as it was met, with its clef where that is not the instrument's own, and how low notes are printed.
 #[must_use]
-pub fn progress(progress: &Progress) -> String {
+pub fn staff_met(record: &Record, staff: StaffKey) -> String {
+    let mut words = vec![record.label_of(staff).unwrap_or_else(|| super::sounds(staff.transposition().0))];
+    let own = staff.choice().map(|choice| choice.instrument.clef);
+    if own.is_some_and(|own| own != staff.clef) {
+        words.push(super::changes::clef_said(staff.clef));
+    }
+    if let Some(bass) = staff.bass {
+        words.push(format!("{} bass notation", bass.id()));
+    }
+    words.join(", ")
+}
+
+/// How far a step of the course is, and how much of it waits to come back.
+#[must_use]
+pub fn progress_and_due(progress: &Progress, due: usize) -> String {
+    let far = self::progress(progress);
+    let waits = (due > 0).then(|| format!("{due} due"));
+    [Some(far), waits].into_iter().flatten().filter(|text| !text.is_empty()).collect::<Vec<_>>().join("; ")
+}
+
+/// How far a step of the course is.
+fn progress(progress: &Progress) -> String {
     match (progress.mastered, progress.asked) {
         (true, _) => "mastered".into(),
         (false, 0) => String::new(),

@@ -68,14 +68,12 @@ impl Attempt {
         Pace::of(self.item.kind, self.ms)
     }
 
-    /// Everything it counts for.
+    /// Everything it counts for. What is asked about all staves of a page together counts for none of them.
     pub fn subjects(&self) -> impl Iterator<Item = Subject> + use<> {
         let Item { kind, staff, note, .. } = self.item;
         let mistakes = self.mistakes.into_iter().flatten().map(Subject::Mistake);
-        [Some(Subject::Staff(staff)), note.map(Subject::Note), Some(Subject::Kind(kind))]
-            .into_iter()
-            .flatten()
-            .chain(mistakes)
+        let staff = kind.is_of_one_staff().then_some(Subject::Staff(staff));
+        [staff, note.map(Subject::Note), Some(Subject::Kind(kind))].into_iter().flatten().chain(mistakes)
     }
 }
 

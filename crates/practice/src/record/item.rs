@@ -3,7 +3,7 @@
 use crate::exercise::{AskedStaff, Exercise, NoteRange};
 use crate::kind::Kind;
 use crate::labels;
-use crate::question::{Question, Spot};
+use crate::question::Question;
 use crate::setting::{Workshop, stock};
 use crookwise_score::{Choice, Event, ResolvedStaff, Settings};
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
@@ -115,8 +115,7 @@ impl Item {
     /// What a question asks as an item; `None` where its staff is not known.
     #[must_use]
     pub fn of(question: &Question) -> Option<Self> {
-        // A copy stands under the part it was made from: the part is what is learnt.
-        let at = if question.kind == Kind::WrongNote { Spot::default() } else { question.at };
+        let at = question.spot_of_staff().unwrap_or(question.at);
         let staff = ResolvedStaff::of(&question.passage, at.staff, DecodeOptions::default());
         let place = staff.place_at(at.column, at.player)?;
         let key = StaffKey::of(&place.staff, place.habits)?;

@@ -9,7 +9,7 @@
 //! whatever comes first, and nothing that one of them wrote is lost to the other.
 
 use super::attempt::{Attempt, Counts, Subject};
-use super::item::Item;
+use super::item::{Item, StaffKey};
 use super::memory::Memory;
 use super::picture::week;
 use crookwise_theory::order::in_order;
@@ -39,6 +39,8 @@ pub struct Record {
     pub(super) logs: Ordered<u32, Log>,
     /// How well items were remembered after the last of their answers that was folded.
     pub(super) folded: Ordered<Item, Memory>,
+    /// The label each staff was met under last, and when.
+    pub(super) met: Ordered<StaffKey, (u64, String)>,
 }
 
 impl Record {
@@ -108,6 +110,7 @@ impl Record {
             let kept = both.folded.entry(*item, || *memory);
             *kept = (*kept).max(*memory);
         }
+        both.meet_all(other);
         both
     }
 
@@ -235,7 +238,11 @@ mod tests {
                 let up_to = log.folded;
                 log.open.retain(|number, _| *number > up_to);
             }
-            Record { logs: logs.into_iter().collect(), folded: folded.into_iter().collect() }
+            Record {
+                logs: logs.into_iter().collect(),
+                folded: folded.into_iter().collect(),
+                ..Record::default()
+            }
         })
     }
 
@@ -403,6 +410,6 @@ mod tests {
         use super::super::text::RecordError;
         assert_eq!(Record::from_text("", Zone::default()), Err(RecordError::NoRecord));
         assert_eq!(Record::from_text("crookwise record x", Zone::default()), Err(RecordError::NoRecord));
-        assert_eq!(Record::from_text("crookwise record 3\n", Zone::default()), Err(RecordError::Newer));
+        assert_eq!(Record::from_text("crookwise record 4\n", Zone::default()), Err(RecordError::Newer));
     }
 }

@@ -7,6 +7,7 @@ mod concern;
 mod item;
 mod log;
 mod memory;
+mod met;
 mod picture;
 mod plan;
 mod text;

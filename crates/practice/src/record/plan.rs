@@ -125,7 +125,7 @@ impl Weights {
         let mut all = Counts::default();
         let mut mistakes = Vec::new();
         for (subject, counts) in recent.iter() {
-            if let Subject::Staff(_) = subject {
+            if let Subject::Kind(_) = subject {
                 all = all.plus(*counts);
             }
         }

@@ -16,8 +16,10 @@ use core::fmt::Write;
 use crc::{CRC_16_IBM_SDLC, Crc, NoTable};
 use crookwise_theory::{BassNotation, Clef, Instrument, Scheme, Tonic};
 
+/// The version written where labels are noted.
+const VERSION: u32 = 3;
 /// The version written where a pair stands in two crooks; the first version has no words for that.
-const VERSION: u32 = 2;
+const PAIRS: u32 = 2;
 /// The version written otherwise, so that a window with an older program goes on.
 const FIRST: u32 = 1;
 const HEAD: &str = "crookwise record";
@@ -61,11 +63,19 @@ impl Record {
     #[must_use]
     pub fn to_text(&self, zone: Zone) -> String {
         let pairs = self.items().any(|item| item.second.is_some());
-        let version = if pairs { VERSION } else { FIRST };
+        let version = match (self.met.is_empty(), pairs) {
+            (false, _) => VERSION,
+            (true, true) => PAIRS,
+            (true, false) => FIRST,
+        };
         let mut out = Writing { text: format!("{HEAD} {version}\n"), staves: Vec::new(), items: Vec::new() };
         for (item, memory) in self.folded.iter() {
             let item = out.item(item);
             out.line(format_args!("m {item} {} {} {}", zone.utc(memory.at), memory.days, memory.ease));
+        }
+        for (staff, (at, label)) in self.met.iter() {
+            let staff = out.staff(*staff);
+            out.line(format_args!("n {staff} {} {label}", zone.utc(*at)));
         }
         for (source, log) in self.logs.iter() {
             if log.folded > 0 {
@@ -251,6 +261,12 @@ impl Reading {
                 let (staff, second) = (self.staff(&mut line)?, self.staff(&mut line)?);
                 line.end()?;
                 self.items.push((number, Item { kind, staff, note: None, second: Some(second) }));
+            }
+            "n" => {
+                let staff = self.staff(&mut line)?;
+                let at = self.zone.shown(line.number()?);
+                let label: Vec<&str> = line.0.collect();
+                self.record.meet(staff, at, &label.join(" "));
             }
             "m" => {
                 let item = self.item(&mut line)?;

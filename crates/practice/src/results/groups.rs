@@ -4,9 +4,7 @@ use super::class::Class;
 use super::outcome::Given;
 use super::tally::{Missed, Tally};
 use crate::ask::place;
-use crate::kind::Kind;
-use crate::question::{Question, Spot};
-use crookwise_score::ChangeTo;
+use crate::question::Question;
 use crookwise_theory::Clef;
 
 /// What a class gave, by what stood on the page. What was asked about all staves together is in neither list.
@@ -72,33 +70,22 @@ fn counted<T>(list: Vec<(T, Vec<Given>)>) -> Vec<(T, Tally)> {
 
 /// The staff a question is about and its clef; `None` where it is about all of them.
 fn asked_on(question: &Question) -> Option<(AskedOn, Clef)> {
-    let at = match question.kind {
-        Kind::Chord | Kind::WrongStaff => return None,
-        // A copy stands under the part it was made from: the part is what is read.
-        Kind::WrongNote => Spot::default(),
-        _ => question.at,
-    };
+    let at = question.spot_of_staff()?;
     let staff = question.passage.staves().get(at.staff)?;
     let clef = place(&question.passage, at)?.habits.clef;
-    let holds = staff.changes().iter().rev().find_map(|change| match &change.to {
-        ChangeTo::Label(text)
-            if change.column <= at.column && change.player.is_none_or(|player| player == at.player) =>
-        {
-            Some(text.clone())
-        }
-        _ => None,
-    });
-    Some((AskedOn { label: staff.label.clone(), changed: holds }, clef))
+    let changed = question.change_that_holds().map(str::to_owned);
+    Some((AskedOn { label: staff.label.clone(), changed }, clef))
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::exercise::{AskedStaff, Exercise};
+    use crate::kind::Kind;
     use crate::mistake::Mistake;
     use crate::pace::Pace;
     use crate::results::{Fingerprint, Outcome, find_all};
-    use crookwise_score::{Change, Settings};
+    use crookwise_score::{Change, ChangeTo, Settings};
 
     fn exercise() -> Exercise {
         let bass = Settings { clef: Some(Clef::BASS), ..Settings::default() };
@@ -147,10 +134,12 @@ mod tests {
         let mut question = exercise().questions().unwrap().remove(0);
         let own = asked_on(&question).unwrap().0;
         assert_eq!(own.changed, None);
+        assert_eq!(question.staff_as_printed(), Some(own.label.as_str()));
         let to = ChangeTo::Label("in D".into());
         let before = Change { column: question.at.column, player: None, to };
         question.passage.set_change(question.at.staff, before).unwrap();
         let changed = asked_on(&question).unwrap().0;
         assert_eq!((changed.label, changed.changed.as_deref()), (own.label, Some("in D")));
+        assert_eq!(question.staff_as_printed(), None);
     }
 }

@@ -5,11 +5,13 @@ use crate::components::live::{live, press};
 use crate::components::practise::question_page::system;
 use crate::components::tones;
 use crate::state::hearing::{self, HeardAs, HeardPart};
+use crate::state::kept::Derived;
 use crate::state::practise::picture::QuestionPicture;
-use crate::state::practise::{Practise, Screen};
+use crate::state::practise::{Practise, Screen, remembered};
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::state::view::PageView;
+use crate::store::drawers::zone;
 use crate::words;
 use crookwise_practice::course::{CourseStep, Entry, Lesson, Progress, Work};
 use crookwise_practice::record::Record;
@@ -19,11 +21,19 @@ use leptos::prelude::*;
 /// All steps.
 pub fn course() -> AnyView {
     let practise = Practise::get();
+    let now = zone().shown(clock::seconds());
+    let due =
+        Derived::new(move || practise.record.map(|record| remembered::due(record, now)).unwrap_or_default());
+    let waits = live(move || {
+        let some = practise.record.map(|record| !record.is_empty()) == Some(true);
+        some.then(|| words::results::due(due.read().len()))
+    });
     let step = move |step: CourseStep| {
         let at = usize::from(step.number) - 1;
         let progress = live(move || {
             let progress = |record: &Record| Progress::of(&step.items(), record);
-            words::results::progress(&practise.record.map(progress).unwrap_or_default())
+            let waits = remembered::due_of_step(&due.read(), step);
+            words::results::progress_and_due(&practise.record.map(progress).unwrap_or_default(), waits)
         });
         let go = press(move || practise.go(Screen::Step(at)));
         view! {
@@ -41,6 +51,7 @@ pub fn course() -> AnyView {
         <section class="card exercise" aria-label=words::course::COURSE>
             <h2>{words::course::COURSE_TITLE}</h2>
             <p>{words::practise::COURSE}</p>
+            <p>{waits}</p>
             <ol class="steps">{CourseStep::ALL.map(step).into_iter().collect::<Vec<_>>()}</ol>
         </section>
     }

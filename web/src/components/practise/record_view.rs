@@ -10,7 +10,7 @@ use crate::state::session::Session;
 use crate::store::Store;
 use crate::store::drawers::{self, zone};
 use crate::words;
-use crookwise_practice::record::{Counts, Record, StaffKey};
+use crookwise_practice::record::{Counts, Record};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -43,11 +43,9 @@ fn pictures() -> AnyView {
             practise.repeat(run, clock::now());
         }
     });
-    let due = live(move || words::results::due(remembered::due(&record.read(), now)));
-    let staves = live(move || {
-        let name = |key: &StaffKey| key.label().unwrap_or_else(|| words::sounds(key.transposition().0));
-        shares(&weak.read().staves, name)
-    });
+    let due = live(move || words::results::due(remembered::due(&record.read(), now).len()));
+    let staves =
+        live(move || shares(&weak.read().staves, |staff| words::results::staff_met(&record.read(), *staff)));
     let notes = live(move || {
         let names = names.get();
         shares(&weak.read().notes, move |note| names.tonic(*note))

@@ -11,16 +11,18 @@ const REPEATED: usize = 10;
 /// Weeks of the picture.
 pub const WEEKS: u32 = 12;
 
-/// The last answer of a run, to be remembered: nothing for what was left out.
+/// The last answer of a run, to be remembered with the label of its staff: nothing for what was left out.
 #[must_use]
-pub fn last(run: &Run, now: u64) -> Option<Attempt> {
+pub fn last(run: &Run, now: u64) -> Option<(Attempt, String)> {
     let at = run.done.len().checked_sub(1)?;
-    let (done, item) = (run.done.get(at)?, Item::of(run.questions.get(at)?)?);
-    match &done.outcome {
-        Verdict::Right => Some(Attempt::new(now, item, true, &[], done.ms)),
-        Verdict::Wrong(mistakes) => Some(Attempt::new(now, item, false, mistakes, done.ms)),
-        Verdict::LeftOut => None,
-    }
+    let (done, question) = (run.done.get(at)?, run.questions.get(at)?);
+    let item = Item::of(question)?;
+    let attempt = match &done.outcome {
+        Verdict::Right => Attempt::new(now, item, true, &[], done.ms),
+        Verdict::Wrong(mistakes) => Attempt::new(now, item, false, mistakes, done.ms),
+        Verdict::LeftOut => return None,
+    };
+    Some((attempt, question.staff_as_printed().unwrap_or_default().to_owned()))
 }
 
 /// What is kept, read for the reader's clock; what cannot be read counts as nothing.
@@ -44,10 +46,18 @@ pub fn fresh(record: &Record) -> Vec<Item> {
     fresh
 }
 
-/// How many items wait to come back.
+/// The items that wait to come back.
 #[must_use]
-pub fn due(record: &Record, now: u64) -> usize {
-    record.memories().values().filter(|memory| memory.is_due(now)).count()
+pub fn due(record: &Record, now: u64) -> Vec<Item> {
+    let memories = record.memories();
+    memories.iter().filter(|(_, memory)| memory.is_due(now)).map(|(item, _)| *item).collect()
+}
+
+/// How many of them a step of the course teaches.
+#[must_use]
+pub fn due_of_step(due: &[Item], step: CourseStep) -> usize {
+    let items = step.items();
+    due.iter().filter(|item| items.contains(item)).count()
 }
 
 /// What was missed and what is weak as an exercise of its own; `None` where nothing has been answered yet.
@@ -94,7 +104,8 @@ mod tests {
             let right = question.right.clone();
             let answer = if run.done.len() == 2 { None } else { Some(right) };
             run.answer(answer, 2_000);
-            if let Some(attempt) = last(&run, NOW) {
+            if let Some((attempt, label)) = last(&run, NOW) {
+                record.meet(attempt.item.staff, attempt.at, &label);
                 record.add(1, attempt);
             }
             run.go_on();
@@ -108,6 +119,12 @@ mod tests {
         assert_eq!(record.attempts().len(), 9);
         assert_eq!(weeks(&record, NOW).last().unwrap().asked, 9);
         assert_eq!(weeks(&record, NOW).len(), 12);
+        // Staves are named as the exercise printed them.
+        let printed: Vec<String> = setting::first(3).staves.into_iter().map(|staff| staff.label).collect();
+        for attempt in record.attempts() {
+            let label = record.label_of(attempt.item.staff).unwrap();
+            assert!(printed.contains(&label), "{label} of {printed:?}");
+        }
         assert_eq!(read(Some(&record.to_text(Zone::default())), Zone::default()), record);
         assert!(read(Some("rubbish \u{202e}"), Zone::default()).is_empty());
     }
@@ -116,7 +133,10 @@ mod tests {
     fn what_is_due_is_asked_again() {
         let record = answered();
         let later = NOW + 400 * 86_400;
-        assert!(due(&record, later) > 0);
+        let due = due(&record, later);
+        assert!(!due.is_empty() && super::due(&record, NOW).is_empty());
+        let step = CourseStep::ALL.into_iter().find(|step| due_of_step(&due, *step) > 0);
+        assert!(step.is_none_or(|step| due_of_step(&[], step) == 0));
         let run = repetition(&record, &[], later, 5).unwrap();
         assert!(!run.questions.is_empty());
         assert_eq!(repetition(&Record::default(), &[], later, 5), None);

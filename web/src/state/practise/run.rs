@@ -177,6 +177,11 @@ mod tests {
         run.stop();
         assert_eq!((run.number(), run.done.len()), (None, 4));
         assert_eq!(run.usual_ms(), Some(1_500));
+        // What was left out took no time that is worth telling, however long the reader looked.
+        let mut looked = self::run();
+        looked.answer(None, 600);
+        looked.stop();
+        assert_eq!((looked.right(), looked.usual_ms()), (0, None));
     }
 
     #[test]

@@ -191,12 +191,9 @@ mod tests {
         assert_eq!((names(&kept).len(), aside::all(&kept).len()), (3, 0));
         // This device never writes under the old number again.
         let one = record::read(&kept, Zone::default()).attempts()[0];
-        record::add(
-            &mut kept,
-            &[crookwise_practice::record::Attempt { at: 5, ..one }],
-            2_871_640_993,
-            Zone::default(),
-        );
+        let mut answered = crookwise_practice::record::Record::default();
+        answered.add(0, crookwise_practice::record::Attempt { at: 5, ..one });
+        record::add(&mut kept, &answered, 2_871_640_993, Zone::default());
         assert_eq!(record::read(&kept, Zone::default()).attempts().len(), 4);
         assert!(!record::text(&kept).unwrap().contains("a 2871640993 4"));
     }

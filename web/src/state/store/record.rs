@@ -7,7 +7,7 @@ use super::Drawers;
 use super::aside::{self, SetAside};
 use super::earlier;
 use super::entry::{self, Unread, What};
-use crookwise_practice::record::{Attempt, Record, RecordError, Zone};
+use crookwise_practice::record::{Record, RecordError, Zone};
 use crookwise_theory::ordered::Ordered;
 
 /// The drawer.
@@ -71,7 +71,7 @@ pub fn sort_out(kept: &mut Drawers, zone: Zone) -> SetAside {
 }
 
 /// Adds answers; those that are there already are not added again. `chance` is the source where none has been chosen.
-pub fn add(kept: &mut Drawers, answers: &[Attempt], chance: u32, zone: Zone) {
+pub fn add(kept: &mut Drawers, answers: &Record, chance: u32, zone: Zone) {
     let mut record = read(kept, zone);
     let known = kept.get(SOURCE).and_then(|text| text.parse().ok());
     let source = known.filter(|source| record.knows(*source)).unwrap_or_else(|| {
@@ -81,11 +81,12 @@ pub fn add(kept: &mut Drawers, answers: &[Attempt], chance: u32, zone: Zone) {
         }
         source
     });
-    for answer in answers {
-        if !record.has(source, answer) {
-            record.add(source, *answer);
+    for answer in answers.attempts() {
+        if !record.has(source, &answer) {
+            record.add(source, answer);
         }
     }
+    record.meet_all(answers);
     kept.insert(SOURCE.to_owned(), source.to_string());
     put(kept, &record, zone);
 }
@@ -141,21 +142,16 @@ pub fn wipe(kept: &mut Drawers) {
 
 /// Answers that the record does not have yet, as they are kept at once.
 #[must_use]
-pub fn waiting(answers: &[Attempt], zone: Zone) -> String {
-    let mut record = Record::default();
-    answers.iter().for_each(|answer| record.add(0, *answer));
-    entry::write(What::Answers, &record.to_text(zone))
+pub fn waiting(answers: &Record, zone: Zone) -> String {
+    entry::write(What::Answers, &answers.to_text(zone))
 }
 
 /// Reads such answers; also where some of them are damaged.
 #[must_use]
-pub fn waited(text: &str, zone: Zone) -> (Vec<Attempt>, Option<Unread>) {
+pub fn waited(text: &str, zone: Zone) -> (Record, Option<Unread>) {
     match entry::read(What::Answers, text) {
-        Ok(body) => {
-            let (record, why) = understood(body, zone);
-            (record.attempts(), why)
-        }
-        Err(why) => (Vec::new(), Some(why)),
+        Ok(body) => understood(body, zone),
+        Err(why) => (Record::default(), Some(why)),
     }
 }
 
@@ -181,16 +177,23 @@ mod tests {
     use super::*;
     use crate::state::practise::run::Run;
     use crate::state::practise::{remembered, setting};
+    use crookwise_practice::record::Attempt;
 
     const ZONE: fn() -> Zone = Zone::default;
 
     /// So many answers, the first at `at`.
-    fn answers(count: u64, at: u64) -> Vec<Attempt> {
+    fn answers(count: u64, at: u64) -> Record {
         let mut run = Run::begin(setting::first(3)).unwrap();
         let right = run.question().unwrap().right.clone();
         run.answer(Some(right), 2_000);
-        let one = remembered::last(&run, at).unwrap();
-        (0..count).map(|number| Attempt { at: at + number * 60, ..one }).collect()
+        let (one, label) = remembered::last(&run, at).unwrap();
+        let mut record = Record::default();
+        for number in 0..count {
+            let at = at + number * 60;
+            record.add(0, Attempt { at, ..one });
+            record.meet(one.item.staff, at, &label);
+        }
+        record
     }
 
     fn count(kept: &Drawers) -> usize {
@@ -287,9 +290,12 @@ mod tests {
         let zone = Zone::ahead(120);
         let some = answers(3, 100_000);
         let text = waiting(&some, zone);
-        assert_eq!(waited(&text, zone), (some.clone(), None));
-        assert_eq!(waited(&text.replace("answers 1", "answers 2"), zone), (vec![], Some(Unread::Newer)));
+        assert_eq!(waited(&text, zone), (some, None));
+        assert_eq!(
+            waited(&text.replace("answers 1", "answers 2"), zone),
+            (Record::default(), Some(Unread::Newer))
+        );
         let (left, why) = waited(&text[..text.len() - 3], zone);
-        assert_eq!((left.len(), why), (2, Some(Unread::Damaged)));
+        assert_eq!((left.attempts().len(), why), (2, Some(Unread::Damaged)));
     }
 }
