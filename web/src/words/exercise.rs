@@ -17,6 +17,7 @@ texts! {
     SHOWN_BESIDE_THE_QUESTION = "Shown beside the question";
     WHAT_THE_SCORE_PRINTS = "What the score prints";
     CLEF = "Clef";
+    READ_AS = "Read as";
     CHANGES_TO = "Changes to";
     SUCH_AS_MUTA_IN_C = "such as muta in C";
     TWO_PLAYERS = "Two players";

@@ -4,6 +4,7 @@ use crate::browser::{clock, field};
 use crate::components::choice::choice;
 use crate::components::link_card::link_card;
 use crate::components::live::{each, hear, live, press, when};
+use crate::components::practise::open_points::{decoded, open_points};
 use crate::components::practise::question_page::question_page;
 use crate::state::kept::Derived;
 use crate::state::practise::setting::{self, Help, List, Switch};
@@ -76,7 +77,7 @@ pub fn editor() -> AnyView {
     .into_any()
 }
 
-fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
+pub(super) fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
     let mut set = practise.exercise.get_untracked();
     change(&mut set);
     practise.set(&set);
@@ -125,7 +126,8 @@ fn staff_row(at: usize) -> AnyView {
     };
     let label = hear(move |event: Event| {
         let label = field::text(&event);
-        with(Box::new(move |staff| staff.label = label));
+        // What was chosen against the usual reading was chosen for the label before.
+        with(Box::new(move |staff| (staff.label, staff.choice) = (label, None)));
     });
     let muta = hear(move |event: Event| {
         let label = field::text(&event);
@@ -155,12 +157,14 @@ fn staff_row(at: usize) -> AnyView {
                     on:change=label
                 />
             </label>
+            {decoded(staff)}
             {choice(
                 words::exercise::CLEF,
                 Arc::new(setting::clefs),
                 Arc::new(move || staff.read().settings.clef.map(|clef| clef.to_string()).unwrap_or_default()),
                 Box::new(set_clef),
             )}
+            {open_points(at, staff)}
             <label class="field">
                 <span>{words::exercise::CHANGES_TO}</span>
                 <input

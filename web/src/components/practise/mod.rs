@@ -10,6 +10,7 @@ pub mod ending;
 pub mod feedback;
 pub mod note_pad;
 pub mod on_wall;
+pub mod open_points;
 pub mod paper;
 pub mod question_page;
 pub mod record_view;

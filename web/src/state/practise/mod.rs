@@ -2,6 +2,7 @@
 
 pub mod asking;
 pub mod heard;
+pub mod open_points;
 pub mod paper;
 pub mod picture;
 pub mod remembered;
