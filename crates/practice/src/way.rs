@@ -7,6 +7,8 @@ use crate::chords;
 use crate::kind::Kind;
 use crate::off::nearest;
 use crate::question::{Question, QuestionSound, Spot};
+use crate::setting::named;
+use crate::slips::hand_interval;
 use crookwise_score::{Harmony, Voice};
 use crookwise_theory::{Intonation, Pitch, Printed, Reading, Sounding};
 
@@ -97,6 +99,19 @@ impl Question {
                 Misplayed { at: one.at, printed, sounding: reading.sounding, heard: one.sounding };
             off.then_some(misplayed)
         })
+    }
+
+    /// What a note of an answer sounds: written on the staff asked about, read on the instrument in hand, or as it is.
+    #[must_use]
+    pub fn sounds(&self, note: Pitch) -> Option<Sounding> {
+        match self.kind {
+            Kind::Writes => {
+                let place = place(&self.passage, self.at)?;
+                Some(place.read(Printed(note), Intonation::default(), None).sounding)
+            }
+            Kind::InHand => Some(Sounding(note + hand_interval(&named(self.in_hand.as_deref()?)?))),
+            _ => Some(Sounding(note)),
+        }
     }
 
     /// The note that is right where a note is asked for, and the one an answer gives: to be seen and heard beside each

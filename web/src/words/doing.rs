@@ -34,6 +34,10 @@ texts! {
     PLAY_IT_ON_A_MIDI_KEYBOARD = "Play it on a MIDI keyboard";
     SECOND_PLAYERS_NOTE = "Second player's note";
     FIRST_PLAYERS_NOTE = "First player's note";
+    YOURS = "yours";
+    IT_IS_RIGHT = "right";
+    HEAR_YOURS = "Hear yours";
+    HEAR_IT_RIGHT = "Hear it right";
     REVEAL = "Reveal";
     ON_THE_WALL = "On the wall";
     STEP_BACK = "Step back";
@@ -62,6 +66,12 @@ pub fn right(right: &str) -> String {
 #[must_use]
 pub fn you_said(given: &str, right: &str) -> String {
     format!("You said {given}. It is {right}.")
+}
+
+/// Two notes beside each other on a staff.
+#[must_use]
+pub fn beside(given: &str, right: &str) -> String {
+    format!("Yours {given}, right {right}")
 }
 
 /// The right answer where none was given.

@@ -1,11 +1,20 @@
 //! What became of an answer: right or not, which mistake, and the right way.
 
-use crate::browser::clock;
+use crate::browser::{audio, clock};
 use crate::components::live::{live, press};
+use crate::components::tones;
 use crate::state::practise::Practise;
+use crate::state::practise::asking::answer_clef;
+use crate::state::practise::heard;
+use crate::state::practise::picture::{AnswerStaff, COMPARED};
 use crate::state::session::Session;
-use crate::words;
+use crate::words::{self, Names};
+use crookwise_practice::Question;
+use crookwise_theory::Pitch;
 use leptos::prelude::*;
+
+/// Pixels of a staff space of the two notes beside each other.
+const SCALE: f64 = 9.0;
 
 /// The button that goes on.
 pub const NEXT: &str = "next-question";
@@ -31,12 +40,17 @@ pub fn feedback() -> AnyView {
             let said = words::mistakes::said(question, given, mark)?;
             Some(view! { <p class="mistakes">{said}</p> }.into_any())
         });
+        let beside = given
+            .as_ref()
+            .filter(|_| !mark.right)
+            .and_then(|given| Some(compared(question, question.beside(given)?, names)));
         let way = |line| view! { <li>{line}</li> }.into_any();
         let ways: Vec<AnyView> = words::right_way::right_way(question, names).into_iter().map(way).collect();
         Some(
             view! {
                 <p class=class><span aria-hidden="true">{sign}</span>" "{head}</p>
                 {mistake}
+                {beside}
                 <ul class="plain quiet">{ways}</ul>
             }
             .into_any(),
@@ -49,6 +63,36 @@ pub fn feedback() -> AnyView {
             <button class="strong" id=NEXT on:click=press(move || practise.go_on(clock::now()))>
                 {live(move || if last() { words::doing::SEE_HOW_IT_WENT } else { words::doing::NEXT_QUESTION })}
             </button>
+        </div>
+    }
+    .into_any()
+}
+
+/// The note that was given and the right one: on one staff, and to be heard.
+fn compared(question: &Question, (given, right): (Pitch, Pitch), names: Names) -> AnyView {
+    let Session { speaker, notices, .. } = Session::get();
+    let clef = answer_clef(question, &[right]);
+    let name = words::doing::beside(&names.note(given), &names.note(right));
+    let hear = |label: &'static str, pitch: Pitch| {
+        let heard = heard::answered(question, pitch);
+        let act = press(move || tones::play(speaker, notices, heard.clone()));
+        let sign = view! { <span class="triangle" aria-hidden="true"></span> }.into_any();
+        audio::is_there().then(|| view! { <button on:click=act>{sign}{label}</button> }.into_any())
+    };
+    let width = format!("{COMPARED}px");
+    view! {
+        <div class="compared">
+            <div role="img" aria-label=name>
+                <div class="picture" inner_html=AnswerStaff::compared(clef, given, right, SCALE)></div>
+                <p class="under-notes" style=("--column", width) aria-hidden="true">
+                    <span>{words::doing::YOURS}</span>
+                    <span class="sea">{words::doing::IT_IS_RIGHT}</span>
+                </p>
+            </div>
+            <div class="tools">
+                {hear(words::doing::HEAR_YOURS, given)}
+                {hear(words::doing::HEAR_IT_RIGHT, right)}
+            </div>
         </div>
     }
     .into_any()

@@ -58,11 +58,16 @@ impl AnswerWay {
             Answer::Notes(notes) => notes,
             _ => &[],
         };
-        let clef = match question.kind {
-            Kind::Writes => printed_clef(question).unwrap_or(Clef::TREBLE),
-            _ => low_or_high(right),
-        };
-        Self::Notes { clef, most }
+        Self::Notes { clef: answer_clef(question, right), most }
+    }
+}
+
+/// The clef of the staff on which notes are answered: that of the part where something is to be written.
+#[must_use]
+pub fn answer_clef(question: &Question, right: &[Pitch]) -> Clef {
+    match question.kind {
+        Kind::Writes => printed_clef(question).unwrap_or(Clef::TREBLE),
+        _ => low_or_high(right),
     }
 }
 

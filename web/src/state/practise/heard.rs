@@ -3,8 +3,8 @@
 use crookwise_practice::{Question, QuestionSound, Spot, Which};
 use crookwise_score::ResolvedStaff;
 use crookwise_sound::{Act, Manner, SoundColumn, Tone, Touch, alternate, hz, note, passage};
-use crookwise_theory::Tuning;
 use crookwise_theory::label::DecodeOptions;
+use crookwise_theory::{Pitch, Tuning};
 
 /// Seconds of a note of a page, of one of two notes, and of the pause between them.
 const BEAT: f64 = 0.8;
@@ -40,11 +40,12 @@ pub fn tones(question: &Question) -> Vec<Tone> {
     }
 }
 
-/// The note that is asked about and its answer, to be heard once it has been given.
+/// A note of an answer as it sounds: what was given, or what is right.
 #[must_use]
-pub fn right(question: &Question) -> Vec<Tone> {
-    let reading = question.reading();
-    reading.map(|reading| note(reading.target_hz, ALONE, touch(question, question.at))).into_iter().collect()
+pub fn answered(question: &Question, pitch: Pitch) -> Vec<Tone> {
+    let sounding = question.sounds(pitch);
+    let hz = sounding.map(|sounding| Tuning::default().frequency(sounding.0));
+    hz.map(|hz| note(hz, ALONE, touch(question, question.at))).into_iter().collect()
 }
 
 /// The character of the instrument at a place of the page.
@@ -73,6 +74,23 @@ mod tests {
             let (tube, tuned) = if natural == Which::First { (0, 1) } else { (1, 0) };
             assert!((tones[tuned].hz - target).abs() < 1e-9);
             assert!((tones[tube].hz - target).abs() > 1.0);
+        }
+    }
+
+    #[test]
+    fn a_written_answer_is_heard_as_it_sounds() {
+        for kind in [Kind::Sounds, Kind::Writes, Kind::InHand] {
+            let exercise = Exercise {
+                kinds: vec![kind],
+                staves: vec![AskedStaff::of("Corni in Es")],
+                in_hand: Some("Clarinet in B-flat".into()),
+                ..Exercise::default()
+            };
+            for question in exercise.questions().unwrap() {
+                let crookwise_practice::Answer::Note(right) = question.right else { panic!() };
+                let tones = answered(&question, right);
+                assert!((tones[0].hz - question.reading().unwrap().target_hz).abs() < 1e-6, "{kind:?}");
+            }
         }
     }
 

@@ -18,6 +18,9 @@ const REACH: i32 = 14;
 const FIRST: f64 = 360.0;
 const EACH: f64 = 130.0;
 
+/// Pixels for each of two notes beside each other.
+pub const COMPARED: f64 = 88.0;
+
 /// The staves of a question, broken into systems.
 #[derive(Clone, Debug, PartialEq)]
 pub struct QuestionPicture {
@@ -108,6 +111,22 @@ impl AnswerStaff {
         let frame = layout.bounds.union(Bounds::new(0.0, 2.0 - half, head.0 + 7.0, 2.0 + half));
         let options = svg::SvgOptions { frame: Some(frame), scale: Some(scale), ..Default::default() };
         Self { svg: svg::write(&layout.drawing, &options), top: frame.top, scale }
+    }
+
+    /// A note that was given and beside it the right one, on one staff.
+    #[must_use]
+    pub fn compared(clef: Clef, given: Pitch, right: Pitch, scale: f64) -> String {
+        let mut spec = StaffSpec::new(clef, Signature::NONE);
+        let column = |pitch: Pitch, ink: Ink| ColumnSpec {
+            notes: vec![NoteSpec { ink: Some(ink), ..NoteSpec::new(pitch) }],
+            ..ColumnSpec::default()
+        };
+        spec.columns = vec![column(given, Ink::Written), column(right, Ink::Sounding)];
+        let head = head_width(clef, Signature::NONE);
+        let column = StaffSpace(COMPARED / scale);
+        let metrics = Metrics { head, column, before: vec![StaffSpace::ZERO; 2] };
+        let drawing = lay_out(&spec, 0..2, &metrics).drawing;
+        svg::write(&drawing, &svg::SvgOptions { scale: Some(scale), ..Default::default() })
     }
 
     /// An empty staff on paper, as wide as half a line.
