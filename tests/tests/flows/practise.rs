@@ -18,6 +18,7 @@ use serde_json::json;
 
 /// The flows of this file.
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    a_lesson_is_touched_where_it_stands,
     an_exercise_is_done_by_keyboard_alone,
     an_exercise_is_done_by_touch_and_a_reload_loses_nothing,
     a_finger_that_scrolls_answers_nothing,
@@ -59,6 +60,35 @@ async fn code(page: &Page) -> Result<String> {
         Ok(text.as_str().filter(|code| code.starts_with("CWX")).map(String::from))
     })
     .await
+}
+
+fn a_lesson_is_touched_where_it_stands() {
+    let mine = "/read?staff=Corni+in+D&notes=C4";
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(mine), async |page| {
+        page.notes_are(&["written C4, sounds D3"]).await?;
+        page.set_hash("/practise?step=2").await?;
+        page.sees("Step 2 of 13").await?;
+        // The first example is live: its notes are there, with what they sound.
+        let five = ["written C5, sounds B-flat 4", "written D5, sounds C5", "written E5, sounds D5"];
+        let rest = ["written F5, sounds E-flat 5", "written G5, sounds F5"];
+        page.notes_are(&[&five[..], &rest[..]].concat()).await?;
+        page.find("img", "Sounding staff").await?;
+        page.axe().await?;
+        // A note is moved by a key, heard, and put back.
+        page.focus("button", Name::Has("written C5".into())).await?;
+        page.press("ArrowDown").await?;
+        page.find("button", Name::Has("written B4, sounds A4".into())).await?;
+        page.find_all("button", "As it was").await?.remove(0).click().await?;
+        page.notes_are(&[&five[..], &rest[..]].concat()).await?;
+        // Another example is touched: it is live then, and the keyboard is there.
+        page.find_all("button", "Touch it here").await?.remove(0).click().await?;
+        page.find("button", Name::Has("written F-sharp 4, sounds E4".into())).await?;
+        page.focus_is_on("application", "Notes on the staff").await?;
+        page.axe().await?;
+        // Nothing of it came onto the reader's desk.
+        page.click("link", "Read").await?;
+        page.notes_are(&["written C4, sounds D3"]).await
+    });
 }
 
 fn an_exercise_is_done_by_keyboard_alone() {

@@ -91,6 +91,21 @@ fn follow(element: NodeRef<Div>, changed: Rc<dyn Fn(&HtmlElement)>) {
     });
 }
 
+/// Does something to the page and keeps an element where it stands on the screen, whatever comes or goes above it.
+pub fn stay(id: &str, act: impl FnOnce()) {
+    thread_local! {
+        static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+    }
+    let top = |id: &str| Some(document().get_element_by_id(id)?.get_bounding_client_rect().top());
+    let (id, before) = (id.to_owned(), top(id));
+    act();
+    NEXT.set(Some(request_animation_frame(move |_| {
+        if let (Some(before), Some(now)) = (before, top(&id)) {
+            window().scroll_by_with_x_and_y(0.0, now - before);
+        }
+    })));
+}
+
 /// How far what stands in an element has run to the left, in pixels.
 #[must_use]
 pub fn run(element: NodeRef<Div>) -> f64 {

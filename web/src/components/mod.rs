@@ -23,6 +23,7 @@ pub mod margin_tools;
 pub mod new_version;
 pub mod notice;
 pub mod options;
+pub mod page_notes;
 pub mod pages_panel;
 pub mod practise;
 pub mod readout;

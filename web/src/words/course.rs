@@ -9,7 +9,9 @@ texts! {
     ALL_STEPS = "All steps";
     WHAT_TO_LOOK_FOR_IN_SCORES = "What to look for in scores";
     HEAR_IT = "Hear it";
-    TOUCH_IT_IN_READ = "Touch it in Read";
+    TOUCH_IT_HERE = "Touch it here";
+    AS_IT_WAS = "As it was";
+    OPEN_IN_READ = "Open in Read";
     SEEN_IN_AN_OPEN_SCORE = "seen in an open score";
     FROM_MEMORY = "from memory";
     RESULTS_OF_A_CLASS = "Results of a class";

@@ -1,21 +1,15 @@
-//! The course: its steps, and the lesson of one with notes to touch and hear, exercises, and works to look into.
+//! The course: its steps, and the lesson of one with its examples, exercises, and works to look into.
 
-use crate::browser::{audio, clock, measure};
+use crate::browser::clock;
 use crate::components::live::{live, press};
-use crate::components::practise::question_page::system;
-use crate::components::tones;
-use crate::state::hearing::{self, HeardAs, HeardPart};
-use crate::state::kept::Derived;
-use crate::state::practise::picture::QuestionPicture;
+use crate::components::practise::lesson_example::example;
+use crate::state::kept::{Derived, Watched};
 use crate::state::practise::{Practise, Screen, remembered};
-use crate::state::score_sheet::Room;
-use crate::state::session::Session;
-use crate::state::view::PageView;
 use crate::store::drawers::zone;
 use crate::words;
 use crookwise_practice::course::{CourseStep, Entry, Lesson, Progress, Work};
 use crookwise_practice::record::Record;
-use crookwise_share::{Link, ReadPage};
+use crookwise_share::Link;
 use leptos::prelude::*;
 
 /// All steps.
@@ -97,7 +91,11 @@ fn exercises(practise: Practise, step: CourseStep) -> Vec<AnyView> {
 }
 
 fn shown(lesson: &Lesson) -> AnyView {
-    let entries: Vec<AnyView> = lesson.entries.iter().map(entry).collect();
+    // The first example is live to begin with.
+    let first = lesson.entries.iter().position(|entry| matches!(entry, Entry::Touch { .. }));
+    let touched = Watched::new(first.unwrap_or_default());
+    let entries: Vec<AnyView> =
+        lesson.entries.iter().enumerate().map(|(number, one)| entry(number, touched, one)).collect();
     let look: Vec<AnyView> =
         lesson.look.iter().map(|line| view! { <p>{line.clone()}</p> }.into_any()).collect();
     let works: Vec<AnyView> = lesson.works.iter().map(work).collect();
@@ -111,46 +109,17 @@ fn shown(lesson: &Lesson) -> AnyView {
     .into_any()
 }
 
-fn entry(entry: &Entry) -> AnyView {
+fn entry(number: usize, touched: Watched<usize>, entry: &Entry) -> AnyView {
     match entry {
         Entry::Says { source, text } => {
             let source = words::practise::source(source);
             view! { <p>{text.clone()} " " <small class="source">{source}</small></p> }.into_any()
         }
         Entry::Touch { link, text, .. } => match Link::decode_readable(link) {
-            Ok(Some(Link::Read(page))) => example(&page, link, text),
+            Ok(Some(Link::Read(page))) => example(number, touched, &page, text),
             _ => view! { <p>{text.clone()}</p> }.into_any(),
         },
     }
-}
-
-/// Notes to see, to hear and to open in Read.
-fn example(page: &ReadPage, link: &str, text: &str) -> AnyView {
-    let Session { names, speaker, notices, .. } = Session::get();
-    let names = names.get_untracked();
-    let room = Room::wide((measure::window_width() - 90.0).min(760.0));
-    let picture = QuestionPicture::of_passage(&page.passage, names, room);
-    let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
-    let labels = picture.labels.join(", ");
-    let hear = audio::is_there().then(|| {
-        let page = page.clone();
-        let act = press(move || {
-            let whole = PageView::of(&page, names);
-            let tones = hearing::tones(&whole, &page, HeardPart::All, HeardAs::Tuning);
-            tones::play(speaker, notices, tones);
-        });
-        view! { <button on:click=act><span class="triangle" aria-hidden="true"></span>{words::course::HEAR_IT}</button> }
-            .into_any()
-    });
-    let address = format!("#{link}");
-    view! {
-        <figure class="example">
-            <div role="img" aria-label=labels>{systems}</div>
-            <figcaption>{text.to_owned()}</figcaption>
-            <div class="row">{hear} <a class="touch" href=address>{words::course::TOUCH_IT_IN_READ}</a></div>
-        </figure>
-    }
-    .into_any()
 }
 
 fn work(work: &Work) -> AnyView {

@@ -8,6 +8,7 @@ pub mod doing;
 pub mod editor;
 pub mod ending;
 pub mod feedback;
+pub mod lesson_example;
 pub mod note_pad;
 pub mod on_wall;
 pub mod open_points;

@@ -1,0 +1,123 @@
+//! Notes of a lesson: a picture, and where it is touched a staff to move them on. Each example has a desk and a stand of its
+//! own, so that nothing here touches what lies on the reader's desk. One is live at a time: what Read is made of stands on
+//! a page once.
+
+use crate::browser::{audio, focus, measure};
+use crate::components::live::{either, hear, live, press};
+use crate::components::page_notes::page_notes;
+use crate::components::practise::question_page::system;
+use crate::components::staff_sheet::SHEET;
+use crate::components::tones;
+use crate::state::hearing::{self, HeardAs, HeardPart};
+use crate::state::kept::{Derived, Watched};
+use crate::state::practise::picture::QuestionPicture;
+use crate::state::score_sheet::Room;
+use crate::state::session::Session;
+use crate::words;
+use crookwise_share::ReadPage;
+use leptos::context::Provider;
+use leptos::ev::PointerEvent;
+use leptos::prelude::*;
+
+/// Pixels that the page leaves beside an example, and the widest it gets.
+const BESIDE: f64 = 90.0;
+const WIDEST: f64 = 760.0;
+
+/// An example by its number from the top; `touched` is the one that is live.
+pub fn example(number: usize, touched: Watched<usize>, page: &ReadPage, text: &str) -> AnyView {
+    let session = own(page);
+    let desk = session.desk;
+    let is_live = move || touched.get() == number;
+    let (begin, again) = (page.clone(), page.clone());
+    let restore = press(move || desk.show(begin.clone()));
+    let as_it_was = live(move || desk.page.read().passage == again.passage);
+    let address = live(move || format!("#{}", desk.link().encode()));
+    view! {
+        <figure class="example" id=id(number)>
+            {either(is_live, move || staff(session), move || picture(number, touched, session))}
+            <figcaption>{text.to_owned()}</figcaption>
+            <div class="row">
+                {listen(session)}
+                <button hidden=as_it_was on:click=restore>{words::course::AS_IT_WAS}</button>
+                <a class="touch" href=address>{words::course::OPEN_IN_READ}</a>
+            </div>
+        </figure>
+    }
+    .into_any()
+}
+
+fn id(number: usize) -> String {
+    format!("example-{number}")
+}
+
+/// A session for this example alone; what is heard, said and named is the reader's. The first note is selected, so that
+/// it is said what it sounds.
+fn own(page: &ReadPage) -> Session {
+    let room = Room::wide((measure::window_width() - BESIDE).min(WIDEST));
+    Session::get().beside(ReadPage { selected: Some(0), ..page.clone() }, room)
+}
+
+/// The staves as in Read: to select, to move, with what sounds.
+fn staff(session: Session) -> AnyView {
+    let Session { desk, .. } = session;
+    let label = live(move || {
+        let whole = desk.whole.read();
+        let first = whole.staves.first().filter(|_| whole.staves.len() == 1);
+        first.map(|staff| staff.label.clone())
+    });
+    let together = Derived::new(move || !desk.whole.read().is_alone());
+    let class = live(move || if together.get() { "desk together" } else { "desk" });
+    view! {
+        <Provider value=session>
+            <div class=class>
+                <p class="asked-label">{label}</p>
+                {page_notes()}
+                <p class="unseen" id="key-help">{words::staves::KEY_HELP}</p>
+            </div>
+        </Provider>
+    }
+    .into_any()
+}
+
+/// The staves as a picture, until they are touched.
+fn picture(number: usize, touched: Watched<usize>, session: Session) -> AnyView {
+    let Session { desk, names, .. } = session;
+    let room = Room::wide((measure::window_width() - BESIDE).min(WIDEST));
+    let picture =
+        Derived::new(move || QuestionPicture::of_passage(&desk.page.read().passage, names.get(), room));
+    let systems = live(move || {
+        picture.with(|picture| {
+            let systems = picture.sheet.systems.iter();
+            systems.map(|one| system(picture, one)).collect::<Vec<AnyView>>()
+        })
+    });
+    let labels = live(move || picture.with(|picture| picture.labels.join(", ")));
+    // What was live above becomes a picture and lower: this one stays under the finger.
+    let touch = move || {
+        measure::stay(&id(number), move || touched.set(number));
+        focus::to(SHEET.to_owned());
+    };
+    view! {
+        <div role="img" aria-label=labels on:pointerup=hear(move |_: PointerEvent| touch())>
+            {systems}
+        </div>
+        <div class="row">
+            <button on:click=press(touch)>{words::course::TOUCH_IT_HERE}</button>
+        </div>
+    }
+    .into_any()
+}
+
+/// A button that lets it be heard, as it stands now.
+fn listen(session: Session) -> Option<AnyView> {
+    let Session { desk, speaker, notices, .. } = session;
+    let act = press(move || {
+        let page = desk.page.get_untracked();
+        let whole = desk.whole.read_untracked();
+        tones::play(speaker, notices, hearing::tones(&whole, &page, HeardPart::All, HeardAs::Tuning));
+    });
+    audio::is_there().then(|| {
+        view! { <button on:click=act><span class="triangle" aria-hidden="true"></span>{words::course::HEAR_IT}</button> }
+            .into_any()
+    })
+}
