@@ -52,11 +52,12 @@ impl Session {
         let Preferences { names, way, volume } = preferences;
         let names = Watched::new(names);
         let notices = Notices::new(notice);
-        let (desk, wall, stand) = laid(page, room, names, notices);
+        let desk = Desk::new(page, names, notices);
+        let wall = Wall::new();
         let whereabouts = Whereabouts::new(seed);
         Self {
             desk,
-            stand,
+            stand: Stand::new(desk, wall, room),
             speaker: Speaker::new(way, volume),
             wall,
             panels: Panels::shut(),
@@ -64,13 +65,6 @@ impl Session {
             names,
             whereabouts,
         }
-    }
-
-    /// Another page on a desk of its own, which nobody keeps; what is heard, said and named stays the reader's.
-    #[must_use]
-    pub fn beside(self, page: ReadPage, room: Room) -> Self {
-        let (desk, wall, stand) = laid(page, room, self.names, self.notices);
-        Self { desk, stand, wall, ..self }
     }
 
     /// The session of this page.
@@ -160,13 +154,6 @@ impl Session {
         self.desk.show(page);
         self.desk.is_kept_as(name);
     }
-}
-
-/// A desk with a page on it, not on the wall, and its stand.
-fn laid(page: ReadPage, room: Room, names: Watched<Names>, notices: Notices) -> (Desk, Wall, Stand) {
-    let desk = Desk::new(page, names, notices);
-    let wall = Wall::new();
-    (desk, wall, Stand::new(desk, wall, room))
 }
 
 #[cfg(test)]

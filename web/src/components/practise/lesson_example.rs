@@ -8,11 +8,14 @@ use crate::components::page_notes::page_notes;
 use crate::components::practise::question_page::system;
 use crate::components::staff_sheet::SHEET;
 use crate::components::tones;
+use crate::state::desk::Desk;
 use crate::state::hearing::{self, HeardAs, HeardPart};
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::picture::QuestionPicture;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
+use crate::state::stand::Stand;
+use crate::state::wall::Wall;
 use crate::words;
 use crookwise_share::ReadPage;
 use leptos::context::Provider;
@@ -53,8 +56,12 @@ fn id(number: usize) -> String {
 /// A session for this example alone; what is heard, said and named is the reader's. The first note is selected, so that
 /// it is said what it sounds.
 fn own(page: &ReadPage) -> Session {
+    let outer = Session::get();
     let room = Room::wide((measure::window_width() - BESIDE).min(WIDEST));
-    Session::get().beside(ReadPage { selected: Some(0), ..page.clone() }, room)
+    let page = ReadPage { selected: Some(0), ..page.clone() };
+    let desk = Desk::new(page, outer.names, outer.notices);
+    let wall = Wall::new();
+    Session { desk, wall, stand: Stand::new(desk, wall, room), ..outer }
 }
 
 /// The staves as in Read: to select, to move, with what sounds.
