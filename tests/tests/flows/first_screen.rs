@@ -2,10 +2,14 @@
 //! they drift stand in the window as it opens, above what stays at its lower edge.
 
 use anyhow::{Context, Result, ensure};
+use crookwise_practice::{AskedStaff, Exercise, Kind};
+use crookwise_share::Link;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
+use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::json;
 use thirtyfour::WebElement;
@@ -16,7 +20,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     on_a_tablet_upright,
     on_a_telephone,
     on_a_telephone_with_its_bars,
-    a_page_of_twelve_on_a_tablet
+    a_page_of_twelve_on_a_tablet,
+    a_question_fills_every_window
 ];
 
 /// A telephone whose browser shows its bars.
@@ -114,4 +119,64 @@ fn a_page_of_twelve_on_a_tablet() {
         }
         Ok(())
     });
+}
+
+/// The question and the place where it is answered, whole and without scrolling.
+async fn the_question_is_whole(page: &Page, prompt: &str, buttons: &[&str]) -> Result<()> {
+    is_in_sight(page, prompt, &page.find("heading", prompt).await?).await?;
+    is_in_sight(page, "the staff", &page.find("img", Name::Has(", treble clef".into())).await?).await?;
+    for name in buttons {
+        is_in_sight(page, name, &page.find("button", *name).await?).await?;
+    }
+    let script = "return [document.documentElement.scrollHeight - innerHeight, \
+        document.querySelector('nav.tools.places') === null, document.activeElement.tagName]";
+    let [beyond, alone, focused] = [0, 1, 2].map({
+        let seen = page.eval(script, vec![]).await?;
+        move |at: usize| seen[at].clone()
+    });
+    ensure!(beyond == json!(0), "the page goes on for {beyond}");
+    ensure!(alone == json!(true), "the screens of the place stand beside a question");
+    ensure!(focused != json!("BUTTON"), "a choice has the keyboard before it was chosen");
+    Ok(())
+}
+
+/// What became of the answer, and the way on.
+async fn the_answer_is_whole(page: &Page, on: &str) -> Result<()> {
+    is_in_sight(page, "the verdict", &with_text(page, "✗").await?).await?;
+    is_in_sight(page, on, &page.find("button", on).await?).await?;
+    page.axe().await?;
+    page.click("button", on).await
+}
+
+fn a_question_fills_every_window() {
+    let staves = vec![AskedStaff::of("Corni in Es")];
+    let kinds = vec![Kind::Sounds, Kind::Label, Kind::Partial, Kind::Degree];
+    let exercise = Exercise { kinds, staves, questions: 4, seed: 11, ..Exercise::default() };
+    let link = Link::from(PractiseLink::Do(Some(SentExercise::of(&exercise)))).encode();
+    let first = exercise.questions().expect("questions")[0].kind;
+    assert_eq!(first, Kind::Sounds);
+    for window in [Window::PHONE, BARS, Window::PORTRAIT, Window::LANDSCAPE, Window::DESK] {
+        flow::in_every_browser(&Setup::new(window).hash(&link), async |page| {
+            page.click("button", "Begin").await?;
+            for (at, question) in exercise.questions().context("questions")?.iter().enumerate() {
+                page.sees(&format!("Question {} of 4", at + 1)).await?;
+                page.settled().await?;
+                let (prompt, buttons): (_, &[&str]) = match question.kind {
+                    Kind::Sounds => ("What sounds here?", &["C", "B", "Flat", "Octave down", "Answer"]),
+                    Kind::Label => ("What does this label say?", &["Leave it out"]),
+                    Kind::Partial => ("Which partial is it?", &["Partial 2", "Not on the series"]),
+                    _ => ("Which degree of E♭ major sounds?", &["1", "7", "Raised", "Answer"]),
+                };
+                the_question_is_whole(page, prompt, buttons).await?;
+                page.click("button", "Leave it out").await?;
+                let on = if at == 3 { "See how it went" } else { "Next question" };
+                the_answer_is_whole(page, on).await?;
+            }
+            page.sees("0 of 4 right").await?;
+            wait::until("the keyboard at how it went", async || {
+                Ok(page.focused().await?.filter(|(role, _)| role == "heading").map(|_| ()))
+            })
+            .await
+        });
+    }
 }

@@ -61,6 +61,12 @@ pub fn select_area(event: &Event) {
     }
 }
 
+/// The id of the element that a key goes to; empty where it has none.
+#[must_use]
+pub fn id_of_key(event: &leptos::ev::KeyboardEvent) -> String {
+    id(event.as_ref())
+}
+
 /// Whether a key goes to a button, which it presses.
 #[must_use]
 pub fn is_button(event: &leptos::ev::KeyboardEvent) -> bool {

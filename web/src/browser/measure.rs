@@ -50,6 +50,15 @@ pub fn follow_room(element: NodeRef<Div>, changed: impl Fn(f64, f64) + Copy + 's
     follow(element, Rc::new(move |div| changed(f64::from(div.client_width()), height_from(div))));
 }
 
+/// Calls back with the inner size of an element whose height does not follow from what stands in it, in pixels, now and
+/// whenever it changes.
+pub fn follow_size(element: NodeRef<Div>, changed: impl Fn(f64, f64) + Copy + 'static) {
+    follow(
+        element,
+        Rc::new(move |div| changed(f64::from(div.client_width()), f64::from(div.client_height()))),
+    );
+}
+
 /// Keeps what is scrolled into view clear of an element at the lower edge of the window, as long as that is there.
 pub fn keep_clear(element: NodeRef<Div>) {
     let set = |height: i32| {

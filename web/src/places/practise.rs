@@ -72,7 +72,7 @@ pub fn practise() -> AnyView {
         .into_any()
     };
     view! {
-        {when(move || screen.get() != Screen::Wall, bar)}
+        {when(move || screen.get() != Screen::Wall && !practise.under_way.get(), bar)}
         <p class="problem" role="status">{notice}</p>
         {when(is(Screen::Course), course)}
         {steps}

@@ -23,6 +23,7 @@ texts! {
     SEE_HOW_IT_WENT = "See how it went";
     NEXT_QUESTION = "Next question";
     ANSWER_BY_KEYS = "Your answer: letters enter a note, arrows move it, plus and minus alter it, Enter answers";
+    DEGREE_BY_KEYS = "Your answer: a number from 1 to 7 enters a degree, plus and minus alter it, Enter answers";
     STAFF_FOR_THE_ANSWER = "Staff for the answer";
     LETTERS = "Letters";
     SIGNS_AND_OCTAVES = "Signs and octaves";
@@ -31,6 +32,8 @@ texts! {
     SHARP = "Sharp";
     OCTAVE_UP = "Octave up";
     OCTAVE_DOWN = "Octave down";
+    HIGHER = "Octave ↑";
+    LOWER = "Octave ↓";
     PLAY_IT_ON_A_MIDI_KEYBOARD = "Play it on a MIDI keyboard";
     SECOND_PLAYERS_NOTE = "Second player's note";
     FIRST_PLAYERS_NOTE = "First player's note";
@@ -41,6 +44,11 @@ texts! {
     REVEAL = "Reveal";
     ON_THE_WALL = "On the wall";
     STEP_BACK = "Step back";
+    WHAT_BECAME_OF_IT = "What became of your answer";
+    WHAT_WAS_MISSED = "What was missed";
+    IN_BASS_CLEF = "In bass clef";
+    IN_TREBLE_CLEF = "In treble clef";
+    MIDI = "MIDI";
     LEAVE_THE_WALL = "Leave the wall";
 }
 

@@ -1,5 +1,7 @@
 //! An exercise while it is set, and on paper.
 
+use crookwise_theory::Clef;
+
 texts! {
     ADD_A_STAFF = "Add a staff";
     SET_AN_EXERCISE = "Set an exercise";
@@ -78,17 +80,29 @@ pub fn seconds_each(seconds: u16) -> String {
 /// Time for all questions.
 #[must_use]
 pub fn minutes_in_all(minutes: u16) -> String {
-    format!("{minutes} minutes in all")
+    format!("{} in all", so_many_minutes(u32::from(minutes)))
 }
 
 /// Time on a worksheet.
 #[must_use]
 pub fn time_in_minutes(minutes: u32) -> String {
-    format!("Time: {minutes} minutes")
+    format!("Time: {}", so_many_minutes(minutes))
 }
 
 /// The head of the key to a worksheet.
 #[must_use]
 pub fn key_of(title: &str) -> String {
     format!("{title}: key")
+}
+
+fn so_many_minutes(minutes: u32) -> String {
+    if minutes == 1 { "1 minute".to_owned() } else { format!("{minutes} minutes") }
+}
+
+/// A clef in a list: two of them have one name, so its line is said.
+#[must_use]
+pub fn clef(clef: Clef) -> String {
+    let written = clef.to_string();
+    let line = written.get(1..2).unwrap_or_default();
+    format!("{}, {} on line {line}", clef.name(), written.get(..1).unwrap_or_default())
 }

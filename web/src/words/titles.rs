@@ -132,6 +132,25 @@ fn listed(things: &[String]) -> String {
     }
 }
 
+/// What an exercise is called where there is one line for it.
+#[must_use]
+pub fn heading(exercise: &Exercise) -> String {
+    let staves = match &exercise.material {
+        Material::Passage(passage) => passage.staves().iter().map(|staff| staff.label.as_str()).collect(),
+        _ => exercise.staves.iter().map(|staff| staff.label.as_str()).collect::<Vec<_>>(),
+    };
+    let asked = match exercise.kinds.as_slice() {
+        [one] => super::practise::kind(*one),
+        _ => "Mixed questions",
+    };
+    match staves.as_slice() {
+        [one] => format!("{asked}, {one}"),
+        [first, rest @ ..] if rest.iter().all(|one| one == first) => format!("{asked}, {first}"),
+        [one, other] => format!("{asked}, {one} and {other}"),
+        staves => format!("{asked}, {} staves", staves.len()),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;

@@ -1,46 +1,54 @@
 //! Where a question is answered.
 
-use crate::browser::clock;
-use crate::components::live::{live, press};
+use crate::browser::{clock, field, focus};
+use crate::components::live::{hear, live, press};
 use crate::components::practise::note_pad::{PAD, answer, note_pad};
+use crate::state::kept::Watched;
 use crate::state::practise::Practise;
 use crate::state::practise::asking::{AnswerWay, FIRST_OR_SECOND, PARTIALS};
+use crate::state::practise::picker::Picker;
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::Answer;
+use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
+
+/// The element that holds the question, which is read with the place where it is answered.
+pub const ASKED: &str = "asked";
 
 /// The buttons or the pad of the question.
 pub fn answer_area() -> AnyView {
     let practise = Practise::get();
     let area = live(move || match &practise.way.get()? {
-        AnswerWay::Choices(choices) => Some(offered(choices.clone(), "choices")),
+        AnswerWay::Choices(choices) => Some(offered(choices.clone(), 1, "choices")),
         AnswerWay::Notes { clef, most } => {
             let (clef, most) = (*clef, *most);
             Some(with_button(note_pad(clef, most)))
         }
         AnswerWay::Partials => {
             let numbers = PARTIALS.map(|number| Answer::Partial(Some(number)));
-            Some(offered(numbers.chain([Answer::Partial(None)]).collect(), "choices numbers"))
+            let all = numbers.chain([Answer::Partial(None)]).collect();
+            Some(offered(all, usize::from(*PARTIALS.start()), "choices numbers"))
         }
         AnswerWay::Degrees => Some(with_button(degree_pad())),
         AnswerWay::Columns(columns) => {
             let columns = (0..*columns).filter_map(|column| u8::try_from(column).ok());
-            Some(offered(columns.map(Answer::Column).collect(), "choices numbers"))
+            Some(offered(columns.map(Answer::Column).collect(), 1, "choices numbers"))
         }
         AnswerWay::Staves(staves) => {
             let staves = (0..staves.len()).filter_map(|staff| u8::try_from(staff).ok());
-            Some(offered(staves.map(Answer::Staff).collect(), "choices"))
+            Some(offered(staves.map(Answer::Staff).collect(), 1, "choices"))
         }
-        AnswerWay::FirstOrSecond => Some(offered(FIRST_OR_SECOND.map(Answer::Which).into(), "choices")),
+        AnswerWay::FirstOrSecond => Some(offered(FIRST_OR_SECOND.map(Answer::Which).into(), 1, "choices")),
     });
     view! { <div class="answer-area">{area}</div> }.into_any()
 }
 
-/// One press answers.
-fn offered(choices: Vec<Answer>, class: &'static str) -> AnyView {
+/// One press answers. The keyboard comes to the group, not to a choice: a number or an arrow goes to one, Enter gives it.
+fn offered(choices: Vec<Answer>, first: usize, class: &'static str) -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
+    let count = choices.len();
     let button = |(at, choice): (usize, Answer)| {
         let shown = choice.clone();
         let name = live(move || {
@@ -49,12 +57,45 @@ fn offered(choices: Vec<Answer>, class: &'static str) -> AnyView {
                 .map(|question| words::capital(&words::practise::answer(&shown, question, names.get())))
         });
         let act = press(move || practise.answer(Some(choice.clone()), clock::now()));
-        // The first is where the keyboard goes with the question.
-        let id = (at == 0).then_some(PAD);
-        view! { <button id=id on:click=act>{name}</button> }.into_any()
+        // What says its number itself needs none before it.
+        let number = (class == "choices")
+            .then(|| view! { <i class="number" aria-hidden="true">{(at + 1).to_string()}</i> }.into_any());
+        view! { <button id=choice_id(at) on:click=act>{number}{name}</button> }.into_any()
     };
     let buttons: Vec<AnyView> = choices.into_iter().enumerate().map(button).collect();
-    view! { <div class=class role="group" aria-label=words::doing::YOUR_ANSWER>{buttons}</div> }.into_any()
+    let picker = Watched::new(Picker::new(first, count));
+    let keyed = hear(move |event: KeyboardEvent| {
+        let here = field::id_of_key(&event);
+        let here = (0..count).find(|at| choice_id(*at) == here);
+        if let Some(at) = picker.update(|picker| picker.key(&event.key(), here)) {
+            event.prevent_default();
+            focus::now(&choice_id(at));
+        }
+    });
+    view! {
+        <div
+            class=class
+            id=PAD
+            tabindex="0"
+            role="group"
+            aria-label=words::doing::YOUR_ANSWER
+            aria-describedby=ASKED
+            on:keydown=keyed
+        >
+            {buttons}
+        </div>
+        <div class="giving">{leave_out(practise)}</div>
+    }
+    .into_any()
+}
+
+fn choice_id(at: usize) -> String {
+    format!("choice-{at}")
+}
+
+fn leave_out(practise: Practise) -> AnyView {
+    let act = press(move || practise.answer(None, clock::now()));
+    view! { <button on:click=act>{words::doing::LEAVE_IT_OUT}</button> }.into_any()
 }
 
 /// A pad and the button that gives its answer.
@@ -66,13 +107,16 @@ fn with_button(pad: AnyView) -> AnyView {
     };
     view! {
         {pad}
-        <button
-            class="strong"
-            aria-disabled=live(move || (!ready()).then_some("true"))
-            on:click=press(move || answer(practise))
-        >
-            {words::doing::ANSWER}
-        </button>
+        <div class="giving">
+            {leave_out(practise)}
+            <button
+                class="strong"
+                aria-disabled=live(move || (!ready()).then_some("true"))
+                on:click=press(move || answer(practise))
+            >
+                {words::doing::ANSWER}
+            </button>
+        </div>
     }
     .into_any()
 }
@@ -89,15 +133,47 @@ fn degree_pad() -> AnyView {
     let number = |number: u8| {
         let pressed = live(move || Some((practise.draft.read().number == Some(number)).to_string()));
         let act = press(move || practise.draw(|draft| draft.number = Some(number)));
-        let id = (number == 1).then_some(PAD);
-        view! { <button class="letter" id=id aria-pressed=pressed on:click=act>{number.to_string()}</button> }
+        view! { <button class="letter" aria-pressed=pressed on:click=act>{number.to_string()}</button> }
             .into_any()
     };
+    let made = live(move || {
+        let draft = practise.draft.read();
+        draft.answer(&AnswerWay::Degrees).and_then(|answer| {
+            practise
+                .question
+                .map(|question| words::practise::answer(&answer, question, words::Names::default()))
+        })
+    });
+    let keyed = hear(move |event: KeyboardEvent| {
+        let key = event.key();
+        let on_pad = event.target() == event.current_target();
+        match key.as_str() {
+            "Enter" if on_pad => answer(practise),
+            "+" => practise.draw(|draft| draft.sign(1)),
+            "-" => practise.draw(|draft| draft.sign(-1)),
+            _ => match key.parse().ok().filter(|number| (1..=7).contains(number)) {
+                Some(number) => practise.draw(|draft| draft.number = Some(number)),
+                None => return,
+            },
+        }
+        event.prevent_default();
+    });
     view! {
-        <div class="tools" role="group" aria-label=words::doing::YOUR_ANSWER>
-            {sign(words::doing::LOWERED, "♭", -1)}
-            {sign(words::doing::RAISED, "♯", 1)}
-            {(1..=7).map(number).collect::<Vec<_>>()}
+        <div
+            class="degree-pad"
+            id=PAD
+            tabindex="0"
+            role="application"
+            aria-label=words::doing::DEGREE_BY_KEYS
+            aria-describedby=ASKED
+            on:keydown=keyed
+        >
+            <p class="big sea" role="status">{made}</p>
+            <div class="letters">{(1..=7).map(number).collect::<Vec<_>>()}</div>
+            <div class="tools">
+                {sign(words::doing::LOWERED, "♭", -1)}
+                {sign(words::doing::RAISED, "♯", 1)}
+            </div>
         </div>
     }
     .into_any()

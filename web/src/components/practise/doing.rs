@@ -2,11 +2,11 @@
 
 use crate::browser::{audio, clock, focus};
 use crate::components::live::{either, live, press, when};
-use crate::components::practise::answer_area::answer_area;
-use crate::components::practise::ending::ending;
+use crate::components::practise::answer_area::{ASKED, answer_area};
+use crate::components::practise::ending::{WENT, ending};
 use crate::components::practise::feedback::{NEXT, feedback};
 use crate::components::practise::note_pad::PAD;
-use crate::components::practise::question_page::question_page;
+use crate::components::practise::question_page::{Standing, question_page};
 use crate::components::tones;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::practise::Practise;
@@ -21,12 +21,30 @@ pub fn doing() -> AnyView {
     let practise = Practise::get();
     let begun = move || practise.run.is_some();
     let over = move || begun() && practise.question.read().is_none();
+    // The keyboard goes where the next thing is to be done or to be read.
+    follow(move || {
+        if !begun() {
+            return;
+        }
+        focus::to(if over() {
+            WENT.to_owned()
+        } else if is_shown(practise) {
+            NEXT.to_owned()
+        } else {
+            let _ = practise.question.read();
+            PAD.to_owned()
+        });
+    });
     view! {
         {when(move || !begun(), beginning)}
         {when(move || begun() && !over(), asked)}
         {when(over, ending)}
     }
     .into_any()
+}
+
+fn is_shown(practise: Practise) -> bool {
+    practise.run.map(|run| run.shown.is_some()).unwrap_or_default()
 }
 
 /// What is to come.
@@ -48,11 +66,8 @@ fn beginning() -> AnyView {
 fn asked() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
-    let shown = Derived::new(move || practise.run.map(|run| run.shown.is_some()).unwrap_or_default());
+    let shown = Derived::new(move || is_shown(practise));
     let prompt = live(move || practise.question.map(|one| words::practise::prompt(one, names.get())));
-    let number = live(move || {
-        practise.run.and_then(|run| Some(words::doing::question_of(run.number()? + 1, run.questions.len())))
-    });
     let helps = live(move || {
         let helps = practise
             .run
@@ -60,31 +75,44 @@ fn asked() -> AnyView {
         let item = |line: String| view! { <li>{line}</li> }.into_any();
         helps.unwrap_or_default().into_iter().map(item).collect::<Vec<_>>()
     });
-    // The keyboard goes where the next thing is to be done.
-    follow(move || {
-        let _ = practise.question.read();
-        focus::to(if shown.get() { NEXT.into() } else { PAD.to_owned() });
-    });
-    let leave_out = move || {
-        let act = press(move || practise.answer(None, clock::now()));
-        view! { <button on:click=act>{words::doing::LEAVE_IT_OUT}</button> }.into_any()
-    };
     view! {
-        <section class="card exercise" aria-label=words::doing::QUESTION>
-            <div class="row">
-                <p class="quiet">{number}</p>
-                {clock_view(practise, shown)}
-                <div class="switches">
-                    {when(move || !shown.get(), leave_out)}
-                    <button on:click=press(move || practise.stop())>{words::doing::STOP_HERE}</button>
-                </div>
+        <section class="exercise under-way" aria-label=words::doing::QUESTION>
+            {where_it_is(practise, shown)}
+            <div class="asked-page" id=ASKED>
+                <h2 class="prompt">{prompt}</h2>
+                <ul class="plain helps">{helps}</ul>
+                {question_page(practise.question, Standing::Alone)}
+                {when(move || practise.question.map(is_heard).unwrap_or_default(), move || listen(practise.question))}
             </div>
-            <h2 class="prompt">{prompt}</h2>
-            <ul class="plain helps">{helps}</ul>
-            {question_page(practise.question, false)}
-            {when(move || practise.question.map(is_heard).unwrap_or_default(), move || listen(practise.question))}
-            {either(move || shown.get(), feedback, answer_area)}
+            <div class="answering">{either(move || shown.get(), feedback, answer_area)}</div>
         </section>
+    }
+    .into_any()
+}
+
+/// One line: which question of what it is, the time, and the way out.
+fn where_it_is(practise: Practise, shown: Derived<bool>) -> AnyView {
+    let number = live(move || {
+        practise.run.and_then(|run| Some(words::doing::question_of(run.number()? + 1, run.questions.len())))
+    });
+    let title = live(move || {
+        practise.run.map(|run| {
+            if run.repetition {
+                words::doing::WHAT_WAS_MISSED.to_owned()
+            } else {
+                words::titles::heading(&run.exercise)
+            }
+        })
+    });
+    view! {
+        <div class="where-it-is">
+            <p class="quiet">{number} " · " <span>{title}</span></p>
+            {clock_view(practise, shown)}
+            <button aria-label=words::doing::STOP_HERE on:click=press(move || practise.stop())>
+                <span class="said-wide">{words::doing::STOP_HERE}</span>
+                <span class="said-close" aria-hidden="true">"✕"</span>
+            </button>
+        </div>
     }
     .into_any()
 }

@@ -5,7 +5,7 @@ use crate::components::choice::choice;
 use crate::components::link_card::link_card;
 use crate::components::live::{each, hear, live, press, when};
 use crate::components::practise::open_points::{decoded, open_points};
-use crate::components::practise::question_page::question_page;
+use crate::components::practise::question_page::{Standing, question_page};
 use crate::state::kept::Derived;
 use crate::state::practise::setting::{self, Help, List, Switch};
 use crate::state::practise::{Practise, Screen};
@@ -263,7 +263,7 @@ fn shown(question: Derived<Option<Question>>) -> AnyView {
     view! {
         <div class="previewed">
             <p><b>{prompt}</b> " " <span class="sea">{right}</span></p>
-            {question_page(question, false)}
+            {question_page(question, Standing::InList)}
         </div>
     }
     .into_any()

@@ -14,6 +14,9 @@ use crookwise_share::practise::PractiseLink;
 use leptos::ev::Event;
 use leptos::prelude::*;
 
+/// The head of it, to which the keyboard goes.
+pub const WENT: &str = "how-it-went";
+
 /// How it went, what was missed, and a code for the teacher.
 pub fn ending() -> AnyView {
     let practise = Practise::get();
@@ -49,7 +52,7 @@ pub fn ending() -> AnyView {
     };
     view! {
         <section class="card exercise" aria-label=words::doing::HOW_IT_WENT>
-            <h2 class="prompt" id="answer" tabindex="-1">{head}</h2>
+            <h2 class="prompt" id=WENT tabindex="-1">{head}</h2>
             <ul class="plain missed">{missed}</ul>
             <div class="row">{live(go_on)}</div>
             {when(move || !practise.repeating.get(), move || for_a_teacher(practise))}

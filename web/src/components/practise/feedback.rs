@@ -59,7 +59,9 @@ pub fn feedback() -> AnyView {
     let last = move || practise.run.map(|run| run.done.len() == run.questions.len()).unwrap_or_default();
     view! {
         <div class="feedback">
-            <div role="status">{said}</div>
+            <div class="explained" role="group" aria-label=words::doing::WHAT_BECAME_OF_IT tabindex="0">
+                <div role="status">{said}</div>
+            </div>
             <button class="strong" id=NEXT on:click=press(move || practise.go_on(clock::now()))>
                 {live(move || if last() { words::doing::SEE_HOW_IT_WENT } else { words::doing::NEXT_QUESTION })}
             </button>

@@ -1,26 +1,28 @@
 //! An answer in notes: a staff to tap, letters, signs and octaves.
 
-use crate::browser::{clock, midi, pointer};
-use crate::components::live::{hear, live, press, when};
+use crate::browser::{clock, measure, midi, pointer};
+use crate::components::live::{hear, live, press};
+use crate::components::practise::answer_area::ASKED;
 use crate::state::gesture::is_tap;
 use crate::state::kept::{Derived, Watched};
 use crate::state::keys::{Held, KeyAction};
 use crate::state::practise::Practise;
-use crate::state::practise::asking::{AnswerWay, Draft};
+use crate::state::practise::asking::{AnswerWay, Draft, other_clef};
 use crate::state::practise::picture::AnswerStaff;
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::Answer;
 use crookwise_theory::{Clef, Step, Tonic};
 use leptos::ev::{KeyboardEvent, PointerEvent};
+use leptos::html::Div;
 use leptos::prelude::*;
 use leptos::task::spawn_local_scoped;
 
 /// The pad's element, to which the keyboard goes with each question.
 pub const PAD: &str = "answer";
 
-/// Pixels of one staff space.
-const SCALE: f64 = 12.0;
+/// Pixels from top to bottom of the staff for the answer, before it is measured.
+const USUAL_HEIGHT: f64 = 140.0;
 
 /// Letters in the order of a keyboard.
 const LETTERS: [Step; 7] = [Step::C, Step::D, Step::E, Step::F, Step::G, Step::A, Step::B];
@@ -29,7 +31,15 @@ const LETTERS: [Step; 7] = [Step::C, Step::D, Step::E, Step::F, Step::G, Step::A
 pub fn note_pad(clef: Clef, most: usize) -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
-    let staff = Derived::new(move || AnswerStaff::of(clef, &practise.draft.read().notes, SCALE));
+    let clef = Watched::new(clef);
+    let height = Watched::new(USUAL_HEIGHT);
+    let element = NodeRef::<Div>::new();
+    measure::follow_size(element, move |_, now| {
+        if now > 0.0 {
+            height.set(now);
+        }
+    });
+    let staff = Derived::new(move || AnswerStaff::of(clef.get(), &practise.draft.read().notes, height.get()));
     // A finger that scrolls answers nothing: only when it is lifted is it known to have tapped.
     let touched = Watched::new(None);
     let down = hear(move |event: PointerEvent| {
@@ -42,13 +52,13 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
             ends.filter(|(down, up)| !pointer::is_finger(&event) || is_tap(up.x - down.x, up.y - down.y));
         if let Some((_, up)) = tapped {
             let place = staff.read_untracked().place_at(up.y);
-            practise.draw(|draft| draft.place(place, clef));
+            practise.draw(|draft| draft.place(place, clef.get_untracked()));
         }
     });
     let away = move || hear(move |_: PointerEvent| touched.set(None));
     let letter = move |step: Step| {
         let name = live(move || names.read().tonic(Tonic::new(step, 0)));
-        let act = press(move || practise.draw(|draft| draft.letter(step, clef)));
+        let act = press(move || practise.draw(|draft| draft.letter(step, clef.get_untracked())));
         view! { <button class="letter" on:click=act>{name}</button> }.into_any()
     };
     let tool = |name: &'static str, face: &'static str, act: fn(&mut Draft)| {
@@ -71,6 +81,13 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
         let names = names.get();
         practise.draft.read().notes.iter().map(|note| names.note(*note)).collect::<Vec<_>>().join(" · ")
     });
+    let turned = live(move || {
+        if other_clef(clef.get()) == Clef::BASS {
+            words::doing::IN_BASS_CLEF
+        } else {
+            words::doing::IN_TREBLE_CLEF
+        }
+    });
     view! {
         <div
             class="note-pad"
@@ -78,11 +95,13 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
             tabindex="0"
             role="application"
             aria-label=words::doing::ANSWER_BY_KEYS
-            on:keydown=hear(move |event| keyed(practise, clef, &event))
+            aria-describedby=ASKED
+            on:keydown=hear(move |event| keyed(practise, clef.get_untracked(), &event))
         >
             <div class="answer-staff">
                 <div
                     class="touched"
+                    node_ref=element
                     role="img"
                     aria-label=words::doing::STAFF_FOR_THE_ANSWER
                     on:pointerdown=down
@@ -92,8 +111,13 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
                 >
                     <div class="picture" inner_html=live(move || staff.read().svg.clone())></div>
                 </div>
-                <p class="big sea" aria-hidden="true">{shown}</p>
-                <p class="unseen" role="status">{said}</p>
+                <div class="beside-answer">
+                    <p class="big sea" aria-hidden="true">{shown}</p>
+                    <p class="unseen" role="status">{said}</p>
+                    <button on:click=press(move || clef.set(other_clef(clef.get_untracked())))>{turned}</button>
+                    {(most > 1).then(|| other_player(practise))}
+                    {(most == 1 && midi::is_there()).then(|| keyboard(practise))}
+                </div>
             </div>
             <div class="pad-buttons">
                 <div class="letters" role="group" aria-label=words::doing::LETTERS>{LETTERS.map(letter).into_iter().collect::<Vec<_>>()}</div>
@@ -101,10 +125,8 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
                     {tool(words::doing::FLAT, "♭", |draft| draft.sign(-1))}
                     {tool(words::doing::NATURAL, "♮", |draft| draft.sign(0))}
                     {tool(words::doing::SHARP, "♯", |draft| draft.sign(1))}
-                    {tool(words::doing::OCTAVE_UP, words::doing::OCTAVE_UP, |draft| draft.octave(1))}
-                    {tool(words::doing::OCTAVE_DOWN, words::doing::OCTAVE_DOWN, |draft| draft.octave(-1))}
-                    {when(move || most > 1, move || other_player(practise))}
-                    {(most == 1 && midi::is_there()).then(|| keyboard(practise))}
+                    {tool(words::doing::OCTAVE_UP, words::doing::HIGHER, |draft| draft.octave(1))}
+                    {tool(words::doing::OCTAVE_DOWN, words::doing::LOWER, |draft| draft.octave(-1))}
                 </div>
             </div>
         </div>
@@ -131,8 +153,8 @@ fn keyboard(practise: Practise) -> AnyView {
         });
     });
     view! {
-        <button on:click=act>{words::doing::PLAY_IT_ON_A_MIDI_KEYBOARD}</button>
-        <span role="status">{live(move || said.get())}</span>
+        <button aria-label=words::doing::PLAY_IT_ON_A_MIDI_KEYBOARD on:click=act>{words::doing::MIDI}</button>
+        <span class="quiet" role="status">{live(move || said.get())}</span>
     }
     .into_any()
 }

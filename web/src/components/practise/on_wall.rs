@@ -3,7 +3,7 @@
 use crate::browser::{clock, field, screen};
 use crate::components::live::{live, press, when};
 use crate::components::practise::doing::listen;
-use crate::components::practise::question_page::question_page;
+use crate::components::practise::question_page::{Standing, question_page};
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::{OnWall, Practise, Screen};
 use crate::state::session::Session;
@@ -84,7 +84,7 @@ pub fn on_wall() -> AnyView {
             </div>
             <section aria-label=words::doing::QUESTION>
                 <h1 class="prompt">{prompt}</h1>
-                {question_page(question, true)}
+                {question_page(question, Standing::OnWall)}
                 {when(heard, move || listen(question))}
                 <ol class="wall-choices">{choices}</ol>
                 <p class="big sea" role="status">{answer}</p>

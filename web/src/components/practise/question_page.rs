@@ -4,6 +4,7 @@ use crate::browser::measure;
 use crate::components::live::live;
 use crate::components::system_view::pixels;
 use crate::state::kept::{Derived, Watched};
+use crate::state::practise::fitted::FittedQuestion;
 use crate::state::practise::picture::QuestionPicture;
 use crate::state::score_sheet::{Room, SheetSystem};
 use crate::state::session::Session;
@@ -12,27 +13,50 @@ use crookwise_practice::Question;
 use leptos::html::Div;
 use leptos::prelude::*;
 
-/// The page of a question, as wide as there is room; `wall` for the back row.
-pub fn question_page(question: Derived<Option<Question>>, wall: bool) -> AnyView {
+/// What a question has room for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Standing {
+    /// Among others, in its usual size.
+    InList,
+    /// Alone: as large as its element, whose height is given by the window.
+    Alone,
+    /// Alone, for the back row.
+    OnWall,
+}
+
+/// The page of a question, as large as there is room.
+pub fn question_page(question: Derived<Option<Question>>, standing: Standing) -> AnyView {
+    let wall = standing == Standing::OnWall;
     let Session { names, .. } = Session::get();
-    let width = Watched::new((measure::window_width() - 90.0).min(900.0));
+    let room = Watched::new(Room { wall, ..Room::wide((measure::window_width() - 24.0).min(900.0)) });
     let element = NodeRef::<Div>::new();
-    measure::follow_room(element, move |now, _| width.set(now));
-    let picture = Derived::new(move || {
-        let room = Room { wall, ..Room::wide(width.get()) };
-        question.map(|question| QuestionPicture::of(question, names.get(), room))
+    measure::follow_size(element, move |width, height| {
+        let height = (standing != Standing::InList).then_some(height);
+        let now = Room { width, height, wall };
+        if room.get_untracked() != now && width > 0.0 {
+            room.set(now);
+        }
     });
+    let drawn =
+        Derived::new(move || question.map(|question| FittedQuestion::of(question, names.get(), room.get())));
     let name = live(move || {
         let names = names.get();
         question.map(|question| words::practise::page(question, names))
     });
+    let size = move || live(move || drawn.map(|drawn| drawn.size.to_string()));
+    let class =
+        live(move || if drawn.map(|drawn| drawn.lone) == Some(true) { "drawn lone" } else { "drawn" });
     let systems = live(move || {
-        let systems =
-            picture.map(|picture| picture.sheet.systems.iter().map(|one| system(picture, one)).collect());
-        systems.unwrap_or_else(Vec::new)
+        drawn
+            .map(|FittedQuestion { picture, .. }| {
+                picture.sheet.systems.iter().map(|one| system(picture, one)).collect::<Vec<_>>()
+            })
+            .unwrap_or_default()
     });
     view! {
-        <div class="question-page" role="img" aria-label=name node_ref=element>{systems}</div>
+        <div class="question-page" role="img" aria-label=name node_ref=element>
+            <div class=class style:zoom=size() style=("--size", size())>{systems}</div>
+        </div>
     }
     .into_any()
 }

@@ -2,6 +2,7 @@
 
 use crookwise_practice::{Answer, Kind, Question, Which};
 use crookwise_score::ResolvedStaff;
+use crookwise_share::ReadPage;
 use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{Clef, Degree, Pitch, StaffPosition, Step};
 
@@ -51,18 +52,26 @@ impl AnswerWay {
         }
     }
 
+    /// The clef is the one of the page, or of the instrument in hand: never one chosen by the right answer, which would
+    /// tell how high that lies. The reader takes another one at will.
     fn notes(question: &Question) -> Self {
         let most = if question.kind == Kind::Players { 2 } else { 1 };
-        let right: &[Pitch] = match &question.right {
-            Answer::Note(note) => core::slice::from_ref(note),
-            Answer::Notes(notes) => notes,
-            _ => &[],
-        };
-        Self::Notes { clef: answer_clef(question, right), most }
+        let in_hand =
+            question.in_hand.as_deref().filter(|_| question.kind == Kind::InHand).and_then(usual_clef);
+        let clef = in_hand.or_else(|| printed_clef(question)).unwrap_or(Clef::TREBLE);
+        Self::Notes { clef, most }
     }
 }
 
-/// The clef of the staff on which notes are answered: that of the part where something is to be written.
+/// The bass clef for what lies low on average.
+fn low_or_high(notes: &[Pitch]) -> Clef {
+    let middle = Pitch::natural(Step::C, 4).diatonic();
+    let sum: i32 = notes.iter().map(|note| note.diatonic() - middle).sum();
+    if sum < 0 { Clef::BASS } else { Clef::TREBLE }
+}
+
+/// The clef of the staff on which the right note is shown beside the one given: that of the part where something was to be
+/// written.
 #[must_use]
 pub fn answer_clef(question: &Question, right: &[Pitch]) -> Clef {
     match question.kind {
@@ -78,11 +87,17 @@ fn printed_clef(question: &Question) -> Option<Clef> {
     Some(staff.place_at(at.column, at.player)?.habits.clef)
 }
 
-/// The bass clef for what lies low on average.
-fn low_or_high(notes: &[Pitch]) -> Clef {
-    let middle = Pitch::natural(Step::C, 4).diatonic();
-    let sum: i32 = notes.iter().map(|note| note.diatonic() - middle).sum();
-    if sum < 0 { Clef::BASS } else { Clef::TREBLE }
+/// The clef in which an instrument usually reads.
+fn usual_clef(label: &str) -> Option<Clef> {
+    let page = ReadPage::of_label(label);
+    let staff = ResolvedStaff::of(&page.passage, 0, DecodeOptions::default());
+    Some(staff.place_at(0, 0)?.habits.clef)
+}
+
+/// The other clef that the reader may answer in.
+#[must_use]
+pub fn other_clef(clef: Clef) -> Clef {
+    if clef == Clef::BASS { Clef::TREBLE } else { Clef::BASS }
 }
 
 /// An answer that is being made, for those that are made in steps.
@@ -179,6 +194,33 @@ pub const FIRST_OR_SECOND: [Which; 2] = [Which::First, Which::Second];
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crookwise_practice::{AskedStaff, Exercise};
+
+    #[test]
+    fn the_clef_for_the_answer_does_not_tell_how_high_it_lies() {
+        let labels = ["Corni in C basso", "Corni in B alto", "Clarinetti in A", "Violoncello", "Viola"];
+        for label in labels {
+            for kind in [Kind::Sounds, Kind::Writes, Kind::InHand] {
+                let staves = vec![AskedStaff::of(label)];
+                let in_hand = Some("Horn in F".to_owned());
+                let exercise =
+                    Exercise { kinds: vec![kind], staves, in_hand, questions: 30, ..Exercise::default() };
+                let ways: Vec<(Clef, AnswerWay)> = exercise
+                    .questions()
+                    .unwrap()
+                    .iter()
+                    .map(|question| (printed_clef(question).unwrap(), AnswerWay::of(question)))
+                    .collect();
+                for (printed, way) in &ways {
+                    let clef = if kind == Kind::InHand { Clef::TREBLE } else { *printed };
+                    assert_eq!(*way, AnswerWay::Notes { clef, most: 1 }, "{label}");
+                }
+            }
+        }
+        assert_eq!(other_clef(Clef::TREBLE), Clef::BASS);
+        assert_eq!(other_clef(Clef::ALTO), Clef::BASS);
+        assert_eq!(other_clef(Clef::BASS), Clef::TREBLE);
+    }
 
     #[test]
     fn a_note_is_made_by_letters_signs_and_octaves() {

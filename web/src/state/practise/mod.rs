@@ -1,9 +1,11 @@
 //! Practise: which of its screens is shown, the exercise that is set, the one under way.
 
 pub mod asking;
+pub mod fitted;
 pub mod heard;
 pub mod open_points;
 pub mod paper;
+pub mod picker;
 pub mod picture;
 pub mod remembered;
 pub mod run;
@@ -89,6 +91,8 @@ pub struct Practise {
     pub way: Derived<Option<AnswerWay>>,
     /// Whether what was missed is being repeated.
     pub repeating: Derived<bool>,
+    /// Whether the questions of an exercise are on the screen: until its end nothing else stands beside them.
+    pub under_way: Derived<bool>,
     /// When it was asked, in milliseconds since 1970.
     pub asked_at: Watched<f64>,
     /// When the exercise was begun, in milliseconds since 1970: its time runs on while the reader is elsewhere.
@@ -144,6 +148,9 @@ impl Practise {
             question,
             way: Derived::new(move || question.map(AnswerWay::of)),
             repeating: Derived::new(move || run.map(|run| run.repetition).unwrap_or_default()),
+            under_way: Derived::new(move || {
+                matches!(screen.get(), Screen::Do | Screen::Repeat) && question.read().is_some()
+            }),
             asked_at: Watched::new(0.0),
             begun_at: Watched::new(0.0),
             record: Watched::new(None),

@@ -21,6 +21,9 @@ const EACH: f64 = 130.0;
 /// Pixels for each of two notes beside each other.
 pub const COMPARED: f64 = 88.0;
 
+/// Pixels that many staves take, so that their labels stand beside them.
+const MANY: f64 = 640.0;
+
 /// The staves of a question, broken into systems.
 #[derive(Clone, Debug, PartialEq)]
 pub struct QuestionPicture {
@@ -59,6 +62,7 @@ impl QuestionPicture {
     pub fn of_passage(passage: &Passage, names: Names, room: Room) -> Self {
         // A few notes need no more room than this.
         let needed = FIRST + EACH * passage.columns().len().max(1) as f64;
+        let needed = if passage.staves().len() > 2 { needed.max(MANY) } else { needed };
         let room = if room.wall { room } else { Room { width: room.width.min(needed), ..room } };
         let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
@@ -95,9 +99,9 @@ pub struct AnswerStaff {
 }
 
 impl AnswerStaff {
-    /// The staff with the notes so far; `scale` in pixels of one staff space.
+    /// The staff with the notes so far, so many pixels high.
     #[must_use]
-    pub fn of(clef: Clef, notes: &[Pitch], scale: f64) -> Self {
+    pub fn of(clef: Clef, notes: &[Pitch], height: f64) -> Self {
         let mut spec = StaffSpec::new(clef, Signature::NONE);
         spec.ink = Ink::Sounding;
         spec.columns = vec![ColumnSpec {
@@ -109,6 +113,7 @@ impl AnswerStaff {
         let layout = lay_out(&spec, 0..1, &metrics);
         let half = f64::from(REACH) / 2.0;
         let frame = layout.bounds.union(Bounds::new(0.0, 2.0 - half, head.0 + 7.0, 2.0 + half));
+        let scale = height.max(1.0) / frame.height().0;
         let options = svg::SvgOptions { frame: Some(frame), scale: Some(scale), ..Default::default() };
         Self { svg: svg::write(&layout.drawing, &options), top: frame.top, scale }
     }
@@ -212,11 +217,13 @@ mod tests {
 
     #[test]
     fn a_tap_on_the_answer_staff_is_a_place() {
-        let staff = AnswerStaff::of(Clef::TREBLE, &[], 10.0);
+        let staff = AnswerStaff::of(Clef::TREBLE, &[], 140.0);
         // Half of the reach above the middle line is the top.
         assert_eq!(staff.place_at(0.0), StaffPosition(4 + REACH));
         assert_eq!(staff.place_at(70.0), StaffPosition(4));
-        let with = AnswerStaff::of(Clef::TREBLE, &["C7".parse().unwrap()], 10.0);
+        let with = AnswerStaff::of(Clef::TREBLE, &["C8".parse().unwrap()], 140.0);
         assert!(with.svg.len() > staff.svg.len());
+        // A note far off makes the staff smaller, and the pad no higher.
+        assert!(with.scale < staff.scale);
     }
 }

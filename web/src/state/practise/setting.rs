@@ -227,7 +227,7 @@ impl List {
 /// The clefs a staff can be asked in; the first is the usual one of its instrument.
 #[must_use]
 pub fn clefs() -> Vec<ListItem> {
-    let clefs = Clef::ALL.map(|clef| ListItem::new(clef.to_string(), clef.name()));
+    let clefs = Clef::ALL.map(|clef| ListItem::new(clef.to_string(), words::exercise::clef(clef)));
     core::iter::once(ListItem::new("", words::exercise::USUAL_CLEF)).chain(clefs).collect()
 }
 
@@ -262,6 +262,23 @@ pub fn name(switch: Switch) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn no_two_things_of_a_list_are_called_alike() {
+        let exercise = first(1);
+        for list in [
+            clefs(),
+            List::Time.items(&exercise, Names::default()),
+            List::Range.items(&exercise, Names::default()),
+        ] {
+            let texts: std::collections::BTreeSet<_> = list.iter().map(|item| item.text.clone()).collect();
+            assert_eq!(texts.len(), list.len(), "{texts:?}");
+        }
+        assert!(clefs().iter().any(|item| item.text == "baritone, F on line 3"));
+        assert_eq!(words::exercise::minutes_in_all(1), "1 minute in all");
+        assert_eq!(words::exercise::minutes_in_all(5), "5 minutes in all");
+        assert_eq!(words::exercise::time_in_minutes(1), "Time: 1 minute");
+    }
 
     #[test]
     fn every_switch_turns_and_turns_back() {

@@ -1,0 +1,119 @@
+//! A question drawn as large as the room it has.
+
+use crate::state::practise::picture::QuestionPicture;
+use crate::state::score_sheet::Room;
+use crate::words::Names;
+use crookwise_practice::Question;
+
+/// How many times the usual size a question is tried, and the staff space beyond which it gets no larger, in pixels.
+const SIZES: [f64; 12] = [2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1.0, 0.9, 0.8, 0.7, 0.57, 0.5];
+const LARGEST: f64 = 26.0;
+const LARGEST_ON_WALL: f64 = 96.0;
+
+/// What stands over a staff whose label is not in a margin, and between staves and systems, in pixels.
+const LABEL: f64 = 42.0;
+const LABEL_ON_WALL: f64 = 60.0;
+const BETWEEN: f64 = 16.0;
+
+/// A question and how many times larger than usual it is drawn, its labels with it.
+#[derive(Clone, Debug, PartialEq)]
+pub struct FittedQuestion {
+    /// The staves, laid out for the room divided by the size.
+    pub picture: QuestionPicture,
+    /// How many times larger it is drawn.
+    pub size: f64,
+    /// Whether there is one column only, which needs no mark to be found.
+    pub lone: bool,
+}
+
+impl FittedQuestion {
+    /// The question on so much room: the largest that is whole in it, or the smallest that can be read.
+    #[must_use]
+    pub fn of(question: &Question, names: Names, room: Room) -> Self {
+        let largest = if room.wall { LARGEST_ON_WALL } else { LARGEST };
+        let drawn = |size: f64| {
+            let laid = Room { width: room.width / size, height: None, wall: room.wall };
+            Self {
+                picture: QuestionPicture::of(question, names, laid),
+                size,
+                lone: question.passage.columns().len() == 1,
+            }
+        };
+        let Some(height) = room.height else { return drawn(1.0) };
+        let fits = |one: &Self| one.space() <= largest && one.height(room.wall) <= height;
+        let mut best: Option<Self> = None;
+        for size in SIZES {
+            let one = drawn(size);
+            if fits(&one) && best.as_ref().is_none_or(|best| one.space() > best.space()) {
+                best = Some(one);
+            }
+        }
+        best.unwrap_or_else(|| drawn(SIZES[SIZES.len() - 1]))
+    }
+
+    /// Pixels of one staff space.
+    #[must_use]
+    pub fn space(&self) -> f64 {
+        self.picture.sheet.scale * self.size
+    }
+
+    /// How high it is, in pixels.
+    #[must_use]
+    pub fn height(&self, wall: bool) -> f64 {
+        let sheet = &self.picture.sheet;
+        let label = match (sheet.margin > 0.0, wall) {
+            (true, _) => BETWEEN,
+            (false, true) => LABEL_ON_WALL,
+            (false, false) => LABEL,
+        };
+        let staff = |frame: f64| frame * sheet.scale + label;
+        let heights = sheet.systems.iter().map(|system| {
+            system.written.iter().map(|written| staff(written.frame.height().0)).sum::<f64>() + BETWEEN
+        });
+        heights.sum::<f64>() * self.size
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_practice::{AskedStaff, Exercise, Kind};
+
+    fn question(kind: Kind, staves: &[&str]) -> Question {
+        let staves = staves.iter().map(|label| AskedStaff::of(label)).collect();
+        let exercise = Exercise { kinds: vec![kind], staves, questions: 1, seed: 5, ..Exercise::default() };
+        exercise.questions().unwrap().remove(0)
+    }
+
+    const SIX: [&str; 6] = ["Corni in Es", "Trombe in Es", "Clarinetti in B", "Oboi", "Viola", "Violoncello"];
+
+    #[test]
+    fn a_question_is_as_large_as_its_room_and_whole_in_it() {
+        let alone = question(Kind::Sounds, &SIX[..1]);
+        let many = question(Kind::Chord, &SIX);
+        for (width, height) in
+            [(366.0, 380.0), (366.0, 250.0), (640.0, 640.0), (780.0, 640.0), (1100.0, 880.0)]
+        {
+            let room = Room { height: Some(height), ..Room::wide(width) };
+            for question in [&alone, &many] {
+                let drawn = FittedQuestion::of(question, Names::default(), room);
+                let staves = question.passage.staves().len();
+                assert!(
+                    drawn.height(false) <= height || staves > 4 && height < 300.0,
+                    "{staves} staves on {width} x {height} take {}",
+                    drawn.height(false)
+                );
+                assert!(drawn.space() <= LARGEST);
+            }
+            // A staff alone is larger than in a list.
+            let drawn = FittedQuestion::of(&alone, Names::default(), room);
+            assert!(drawn.space() >= 14.0, "{} on {width} x {height}", drawn.space());
+        }
+    }
+
+    #[test]
+    fn without_a_height_it_has_its_usual_size() {
+        let alone = question(Kind::Sounds, &SIX[..1]);
+        assert_eq!(FittedQuestion::of(&alone, Names::default(), Room::wide(700.0)).size, 1.0);
+    }
+}
