@@ -91,6 +91,11 @@ fn card(name: &'static str, made: Made, more: AnyView) -> AnyView {
     .into_any()
 }
 
+/// The code alone, as large as its place.
+pub fn code_alone(link: LinkMaker) -> AnyView {
+    camera(Derived::new(move || link().share(&address::with_hash(""))))
+}
+
 /// The link as a code for the camera of a telephone, or why there is none.
 fn camera(made: Made) -> AnyView {
     let code = live(move || match made.with(|made| made.as_ref().ok().map(|made| made.code.clone()))? {

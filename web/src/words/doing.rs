@@ -45,6 +45,7 @@ texts! {
     ON_THE_WALL = "On the wall";
     STEP_BACK = "Step back";
     WHAT_BECAME_OF_IT = "What became of your answer";
+    CODE_FOR_THE_CLASS = "A code for the class";
     WHAT_WAS_MISSED = "What was missed";
     IN_BASS_CLEF = "In bass clef";
     IN_TREBLE_CLEF = "In treble clef";

@@ -1,48 +1,55 @@
 //! One question for the whole class: the answer is hidden until it is revealed by a key, a clicker or a tap.
 
-use crate::browser::{clock, field, screen};
+use crate::browser::{audio, clock, field, screen};
+use crate::components::link_card::code_alone;
 use crate::components::live::{live, press, when};
 use crate::components::practise::doing::listen;
 use crate::components::practise::question_page::{Standing, question_page};
+use crate::components::tones;
 use crate::state::kept::{Derived, Watched};
-use crate::state::practise::{OnWall, Practise, Screen};
+use crate::state::practise::picture::right_on_staff;
+use crate::state::practise::{OnWall, Practise, Screen, heard};
 use crate::state::session::Session;
 use crate::words;
-use crookwise_practice::Time;
+use crookwise_practice::{Question, Time};
+use crookwise_share::Link;
+use crookwise_share::practise::{PractiseLink, SentExercise};
 use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
+use std::sync::Arc;
+
+/// Height of the staff with the right answer, in pixels.
+const WALL_STAFF: f64 = 260.0;
 
 /// The screen for the wall.
 pub fn on_wall() -> AnyView {
     let practise = Practise::get();
-    let Session { names, .. } = Session::get();
+    let Session { names, speaker, notices, .. } = Session::get();
     let questions = Derived::new(move || practise.exercise.read().questions().unwrap_or_default());
     let count = move || questions.read().len();
     let question = Derived::new(move || questions.read().get(practise.on_wall.read().at).cloned());
     let prompt = live(move || question.map(|one| words::practise::prompt(one, names.get())));
     let number = live(move || format!("{} of {}", practise.on_wall.read().at + 1, count()));
-    let answer = live(move || {
-        let text = question.map(|one| words::practise::answer(&one.right, one, names.get()));
-        if practise.on_wall.read().revealed { text } else { None }
-    });
-    let choices = live(move || {
-        let Some(question) = question.get() else { return Vec::new() };
-        let item = |choice| {
-            let text = words::practise::answer(choice, &question, names.get());
-            view! { <li>{text}</li> }.into_any()
-        };
-        question.choices.iter().map(item).collect::<Vec<_>>()
-    });
-    let asked_at = Watched::new(clock::now());
+    let since = Watched::new(clock::now());
+    let code = Watched::new(false);
+    let show = move |next: OnWall| {
+        let heard = next.revealed && !practise.on_wall.get_untracked().revealed;
+        practise.show_on_wall(next);
+        code.set(false);
+        since.set(clock::now());
+        let tones = untrack(|| question.map(heard::right)).unwrap_or_default();
+        if heard && !tones.is_empty() && audio::is_there() {
+            tones::play(speaker, notices, tones);
+        }
+    };
     let step = move |places: isize| {
         let now = practise.on_wall.get_untracked();
         let at = now.at.saturating_add_signed(places).min(untrack(count).saturating_sub(1));
-        practise.show_on_wall(OnWall { at, revealed: false });
-        asked_at.set(clock::now());
+        show(OnWall { at, revealed: false });
     };
     let on = move || {
         let now = practise.on_wall.get_untracked();
-        if now.revealed { step(1) } else { practise.show_on_wall(OnWall { revealed: true, ..now }) }
+        if now.revealed { step(1) } else { show(OnWall { revealed: true, ..now }) }
     };
     let leave = move || {
         screen::give_back();
@@ -63,14 +70,14 @@ pub fn on_wall() -> AnyView {
     });
     if let Time::Each(seconds) = practise.exercise.read_untracked().time {
         clock::tick(move || {
-            let waited = clock::now() - asked_at.get_untracked();
+            let waited = clock::now() - since.get_untracked();
             let now = practise.on_wall.get_untracked();
-            if waited >= f64::from(seconds) * 1000.0 && !now.revealed {
-                practise.show_on_wall(OnWall { revealed: true, ..now });
+            if let Some(next) = now.by_the_clock(waited, seconds, untrack(count)) {
+                show(next);
             }
         });
     }
-    let heard = move || question.map(|one| one.heard.is_some()).unwrap_or_default();
+    let is_heard = move || question.map(|one| one.heard.is_some()).unwrap_or_default();
     let revealed = live(move || {
         if practise.on_wall.read().revealed { words::doing::NEXT_QUESTION } else { words::doing::REVEAL }
     });
@@ -80,15 +87,66 @@ pub fn on_wall() -> AnyView {
                 <button aria-label=words::doing::STEP_BACK on:click=press(move || step(-1))>"◀"</button>
                 <button on:click=press(on)>{revealed}</button>
                 <button on:click=press(leave)>{words::doing::LEAVE_THE_WALL}</button>
+                <button aria-pressed=live(move || Some(code.get().to_string())) on:click=press(move || code.set(!code.get_untracked()))>
+                    {words::doing::CODE_FOR_THE_CLASS}
+                </button>
                 <p class="quiet">{number}</p>
             </div>
-            <section aria-label=words::doing::QUESTION>
+            {when(move || code.get(), move || code_for_the_class(practise))}
+            <section aria-label=words::doing::QUESTION hidden=live(move || code.get())>
                 <h1 class="prompt">{prompt}</h1>
                 {question_page(question, Standing::OnWall)}
-                {when(heard, move || listen(question))}
-                <ol class="wall-choices">{choices}</ol>
-                <p class="big sea" role="status">{answer}</p>
+                {when(is_heard, move || listen(question))}
+                {below(practise, question)}
             </section>
+        </div>
+    }
+    .into_any()
+}
+
+/// The link of the exercise as a code that is scanned from the benches.
+fn code_for_the_class(practise: Practise) -> AnyView {
+    let link = move || Link::Practise(PractiseLink::Do(Some(SentExercise::of(&practise.exercise.read()))));
+    view! {
+        <section class="wall-code" aria-label=words::doing::CODE_FOR_THE_CLASS>{code_alone(Arc::new(link))}</section>
+    }
+    .into_any()
+}
+
+/// Under the question: what there is to choose from; once it is revealed, the answer, how it follows, and its staff.
+fn below(practise: Practise, question: Derived<Option<Question>>) -> AnyView {
+    let Session { names, .. } = Session::get();
+    let revealed = Derived::new(move || practise.on_wall.read().revealed);
+    let choices = live(move || {
+        let Some(question) = question.get() else { return Vec::new() };
+        let item = |choice| {
+            let text = words::practise::answer(choice, &question, names.get());
+            let right = revealed.get() && *choice == question.right;
+            let (class, mark) = if right { ("sea", "✓ ") } else { ("", "") };
+            view! { <li class=class>{mark}{text}</li> }.into_any()
+        };
+        question.choices.iter().map(item).collect::<Vec<_>>()
+    });
+    let answer = live(move || {
+        let text = question.map(|one| words::practise::answer(&one.right, one, names.get()));
+        if revealed.get() { text } else { None }
+    });
+    let way = live(move || {
+        let reading = question.and_then(Question::reading).filter(|_| revealed.get())?;
+        words::practise::right_way(&reading, names.get()).into_iter().next()
+    });
+    let staff = live(move || {
+        let svg = question.and_then(|one| right_on_staff(one, WALL_STAFF)).filter(|_| revealed.get());
+        svg.map(|svg| view! { <div class="picture" aria-hidden="true" inner_html=svg></div> }.into_any())
+    });
+    view! {
+        <div class="wall-below">
+            <ol class="wall-choices">{choices}</ol>
+            <div class="wall-answer" role="status">
+                <p class="big sea">{answer}</p>
+                <p>{way}</p>
+            </div>
+            {staff}
         </div>
     }
     .into_any()

@@ -71,6 +71,23 @@ pub struct OnWall {
     pub revealed: bool,
 }
 
+impl OnWall {
+    /// What the clock shows next, if it is time: the answer, then the next question. An answer stays for half as long
+    /// as a question, and long enough to be read.
+    #[must_use]
+    pub fn by_the_clock(self, waited_ms: f64, seconds: u16, count: usize) -> Option<Self> {
+        let question = f64::from(seconds) * 1000.0;
+        if !self.revealed {
+            return (waited_ms >= question).then_some(Self { revealed: true, ..self });
+        }
+        let is_time = waited_ms >= (question / 2.0).max(LEAST_MS) && self.at + 1 < count;
+        is_time.then_some(Self { at: self.at + 1, revealed: false })
+    }
+}
+
+/// How long an answer stands on the wall at least, in milliseconds.
+const LEAST_MS: f64 = 5_000.0;
+
 /// Handles on the state of Practise. It lasts as long as the app, so that nothing is lost by going elsewhere and back.
 #[derive(Clone, Copy, Debug)]
 pub struct Practise {
@@ -428,6 +445,19 @@ mod tests {
         let other = Exercise { questions: 3, ..practise.exercise.get() };
         practise.set(&other);
         assert_eq!(practise.on_wall.get(), OnWall::default());
+    }
+
+    #[test]
+    fn the_clock_on_the_wall_reveals_and_goes_on() {
+        let asked = OnWall { at: 1, revealed: false };
+        assert_eq!(asked.by_the_clock(19_900.0, 20, 3), None);
+        let told = asked.by_the_clock(20_000.0, 20, 3).unwrap();
+        assert_eq!(told, OnWall { at: 1, revealed: true });
+        assert_eq!(told.by_the_clock(9_900.0, 20, 3), None);
+        assert_eq!(told.by_the_clock(10_000.0, 20, 3), Some(OnWall { at: 2, revealed: false }));
+        assert_eq!(told.by_the_clock(4_900.0, 5, 3), None);
+        // The last answer stays.
+        assert_eq!(told.by_the_clock(1e9, 20, 2), None);
     }
 
     #[test]

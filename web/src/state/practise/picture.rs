@@ -6,10 +6,10 @@ use crate::words::{self, Names};
 use crookwise_engraving::{
     Bounds, ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, head_width, lay_out, place_at, svg,
 };
-use crookwise_practice::{Kind, Question};
+use crookwise_practice::{Answer, Kind, Question};
 use crookwise_score::{Passage, Staff};
 use crookwise_share::ReadPage;
-use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
+use crookwise_theory::{Clef, Pitch, Signature, StaffPosition, Step};
 
 /// Places a note of an answer can take above and below the middle line.
 const REACH: i32 = 14;
@@ -102,6 +102,11 @@ impl AnswerStaff {
     /// The staff with the notes so far, so many pixels high.
     #[must_use]
     pub fn of(clef: Clef, notes: &[Pitch], height: f64) -> Self {
+        Self::reaching(clef, notes, height, f64::from(REACH) / 2.0)
+    }
+
+    /// The same with room for notes so many staff spaces above and below the middle line.
+    fn reaching(clef: Clef, notes: &[Pitch], height: f64, half: f64) -> Self {
         let mut spec = StaffSpec::new(clef, Signature::NONE);
         spec.ink = Ink::Sounding;
         spec.columns = vec![ColumnSpec {
@@ -111,7 +116,6 @@ impl AnswerStaff {
         let head = head_width(clef, Signature::NONE);
         let metrics = Metrics { head, column: StaffSpace(7.0), before: vec![StaffSpace::ZERO] };
         let layout = lay_out(&spec, 0..1, &metrics);
-        let half = f64::from(REACH) / 2.0;
         let frame = layout.bounds.union(Bounds::new(0.0, 2.0 - half, head.0 + 7.0, 2.0 + half));
         let scale = height.max(1.0) / frame.height().0;
         let options = svg::SvgOptions { frame: Some(frame), scale: Some(scale), ..Default::default() };
@@ -152,6 +156,20 @@ impl AnswerStaff {
         let place = place_at(StaffSpace(y / self.scale + self.top.0)).0;
         StaffPosition(place.clamp(4 - REACH, 4 + REACH))
     }
+}
+
+/// What sounds at the place asked about, or the notes that are the right answer, on a staff so many pixels high.
+#[must_use]
+pub fn right_on_staff(question: &Question, height: f64) -> Option<String> {
+    let notes: Vec<Pitch> = match &question.right {
+        Answer::Note(note) => vec![*note],
+        Answer::Notes(notes) => notes.clone(),
+        _ => vec![question.reading()?.sounding.0],
+    };
+    let middle = Pitch::natural(Step::C, 4).diatonic();
+    let low = notes.iter().map(|note| note.diatonic() - middle).sum::<i32>() < 0;
+    let clef = if low { Clef::BASS } else { Clef::TREBLE };
+    Some(AnswerStaff::reaching(clef, &notes, height, 3.5).svg)
 }
 
 #[cfg(test)]
