@@ -27,6 +27,8 @@ texts! {
     SUCH_AS_HORN_IN_F = "such as Horn in F";
     QUESTIONS = "Questions";
     THE_FIRST_QUESTIONS = "The first questions";
+    WITH_ANSWERS = "With their answers";
+    NO_LINK_YET = "It cannot be asked yet, so it has no link: see what is missing.";
     USE_IT = "Use it";
     DO_IT = "Do it";
     ON_THE_WALL = "On the wall";

@@ -3,10 +3,10 @@
 use crate::browser::{clock, field};
 use crate::components::choice::choice;
 use crate::components::link_card::link_card;
-use crate::components::live::{each, hear, live, press, when};
+use crate::components::live::{each, either, hear, live, press, when};
 use crate::components::practise::open_points::{decoded, open_points};
 use crate::components::practise::question_page::{Standing, question_page};
-use crate::state::kept::Derived;
+use crate::state::kept::{Derived, Watched};
 use crate::state::practise::setting::{self, Help, List, Switch};
 use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
@@ -22,10 +22,14 @@ use std::sync::Arc;
 /// Questions shown while the exercise is set.
 const SHOWN: usize = 3;
 
+/// The first questions, or why there are none.
+type Made = Derived<Result<Vec<Question>, String>>;
+
 /// The screen.
 pub fn editor() -> AnyView {
     let practise = Practise::get();
     let staves = Derived::new(move || 0..practise.exercise.read().staves.len());
+    let made = Derived::new(move || setting::preview(&practise.exercise.read(), SHOWN));
     let from_passage = move || matches!(practise.exercise.read().material, Material::Passage(_));
     let phrases = move || matches!(practise.exercise.read().material, Material::Phrases(_));
     let staff_list = move || {
@@ -69,8 +73,8 @@ pub fn editor() -> AnyView {
                 {switches(words::exercise::SHOWN_BESIDE_THE_QUESTION, Help::ALL.map(Switch::Help).to_vec())}
             </section>
             <div class="side">
-                {preview(practise)}
-                {use_it(practise)}
+                {use_it(practise, made)}
+                {preview(made)}
             </div>
         </div>
     }
@@ -154,7 +158,7 @@ fn staff_row(at: usize) -> AnyView {
                     autocomplete="off"
                     spellcheck="false"
                     prop:value=live(move || staff.read().label.clone())
-                    on:change=label
+                    on:input=label
                 />
             </label>
             {decoded(staff)}
@@ -174,7 +178,7 @@ fn staff_row(at: usize) -> AnyView {
                     placeholder=words::exercise::SUCH_AS_MUTA_IN_C
                     autocomplete="off"
                     prop:value=live(move || staff.read().muta.clone().unwrap_or_default())
-                    on:change=muta
+                    on:input=muta
                 />
             </label>
             <button aria-pressed=pair on:click=press(move || with(Box::new(|staff| staff.pair = !staff.pair)))>
@@ -207,7 +211,7 @@ fn hand(practise: Practise) -> AnyView {
                 placeholder=words::exercise::SUCH_AS_HORN_IN_F
                 autocomplete="off"
                 prop:value=value
-                on:change=typed
+                on:input=typed
             />
         </label>
     }
@@ -232,23 +236,32 @@ fn number(practise: Practise) -> AnyView {
                 min="1"
                 max=MOST_QUESTIONS.to_string()
                 prop:value=live(move || practise.exercise.read().questions.to_string())
-                on:change=typed
+                on:input=typed
             />
         </label>
     }
     .into_any()
 }
 
-/// The first questions, or why there are none.
-fn preview(practise: Practise) -> AnyView {
-    let made = Derived::new(move || setting::preview(&practise.exercise.read(), SHOWN));
+/// The first questions, or why there are none. The answers are shown when they are asked for: a student may look, too.
+fn preview(made: Made) -> AnyView {
     let problem = live(move || made.get().err().unwrap_or_default());
     let count = Derived::new(move || 0..made.with(|made| made.as_ref().map_or(0, Vec::len)));
-    let one =
-        move |at: usize| shown(Derived::new(move || made.with(|made| made.as_ref().ok()?.get(at).cloned())));
+    let answers = Watched::new(false);
+    let one = move |at: usize| {
+        shown(Derived::new(move || made.with(|made| made.as_ref().ok()?.get(at).cloned())), answers)
+    };
+    let pressed = live(move || Some(answers.get().to_string()));
     view! {
         <section class="card previews" aria-label=words::exercise::THE_FIRST_QUESTIONS>
-            <h2>{words::exercise::THE_FIRST_QUESTIONS}</h2>
+            <div class="row">
+                <h2>{words::exercise::THE_FIRST_QUESTIONS}</h2>
+                <div class="switches">
+                    <button aria-pressed=pressed on:click=press(move || answers.set(!answers.get_untracked()))>
+                        {words::exercise::WITH_ANSWERS}
+                    </button>
+                </div>
+            </div>
             <p class="problem" role="status">{problem}</p>
             {each(count, one)}
         </section>
@@ -256,10 +269,13 @@ fn preview(practise: Practise) -> AnyView {
     .into_any()
 }
 
-fn shown(question: Derived<Option<Question>>) -> AnyView {
+fn shown(question: Derived<Option<Question>>, answers: Watched<bool>) -> AnyView {
     let Session { names, .. } = Session::get();
     let prompt = live(move || question.map(|one| words::practise::prompt(one, names.get())));
-    let right = live(move || question.map(|one| words::practise::answer(&one.right, one, names.get())));
+    let right = live(move || {
+        let right = question.map(|one| words::practise::answer(&one.right, one, names.get()));
+        right.filter(|_| answers.get())
+    });
     view! {
         <div class="previewed">
             <p><b>{prompt}</b> " " <span class="sea">{right}</span></p>
@@ -269,22 +285,29 @@ fn shown(question: Derived<Option<Question>>) -> AnyView {
     .into_any()
 }
 
-/// What can be done with it.
-fn use_it(practise: Practise) -> AnyView {
+/// What can be done with it; nothing while it cannot be asked.
+fn use_it(practise: Practise, made: Made) -> AnyView {
     let go = move |name: &'static str, screen: Screen, class: &'static str| {
         let act = press(move || practise.go(screen));
         view! { <button class=class on:click=act>{name}</button> }.into_any()
     };
-    let link =
-        Arc::new(move || Link::Practise(PractiseLink::Do(Some(SentExercise::of(&practise.exercise.read())))));
-    view! {
-        <section class="card share-it" aria-label=words::exercise::USE_IT>
+    let ways = move || {
+        let link =
+            move || Link::Practise(PractiseLink::Do(Some(SentExercise::of(&practise.exercise.read()))));
+        view! {
             <div class="tools">
                 {go(words::exercise::DO_IT, Screen::Do, "strong")}
                 {go(words::exercise::ON_THE_WALL, Screen::Wall, "")}
                 {go(words::exercise::ON_PAPER, Screen::Paper, "")}
             </div>
-            {link_card(words::exercise::A_LINK_FOR_THE_STUDENTS, link, Arc::new(|| ().into_any()))}
+            {link_card(words::exercise::A_LINK_FOR_THE_STUDENTS, Arc::new(link), Arc::new(|| ().into_any()))}
+        }
+        .into_any()
+    };
+    let none = || view! { <p class="quiet">{words::exercise::NO_LINK_YET}</p> }.into_any();
+    view! {
+        <section class="card share-it" aria-label=words::exercise::USE_IT>
+            {either(move || made.with(Result::is_ok), ways, none)}
         </section>
     }
     .into_any()

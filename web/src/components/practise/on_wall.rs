@@ -132,8 +132,8 @@ fn below(practise: Practise, question: Derived<Option<Question>>) -> AnyView {
         if revealed.get() { text } else { None }
     });
     let way = live(move || {
-        let reading = question.and_then(Question::reading).filter(|_| revealed.get())?;
-        words::practise::right_way(&reading, names.get()).into_iter().next()
+        let ways = question.map(|one| words::right_way::right_way(one, names.get()));
+        ways.filter(|_| revealed.get())?.into_iter().next()
     });
     let staff = live(move || {
         let svg = question.and_then(|one| right_on_staff(one, WALL_STAFF)).filter(|_| revealed.get());

@@ -48,6 +48,13 @@ pub fn answered(question: &Question, pitch: Pitch) -> Vec<Tone> {
     hz.map(|hz| note(hz, ALONE, touch(question, question.at))).into_iter().collect()
 }
 
+/// What a question asks about as it sounds, once it has been revealed.
+#[must_use]
+pub fn right(question: &Question) -> Vec<Tone> {
+    let reading = question.reading();
+    reading.map(|reading| note(reading.target_hz, ALONE, touch(question, question.at))).into_iter().collect()
+}
+
 /// The character of the instrument at a place of the page.
 fn touch(question: &Question, at: Spot) -> Touch {
     let staff = ResolvedStaff::of(&question.passage, at.staff, DecodeOptions::default());
