@@ -53,6 +53,7 @@ texts! {
     TITLE = "Title";
     PAPER = "Paper";
     FOR_THE_ANSWERS = "For the answers";
+    POINTS = "Points";
     PRINT = "Print";
     WORKSHEET_AS_PRINTED = "Worksheet as printed";
     NAME = "Name";
@@ -107,4 +108,20 @@ pub fn clef(clef: Clef) -> String {
     let written = clef.to_string();
     let line = written.get(1..2).unwrap_or_default();
     format!("{}, {} on line {line}", clef.name(), written.get(..1).unwrap_or_default())
+}
+
+/// Points of each question on a worksheet.
+#[must_use]
+pub fn points_each(points: u32) -> String {
+    match points {
+        0 => "no points".into(),
+        1 => "1 point each".into(),
+        points => format!("{points} points each"),
+    }
+}
+
+/// Room for the points of all questions.
+#[must_use]
+pub fn points_of(most: u32) -> String {
+    format!("Points: ____ of {most}")
 }

@@ -8,11 +8,11 @@ use crate::state::kept::{Derived, Watched};
 use crate::state::list_item::ListItem;
 use crate::state::practise::Practise;
 use crate::state::practise::asking::AnswerWay;
-use crate::state::practise::paper::{self, Space};
+use crate::state::practise::paper::{self, Section, Space};
 use crate::state::practise::picture::{AnswerStaff, QuestionPicture};
 use crate::state::session::Session;
 use crate::words::{self, Names};
-use crookwise_practice::{Question, Time};
+use crookwise_practice::{Kind, Question, Time};
 use leptos::ev::Event;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -30,16 +30,25 @@ pub fn paper() -> AnyView {
     let made = Derived::new(move || practise.exercise.read().questions().map_err(|error| error.to_string()));
     let problem = live(move || made.get().err().unwrap_or_default());
     let class = live(move || format!("paper {}", size.read()));
+    let points = Watched::new(0_u32);
+    let sections =
+        Derived::new(move || paper::sections(made.read().as_deref().unwrap_or_default(), names.get()));
     let questions = live(move || {
-        let names = names.get();
-        let one = |(at, question)| printed(at, question, space.get(), names);
-        let questions = made.get().unwrap_or_default();
-        questions.iter().enumerate().map(one).collect::<Vec<_>>()
+        let one = |one: &Section| section(one, space.get(), points.get(), names.get());
+        sections.read().iter().map(one).collect::<Vec<_>>()
     });
     let key = live(move || {
-        let (questions, names) = (made.get().unwrap_or_default(), names.get());
-        questions.iter().map(|question| answered(question, names)).collect::<Vec<_>>()
+        let names = names.get();
+        let items = sections.get().into_iter().flat_map(|one| one.items);
+        items.map(|(_, question, _)| answered(&question, names)).collect::<Vec<_>>()
     });
+    let total = live(move || {
+        let count: usize = sections.read().iter().map(|one| one.items.len()).sum();
+        let most = points.get() * u32::try_from(count).unwrap_or(u32::MAX);
+        (most > 0).then(|| words::exercise::points_of(most))
+    });
+    let all_points =
+        || (0..=3).map(|each| ListItem::new(each.to_string(), words::exercise::points_each(each))).collect();
     let sizes = || vec![ListItem::new("a4", "A4"), ListItem::new("letter", words::exercise::LETTER)];
     let spaces = || Space::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
     let set_space = move |value: String| {
@@ -65,6 +74,12 @@ pub fn paper() -> AnyView {
             </label>
             {choice(words::exercise::PAPER, Arc::new(sizes), Arc::new(move || size.read().to_string()), Box::new(move |value| size.set(value)))}
             {choice(words::exercise::FOR_THE_ANSWERS, Arc::new(spaces), Arc::new(move || space.read().id().to_owned()), Box::new(set_space))}
+            {choice(
+                words::exercise::POINTS,
+                Arc::new(all_points),
+                Arc::new(move || points.get().to_string()),
+                Box::new(move |value: String| points.set(value.parse().unwrap_or_default())),
+            )}
             <button class="strong" on:click=press(screen::print)>{words::exercise::PRINT}</button>
             <p class="problem" role="status">{problem}</p>
         </section>
@@ -74,8 +89,9 @@ pub fn paper() -> AnyView {
                     <h1>{live(move || title.read().to_string())}</h1>
                     <p class="name-line"><span>{words::exercise::NAME}</span><span>{words::exercise::DATE}</span></p>
                     <p>{time}</p>
+                    <p>{total}</p>
                 </header>
-                <ol class="paper-questions">{questions}</ol>
+                {questions}
             </div>
             <div class="sheet-of-paper key">
                 <h1>{live(move || words::exercise::key_of(&title.read()))}</h1>
@@ -87,8 +103,25 @@ pub fn paper() -> AnyView {
     .into_any()
 }
 
+/// The questions of one instruction.
+fn section(section: &Section, space: Space, points: u32, names: Names) -> AnyView {
+    let worth = (points > 0)
+        .then(|| view! { <span class="worth">{words::exercise::points_each(points)}</span> }.into_any());
+    let one = |(number, question, alone): &(usize, Question, Option<String>)| {
+        printed(*number, question, alone.clone(), space, names)
+    };
+    let items: Vec<AnyView> = section.items.iter().map(one).collect();
+    view! {
+        <section class="paper-section">
+            <h2 class="paper-prompt">{section.instruction.clone()} " " {worth}</h2>
+            <ol class="paper-questions">{items}</ol>
+        </section>
+    }
+    .into_any()
+}
+
 /// A question with room for its answer.
-fn printed(at: usize, question: &Question, space: Space, names: Names) -> AnyView {
+fn printed(number: usize, question: &Question, alone: Option<String>, space: Space, names: Names) -> AnyView {
     let room = paper::room(question);
     let mut picture = QuestionPicture::of(question, names, room.room);
     if question.passage.columns().len() < 2 {
@@ -96,8 +129,8 @@ fn printed(at: usize, question: &Question, space: Space, names: Names) -> AnyVie
         picture.asked.1 = None;
     }
     let lone = picture.asked.1.is_none() && question.given.is_some();
-    let systems: Vec<AnyView> = if lone && space == Space::Staff {
-        // The empty staff for the answer is the place it asks about.
+    let systems: Vec<AnyView> = if question.kind == Kind::Label || lone && space == Space::Staff {
+        // Nothing stands on the staff that is asked about, or the empty one for the answer is its place.
         (0..picture.labels.len()).map(|staff| label(&picture, staff)).collect()
     } else {
         picture.sheet.systems.iter().map(|one| system(&picture, one)).collect()
@@ -121,8 +154,8 @@ fn printed(at: usize, question: &Question, space: Space, names: Names) -> AnyVie
         _ => view! { <p class="answer-line"></p> }.into_any(),
     };
     view! {
-        <li class=class value=(at + 1).to_string()>
-            <p class="paper-prompt">{words::practise::prompt(question, names)}</p>
+        <li class=class value=number.to_string()>
+            {alone.map(|asked| view! { <p>{asked}</p> }.into_any())}
             <div role="img" aria-label=name>{systems}</div>
             {answer}
         </li>

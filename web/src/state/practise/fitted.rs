@@ -6,14 +6,14 @@ use crate::words::Names;
 use crookwise_practice::Question;
 
 /// How many times the usual size a question is tried, and the staff space beyond which it gets no larger, in pixels.
-const SIZES: [f64; 13] = [2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1.0, 0.9, 0.8, 0.7, 0.57, 0.5, 0.45];
+const SIZES: [f64; 14] = [2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1.0, 0.9, 0.8, 0.7, 0.57, 0.5, 0.45, 0.4];
 const LARGEST: f64 = 26.0;
 const LARGEST_ON_WALL: f64 = 96.0;
 
 /// What stands over a staff whose label is not in a margin, and between staves and systems, in pixels.
 const LABEL: f64 = 42.0;
 const LABEL_ON_WALL: f64 = 60.0;
-const BETWEEN: f64 = 16.0;
+const BETWEEN: f64 = 20.0;
 
 /// A question and how many times larger than usual it is drawn, its labels with it.
 #[derive(Clone, Debug, PartialEq)]
