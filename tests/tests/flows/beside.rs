@@ -12,7 +12,11 @@ use crookwise_tests::window::Window;
 use serde_json::json;
 
 /// The flows of this file.
-pub const FLOWS: &[Flow] = &crookwise_tests::flows![a_keyboard_answers, two_windows_keep_one_record];
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    a_keyboard_answers,
+    two_windows_keep_one_record,
+    an_exercise_in_a_second_window_is_not_lost
+];
 
 /// Keyboards that a script plays: `window.plug()` connects one more, `window.play(bytes)` sends a message from all.
 const KEYBOARDS: &str = "if (location.protocol === 'http:') {
@@ -122,6 +126,40 @@ fn two_windows_keep_one_record() {
         page.driver().close_window().await?;
         let left = page.driver().windows().await?.into_iter().next().context("no window")?;
         page.driver().switch_to_window(left).await?;
+        Ok(())
+    });
+}
+
+fn an_exercise_in_a_second_window_is_not_lost() {
+    let asked = [3, 4].map(|questions| link(&exercise(Kind::Partial, questions)));
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(&asked[0]), async |page| {
+        page.click("button", "Begin").await?;
+        page.click("button", "Partial 16").await?;
+        page.click("button", "Next question").await?;
+        page.sees("Question 2 of 3").await?;
+        let first = page.driver().window().await?;
+        let second = page.open_window().await?;
+        page.come_back(&asked[1]).await?;
+        page.click("button", "Begin").await?;
+        for _ in 0..2 {
+            page.click("button", "Partial 16").await?;
+            page.click("button", "Next question").await?;
+        }
+        page.sees("Question 3 of 4").await?;
+        // Both are closed. The next two windows take up where each was left, the last one first.
+        let third = page.open_window().await?;
+        for window in [first, second] {
+            page.driver().switch_to_window(window).await?;
+            page.driver().close_window().await?;
+        }
+        page.driver().switch_to_window(third.clone()).await?;
+        page.come_back(&asked[1]).await?;
+        page.sees("Question 3 of 4").await.context("the exercise that was left last")?;
+        page.open_window().await?;
+        page.come_back(&asked[0]).await?;
+        page.sees("Question 2 of 3").await.context("the exercise of the other window")?;
+        page.driver().close_window().await?;
+        page.driver().switch_to_window(third).await?;
         Ok(())
     });
 }

@@ -133,8 +133,16 @@ impl Store {
         let kept = write_exercise(&self.under_way_name(), exercise);
         if kept {
             local::remove(under_way::EARLIER);
+            self.touch_desk();
         }
         kept
+    }
+
+    /// Keeps this window's desk as one that was used now, with or without a page: so the next window takes it up, and with
+    /// it the exercise.
+    fn touch_desk(self) {
+        let used = self.desk.with_untracked(|desk| KeptDesk { at: clock::stamp(), ..desk.clone() });
+        self.write_desk(used);
     }
 
     /// The exercise at hand on this desk; `None` where none was kept, or it cannot be read.
@@ -146,7 +154,11 @@ impl Store {
 
     /// Keeps the exercise at hand; what stands there and cannot be read is set aside. False where the device refuses.
     pub fn keep_at_hand(self, exercise: &UnderWay) -> bool {
-        write_exercise(&self.at_hand_name(), exercise)
+        let kept = write_exercise(&self.at_hand_name(), exercise);
+        if kept {
+            self.touch_desk();
+        }
+        kept
     }
 
     fn at_hand_name(self) -> String {
