@@ -5,7 +5,7 @@
 use core::fmt::Write;
 use crookwise_practice::course::CourseStep;
 use crookwise_practice::record::{Attempt, Item, Record, plan};
-use crookwise_practice::results::{Class, Fingerprint, Given, Outcome, find_all};
+use crookwise_practice::results::{Class, Fingerprint, Given, Missed, Outcome, find_all};
 use crookwise_practice::{Answer, Kind, Marking, Mistake, Pace, Question};
 use crookwise_score::{Event, Place, ResolvedStaff};
 use crookwise_theory::label::DecodeOptions;
@@ -230,13 +230,13 @@ fn percent((part, whole): (usize, usize)) -> usize {
     (part * 100 + whole / 2) / whole.max(1)
 }
 
-fn named(mistakes: &[(Mistake, u32)]) -> String {
-    let one = |(mistake, count): &(Mistake, u32)| format!("{} {count}", mistake.id());
-    if mistakes.is_empty() {
-        "none".to_owned()
-    } else {
-        mistakes.iter().map(one).collect::<Vec<_>>().join(", ")
-    }
+fn named(missed: &[Missed]) -> String {
+    let one = |missed: &Missed| {
+        let mistakes: Vec<&str> = missed.mistakes.iter().flatten().map(|mistake| mistake.id()).collect();
+        let name = if mistakes.is_empty() { "unexplained".to_owned() } else { mistakes.join(" / ") };
+        format!("{name} {}", missed.count)
+    };
+    if missed.is_empty() { "none".to_owned() } else { missed.iter().map(one).collect::<Vec<_>>().join(", ") }
 }
 
 fn report(class: &[Student], tables: &[(&str, Class)]) -> String {
@@ -290,9 +290,10 @@ fn report(class: &[Student], tables: &[(&str, Class)]) -> String {
         for row in &table.students {
             let name = row.name.as_deref().unwrap_or_default();
             let habit = class.iter().find(|student| student.name == name).unwrap().habit.words();
-            writeln!(out, "| {name} | {habit} | {} | {} |", row.right, named(&row.mistakes)).unwrap();
+            writeln!(out, "| {name} | {habit} | {} | {} |", row.tally.right, named(&row.tally.missed))
+                .unwrap();
         }
-        writeln!(out, "\nOf the whole class: {}.", named(&table.mistakes)).unwrap();
+        writeln!(out, "\nOf the whole class: {}.", named(&table.all.missed)).unwrap();
     }
     out
 }
@@ -309,14 +310,18 @@ fn plan_and_tables_find_what_twelve_students_get_wrong() {
         let (repeated, even) = (percent(student.repeated), percent(student.even));
         assert!(repeated * 2 >= even * 3, "{}: {repeated} of {even}\n{now}", student.name);
         let weak = student.record.weak(20_026 * DAY).mistakes;
+        let weak: Vec<Missed> = weak
+            .into_iter()
+            .map(|(mistake, count)| Missed { mistakes: [Some(mistake), None], count })
+            .collect();
         assert!(is_first(&weak, student.habit), "{}: {weak:?}", student.name);
     }
     assert_eq!(tables.len(), HOMEWORK.len());
     let rows = tables.iter().flat_map(|(_, table)| &table.students);
     let mut told = 0;
-    for row in rows.filter(|row| row.wrong > 0) {
+    for row in rows.filter(|row| row.tally.wrong > 0) {
         let student = class.iter().find(|student| Some(&student.name) == row.name.as_ref()).unwrap();
-        assert!(is_first(&row.mistakes, student.habit), "{}\n{now}", student.name);
+        assert!(is_first(&row.tally.missed, student.habit), "{}\n{now}", student.name);
         told += 1;
     }
     assert!(told >= class.len(), "{now}");
@@ -325,8 +330,8 @@ fn plan_and_tables_find_what_twelve_students_get_wrong() {
 }
 
 /// Whether no mistake is named more often than that of a habit.
-fn is_first(mistakes: &[(Mistake, u32)], habit: Habit) -> bool {
-    let own = mistakes.iter().filter(|(mistake, _)| habit.mistakes().contains(mistake));
-    let own = own.map(|(_, count)| *count).max();
-    own.is_some() && mistakes.iter().all(|(_, count)| Some(*count) <= own)
+fn is_first(missed: &[Missed], habit: Habit) -> bool {
+    let own = |one: &&Missed| one.mistakes.iter().flatten().any(|mistake| habit.mistakes().contains(mistake));
+    let most = missed.iter().filter(own).map(|one| one.count).max();
+    most.is_some() && missed.iter().all(|one| Some(one.count) <= most)
 }

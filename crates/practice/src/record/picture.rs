@@ -7,6 +7,7 @@ use super::memory::DAY;
 use crate::kind::Kind;
 use crate::mistake::Mistake;
 use crookwise_theory::Tonic;
+use crookwise_theory::order::in_order;
 use crookwise_theory::ordered::Ordered;
 
 /// Days that count for what is weak now.
@@ -94,13 +95,13 @@ impl Record {
         weakest_first(&mut weak.staves);
         weakest_first(&mut weak.notes);
         weakest_first(&mut weak.kinds);
-        weak.mistakes.sort_by_key(|(_, count)| core::cmp::Reverse(*count));
+        weak.mistakes = in_order(weak.mistakes, |(_, count)| core::cmp::Reverse(*count));
         weak
     }
 }
 
-fn weakest_first<T>(list: &mut [(T, Counts)]) {
-    list.sort_by_key(|(_, counts)| core::cmp::Reverse(counts.weakness()));
+fn weakest_first<T>(list: &mut Vec<(T, Counts)>) {
+    *list = in_order(core::mem::take(list), |(_, counts)| core::cmp::Reverse(counts.weakness()));
 }
 
 impl Counts {

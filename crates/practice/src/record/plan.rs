@@ -12,6 +12,7 @@ use super::concern::concerns;
 use super::item::Item;
 use super::log::Record;
 use crate::chance::Chance;
+use crookwise_theory::order::in_order;
 use crookwise_theory::ordered::Ordered;
 
 /// Why something is asked.
@@ -74,8 +75,7 @@ pub fn plan(record: &Record, fresh: &[Item], now: u64, seed: u32, count: usize) 
     drawing.take_new(&mut new, quarter);
     drawing.draw(&mut known, count, Reason::Room);
     drawing.take_new(&mut new, count);
-    drawing.asks.sort_by_key(|ask| ask.why);
-    drawing.asks
+    in_order(drawing.asks, |ask| ask.why)
 }
 
 /// A plan in the making.

@@ -6,6 +6,7 @@ use super::tally::{Missed, Tally};
 use crate::ask::place;
 use crate::question::Question;
 use crookwise_theory::Clef;
+use crookwise_theory::order::in_order;
 
 /// What a class gave, by what stood on the page. What was asked about all staves together is in neither list.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -33,8 +34,7 @@ impl ByPage {
         for (staff, tally) in &self.staves {
             all.extend(tally.missed.iter().map(|missed| (staff, missed)));
         }
-        all.sort_by_key(|(_, missed)| core::cmp::Reverse(missed.count));
-        all
+        in_order(all, |(_, missed)| core::cmp::Reverse(missed.count))
     }
 }
 

@@ -3,6 +3,7 @@
 use super::outcome::Given;
 use crate::mistake::Mistake;
 use crate::pace::Pace;
+use crookwise_theory::order::in_order;
 
 /// Answers counted.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -46,7 +47,7 @@ impl Tally {
         }
         tally.pace = Pace::median(&paces);
         // What is not explained comes last, of equally many the mistake with the lower number first.
-        tally.missed.sort_by_key(|missed| {
+        tally.missed = in_order(tally.missed, |missed| {
             (missed.mistakes[0].is_none(), core::cmp::Reverse(missed.count), missed.mistakes)
         });
         tally
