@@ -106,7 +106,7 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     let mut files = vec![
         (css_name, css.into_bytes()),
         (wasm_name, wasm),
-        (js_name, js.into_bytes()),
+        (js_name, without_notes(&js).into_bytes()),
         (boot_name, boot.into_bytes()),
         (old_name, old.into_bytes()),
         ("index.html".to_owned(), page.into_bytes()),
