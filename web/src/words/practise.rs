@@ -134,8 +134,11 @@ pub fn helps(question: &Question, helps: Helps, names: Names) -> Vec<String> {
         lines.push(format!("Sounds {}.", interval_with_direction(label.transposition.0)));
     }
     if helps.sounding_c {
-        let c = Pitch::natural(Step::C, 5) + label.transposition.0;
-        lines.push(format!("Written {} sounds {}.", names.note(Pitch::natural(Step::C, 5)), names.note(c)));
+        // Of a C it is the answer itself: then G tells as much.
+        let is_c = question.reading().is_some_and(|reading| reading.written.0.step == Step::C);
+        let written = if is_c { Pitch::natural(Step::G, 4) } else { Pitch::natural(Step::C, 5) };
+        let sounds = written + label.transposition.0;
+        lines.push(format!("Written {} sounds {}.", names.note(written), names.note(sounds)));
     }
     if let Some(reading) = question.reading().filter(|_| question.given.is_none()) {
         if helps.name {
@@ -297,6 +300,23 @@ mod tests {
     fn aloud(question: &Question) -> String {
         let names = Names::default();
         format!("{} {} {:?}", prompt(question, names), page(question, names), question.heard)
+    }
+
+    #[test]
+    fn a_help_is_not_the_answer() {
+        let helps = Helps { sounding_c: true, ..Helps::default() };
+        let staves = vec![AskedStaff::of("Corni in Es")];
+        let exercise = Exercise { staves, questions: 20, ..Exercise::default() };
+        let mut met = [false; 2];
+        for question in exercise.questions().unwrap() {
+            let asked = question.reading().unwrap().printed.0.step;
+            let said = super::helps(&question, helps, Names::default());
+            let wanted =
+                if asked == Step::C { "Written G4 sounds B♭3." } else { "Written C5 sounds E♭4." };
+            assert_eq!(said, [wanted]);
+            met[usize::from(asked == Step::C)] = true;
+        }
+        assert_eq!(met, [true, true]);
     }
 
     #[test]
