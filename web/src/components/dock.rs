@@ -1,6 +1,6 @@
 //! The dock at the lower edge: the tools of the moment, each a sign with its name.
 
-use crate::browser::{audio, focus, measure, toolbar};
+use crate::browser::{audio, focus, measure, popover, toolbar};
 use crate::components::icon::changing_icon;
 use crate::components::later::{Fetched, later};
 use crate::components::live::{each, hear, live, press, when};
@@ -241,7 +241,8 @@ pub fn dock() -> AnyView {
                 aria-label=dock::TOOLS
                 on:keydown=hear(move |event: KeyboardEvent| {
                     toolbar::step(&event);
-                    if event.key() == "Escape" && panels.more.get_untracked() {
+                    // One thing at a time: a list that is open is shut first.
+                    if event.key() == "Escape" && !popover::shut_open() && panels.more.get_untracked() {
                         panels.more.set(false);
                         focus::now("tool-more");
                     }
