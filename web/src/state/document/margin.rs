@@ -2,7 +2,7 @@
 
 use super::Document;
 use super::notes::turn_to;
-use super::staff::{relabel, seat_named};
+use super::staff::{forget_the_example, relabel, seat_named};
 use crookwise_score::PassageError;
 use std::sync::Arc;
 
@@ -40,6 +40,7 @@ impl Document {
     pub fn list_labels(&mut self, labels: &str) -> Result<(), PassageError> {
         self.typing = false;
         self.step(|page| {
+            forget_the_example(page);
             let labels = labels.lines().map(str::trim).filter(|label| !label.is_empty());
             for (at, label) in labels.enumerate() {
                 if at > 0 {

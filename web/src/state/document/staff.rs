@@ -18,7 +18,10 @@ impl Document {
             self.page = Arc::new(page);
             self.changes += 1;
         } else {
-            self.set(|page| relabel(page, label));
+            self.set(|page| {
+                forget_the_example(page);
+                relabel(page, label);
+            });
             self.typing = true;
         }
     }
@@ -39,6 +42,7 @@ impl Document {
     pub fn set_label(&mut self, label: &str) {
         self.typing = false;
         self.set(|page| {
+            forget_the_example(page);
             relabel(page, label);
             seat_named(page);
         });
@@ -147,15 +151,19 @@ impl Document {
     }
 }
 
-/// A new label forgets what was chosen for the old one, but not the notes. The key, the tuning and the instrument in hand
-/// of the page that stands there before the reader has made one are an example's, and go with its label.
-pub(super) fn relabel(page: &mut ReadPage, label: &str) {
-    // A link takes no longer one, and whatever stands here must open again.
-    let label: String = label.chars().take(LONGEST).collect();
+/// The key, the tuning and the instrument in hand of the page that stands there before the reader has made one are an
+/// example's, and go with its label.
+pub(super) fn forget_the_example(page: &mut ReadPage) {
     if page.passage == start::page().passage {
         page.passage.movement = None;
         *page = ReadPage { passage: page.passage.clone(), selected: page.selected, ..ReadPage::of_label("") };
     }
+}
+
+/// A new label forgets what was chosen for the old one, but not the notes.
+pub(super) fn relabel(page: &mut ReadPage, label: &str) {
+    // A link takes no longer one, and whatever stands here must open again.
+    let label: String = label.chars().take(LONGEST).collect();
     if let Some(staff) = page.passage.staff_mut(page.staff)
         && staff.label != label
     {

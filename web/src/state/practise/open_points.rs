@@ -157,4 +157,12 @@ mod tests {
         );
         assert!(decoded_to(&AskedStaff::of("Xyzzyq"), names).contains("names no instrument"));
     }
+
+    #[test]
+    fn a_label_says_what_it_was_taken_for() {
+        let said = |label: &str| decoded_to(&AskedStaff::of(label), Names::default());
+        assert!(said("Corni in Es").starts_with("Horn in E-flat"), "{}", said("Corni in Es"));
+        assert!(!said("xyz").is_empty());
+        assert_ne!(said("Corni in B basso"), said("Corni in B alto"));
+    }
 }

@@ -4,7 +4,6 @@ use crate::state::list_item::ListItem;
 use crate::words::{self, Names};
 use crookwise_practice::{AskedStaff, Exercise, Helps, Kind, Material, NoteRange, Style, Time};
 use crookwise_theory::key::Mode;
-use crookwise_theory::label::{DecodeOptions, decode};
 use crookwise_theory::{Clef, Key};
 
 /// Something that is on or off.
@@ -225,17 +224,6 @@ impl List {
     }
 }
 
-/// What a staff's label says, or why it says nothing.
-#[must_use]
-pub fn understood(staff: &AskedStaff, names: Names) -> String {
-    let decoded = decode(&staff.label, DecodeOptions::default());
-    let said = decoded.staves.iter().map(|one| one.words_by(&|key| names.key_word(key))).collect::<Vec<_>>();
-    if said.is_empty() {
-        return decoded.problem.map(|problem| problem.to_string()).unwrap_or_default();
-    }
-    said.join("; ")
-}
-
 /// The clefs a staff can be asked in; the first is the usual one of its instrument.
 #[must_use]
 pub fn clefs() -> Vec<ListItem> {
@@ -274,14 +262,6 @@ pub fn name(switch: Switch) -> &'static str {
 #[cfg(test)]
 mod tests {
     use super::*;
-
-    #[test]
-    fn a_label_says_what_it_was_taken_for() {
-        let said = |label: &str| understood(&AskedStaff::of(label), Names::default());
-        assert!(said("Corni in Es").starts_with("Horn in E-flat"), "{}", said("Corni in Es"));
-        assert!(!said("xyz").is_empty());
-        assert_ne!(said("Corni in B basso"), said("Corni in B alto"));
-    }
 
     #[test]
     fn no_two_things_of_a_list_are_called_alike() {
