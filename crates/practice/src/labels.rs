@@ -78,12 +78,35 @@ pub(crate) fn is_b_natural(staff: &StaffLabel, other: &StaffLabel) -> bool {
         && Choice::of(other) == Choice { transposition: sharper, ..Choice::of(staff) }
 }
 
+/// Another staff as the hand that wrote a label would have labelled it: beside "Corni in Es" the horns in E are "Corni in E".
+/// By its own name where that cannot be told.
+pub(crate) fn like(label: &str, staff: &StaffLabel, other: &StaffLabel) -> String {
+    let parts = || (0..LANGUAGES).flat_map(|noun| (0..LANGUAGES).map(move |key| (noun, key)));
+    let written = |of: &StaffLabel, (noun, key)| composed(of, noun, key).filter(|text| !text.is_empty());
+    // With the word for the octave or without: labels often go without it.
+    let bare = StaffLabel { octave: None, ..staff.clone() };
+    let is_own = |parts: &(usize, usize)| {
+        [staff, &bare].into_iter().any(|staff| written(staff, *parts).as_deref() == Some(label))
+    };
+    let same_noun = |(noun, key): &(usize, usize)| {
+        let own = composed(staff, *noun, *key).unwrap_or_default();
+        noun == key && own.split(' ').next().is_some_and(|own| label.split(' ').any(|word| word == own))
+    };
+    let found = parts().find(is_own).or_else(|| parts().find(same_noun));
+    found.and_then(|parts| written(other, parts)).unwrap_or_else(|| other.name())
+}
+
 fn keyed(staff: &StaffLabel, language: usize) -> Option<String> {
+    composed(staff, language, language)
+}
+
+/// The noun of one language with the key of another: Italian scores print German keys.
+fn composed(staff: &StaffLabel, language: usize, of_key: usize) -> Option<String> {
     let kind = staff.instrument.kind?;
     let noun = NOUNS.iter().find(|(known, _)| *known == kind)?.1.get(language)?;
     let names = KEY_NAMES.iter().find(|names| Some(names.tonic) == staff.key)?;
     let key =
-        [names.italian, names.german, names.french, names.spanish, names.english].get(language).copied()?;
+        [names.italian, names.german, names.french, names.spanish, names.english].get(of_key).copied()?;
     // A cell holds several forms: the last of those parted by semicolons, without what stands in brackets.
     let key = key.split('(').next()?.rsplit(';').next()?.trim();
     let words = WORDS.get(language)?;
@@ -112,4 +135,27 @@ pub(crate) fn question(page: Passage) -> Option<Question> {
     let read = only(&staff.decoded, &page.staves().first()?.label)?;
     let right = Answer::Label(Choice::of(read));
     Some(Question::plain(Kind::Label, page, Spot::default(), right))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn another_staff_is_labelled_as_the_same_hand_would() {
+        let staff = |label: &str| decode(label, DecodeOptions::default()).staves.remove(0);
+        for (label, other, expected) in [
+            ("Corni in Es", "Horns in E", "Corni in E"),
+            ("Corni in Mi bemolle", "Horns in E", "Corni in Mi"),
+            ("Hörner in Es", "Horns in E", "Hörner in E"),
+            ("Cors en Mi bémol", "Horns in D", "Cors en Ré"),
+            ("Corni in B", "Horn in B-flat alto", "Corni in B alto"),
+            ("Corni in B basso", "Horn in B-flat alto", "Corni in B alto"),
+            ("Clarinetti in A", "Clarinet in B-flat", "Clarinetti in B"),
+            ("Trombe in D", "Horn in D", "Corni in D"),
+            ("Corno inglese", "Horn in F", "Horn in F"),
+        ] {
+            assert_eq!(like(label, &staff(label), &staff(other)), expected, "{label}");
+        }
+    }
 }

@@ -23,8 +23,8 @@ pub enum Off {
         /// How many there are.
         right: usize,
     },
-    /// So many degrees above (positive) or below, by the nearer way.
-    Degrees(i32),
+    /// So many degrees above (positive) or below, by the nearer way; then the sign of the degree that was given.
+    Degrees(i32, i32),
     /// The right number of a degree with another sign: too high or too low.
     DegreeSign(i32),
     /// So many partials too high (positive) or too low.
@@ -78,7 +78,7 @@ impl Question {
             }
             (Answer::Degree(right), Answer::Degree(given)) => {
                 let apart = (i32::from(given.number) - i32::from(right.number)).rem_euclid(7);
-                Off::Degrees(if apart > 3 { apart - 7 } else { apart })
+                Off::Degrees(if apart > 3 { apart - 7 } else { apart }, given.alter)
             }
             (Answer::Partial(Some(right)), Answer::Partial(Some(given))) => {
                 Off::Partials(i32::from(*given) - i32::from(*right))
@@ -120,17 +120,19 @@ fn notes(right: &[Pitch], given: &[Pitch]) -> Off {
     Off::Notes(right.iter().zip(given).map(|(right, given)| Interval::between(*right, *given)).collect())
 }
 
+/// The hand in the bell, from open to closed.
+pub(crate) const HAND: [Production; 6] = [
+    Production::HandOut,
+    Production::Open,
+    Production::Quarter,
+    Production::Half,
+    Production::ThreeQuarter,
+    Production::Full,
+];
+
 /// How far the bell is closed; `None` for what no hand does.
 fn closed(production: Production) -> Option<i32> {
-    let order = [
-        Production::HandOut,
-        Production::Open,
-        Production::Quarter,
-        Production::Half,
-        Production::ThreeQuarter,
-        Production::Full,
-    ];
-    order.iter().position(|one| *one == production).and_then(|place| i32::try_from(place).ok())
+    HAND.iter().position(|one| *one == production).and_then(|place| i32::try_from(place).ok())
 }
 
 fn chord(right: ChordName, given: ChordName) -> Off {
@@ -170,8 +172,8 @@ mod tests {
             ("note C4", "key 55", Off::Keys(-5)),
             ("notes G4 Eb4", "notes G4 F4", Off::Notes(vec![between(0, 0), between(1, 2)])),
             ("notes G4 Eb4", "note F4", Off::Count { given: 1, right: 2 }),
-            ("degree 3", "degree 1", Off::Degrees(-2)),
-            ("degree 7", "degree 1", Off::Degrees(1)),
+            ("degree 3", "degree b1", Off::Degrees(-2, -1)),
+            ("degree 7", "degree 1", Off::Degrees(1, 0)),
             ("degree #4", "degree 4", Off::DegreeSign(-1)),
             ("partial 5", "partial 8", Off::Partials(3)),
             ("partial 5", "partial none", Off::Series { on: true }),

@@ -5,7 +5,7 @@
 use core::fmt::Write;
 use crookwise_practice::course::CourseStep;
 use crookwise_practice::record::{Attempt, Item, Record, plan};
-use crookwise_practice::results::{Class, Fingerprint, Given, Missed, Outcome, find_all};
+use crookwise_practice::results::{Cause, Class, Fingerprint, Given, Missed, Named, Outcome, find_all};
 use crookwise_practice::{Answer, Kind, Marking, Mistake, Pace, Question};
 use crookwise_score::{Event, Place, ResolvedStaff};
 use crookwise_theory::label::DecodeOptions;
@@ -147,13 +147,13 @@ impl Student {
         let wrong = self.habit.wrong(question).filter(|_| self.dice.percent() < 67);
         let answer = wrong.unwrap_or_else(|| question.right.clone());
         let mark = question.mark(&answer, Marking::default());
-        let mistakes: Vec<Mistake> = mark.explained.iter().map(|one| one.mistake).collect();
+        let mistakes = mark.mistakes();
         let ms = if self.dice.percent() < 80 { 2500 } else { 6000 };
         if let Some(item) = Item::of(question) {
             self.record.add(1, Attempt::new(at, item, mark.right, &mistakes, ms));
         }
         let pace = Pace::of(question.kind, ms);
-        if mark.right { Given::Right(pace) } else { Given::wrong(pace, &mistakes) }
+        Given::of(pace, &mark, question.off(&answer))
     }
 
     /// Whether the habit can spoil an item.
@@ -230,13 +230,15 @@ fn percent((part, whole): (usize, usize)) -> usize {
     (part * 100 + whole / 2) / whole.max(1)
 }
 
-fn named(missed: &[Missed]) -> String {
-    let one = |missed: &Missed| {
-        let mistakes: Vec<&str> = missed.mistakes.iter().flatten().map(|mistake| mistake.id()).collect();
-        let name = if mistakes.is_empty() { "unexplained".to_owned() } else { mistakes.join(" / ") };
-        format!("{name} {}", missed.count)
-    };
+fn named(missed: &[Cause]) -> String {
+    let one = |cause: &Cause| format!("{} {}", words(&cause.missed), cause.count);
     if missed.is_empty() { "none".to_owned() } else { missed.iter().map(one).collect::<Vec<_>>().join(", ") }
+}
+
+fn words(missed: &Missed) -> String {
+    let mistakes: Vec<&str> = missed.named.mistakes().map(Mistake::id).collect();
+    let join = if matches!(missed.named, Named::Both(..)) { " + " } else { " / " };
+    if mistakes.is_empty() { "unexplained".to_owned() } else { mistakes.join(join) }
 }
 
 fn report(class: &[Student], tables: &[(&str, Class)]) -> String {
@@ -310,9 +312,9 @@ fn plan_and_tables_find_what_twelve_students_get_wrong() {
         let (repeated, even) = (percent(student.repeated), percent(student.even));
         assert!(repeated * 2 >= even * 3, "{}: {repeated} of {even}\n{now}", student.name);
         let weak = student.record.weak(20_026 * DAY).mistakes;
-        let weak: Vec<Missed> = weak
+        let weak: Vec<Cause> = weak
             .into_iter()
-            .map(|(mistake, count)| Missed { mistakes: [Some(mistake), None], count })
+            .map(|(mistake, count)| Cause { missed: Missed { named: Named::One(mistake), off: None }, count })
             .collect();
         assert!(is_first(&weak, student.habit), "{}: {weak:?}", student.name);
     }
@@ -330,8 +332,8 @@ fn plan_and_tables_find_what_twelve_students_get_wrong() {
 }
 
 /// Whether no mistake is named more often than that of a habit.
-fn is_first(missed: &[Missed], habit: Habit) -> bool {
-    let own = |one: &&Missed| one.mistakes.iter().flatten().any(|mistake| habit.mistakes().contains(mistake));
+fn is_first(missed: &[Cause], habit: Habit) -> bool {
+    let own = |one: &&Cause| one.missed.named.mistakes().any(|mistake| habit.mistakes().contains(&mistake));
     let most = missed.iter().filter(own).map(|one| one.count).max();
     most.is_some() && missed.iter().all(|one| Some(one.count) <= most)
 }

@@ -262,7 +262,7 @@ fn results_of_a_class_fit_every_window() {
             page.find("rowheader", rows).await.with_context(|| rows.to_owned())?;
         }
         // Each wrong answer counts once: five with one mistake, five with two.
-        page.sees("octave / third for sixth 5, third for sixth 5").await?;
+        page.sees("octave or third for sixth 5, third for sixth 5").await?;
         for head in ["By staff as printed", "By clef", "By question", "Over the term"] {
             page.find("heading", head).await.with_context(|| head.to_owned())?;
         }

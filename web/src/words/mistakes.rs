@@ -172,7 +172,6 @@ const fn made(right: Production, given: Production) -> &'static str {
 
 /// How far an answer is off, and in which direction.
 fn how_far(question: &Question, off: &Off) -> Option<String> {
-    let high = |amount: i32| if amount > 0 { "too high" } else { "too low" };
     Some(match *off {
         Off::Note(by) | Off::Name(by) => format!("It is {}.", too(by)),
         Off::Keys(keys) => format!("It is {} {}.", counted(keys, "semitone"), high(keys)),
@@ -195,7 +194,7 @@ fn how_far(question: &Question, off: &Off) -> Option<String> {
         }
         Off::Count { given: 1, right } => format!("There are {right} different notes, and it is neither."),
         Off::Count { .. } => "All players have one and the same note, and it is none of these.".into(),
-        Off::Degrees(by) => format!("It is {} {}.", counted(by, "degree"), high(by)),
+        Off::Degrees(by, _) => format!("It is {} {}.", counted(by, "degree"), high(by)),
         Off::DegreeSign(by) => {
             format!("The number is right, but its sign makes it {} {}.", counted(by, "semitone"), high(by))
         }
@@ -242,6 +241,10 @@ fn chord(root: bool, quality: bool, bass: bool) -> Option<String> {
     })
 }
 
+const fn high(amount: i32) -> &'static str {
+    if amount > 0 { "too high" } else { "too low" }
+}
+
 /// "a perfect fourth too low".
 fn too(by: Interval) -> String {
     let way = match by.direction() {
@@ -261,6 +264,42 @@ fn counted(number: i32, thing: &str) -> String {
     match number.unsigned_abs() {
         1 => format!("one {thing}"),
         many => format!("{many} {thing}s"),
+    }
+}
+
+/// How far an answer is off in a few words, for tables; empty where there are none.
+#[must_use]
+pub fn off(off: &Off) -> String {
+    match off {
+        Off::Note(by) | Off::Name(by) => too(*by),
+        Off::Keys(keys) => format!("{} {}", counted(*keys, "semitone"), high(*keys)),
+        Off::Notes(each) => match each.as_slice() {
+            [first, others @ ..] if others.iter().all(|other| other == first) => {
+                format!("all {}", too(*first))
+            }
+            each => each.iter().map(|by| too(*by)).collect::<Vec<_>>().join(", "),
+        },
+        Off::Count { given, right } => {
+            format!("{given} of {}", counted(i32::try_from(*right).unwrap_or(0), "note"))
+        }
+        Off::Degrees(by, _) => format!("{} {}", counted(*by, "degree"), high(*by)),
+        Off::DegreeSign(by) => format!("its sign {} {}", counted(*by, "semitone"), high(*by)),
+        Off::Partials(by) => format!("{} {}", counted(*by, "partial"), high(*by)),
+        Off::Series { on: true } => "taken for a note off the series".into(),
+        Off::Series { on: false } => "taken for a note of the series".into(),
+        Off::Hand(by) if *by > 0 => "bell closed too far".into(),
+        Off::Hand(_) => "bell not closed far enough".into(),
+        Off::Made { given, .. } => given.words().into(),
+        Off::Clef(0, signs) => format!("signature off by {}", signature(Signature(*signs))),
+        Off::Clef(letters, _) => format!("{} {}", counted(*letters, "letter"), high(*letters)),
+        Off::Chord { root, quality, bass } => {
+            let parts = [(root, "root"), (quality, "kind of chord"), (bass, "bass")];
+            let wrong = parts.iter().filter(|(right, _)| !**right).map(|(_, part)| *part);
+            format!("another {}", wrong.collect::<Vec<_>>().join(" and "))
+        }
+        Off::Label(false, _) => "another instrument".into(),
+        Off::Label(true, by) => too(*by),
+        Off::Sound => "taken for wrong, but right".into(),
     }
 }
 

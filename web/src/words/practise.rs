@@ -3,7 +3,7 @@
 use super::names::{Names, alteration_sign, tenths};
 use super::{by_clef, interval_with_direction, octaves_further};
 use crookwise_practice::course::Source;
-use crookwise_practice::{Answer, Helps, Kind, Naming, Question, Style, Which};
+use crookwise_practice::{Answer, Helps, Kind, Naming, Question, Shown, Style, Which};
 use crookwise_score::chord::Chord;
 use crookwise_score::{Event, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, decode};
@@ -108,10 +108,16 @@ pub fn page(question: &Question, names: Names) -> String {
 /// What stands beside the label of a staff, where it leaves something open; empty where it does not.
 #[must_use]
 pub fn beside_label(question: &Question, staff: usize, names: Names) -> String {
+    said_beside(&question.shown(staff), names)
+}
+
+/// The same, as it was found.
+#[must_use]
+pub fn said_beside(shown: &[Shown], names: Names) -> String {
     let (tonic, key, note) =
         (|key: Tonic| names.key_word(key), |key: Key| names.key(key), |note: Pitch| names.note(note));
     let naming = Naming { tonic: &tonic, key: &key, note: &note };
-    question.shown(staff).iter().map(|one| one.words_by(naming)).collect::<Vec<_>>().join(", ")
+    shown.iter().map(|one| one.words_by(naming)).collect::<Vec<_>>().join(", ")
 }
 
 /// The number of a player at his note, as scores print it.

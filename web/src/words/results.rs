@@ -1,10 +1,11 @@
 //! Sentences about results: of a class, and of the reader's own record.
 
-use super::mistakes;
+use super::names::Names;
+use super::{mistakes, practise};
+use crookwise_practice::Pace;
 use crookwise_practice::course::Progress;
 use crookwise_practice::record::{Counts, Record, StaffKey};
-use crookwise_practice::results::{AskedOn, Class, CsvWords, Found, Given, Missed, Tally};
-use crookwise_practice::{Mistake, Pace};
+use crookwise_practice::results::{AskedOn, Cause, Class, CsvWords, Found, Given, Missed, Named, Tally};
 
 /// Over the table of a class.
 pub const NO_PROOF: &str = "Nothing is sent anywhere. A code holds a checksum against slips of the pen; it is no proof of who answered.";
@@ -53,35 +54,35 @@ pub fn nameless(number: usize) -> String {
 
 /// An answer in the table: its class, its sign, and what it says aloud.
 #[must_use]
-pub fn given(given: Given) -> (&'static str, &'static str, String) {
+pub fn given(given: &Given) -> (&'static str, &'static str, String) {
     match given {
         Given::LeftOut => ("left-out", "–", "left out".into()),
-        Given::Right(pace) => ("right", "✓", format!("right, {}", self::pace(pace))),
-        Given::Wrong(..) => {
-            let named = named(given.mistakes());
-            ("wrong", "✗", if named.is_empty() { "wrong".to_owned() } else { named })
-        }
+        Given::Right(pace) => ("right", "✓", format!("right, {}", self::pace(*pace))),
+        Given::Wrong(_, missed) => ("wrong", "✗", self::missed(missed)),
     }
 }
 
-/// Mistakes that explain one answer. A code does not tell whether both were made or one of them.
-fn named(made: impl Iterator<Item = Mistake>) -> String {
-    made.map(mistakes::short).collect::<Vec<_>>().join(" / ")
-}
-
-/// What explains wrong answers, in a few words.
+/// What explains wrong answers, in a few words: the mistakes, or how far off they were.
 #[must_use]
 pub fn missed(missed: &Missed) -> String {
-    let named = named(missed.mistakes.into_iter().flatten());
-    if named.is_empty() { "no usual mistake".to_owned() } else { named }
+    let join = match missed.named {
+        Named::Nothing => {
+            let off = missed.off.as_ref().map(mistakes::off).unwrap_or_default();
+            return if off.is_empty() { "no usual mistake".to_owned() } else { off };
+        }
+        Named::Both(..) => " and ",
+        Named::Either(..) => " or ",
+        _ => " / ",
+    };
+    missed.named.mistakes().map(mistakes::short).collect::<Vec<_>>().join(join)
 }
 
 /// Wrong answers with their numbers: "third for sixth 3, octave".
 #[must_use]
 pub fn all_missed(tally: &Tally) -> String {
-    let one = |one: &Missed| match one.count {
-        1 => missed(one),
-        more => format!("{} {more}", missed(one)),
+    let one = |one: &Cause| match one.count {
+        1 => missed(&one.missed),
+        more => format!("{} {more}", missed(&one.missed)),
     };
     tally.missed.iter().map(one).collect::<Vec<_>>().join(", ")
 }
@@ -94,14 +95,14 @@ pub fn tally(tally: &Tally) -> String {
     format!("{} of {} right{left_out}{pace}", tally.right, tally.asked())
 }
 
-/// A staff as it was printed: "Corni in Es", "Corni in Es, muta in D".
+/// A staff as it was printed, with what stood beside its label: "Corni in Es", "Corni in B, basso", "Corni in Es, muta in D".
 #[must_use]
-pub fn asked_on(staff: &AskedOn) -> String {
+pub fn asked_on(staff: &AskedOn, names: Names) -> String {
     let label = if staff.label.is_empty() { "A staff without a label" } else { staff.label.as_str() };
-    match &staff.changed {
-        Some(to) => format!("{label}, {}", super::changes::direction(to, None)),
-        None => label.to_owned(),
-    }
+    let beside = practise::said_beside(&staff.beside, names);
+    let changed = staff.changed.as_deref().map(|to| super::changes::direction(to, None));
+    let parts = [Some(label.to_owned()), Some(beside).filter(|text| !text.is_empty()), changed];
+    parts.into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
 /// A class of response time.
@@ -118,7 +119,7 @@ pub const fn pace(pace: Pace) -> &'static str {
 /// The words of the table for a spreadsheet.
 #[must_use]
 pub fn csv() -> CsvWords {
-    CsvWords { mistake: mistakes::short, ..CsvWords::default() }
+    CsvWords { mistake: mistakes::short, off: mistakes::off, ..CsvWords::default() }
 }
 
 /// Where nothing has been answered yet.

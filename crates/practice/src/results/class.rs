@@ -1,7 +1,8 @@
 //! A class: by student, by question, and the mistakes of all.
 
 use super::find::{Found, FoundCode};
-use super::outcome::{Fingerprint, Given, Outcome};
+use super::given::Given;
+use super::outcome::{Fingerprint, Outcome};
 use super::tally::Tally;
 use crate::exercise::Exercise;
 
@@ -60,12 +61,11 @@ impl Class {
             let same = names.iter().filter(|name| name.is_some() && **name == student.name);
             student.again = same.count() > 1;
         }
-        let question =
-            |number| Tally::of(students.iter().filter_map(|student| student.given.get(number).copied()));
+        let question = |number| Tally::of(students.iter().filter_map(|student| student.given.get(number)));
         Self {
             exercise,
             questions: (0..questions).map(question).collect(),
-            all: Tally::of(students.iter().flat_map(|student| student.given.iter().copied())),
+            all: Tally::of(students.iter().flat_map(|student| &student.given)),
             students,
             others: others.into_iter().cloned().collect(),
         }
@@ -88,8 +88,8 @@ fn rank(student: &Student) -> (bool, &Option<String>) {
 
 fn student(outcome: &Outcome, questions: usize) -> Student {
     let left_out = core::iter::repeat(Given::LeftOut);
-    let given: Vec<Given> = outcome.given().iter().copied().chain(left_out).take(questions).collect();
-    let tally = Tally::of(given.iter().copied());
+    let given: Vec<Given> = outcome.given().iter().cloned().chain(left_out).take(questions).collect();
+    let tally = Tally::of(&given);
     Student { name: outcome.name().map(str::to_owned), again: false, given, tally }
 }
 
@@ -98,7 +98,7 @@ mod tests {
     use super::*;
     use crate::mistake::Mistake;
     use crate::pace::Pace;
-    use crate::results::find_all;
+    use crate::results::{Named, find_all};
 
     #[test]
     fn a_small_class_is_counted() {
@@ -109,12 +109,12 @@ mod tests {
         let code = |tag, given: &[Given], name: &str| {
             Outcome::new(exercise, tag, given.to_vec(), name).unwrap().code()
         };
-        let foreign = Outcome::new(Fingerprint::of(b"y"), 0, vec![right], "Guest").unwrap().code();
+        let foreign = Outcome::new(Fingerprint::of(b"y"), 0, vec![right.clone()], "Guest").unwrap().code();
         let text = [
-            code(1, &[right, third, right], ""),
-            code(2, &[right, both, Given::LeftOut], "Zoe"),
-            code(3, &[third, right], "Ann"),
-            code(4, &[right, right, right], "Zoe"),
+            code(1, &[right.clone(), third.clone(), right.clone()], ""),
+            code(2, &[right.clone(), both, Given::LeftOut], "Zoe"),
+            code(3, &[third.clone(), right.clone()], "Ann"),
+            code(4, &[right.clone(), right.clone(), right.clone()], "Zoe"),
             foreign,
         ]
         .join(" / ");
@@ -127,10 +127,11 @@ mod tests {
         let counts: Vec<_> = class.questions.iter().map(|q| (q.right, q.wrong, q.left_out)).collect();
         assert_eq!(counts, [(3, 1, 0), (2, 2, 0), (2, 0, 2)]);
         let missed =
-            |tally: &Tally| tally.missed.iter().map(|one| (one.mistakes, one.count)).collect::<Vec<_>>();
-        let (octave, third) = (Some(Mistake::Octave), Some(Mistake::ThirdForSixth));
-        assert_eq!(missed(&class.all), [([third, None], 2), ([octave, third], 1)]);
-        assert_eq!(missed(&class.questions[1]), [([octave, third], 1), ([third, None], 1)]);
+            |tally: &Tally| tally.missed.iter().map(|one| (one.missed.named, one.count)).collect::<Vec<_>>();
+        let third = Named::One(Mistake::ThirdForSixth);
+        let either = Named::Either(Mistake::Octave, Mistake::ThirdForSixth);
+        assert_eq!(missed(&class.all), [(third, 2), (either, 1)]);
+        assert_eq!(missed(&class.questions[1]), [(third, 1), (either, 1)]);
         assert_eq!(class.questions[0].pace, Some(Pace::Fluent));
         assert_eq!(class.all.pace, Some(Pace::Fluent));
     }
@@ -154,7 +155,7 @@ mod tests {
         assert_eq!(names, [Some("Ann"), None]);
         assert_eq!((class.all.right, class.all.wrong), (2, 2));
         // Whoever gave nothing has no times, and so no tag: two of them are two.
-        let nothing = [Given::LeftOut; 2];
+        let nothing = [Given::LeftOut, Given::LeftOut];
         let text = [code(0, &nothing, ""), code(0, &nothing, "Ann")].join(" ");
         assert_eq!(Class::of(exercise, &find_all(&text)).students.len(), 2);
     }

@@ -1,7 +1,9 @@
 //! An outcome as a code, and back.
 
-use super::outcome::{Fingerprint, Given, Outcome};
+use super::given::{Given, Missed, Named};
+use super::outcome::{Fingerprint, Outcome};
 use super::symbols::{Reader, Writer};
+use super::{far, first};
 use crate::exercise::MOST_QUESTIONS;
 use crate::mistake::Mistake;
 use crate::pace::Pace;
@@ -12,21 +14,14 @@ use crc::{CRC_24_OPENPGP, Crc, NoTable};
 pub const MARK: &str = "CWX";
 
 /// The version of codes that are written.
-pub const VERSION: u32 = 1;
+pub const VERSION: u32 = 2;
+/// The version whose answers [`first`] reads.
+const FIRST: u32 = 1;
 
-/// Mistakes a code has room for. With more of them the next version must be made.
-const MOST_MISTAKES: u32 = 27;
-/// How many sets of up to two mistakes there are.
-const SETS: u32 = 1 + MOST_MISTAKES + MOST_MISTAKES * (MOST_MISTAKES - 1) / 2;
-/// Bits of a question that are read at once: 0–3 right, 4–14 and part of 15 wrong, the rest of 15 left out.
-const WRONG_BITS: u32 = 11;
-/// The first number of eleven bits that means a wrong answer: right ones take those that begin with 00.
-const FIRST_WRONG: u32 = 1 << (WRONG_BITS - 2);
-/// The seven bits of a question left out.
-const LEFT_OUT: u32 = 0x7F;
+/// Bits of a mistake's number. With more than 63 of them the next version must be made.
+const MISTAKE_BITS: u32 = 6;
 
-const _: () = assert!(Mistake::ALL.len() <= MOST_MISTAKES as usize);
-const _: () = assert!(FIRST_WRONG + SETS * 4 <= LEFT_OUT << (WRONG_BITS - 7));
+const _: () = assert!(Mistake::ALL.len() < 1 << MISTAKE_BITS);
 
 /// Why something that looks like a code is none.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -52,7 +47,7 @@ impl fmt::Display for Trouble {
 impl core::error::Error for Trouble {}
 
 impl Outcome {
-    /// The code: [`MARK`] and symbols, without spaces. At most 60 characters for twenty questions without a name.
+    /// The code: [`MARK`] and symbols, without spaces.
     ///
     /// ```
     /// use crookwise_practice::Pace;
@@ -61,7 +56,7 @@ impl Outcome {
     /// let exercise = Fingerprint::of(b"the packed exercise");
     /// let outcome = Outcome::new(exercise, 77, vec![Given::Right(Pace::Fluent); 20], "").unwrap();
     /// let code = outcome.code();
-    /// assert_eq!(code.len(), 32);
+    /// assert_eq!(code.len(), 28);
     /// assert_eq!(find_all(&format!("> here: {code}.")).codes[0].outcome, outcome);
     /// ```
     #[must_use]
@@ -73,7 +68,7 @@ impl Outcome {
         bits.put(self.exercise.0, 20);
         bits.put(u32::from(self.tag), 11);
         for given in &self.given {
-            put_given(&mut bits, *given);
+            put_given(&mut bits, given);
         }
         if let Some(name) = &self.name {
             bits.put(u32::try_from(name.len()).unwrap_or_default(), 6);
@@ -106,14 +101,19 @@ impl Outcome {
 pub(super) fn read(more: &mut dyn FnMut() -> Option<u8>) -> Result<Outcome, Trouble> {
     let mut bits = Reader::new(more);
     let version = bits.take(3).ok_or(Trouble::CutShort)?;
-    if version != VERSION {
-        return Err(Trouble::Version);
-    }
-    contents(&mut bits).unwrap_or(Err(Trouble::CutShort))
+    let take = match version {
+        VERSION => take_given,
+        FIRST => first::take_given,
+        _ => return Err(Trouble::Version),
+    };
+    contents(&mut bits, take).unwrap_or(Err(Trouble::CutShort))
 }
 
-/// `None` where the symbols end.
-fn contents(bits: &mut Reader<'_>) -> Option<Result<Outcome, Trouble>> {
+/// What was given to a question: the outer `None` where the symbols end, the inner for bits that mean nothing.
+type Take = fn(&mut Reader<'_>) -> Option<Option<Given>>;
+
+/// `None` where the symbols end. The versions differ in what was given to a question.
+fn contents(bits: &mut Reader<'_>, take: Take) -> Option<Result<Outcome, Trouble>> {
     let has_name = bits.take(1)? == 1;
     let count = bits.take(6)?;
     if count == 0 || count > u32::from(MOST_QUESTIONS) {
@@ -123,7 +123,7 @@ fn contents(bits: &mut Reader<'_>) -> Option<Result<Outcome, Trouble>> {
     let tag = bits.take(11)?;
     let mut given = Vec::new();
     for _ in 0..count {
-        match take_given(bits)? {
+        match take(bits)? {
             Some(one) => given.push(one),
             None => return Some(Err(Trouble::Slip)),
         }
@@ -145,62 +145,90 @@ fn checksum(bytes: &[u8]) -> u32 {
     Crc::<u32, NoTable>::new(&CRC_24_OPENPGP).checksum(bytes)
 }
 
-fn put_given(bits: &mut Writer, given: Given) {
+/// 0 right, 10 left out, 11 wrong; the pace of what was answered; of a wrong answer what explains it, and how far it was
+/// off.
+fn put_given(bits: &mut Writer, given: &Given) {
     match given {
-        Given::Right(pace) => bits.put(u32::from(pace.code()), 4),
-        Given::LeftOut => bits.put(LEFT_OUT, 7),
-        Given::Wrong(pace, named) => {
-            let code = |mistake: Option<Mistake>| mistake.map_or(0, |mistake| u32::from(mistake.code()));
-            let [low, high] = named.map(code);
-            bits.put(FIRST_WRONG + set_number(low, high) * 4 + u32::from(pace.code()), WRONG_BITS);
+        Given::Right(pace) => {
+            bits.put(0, 1);
+            bits.put(pace.code().into(), 2);
+        }
+        Given::LeftOut => bits.put(0b10, 2),
+        Given::Wrong(pace, missed) => {
+            bits.put(0b11, 2);
+            bits.put(pace.code().into(), 2);
+            put_named(bits, missed.named);
+            far::put(bits, missed.off.as_ref());
         }
     }
 }
 
-/// The outer `None` where the symbols end, the inner for bits that mean nothing.
-fn take_given(bits: &mut Reader<'_>) -> Option<Option<Given>> {
-    let four = bits.take(4)?;
-    if four < 4 {
-        return Some(Some(Given::Right(pace(four))));
+/// 0 nothing, 10 one mistake, 110 both, 1110 either, 1111 one or both.
+fn put_named(bits: &mut Writer, named: Named) {
+    match named {
+        Named::Nothing => bits.put(0, 1),
+        Named::One(_) => bits.put(0b10, 2),
+        Named::Both(..) => bits.put(0b110, 3),
+        Named::Either(..) => bits.put(0b1110, 4),
+        Named::OneOrBoth(..) => bits.put(0b1111, 4),
     }
-    let seven = four << 3 | bits.take(3)?;
-    if seven == LEFT_OUT {
+    for mistake in named.mistakes() {
+        bits.put(mistake.code().into(), MISTAKE_BITS);
+    }
+}
+
+fn take_given(bits: &mut Reader<'_>) -> Option<Option<Given>> {
+    if bits.take(1)? == 0 {
+        return Some(pace(bits.take(2)?).map(Given::Right));
+    }
+    if bits.take(1)? == 0 {
         return Some(Some(Given::LeftOut));
     }
-    let number = (seven << (WRONG_BITS - 7) | bits.take(WRONG_BITS - 7)?) - FIRST_WRONG;
-    let Some((low, high)) = set_of(number / 4) else { return Some(None) };
-    let named = [low, high].map(|code| u8::try_from(code).ok().and_then(Mistake::from_code));
-    let named: Vec<Mistake> = named.into_iter().flatten().collect();
-    Some(Some(Given::wrong(pace(number % 4), &named)))
+    let pace = pace(bits.take(2)?);
+    let named = take_named(bits)?;
+    let off = far::take(bits)?;
+    let all = pace.zip(named).zip(off);
+    Some(all.map(|((pace, named), off)| Given::Wrong(pace, Missed { named, off })))
+}
+
+fn take_named(bits: &mut Reader<'_>) -> Option<Option<Named>> {
+    let mut ones = 0;
+    while ones < 4 && bits.take(1)? == 1 {
+        ones += 1;
+    }
+    let mut mistake = || {
+        let code = bits.take(MISTAKE_BITS)?;
+        Some(u8::try_from(code).ok().and_then(Mistake::from_code))
+    };
+    if ones == 0 {
+        return Some(Some(Named::Nothing));
+    }
+    let one = mistake()?;
+    if ones == 1 {
+        return Some(one.map(Named::One));
+    }
+    let pair = match ones {
+        2 => Named::Both,
+        3 => Named::Either,
+        _ => Named::OneOrBoth,
+    };
+    Some(one.zip(mistake()?).map(|(one, other)| pair(one, other)))
 }
 
 /// The pace of two bits.
-fn pace(code: u32) -> Pace {
-    u8::try_from(code).ok().and_then(Pace::from_code).unwrap_or(Pace::VerySlow)
-}
-
-/// The number of a set of mistakes: 0 for none, then the single ones, then the pairs `low < high`.
-fn set_number(low: u32, high: u32) -> u32 {
-    if high == 0 { low } else { 1 + MOST_MISTAKES + (high - 1) * (high - 2) / 2 + (low - 1) }
-}
-
-/// The set of a number, 0 for an empty place.
-fn set_of(number: u32) -> Option<(u32, u32)> {
-    if number > MOST_MISTAKES {
-        let pair = number - 1 - MOST_MISTAKES;
-        let high = (2..=MOST_MISTAKES).find(|high| pair < high * (high - 1) / 2)?;
-        return Some((pair - (high - 1) * (high - 2) / 2 + 1, high));
-    }
-    Some((number, 0))
+fn pace(code: u32) -> Option<Pace> {
+    u8::try_from(code).ok().and_then(Pace::from_code)
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
+    use crate::off::Off;
     use crate::results::symbols::{symbol, value};
+    use crookwise_theory::Interval;
     use proptest::prelude::*;
 
-    fn back(code: &str) -> Result<Outcome, Trouble> {
+    pub(in crate::results) fn back(code: &str) -> Result<Outcome, Trouble> {
         let mut signs = code.strip_prefix(MARK).unwrap().chars();
         let outcome = read(&mut || signs.next().and_then(value));
         if outcome.is_ok() {
@@ -209,55 +237,8 @@ mod tests {
         outcome
     }
 
-    fn outcomes() -> impl Strategy<Value = Outcome> {
-        let paces = (0..4u32).prop_map(pace);
-        let mistake = || proptest::option::of((1..=25u8).prop_map(|code| Mistake::from_code(code).unwrap()));
-        let given = (paces, 0..3, mistake(), mistake()).prop_map(|(pace, what, a, b)| match what {
-            0 => Given::LeftOut,
-            1 => Given::Right(pace),
-            _ => Given::wrong(pace, &[a, b].into_iter().flatten().collect::<Vec<_>>()),
-        });
-        let given = proptest::collection::vec(given, 1..=60);
-        (0..1u32 << 20, any::<u32>(), given, "\\PC{0,30}").prop_map(|(exercise, tag, given, name)| {
-            Outcome::new(Fingerprint::from_number(exercise).unwrap(), tag, given, &name).unwrap()
-        })
-    }
-
-    #[test]
-    fn every_set_of_mistakes_has_its_number() {
-        for number in 0..SETS {
-            let (low, high) = set_of(number).unwrap();
-            assert_eq!(set_number(low, high), number);
-            assert!(low <= MOST_MISTAKES && (high == 0 || low < high));
-        }
-        assert_eq!(set_of(SETS), None);
-    }
-
-    #[test]
-    fn lengths_are_as_the_page_says() {
-        let two = [Mistake::OtherBass, Mistake::OtherInstrument];
-        let wrong = Given::wrong(Pace::VerySlow, &two);
-        let length = |wrongs: usize, rights: usize| {
-            let mut given = vec![wrong; wrongs];
-            given.extend(vec![Given::Right(Pace::VerySlow); rights]);
-            Outcome::new(Fingerprint(0xF_FFFF), u32::MAX, given, "").unwrap().code().len()
-        };
-        assert_eq!([length(20, 0), length(5, 15)], [60, 39]);
-        assert_eq!([length(60, 0), length(15, 45)], [148, 85]);
-    }
-
-    #[test]
-    fn every_wrong_symbol_and_every_swap_is_found() {
-        let given: Vec<Given> = (1..=20u8)
-            .map(|n| match n % 3 {
-                0 => Given::LeftOut,
-                1 => Given::Right(Pace::Steady),
-                _ => Given::wrong(Pace::Fluent, &[Mistake::from_code(n).unwrap(), Mistake::Octave]),
-            })
-            .collect();
-        let outcome = Outcome::new(Fingerprint::of(b"exercise"), 1234, given, "Mira Tal").unwrap();
-        let code = outcome.code();
-        assert_eq!(back(&code), Ok(outcome));
+    /// Every wrong, missing and swapped symbol is told, the version's among them.
+    pub(in crate::results) fn every_slip_is_found(code: &str) {
         let symbols: Vec<char> = code.chars().collect();
         for at in MARK.len()..symbols.len() {
             for other in (0..32).map(symbol).filter(|other| *other != symbols[at]) {
@@ -277,24 +258,92 @@ mod tests {
         assert_eq!(back(&code[..code.len() - 1]), Err(Trouble::CutShort));
     }
 
+    fn named(how: u32, one: u8, other: u8) -> Named {
+        let mistake = |code| Mistake::from_code(code).unwrap();
+        match how {
+            0 => Named::Nothing,
+            1 => Named::One(mistake(one)),
+            2 => Named::Both(mistake(one), mistake(other)),
+            3 => Named::Either(mistake(one), mistake(other)),
+            _ => Named::OneOrBoth(mistake(one), mistake(other)),
+        }
+    }
+
+    fn outcomes() -> impl Strategy<Value = Outcome> {
+        let paces = (0..4u32).prop_map(|code| pace(code).unwrap());
+        let last = u8::try_from(Mistake::ALL.len()).unwrap();
+        let named = (0..5u32, 1..=last, 1..=last).prop_map(|(how, one, other)| named(how, one, other));
+        let by = (-40..=40i32, -60..=60i32).prop_map(|(steps, semitones)| Interval::new(steps, semitones));
+        let off = proptest::option::of((0..3, by).prop_map(|(sort, by)| match sort {
+            0 => Off::Note(by),
+            1 => Off::Notes(vec![by, Interval::UNISON]),
+            _ => Off::Partials(by.steps),
+        }));
+        let given = (paces, 0..3, named, off).prop_map(|(pace, what, named, off)| match what {
+            0 => Given::LeftOut,
+            1 => Given::Right(pace),
+            _ => Given::Wrong(pace, Missed { named, off }),
+        });
+        let given = proptest::collection::vec(given, 1..=60);
+        (0..1u32 << 20, any::<u32>(), given, "\\PC{0,30}").prop_map(|(exercise, tag, given, name)| {
+            Outcome::new(Fingerprint::from_number(exercise).unwrap(), tag, given, &name).unwrap()
+        })
+    }
+
     #[test]
-    fn a_code_of_the_first_version_opens_for_ever() {
+    fn lengths_are_as_the_page_says() {
+        let third = Some(Off::Note(Interval::new(-2, -4)));
+        let one = Missed { named: Named::One(Mistake::OtherBass), off: third.clone() };
+        let two = Missed { named: Named::Either(Mistake::OtherBass, Mistake::OtherInstrument), off: third };
+        let length = |missed: &Missed, wrongs: usize, rights: usize| {
+            let mut given = vec![Given::Wrong(Pace::VerySlow, missed.clone()); wrongs];
+            given.extend(vec![Given::Right(Pace::VerySlow); rights]);
+            Outcome::new(Fingerprint(0xF_FFFF), u32::MAX, given, "").unwrap().code().len()
+        };
+        assert_eq!([length(&one, 5, 15), length(&one, 20, 0), length(&two, 20, 0)], [42, 84, 116]);
+        assert_eq!([length(&one, 15, 45), length(&two, 60, 0)], [94, 316]);
+    }
+
+    #[test]
+    fn every_wrong_symbol_and_every_swap_is_found() {
+        let given: Vec<Given> = (1..=20u8)
+            .map(|n| match n % 3 {
+                0 => Given::LeftOut,
+                1 => Given::Right(Pace::Steady),
+                _ => {
+                    let off = Some(Off::Note(Interval::new(i32::from(n) - 9, i32::from(n) - 12)));
+                    Given::Wrong(Pace::Fluent, Missed { named: named(u32::from(n) % 5, n, 2), off })
+                }
+            })
+            .collect();
+        let outcome = Outcome::new(Fingerprint::of(b"exercise"), 1234, given, "Mira Tal").unwrap();
+        let code = outcome.code();
+        assert_eq!(back(&code), Ok(outcome));
+        every_slip_is_found(&code);
+    }
+
+    #[test]
+    fn a_code_of_the_second_version_opens_for_ever() {
+        let wrong = |pace, named, off| Given::Wrong(pace, Missed { named, off });
         let given = vec![
             Given::Right(Pace::Fluent),
-            Given::wrong(Pace::Slow, &[Mistake::ThirdForSixth]),
+            wrong(Pace::Slow, Named::One(Mistake::EForEs), Some(Off::Note(Interval::new(0, 1)))),
             Given::LeftOut,
-            Given::wrong(Pace::VerySlow, &[Mistake::EForEs, Mistake::BForH]),
+            wrong(Pace::VerySlow, Named::Both(Mistake::Octave, Mistake::BForH), None),
+            wrong(Pace::Steady, Named::Either(Mistake::Octave, Mistake::AltoForBasso), Some(Off::Hand(-2))),
+            wrong(Pace::Fluent, Named::OneOrBoth(Mistake::Octave, Mistake::Quality), Some(Off::Keys(7))),
+            wrong(Pace::Fluent, Named::Nothing, Some(Off::Notes(vec![Interval::OCTAVE, Interval::UNISON]))),
         ];
-        let outcome = Outcome::new(Fingerprint(0x1_2345), 0x2A5, given, "").unwrap();
-        assert_eq!(outcome.code(), "CWX4428T5AJG87FXAPTR6AC");
-        assert_eq!(back("CWX4428T5AJG87FXAPTR6AC"), Ok(outcome));
+        let outcome = Outcome::new(Fingerprint(0x1_2345), 0x2A5, given, "Żaneta").unwrap();
+        let code = "CWXA728T5AJHT2RPZG8CDW2APCWY224Q0R9Q203WBEV1DSJQ8R9D2P70";
+        assert_eq!(outcome.code(), code);
+        assert_eq!(back(code), Ok(outcome));
     }
 
     proptest! {
         #[test]
         fn codes_go_round(outcome in outcomes()) {
-            prop_assert_eq!(back(&outcome.code()), Ok(outcome.clone()));
-            prop_assert!(outcome.name().is_some() || outcome.given().len() > 20 || outcome.code().len() <= 60);
+            prop_assert_eq!(back(&outcome.code()), Ok(outcome));
         }
 
         #[test]

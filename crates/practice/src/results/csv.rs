@@ -1,8 +1,9 @@
 //! The class as a table for a spreadsheet (RFC 4180).
 
 use super::class::Class;
-use super::outcome::Given;
+use super::given::{Given, Named};
 use crate::mistake::Mistake;
+use crate::off::Off;
 use crate::pace::Pace;
 
 /// What a spreadsheet knows UTF-8 by (Unicode 16.0, section 23.8): without it accents are read as two signs each.
@@ -27,6 +28,8 @@ pub struct CsvWords {
     pub paces: [&'static str; 4],
     /// The name of a mistake.
     pub mistake: fn(Mistake) -> &'static str,
+    /// How far an answer is off that no mistake explains; empty where there are no words for it.
+    pub off: fn(&Off) -> String,
 }
 
 impl Default for CsvWords {
@@ -40,6 +43,7 @@ impl Default for CsvWords {
             question: "question",
             paces: ["fluent", "steady", "slow", "very slow"],
             mistake: Mistake::id,
+            off: |_| String::new(),
         }
     }
 }
@@ -64,7 +68,7 @@ impl Class {
                 student.tally.left_out.to_string(),
                 field(student.tally.pace.map_or("", |pace| words.pace(pace))),
             ];
-            fields.extend(student.given.iter().map(|given| field(&words.given(*given))));
+            fields.extend(student.given.iter().map(|given| field(&words.given(given))));
             out.push_str(&line(&fields));
         }
         out
@@ -76,18 +80,18 @@ impl CsvWords {
         self.paces.get(pace as usize).copied().unwrap_or_default()
     }
 
-    fn given(&self, given: Given) -> String {
-        match given {
-            Given::LeftOut => self.left_out.to_owned(),
-            Given::Right(_) => self.right.to_owned(),
-            Given::Wrong(..) => {
-                let named: Vec<&str> = given.mistakes().map(self.mistake).collect();
-                if named.is_empty() {
-                    self.wrong.to_owned()
-                } else {
-                    format!("{}: {}", self.wrong, named.join(" + "))
-                }
-            }
+    fn given(&self, given: &Given) -> String {
+        let missed = match given {
+            Given::LeftOut => return self.left_out.to_owned(),
+            Given::Right(_) => return self.right.to_owned(),
+            Given::Wrong(_, missed) => missed,
+        };
+        let named: Vec<&str> = missed.named.mistakes().map(self.mistake).collect();
+        let join = if matches!(missed.named, Named::Both(..)) { " + " } else { " / " };
+        let off = missed.off.as_ref().filter(|_| named.is_empty()).map(self.off).unwrap_or_default();
+        match named.join(join) + &off {
+            nothing if nothing.is_empty() => self.wrong.to_owned(),
+            why => format!("{}: {why}", self.wrong),
         }
     }
 }
@@ -139,7 +143,7 @@ mod tests {
         let mut wanted = vec!["'=1+1", "'@home", "'-Tal, \"Mira\"", "'+49", "Rü, B.", "plain", "'\u{FF1D}A1"];
         wanted.sort_unstable();
         assert_eq!(read, wanted);
-        let tail = ["1", "2", "1", "very slow", "right", "wrong: octave + eForEs", "left out", "wrong"];
+        let tail = ["1", "2", "1", "very slow", "right", "wrong: octave / eForEs", "left out", "wrong"];
         assert!(rows[1..].iter().all(|row| row[1..] == tail));
     }
 

@@ -317,7 +317,7 @@ mod tests {
         assert_eq!((slipped.trouble, slipped.at.line, &slipped.text), (Trouble::Slip, 2, &slip));
         assert_eq!(&text[slipped.at.from..slipped.at.to], slip);
         assert_eq!((cut.trouble, cut.at.line), (Trouble::CutShort, 3));
-        let newer = find_all("CWX84KM2P");
+        let newer = find_all("CWXC4KM2P");
         assert_eq!(newer.damaged[0].trouble, Trouble::Version);
         let letter = format!("{}ü{}", &code[..12], &code[13..]);
         assert_eq!(find_all(&letter).damaged[0].trouble, Trouble::Slip);

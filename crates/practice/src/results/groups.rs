@@ -1,12 +1,12 @@
 //! A class by what stood on the page, where the questions are known: by staff as it was printed, and by clef.
 
 use super::class::Class;
-use super::outcome::Given;
-use super::tally::{Missed, Tally};
+use super::given::Given;
+use super::tally::Tally;
 use crate::ask::place;
 use crate::question::Question;
+use crate::shown::Shown;
 use crookwise_theory::Clef;
-use crookwise_theory::order::in_order;
 
 /// What a class gave, by what stood on the page. What was asked about all staves together is in neither list.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -22,19 +22,22 @@ pub struct ByPage {
 pub struct AskedOn {
     /// The label at its head.
     pub label: String,
+    /// What stood beside the label, where that leaves something open.
+    pub beside: Vec<Shown>,
     /// The change of crook that held at the place.
     pub changed: Option<String>,
 }
 
-impl ByPage {
-    /// Staves with what was missed on them, the commonest first.
-    #[must_use]
-    pub fn confusions(&self) -> Vec<(&AskedOn, &Missed)> {
-        let mut all: Vec<(&AskedOn, &Missed)> = Vec::new();
-        for (staff, tally) in &self.staves {
-            all.extend(tally.missed.iter().map(|missed| (staff, missed)));
-        }
-        in_order(all, |(_, missed)| core::cmp::Reverse(missed.count))
+impl AskedOn {
+    /// The staff a question is about and its clef; `None` where it is about all of them.
+    pub(super) fn of(question: &Question) -> Option<(Self, Clef)> {
+        let at = question.spot_of_staff()?;
+        let staff = question.passage.staves().get(at.staff)?;
+        let clef = place(&question.passage, at)?.habits.clef;
+        let changed = question.change_that_holds().map(str::to_owned);
+        // The key of the movement differs from question to question and names no staff.
+        let beside = question.shown(at.staff).into_iter().filter(|one| !matches!(one, Shown::Key(_)));
+        Some((Self { label: staff.label.clone(), beside: beside.collect(), changed }, clef))
     }
 }
 
@@ -42,12 +45,12 @@ impl Class {
     /// By staff and by clef. `questions` are those of the exercise; what was given to others is not counted.
     #[must_use]
     pub fn by_page(&self, questions: &[Question]) -> ByPage {
-        let mut staves: Vec<(AskedOn, Vec<Given>)> = Vec::new();
-        let mut clefs: Vec<(Clef, Vec<Given>)> = Vec::new();
+        let mut staves: Vec<(AskedOn, Vec<&Given>)> = Vec::new();
+        let mut clefs: Vec<(Clef, Vec<&Given>)> = Vec::new();
         for (number, question) in questions.iter().enumerate() {
-            let Some((staff, clef)) = asked_on(question) else { continue };
-            let given = self.students.iter().filter_map(|student| student.given.get(number).copied());
-            let given: Vec<Given> = given.collect();
+            let Some((staff, clef)) = AskedOn::of(question) else { continue };
+            let given = self.students.iter().filter_map(|student| student.given.get(number));
+            let given: Vec<&Given> = given.collect();
             put(&mut staves, staff, &given);
             put(&mut clefs, clef, &given);
         }
@@ -56,25 +59,16 @@ impl Class {
 }
 
 /// Puts what was given under a head.
-fn put<T: PartialEq>(list: &mut Vec<(T, Vec<Given>)>, head: T, given: &[Given]) {
+fn put<'a, T: PartialEq>(list: &mut Vec<(T, Vec<&'a Given>)>, head: T, given: &[&'a Given]) {
     match list.iter_mut().find(|(known, _)| *known == head) {
         Some((_, known)) => known.extend_from_slice(given),
         None => list.push((head, given.to_vec())),
     }
 }
 
-fn counted<T>(list: Vec<(T, Vec<Given>)>) -> Vec<(T, Tally)> {
+fn counted<T>(list: Vec<(T, Vec<&Given>)>) -> Vec<(T, Tally)> {
     let counted = list.into_iter().map(|(head, given)| (head, Tally::of(given)));
     counted.filter(|(_, tally)| tally.asked() > 0).collect()
-}
-
-/// The staff a question is about and its clef; `None` where it is about all of them.
-fn asked_on(question: &Question) -> Option<(AskedOn, Clef)> {
-    let at = question.spot_of_staff()?;
-    let staff = question.passage.staves().get(at.staff)?;
-    let clef = place(&question.passage, at)?.habits.clef;
-    let changed = question.change_that_holds().map(str::to_owned);
-    Some((AskedOn { label: staff.label.clone(), changed }, clef))
 }
 
 #[cfg(test)]
@@ -103,7 +97,11 @@ mod tests {
         // On every horn in E-flat a third for a sixth, all else right.
         let given: Vec<Given> = questions
             .iter()
-            .map(|question| if on(question) == "Corni in Es" { third } else { Given::Right(Pace::Fluent) })
+            .map(
+                |question| {
+                    if on(question) == "Corni in Es" { third.clone() } else { Given::Right(Pace::Fluent) }
+                },
+            )
             .collect();
         let exercise = Fingerprint::of_exercise(&exercise);
         let code = |tag| Outcome::new(exercise, tag, given.clone(), "").unwrap().code();
@@ -119,12 +117,6 @@ mod tests {
         let bass = page.clefs.iter().find(|(clef, _)| *clef == Clef::BASS).unwrap();
         let low = page.staves.iter().find(|(staff, _)| staff.label == "Corni in F").unwrap();
         assert_eq!(bass.1, low.1);
-        let confusions = page.confusions();
-        let [(staff, missed)] = confusions[..] else { panic!("{confusions:?}") };
-        assert_eq!(
-            (staff.label.as_str(), missed.mistakes),
-            ("Corni in Es", [Some(Mistake::ThirdForSixth), None])
-        );
         // Of an exercise that is not known there is nothing to tell.
         assert_eq!(class.by_page(&[]), ByPage::default());
     }
@@ -132,13 +124,13 @@ mod tests {
     #[test]
     fn a_change_that_holds_is_another_staff() {
         let mut question = exercise().questions().unwrap().remove(0);
-        let own = asked_on(&question).unwrap().0;
+        let own = AskedOn::of(&question).unwrap().0;
         assert_eq!(own.changed, None);
         assert_eq!(question.staff_as_printed(), Some(own.label.as_str()));
         let to = ChangeTo::Label("in D".into());
         let before = Change { column: question.at.column, player: None, to };
         question.passage.set_change(question.at.staff, before).unwrap();
-        let changed = asked_on(&question).unwrap().0;
+        let changed = AskedOn::of(&question).unwrap().0;
         assert_eq!((changed.label, changed.changed.as_deref()), (own.label, Some("in D")));
         assert_eq!(question.staff_as_printed(), None);
     }

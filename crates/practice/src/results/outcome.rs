@@ -1,8 +1,7 @@
 //! What a student did in an exercise.
 
+use super::given::Given;
 use crate::exercise::{Exercise, MOST_QUESTIONS, Material};
-use crate::mistake::Mistake;
-use crate::pace::Pace;
 use core::fmt;
 use crc::{CRC_24_OPENPGP, Crc, NoTable};
 
@@ -12,17 +11,6 @@ pub const LONGEST_NAME: usize = 60;
 /// A short checksum of an exercise: equal exercises have equal ones, others hardly ever (one pair in a million).
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct Fingerprint(pub(super) u32);
-
-/// What was given to one question.
-#[derive(Clone, Copy, Debug, PartialEq, Eq, Hash)]
-pub enum Given {
-    /// Nothing.
-    LeftOut,
-    /// A right answer.
-    Right(Pace),
-    /// A wrong answer, with up to two mistakes that explain it, by rising number, the first slot filled first.
-    Wrong(Pace, [Option<Mistake>; 2]),
-}
 
 /// What a student did in an exercise.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -87,42 +75,6 @@ impl Fingerprint {
     }
 }
 
-impl Given {
-    /// A wrong answer with the first two of its mistakes.
-    ///
-    /// ```
-    /// use crookwise_practice::results::Given;
-    /// use crookwise_practice::{Mistake, Pace};
-    ///
-    /// let given = Given::wrong(Pace::Fluent, &[Mistake::Octave, Mistake::Direction]);
-    /// assert_eq!(given, Given::Wrong(Pace::Fluent, [Some(Mistake::Direction), Some(Mistake::Octave)]));
-    /// ```
-    #[must_use]
-    pub fn wrong(pace: Pace, mistakes: &[Mistake]) -> Self {
-        let first = mistakes.first().copied();
-        let second = mistakes.iter().copied().find(|other| Some(*other) != first);
-        match (first, second) {
-            (Some(a), Some(b)) => Self::Wrong(pace, [Some(a.min(b)), Some(a.max(b))]),
-            _ => Self::Wrong(pace, [first, None]),
-        }
-    }
-
-    /// Its pace; `None` for what was left out.
-    #[must_use]
-    pub const fn pace(self) -> Option<Pace> {
-        match self {
-            Self::LeftOut => None,
-            Self::Right(pace) | Self::Wrong(pace, _) => Some(pace),
-        }
-    }
-
-    /// The mistakes that explain it.
-    pub fn mistakes(self) -> impl Iterator<Item = Mistake> {
-        let named = if let Self::Wrong(_, named) = self { named } else { [None; 2] };
-        named.into_iter().flatten()
-    }
-}
-
 impl Outcome {
     /// What was given to each question, in order. The tag is any number drawn by chance for this run; its lowest eleven
     /// bits count. Of the name, white space at the ends goes, line breaks and other control characters become
@@ -134,7 +86,7 @@ impl Outcome {
         if given.is_empty() || given.len() > usize::from(MOST_QUESTIONS) {
             return Err(OutcomeError::Questions);
         }
-        let given = given.into_iter().map(sorted).collect();
+        let given = given.into_iter().map(Given::into_told).collect();
         let tag = u16::try_from(tag & 0x7FF).unwrap_or_default();
         Ok(Self { exercise, tag, given, name: clean(name) })
     }
@@ -167,17 +119,6 @@ impl Outcome {
     #[must_use]
     pub fn right(&self) -> usize {
         self.given.iter().filter(|given| matches!(given, Given::Right(_))).count()
-    }
-}
-
-/// Mistakes are kept by rising number, whoever made the value.
-fn sorted(given: Given) -> Given {
-    match given {
-        Given::Wrong(pace, [a, b]) => {
-            let named: Vec<Mistake> = [a, b].into_iter().flatten().collect();
-            Given::wrong(pace, &named)
-        }
-        other => other,
     }
 }
 

@@ -1,7 +1,6 @@
 //! Answers counted, each of them once.
 
-use super::outcome::Given;
-use crate::mistake::Mistake;
+use super::given::{Given, Missed, Named};
 use crate::pace::Pace;
 use crookwise_theory::order::in_order;
 
@@ -16,22 +15,23 @@ pub struct Tally {
     pub left_out: u32,
     /// The pace in the middle of the answers; what was left out has none.
     pub pace: Option<Pace>,
-    /// The wrong answers by what explains them, the commonest first, those that nothing typical explains last.
-    pub missed: Vec<Missed>,
+    /// The wrong answers by what explains them, the commonest first; those that nothing typical explains come last, by
+    /// how far they were off.
+    pub missed: Vec<Cause>,
 }
 
-/// Wrong answers that the same mistakes explain.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Missed {
-    /// The mistakes, as [`Given::Wrong`] has them; none where nothing typical explains the answers.
-    pub mistakes: [Option<Mistake>; 2],
+/// Wrong answers that the same mistakes explain, or that nothing does and that are equally far off.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Cause {
+    /// The mistakes; how far off where there are none.
+    pub missed: Missed,
     /// How many answers.
     pub count: u32,
 }
 
 impl Tally {
     /// Of what was given.
-    pub fn of(given: impl IntoIterator<Item = Given>) -> Self {
+    pub fn of<'a>(given: impl IntoIterator<Item = &'a Given>) -> Self {
         let mut tally = Self::default();
         let mut paces = Vec::new();
         for one in given {
@@ -39,16 +39,17 @@ impl Tally {
             match one {
                 Given::LeftOut => tally.left_out += 1,
                 Given::Right(_) => tally.right += 1,
-                Given::Wrong(_, mistakes) => {
+                Given::Wrong(_, missed) => {
                     tally.wrong += 1;
-                    tally.miss(mistakes);
+                    tally.miss(missed);
                 }
             }
         }
         tally.pace = Pace::median(&paces);
         // What is not explained comes last, of equally many the mistake with the lower number first.
-        tally.missed = in_order(tally.missed, |missed| {
-            (missed.mistakes[0].is_none(), core::cmp::Reverse(missed.count), missed.mistakes)
+        tally.missed = in_order(tally.missed, |cause| {
+            let named = cause.missed.named;
+            (named == Named::Nothing, core::cmp::Reverse(cause.count), named)
         });
         tally
     }
@@ -59,10 +60,12 @@ impl Tally {
         self.right + self.wrong + self.left_out
     }
 
-    fn miss(&mut self, mistakes: [Option<Mistake>; 2]) {
-        match self.missed.iter_mut().find(|missed| missed.mistakes == mistakes) {
-            Some(missed) => missed.count += 1,
-            None => self.missed.push(Missed { mistakes, count: 1 }),
+    fn miss(&mut self, missed: &Missed) {
+        let off = missed.off.clone().filter(|_| missed.named == Named::Nothing);
+        let missed = Missed { named: missed.named, off };
+        match self.missed.iter_mut().find(|cause| cause.missed == missed) {
+            Some(cause) => cause.count += 1,
+            None => self.missed.push(Cause { missed, count: 1 }),
         }
     }
 }
@@ -70,21 +73,39 @@ impl Tally {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::mistake::Mistake;
+    use crate::off::Off;
+    use crookwise_theory::Interval;
 
     #[test]
     fn each_answer_is_counted_once() {
         let third = Given::wrong(Pace::Slow, &[Mistake::ThirdForSixth]);
-        let both = Given::wrong(Pace::Slow, &[Mistake::Octave, Mistake::ThirdForSixth]);
-        let unknown = Given::wrong(Pace::Slow, &[]);
-        let given = [third, both, unknown, Given::LeftOut, both, Given::Right(Pace::Fluent), unknown];
+        let either = Given::wrong(Pace::Slow, &[Mistake::Octave, Mistake::ThirdForSixth]);
+        let off = |steps, semitones| {
+            let off = Some(Off::Note(Interval::new(steps, semitones)));
+            Given::Wrong(Pace::Slow, Missed { named: Named::Nothing, off })
+        };
+        let (low, high) = (off(-3, -5), off(1, 2));
+        let given =
+            [&third, &either, &low, &Given::LeftOut, &either, &Given::Right(Pace::Fluent), &high, &low];
         let tally = Tally::of(given);
-        assert_eq!((tally.right, tally.wrong, tally.left_out, tally.asked()), (1, 5, 1, 7));
-        assert_eq!(tally.missed.iter().map(|missed| missed.count).sum::<u32>(), tally.wrong);
-        let missed: Vec<_> = tally.missed.iter().map(|missed| (missed.mistakes, missed.count)).collect();
-        let (octave, sixth) = (Some(Mistake::Octave), Some(Mistake::ThirdForSixth));
-        assert_eq!(missed, [([octave, sixth], 2), ([sixth, None], 1), ([None, None], 2)]);
+        assert_eq!((tally.right, tally.wrong, tally.left_out, tally.asked()), (1, 6, 1, 8));
+        assert_eq!(tally.missed.iter().map(|cause| cause.count).sum::<u32>(), tally.wrong);
+        let causes: Vec<_> = tally.missed.iter().map(|cause| (cause.missed.clone(), cause.count)).collect();
+        let missed = |given: &Given| match given {
+            Given::Wrong(_, missed) => missed.clone(),
+            _ => Missed::default(),
+        };
+        assert_eq!(
+            causes,
+            [(missed(&either), 2), (missed(&third), 1), (missed(&low), 2), (missed(&high), 1)]
+        );
         assert_eq!(tally.pace, Some(Pace::Slow));
         // What was left out takes no time.
-        assert_eq!(Tally::of([Given::LeftOut; 3]).pace, None);
+        assert_eq!(Tally::of(&[Given::LeftOut, Given::LeftOut]).pace, None);
+        // How far off it was parts no answers that have a name.
+        let named = |off| Given::Wrong(Pace::Slow, Missed { named: Named::One(Mistake::Octave), off });
+        let octaves = [named(Some(Off::Note(Interval::OCTAVE))), named(Some(Off::Keys(-12))), named(None)];
+        assert_eq!(Tally::of(&octaves).missed.len(), 1);
     }
 }

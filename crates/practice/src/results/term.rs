@@ -47,7 +47,7 @@ impl Term {
             };
             let runs = term.lines.get_mut(line).zip(at).and_then(|(line, at)| line.runs.get_mut(at));
             if let Some(runs) = runs {
-                runs.push(Tally::of(code.outcome.given().iter().copied()));
+                runs.push(Tally::of(code.outcome.given()));
             }
         }
         term

@@ -7,7 +7,7 @@ use crate::state::kept::Derived;
 use crate::state::practise::Practise;
 use crate::state::practise::sharing::{self, Read};
 use crate::words;
-use crookwise_practice::results::{Given, Missed, Student};
+use crookwise_practice::results::{Cause, Given, Student};
 use leptos::ev::Event;
 use leptos::prelude::*;
 
@@ -52,7 +52,7 @@ fn tables(read: Derived<Read>) -> AnyView {
         let read = read.read();
         let missed = &read.class.all.missed;
         let most = missed.first().map_or(1, |missed| missed.count).max(1);
-        let one = |missed: &Missed| bar(words::results::missed(missed), missed.count, most);
+        let one = |cause: &Cause| bar(words::results::missed(&cause.missed), cause.count, most);
         missed.iter().map(one).collect::<Vec<_>>()
     });
     let students =
@@ -75,6 +75,7 @@ fn tables(read: Derived<Read>) -> AnyView {
             </table>
             <p class="quiet">{words::course::SIGNS_OF_THE_TABLE}</p>
             <div class="row"><button on:click=save>{words::course::SAVE_AS_A_TABLE_CSV}</button></div>
+            {live(move || class_tables::confusions(&read.read()))}
             {live(move || class_tables::by_page(&read.read().page))}
             <h2>{words::course::BY_QUESTION}</h2>
             <ol class="plain asked-questions">{live(move || class_tables::by_question(&read.read()))}</ol>
@@ -88,7 +89,7 @@ fn student((at, student): (usize, &Student)) -> AnyView {
     let name = student.name.clone().unwrap_or_else(|| words::results::nameless(at + 1));
     let again = student.again.then_some(" (again)");
     let one = |(number, given): (usize, &Given)| {
-        let (class, sign, said) = words::results::given(*given);
+        let (class, sign, said) = words::results::given(given);
         let said = format!("{}. {said}", number + 1);
         let title = said.clone();
         view! {

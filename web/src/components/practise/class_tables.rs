@@ -9,46 +9,78 @@ use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::words::{self, Names};
 use crookwise_practice::Question;
-use crookwise_practice::results::{ByPage, Tally, Term, TermLine};
+use crookwise_practice::results::{ByPage, Confusion, Sight, Taken, Tally, Term, TermLine};
 use leptos::prelude::*;
 
-/// By staff as it was printed, by clef, and what was read as what; nothing where the exercise is not known.
+/// By staff as it was printed and by clef; nothing where the exercise is not known.
 pub(super) fn by_page(page: &ByPage) -> Option<AnyView> {
-    let staves: Vec<AnyView> =
-        page.staves.iter().map(|(staff, tally)| share(words::results::asked_on(staff), tally)).collect();
+    let names = Session::get().names.get();
+    let staves: Vec<AnyView> = page
+        .staves
+        .iter()
+        .map(|(staff, tally)| share(words::results::asked_on(staff, names), tally))
+        .collect();
     let clefs: Vec<AnyView> = page.clefs.iter().map(|(clef, tally)| share(clef.name(), tally)).collect();
     let by_page = view! {
         <h2>{words::course::BY_STAFF}</h2>
         <dl class="bars">{staves}</dl>
         <h2>{words::course::BY_CLEF}</h2>
         <dl class="bars">{clefs}</dl>
-        {confusions(page)}
     };
     (!page.staves.is_empty()).then(|| by_page.into_any())
 }
 
-fn confusions(page: &ByPage) -> Option<AnyView> {
-    let row =
-        |(staff, missed): (&crookwise_practice::results::AskedOn, &crookwise_practice::results::Missed)| {
-            view! {
-                <tr>
-                    <th scope="row">{words::results::asked_on(staff)}</th>
-                    <td>{words::results::missed(missed)}</td>
-                    <td>{missed.count.to_string()}</td>
-                </tr>
-            }
-            .into_any()
-        };
-    let rows: Vec<AnyView> = page.confusions().into_iter().map(row).collect();
+/// What was taken for what: labels, clefs, and other answers, a small table each.
+pub(super) fn confusions(read: &Read) -> Vec<AnyView> {
+    let of = |wanted: fn(&Sight) -> bool| read.confusions.iter().filter(move |one| wanted(&one.sight));
+    let labels = table(
+        words::course::READ_AS,
+        words::course::LABEL,
+        of(|sight| matches!(sight, Sight::Staff(_))),
+        read,
+    );
+    let clefs = table(
+        words::course::CLEFS_TAKEN,
+        words::course::CLEF,
+        of(|sight| matches!(sight, Sight::Clef(_))),
+        read,
+    );
+    let others = |sight: &Sight| matches!(sight, Sight::Answer(..) | Sight::Page(_));
+    let others = table(words::course::ANSWERS_TAKEN, words::course::RIGHT_WAS, of(others), read);
+    [labels, clefs, others].into_iter().flatten().collect()
+}
+
+fn table<'a>(
+    head: &'static str,
+    first: &'static str,
+    rows: impl Iterator<Item = &'a Confusion>,
+    read: &Read,
+) -> Option<AnyView> {
+    let names = Session::get().names.get();
+    let row = |one: &Confusion| {
+        let (sight, taken) = words::confusions::line(one, read.questions.get(one.question), names);
+        let class = if matches!(one.taken, Taken::Missed(..)) { "quiet" } else { "" };
+        view! {
+            <tr>
+                <th scope="row">{sight}</th>
+                <td class=class>{taken}</td>
+                <td class="number">{one.times.to_string()}</td>
+                <td class="number">{one.students.to_string()}</td>
+            </tr>
+        }
+        .into_any()
+    };
+    let rows: Vec<AnyView> = rows.map(row).collect();
     let table = |rows| {
         view! {
-            <h2>{words::course::READ_AS}</h2>
-            <table class="results" aria-label=words::course::READ_AS>
+            <h2>{head}</h2>
+            <table class="results" aria-label=head>
                 <thead>
                     <tr>
-                        <th scope="col">{words::course::LABEL}</th>
-                        <th scope="col">{words::course::READ_WITH}</th>
-                        <th scope="col">{words::course::HOW_OFTEN}</th>
+                        <th scope="col">{first}</th>
+                        <th scope="col">{words::course::TAKEN_FOR}</th>
+                        <th scope="col" class="number">{words::course::TIMES}</th>
+                        <th scope="col" class="number">{words::course::STUDENTS}</th>
                     </tr>
                 </thead>
                 <tbody>{rows}</tbody>

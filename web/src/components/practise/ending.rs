@@ -98,17 +98,15 @@ fn missed(run: &Run, names: words::Names) -> Vec<AnyView> {
         .map(|(at, (question, done))| {
             let right = words::practise::answer(&question.right, question, names);
             let what = words::practise::kind(question.kind);
-            let said: Vec<&str> = match &done.outcome {
-                Verdict::Wrong(mistakes) => {
-                    mistakes.iter().map(|mistake| words::mistakes::short(*mistake)).collect()
-                }
-                _ => vec![words::doing::LEFT_OUT],
+            let said = match &done.outcome {
+                Verdict::Wrong(missed) => words::results::missed(missed),
+                _ => words::doing::LEFT_OUT.to_owned(),
             };
             let page = words::practise::page(question, names);
             view! {
                 <li>
                     <b>{format!("{}. {what}: {right}", at + 1)}</b> " " <span class="quiet">{page}</span> " "
-                    <span>{said.join(", ")}</span>
+                    <span>{said}</span>
                 </li>
             }
             .into_any()

@@ -1,9 +1,9 @@
 //! What the reader has answered so far: what is kept of it, what is weak, what comes next.
 
 use crate::state::practise::run::{Run, Verdict};
-use crookwise_practice::Exercise;
 use crookwise_practice::course::{CourseStep, Progress};
 use crookwise_practice::record::{Attempt, Counts, Item, Record, Span, Subject, Zone, plan, week};
+use crookwise_practice::{Exercise, Mistake};
 
 /// Questions of a repetition.
 const REPEATED: usize = 10;
@@ -19,7 +19,10 @@ pub fn last(run: &Run, now: u64) -> Option<(Attempt, String)> {
     let item = Item::of(question)?;
     let attempt = match &done.outcome {
         Verdict::Right => Attempt::new(now, item, true, &[], done.ms),
-        Verdict::Wrong(mistakes) => Attempt::new(now, item, false, mistakes, done.ms),
+        Verdict::Wrong(missed) => {
+            let mistakes: Vec<Mistake> = missed.named.mistakes().collect();
+            Attempt::new(now, item, false, &mistakes, done.ms)
+        }
         Verdict::LeftOut => return None,
     };
     Some((attempt, question.staff_as_printed().unwrap_or_default().to_owned()))

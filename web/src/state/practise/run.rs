@@ -1,6 +1,7 @@
 //! An exercise under way: its questions, what was answered, where it stands.
 
-use crookwise_practice::{Answer, Exercise, ExerciseError, Mark, Mistake, Question};
+use crookwise_practice::results::{Missed, Named};
+use crookwise_practice::{Answer, Exercise, ExerciseError, Mark, Mistake, Off, Question};
 
 /// What became of a question.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -16,8 +17,8 @@ pub struct Answered {
 pub enum Verdict {
     /// As a musician would.
     Right,
-    /// Otherwise; with the mistakes that explain it.
-    Wrong(Vec<Mistake>),
+    /// Otherwise; with what explains it.
+    Wrong(Missed),
     /// Not at all.
     LeftOut,
 }
@@ -73,7 +74,9 @@ impl Run {
         let outcome = match &answer {
             None => Verdict::LeftOut,
             Some(_) if mark.right => Verdict::Right,
-            Some(_) => Verdict::Wrong(mark.mistakes()),
+            Some(answer) => {
+                Verdict::Wrong(Missed { named: Named::of(&mark.explained), off: question.off(answer) })
+            }
         };
         self.done.push(Answered { outcome, ms });
         self.shown = Some((answer, mark));
@@ -106,15 +109,13 @@ impl Run {
         times.get(times.len() / 2).copied()
     }
 
-    /// What was answered, as text that is kept in case of a reload: "r1200 w3400.2.5 o".
+    /// What was answered, as text that is kept in case of a reload: "r1200 w3400.2/5:0.-2.0 o". Behind the time stand the
+    /// mistakes, joined by `.` where it was one or both, `+` both, `/` either; then how far it was off.
     #[must_use]
     pub fn write(&self) -> String {
         let word = |done: &Answered| match &done.outcome {
             Verdict::Right => format!("r{}", done.ms),
-            Verdict::Wrong(mistakes) => {
-                let codes = mistakes.iter().map(|mistake| format!(".{}", mistake.code()));
-                format!("w{}{}", done.ms, codes.collect::<String>())
-            }
+            Verdict::Wrong(missed) => format!("w{}{}", done.ms, write(missed)),
             Verdict::LeftOut => format!("o{}", done.ms),
         };
         self.done.iter().map(word).collect::<Vec<_>>().join(" ")
@@ -134,26 +135,69 @@ impl Run {
     }
 }
 
+fn write(missed: &Missed) -> String {
+    let join = match missed.named {
+        Named::Both(..) => '+',
+        Named::Either(..) => '/',
+        _ => '.',
+    };
+    let mut word = String::new();
+    for (at, mistake) in missed.named.mistakes().enumerate() {
+        word.push(if at == 0 { '.' } else { join });
+        word.push_str(&mistake.code().to_string());
+    }
+    if let Some((sort, numbers)) = missed.off.as_ref().map(Off::numbers) {
+        word.push_str(&format!(":{sort}"));
+        numbers.iter().for_each(|number| word.push_str(&format!(".{number}")));
+    }
+    word
+}
+
 fn read(word: &str) -> Option<Answered> {
     let (letter, rest) = word.split_at_checked(1)?;
-    let mut numbers = rest.split('.');
-    let ms = numbers.next()?.parse().ok()?;
+    let (rest, off) = rest.split_once(':').map_or((rest, None), |(rest, off)| (rest, Some(off)));
+    let (ms, named) = rest.split_once('.').map_or((rest, None), |(ms, named)| (ms, Some(named)));
+    let ms = ms.parse().ok()?;
     let outcome = match letter {
+        "r" | "o" if named.is_some() || off.is_some() => return None,
         "r" => Verdict::Right,
         "o" => Verdict::LeftOut,
         "w" => {
-            let mistakes = numbers.map(|code| Mistake::from_code(code.parse().ok()?));
-            Verdict::Wrong(mistakes.collect::<Option<_>>()?)
+            let named = named.map_or(Some(Named::Nothing), read_named)?;
+            let off = match off {
+                Some(off) => Some(read_off(off)?),
+                None => None,
+            };
+            Verdict::Wrong(Missed { named, off })
         }
         _ => return None,
     };
     Some(Answered { outcome, ms })
 }
 
+fn read_named(text: &str) -> Option<Named> {
+    let mistake = |code: &str| Mistake::from_code(code.parse().ok()?);
+    let Some(join) = text.find(['.', '+', '/']) else { return mistake(text).map(Named::One) };
+    let (one, other) = (mistake(text.get(..join)?)?, mistake(text.get(join + 1..)?)?);
+    Some(match text.as_bytes().get(join) {
+        Some(b'+') => Named::Both(one, other),
+        Some(b'/') => Named::Either(one, other),
+        _ => Named::OneOrBoth(one, other),
+    })
+}
+
+fn read_off(text: &str) -> Option<Off> {
+    let mut numbers = text.split('.');
+    let sort = numbers.next()?.parse().ok()?;
+    let numbers: Option<Vec<i32>> = numbers.map(|number| number.parse().ok()).collect();
+    Off::of_numbers(sort, &numbers?)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
     use crookwise_practice::AskedStaff;
+    use crookwise_theory::Interval;
 
     fn run() -> Run {
         let staves = vec![AskedStaff::of("Corni in Es"), AskedStaff::of("Clarinetti in A")];
@@ -184,19 +228,40 @@ mod tests {
         assert_eq!((looked.right(), looked.usual_ms()), (0, None));
     }
 
+    fn wrong(named: Named, off: Option<Off>) -> Answered {
+        Answered { outcome: Verdict::Wrong(Missed { named, off }), ms: 3_400 }
+    }
+
+    #[test]
+    fn what_earlier_versions_kept_of_answers_is_read_for_ever() {
+        let mut run = run();
+        run.take_up("w3400.1.2 w3400.2 w3400 w3400:9.-2");
+        let both = Named::OneOrBoth(Mistake::Direction, Mistake::Octave);
+        assert_eq!(
+            run.done,
+            [
+                wrong(both, None),
+                wrong(Named::One(Mistake::Octave), None),
+                wrong(Named::Nothing, None),
+                wrong(Named::Nothing, Some(Off::Hand(-2)))
+            ]
+        );
+    }
+
     #[test]
     fn a_reload_loses_nothing_and_rubbish_is_asked_again() {
         let mut first = run();
         first.done = vec![
             Answered { outcome: Verdict::Right, ms: 1_200 },
-            Answered { outcome: Verdict::Wrong(vec![Mistake::Direction, Mistake::Octave]), ms: 3_400 },
+            wrong(Named::Either(Mistake::Direction, Mistake::Octave), Some(Off::Note(Interval::new(-2, -4)))),
+            wrong(Named::Both(Mistake::Direction, Mistake::Octave), None),
             Answered { outcome: Verdict::LeftOut, ms: 10 },
         ];
         let mut again = run();
         again.take_up(&first.write());
         assert_eq!(again.done, first.done);
         assert!(Run::understands(&first.write()) && Run::understands(""));
-        for rubbish in ["r", "w1.999", "x5", "ü12", "r-1"] {
+        for rubbish in ["r", "w1.999", "x5", "ü12", "r-1", "r5.2", "w1.2.3.4", "w1:99", "w1.2+", "w1:0.1"] {
             again.take_up(&format!("r5 {rubbish} r6"));
             assert_eq!(again.done.len(), 1, "{rubbish}");
             assert!(!Run::understands(&format!("r5 {rubbish} r6")));

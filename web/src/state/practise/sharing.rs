@@ -2,7 +2,9 @@
 
 use crate::state::practise::run::{Run, Verdict};
 use crate::words;
-use crookwise_practice::results::{ByPage, Class, Fingerprint, Found, Given, Outcome, Term, find_all};
+use crookwise_practice::results::{
+    ByPage, Class, Confusion, Fingerprint, Found, Given, Outcome, Term, find_all,
+};
 use crookwise_practice::{Exercise, Pace, Question};
 
 /// The code of an exercise that is over. Its tag is made of the times, so that two students with equal results stay two
@@ -14,7 +16,7 @@ pub fn code(run: &Run, name: &str) -> String {
         let pace = Pace::of(question.kind, done.ms);
         match &done.outcome {
             Verdict::Right => Given::Right(pace),
-            Verdict::Wrong(mistakes) => Given::wrong(pace, mistakes),
+            Verdict::Wrong(missed) => Given::Wrong(pace, missed.clone()),
             Verdict::LeftOut => Given::LeftOut,
         }
     });
@@ -35,6 +37,8 @@ pub struct Read {
     pub questions: Vec<Question>,
     /// The class by staff and by clef, where the questions are known.
     pub page: ByPage,
+    /// What was taken for what, where the questions are known.
+    pub confusions: Vec<Confusion>,
     /// Who did what in one exercise after the other.
     pub term: Term,
 }
@@ -65,7 +69,8 @@ pub fn read(text: &str, set: &Exercise) -> Read {
     let known = other.is_none() && !class.students.is_empty();
     let questions = if known { set.questions().unwrap_or_default() } else { Vec::new() };
     let (page, term) = (class.by_page(&questions), Term::of(&found));
-    Read { class, same_exercise: other.is_none(), found, questions, page, term }
+    let confusions = class.confusions(&questions);
+    Read { class, same_exercise: other.is_none(), found, questions, page, confusions, term }
 }
 
 #[cfg(test)]

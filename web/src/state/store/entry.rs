@@ -55,7 +55,10 @@ impl What {
 
     /// The version that is written.
     const fn version(self) -> u32 {
-        1
+        match self {
+            Self::Exercise => 2,
+            _ => 1,
+        }
     }
 }
 
@@ -65,17 +68,17 @@ pub fn write(what: What, body: &str) -> String {
     format!("crookwise {} {}\n{body}", what.word(), what.version())
 }
 
-/// What is in an entry.
+/// What is in an entry: what earlier versions wrote is read by the same reader.
 ///
 /// # Errors
-/// Where its first line is not as this version writes it.
+/// Where its first line is not as this version or an earlier one writes it.
 pub fn read(what: What, text: &str) -> Result<&str, Unread> {
     let (head, body) = text.split_once('\n').unwrap_or((text, ""));
     let mut words = head.split_whitespace();
     let known = words.next() == Some("crookwise") && words.next() == Some(what.word());
     let version = words.next().and_then(|version| version.parse::<u32>().ok()).filter(|_| known);
     match version {
-        Some(version) if words.next().is_none() && version == what.version() => Ok(body),
+        Some(version) if words.next().is_none() && (1..=what.version()).contains(&version) => Ok(body),
         Some(version) if version > what.version() => Err(Unread::Newer),
         _ => Err(Unread::Damaged),
     }
@@ -91,11 +94,13 @@ mod tests {
             let text = write(what, "one\ntwo");
             assert_eq!(read(what, &text), Ok("one\ntwo"));
             assert_eq!(What::of_word(what.word()), Some(what));
-            assert_eq!(read(what, &text.replacen(" 1\n", " 2\n", 1)), Err(Unread::Newer));
+            let version = format!(" {}\n", what.version());
+            assert_eq!(read(what, &text.replacen(&version, " 3\n", 1)), Err(Unread::Newer));
+            assert_eq!(read(what, &text.replacen(&version, " 1\n", 1)), Ok("one\ntwo"));
             for damaged in ["", "crookwise", "crookwise desk", "crookwise other 1\n", "rubbish \u{202e}\n1"] {
                 assert_eq!(read(what, damaged), Err(Unread::Damaged));
             }
-            assert_eq!(read(what, &text.replacen(" 1\n", " 0\n", 1)), Err(Unread::Damaged));
+            assert_eq!(read(what, &text.replacen(&version, " 0\n", 1)), Err(Unread::Damaged));
         }
         assert_eq!(read(What::Page, &write(What::Desk, "")), Err(Unread::Damaged));
     }

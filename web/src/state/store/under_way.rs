@@ -88,14 +88,14 @@ mod tests {
     fn an_exercise_under_way_goes_back_and_forth() {
         let one = UnderWay {
             link: "/practise?x=abc".into(),
-            answers: "r1200 w3400.2.5 o10".into(),
+            answers: "r1200 w3400.2/5:0.-2.0 o10".into(),
             begun: 1_790_000_000_123.0,
             asked: Some(1_790_000_060_000.0),
         };
         assert_eq!(UnderWay::read(&one.write(), 5.0), Ok(one.clone()));
         let shown = UnderWay { asked: None, answers: String::new(), ..one.clone() };
         assert_eq!(UnderWay::read(&shown.write(), 5.0), Ok(shown));
-        assert_eq!(UnderWay::read(&one.write().replace(" 1\n", " 2\n"), 5.0), Err(Unread::Newer));
+        assert_eq!(UnderWay::read(&one.write().replace(" 2\n", " 3\n"), 5.0), Err(Unread::Newer));
         for damaged in
             ["", "rubbish", "crookwise exercise 1\n/practise?x=abc", "crookwise exercise 1\na\nb\n1 x"]
         {
@@ -107,5 +107,9 @@ mod tests {
     fn what_earlier_versions_kept_is_taken_up() {
         let read = UnderWay::read("/practise?do=abc\nr1200 o10", 5.0).unwrap();
         assert_eq!((read.answers.as_str(), read.begun, read.asked), ("r1200 o10", 5.0, None));
+        // The first version of the entry: answers without how far off they were.
+        let first = "crookwise exercise 1\n/practise?x=abc\nr1200 w3400.2.5 o10\n1790000000123 0";
+        let read = UnderWay::read(first, 5.0).unwrap();
+        assert_eq!((read.answers.as_str(), read.begun), ("r1200 w3400.2.5 o10", 1_790_000_000_123.0));
     }
 }
