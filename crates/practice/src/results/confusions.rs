@@ -260,7 +260,7 @@ mod tests {
             // Whatever is offered and wrong, one after the other.
             let choose = |nth: usize| {
                 move |question: &Question| {
-                    let wrong =
+                    let mut wrong =
                         question.choices.iter().filter(|one| !question.is_right(one, Marking::default()));
                     let column = (question.right != Answer::Column(0)).then_some(Answer::Column(0));
                     wrong.nth(nth).cloned().or(column.filter(|_| kind == Kind::WrongNote))
