@@ -5,7 +5,8 @@ use crate::request::{bass_notation, first_staff, parse, scheme};
 use crate::value::{Fields, Value, wrong_type};
 use crookwise_practice::exercise::MOST_QUESTIONS;
 use crookwise_practice::{
-    Answer, AskedStaff, Exercise, Helps, Kind, Marking, Material, NoteRange, QuestionSound, Spot, Time, Which,
+    Answer, AskedStaff, Edition, Exercise, Helps, Kind, Marking, Material, NoteRange, QuestionSound, Spot,
+    Time, Which,
 };
 use crookwise_score::{ChangeTo, Event, ResolvedStaff, SignatureSource};
 use crookwise_theory::label::DecodeOptions;
@@ -127,6 +128,7 @@ pub fn make(fields: &(impl Fields + ?Sized)) -> Result<String, Problem> {
         (low, high) => NoteRange::Partials(byte(low.unwrap_or(2)), byte(high.unwrap_or(16))),
     };
     let exercise = Exercise {
+        edition: Edition::NOW,
         kinds: if kinds.is_empty() { vec![Kind::Sounds] } else { kinds },
         staves,
         material: if fields.get("phrases").flag("phrases")? {

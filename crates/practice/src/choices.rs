@@ -3,7 +3,8 @@
 use crate::answer::{Answer, ChordName};
 use crate::chance::Chance;
 use crate::chords::roles;
-use crate::exercise::{Exercise, Marking};
+use crate::edition::Edition;
+use crate::exercise::{Exercise, Marking, Material};
 use crate::kind::Kind;
 use crate::mark::accepts;
 use crate::question::Question;
@@ -23,7 +24,10 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
         return Vec::new();
     }
     let making = question.reading().and_then(|reading| reading.making);
-    let hand = making.is_none_or(|making| making.family == CrookFamily::Horn);
+    let hand = exercise.edition.is_first() || making.is_none_or(|making| making.family == CrookFamily::Horn);
+    // At first chords of a reader's page were offered in every key.
+    let anyhow = exercise.edition.is_first() && matches!(exercise.material, Material::Passage(_));
+    let in_style = |answer: &Answer| anyhow || in_style(answer, question);
     let mut wrong: Vec<Answer> = Vec::new();
     let mut mistakes = Vec::new();
     for one in wrong_answers(question) {
@@ -31,7 +35,7 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
             && one.explanation.mistake.is_planted()
             && !mistakes.contains(&one.explanation.mistake)
             && sensible(&one.answer)
-            && in_style(&one.answer, question)
+            && in_style(&one.answer)
             && (hand || !needs_hand(&one.answer))
         {
             mistakes.push(one.explanation.mistake);
@@ -40,10 +44,10 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
     }
     chance.shuffle(&mut wrong);
     // What nobody would say is offered only where nothing better is left.
-    let (likely, unlikely): (Vec<Answer>, Vec<Answer>) = fillers(question)
+    let (likely, unlikely): (Vec<Answer>, Vec<Answer>) = fillers(question, exercise.edition)
         .into_iter()
         .filter(|answer| hand || !needs_hand(answer))
-        .partition(|answer| sensible(answer) && in_style(answer, question));
+        .partition(|answer| sensible(answer) && in_style(answer));
     wrong.extend(likely.into_iter().chain(unlikely));
     // Choices must differ whatever the marking lets pass.
     let marking = exercise.marking;
@@ -103,7 +107,7 @@ fn needs_hand(answer: &Answer) -> bool {
 }
 
 /// Answers near the right one, where mistakes give too few.
-fn fillers(question: &Question) -> Vec<Answer> {
+fn fillers(question: &Question, edition: Edition) -> Vec<Answer> {
     let near = |note: crookwise_theory::Pitch| {
         [(1, 2), (-1, -2), (2, 4), (-2, -3), (4, 7), (3, 5)]
             .map(|(steps, by)| note + Interval::new(steps, by))
@@ -124,7 +128,9 @@ fn fillers(question: &Question) -> Vec<Answer> {
         }
         Answer::Made(_) => {
             use Production::{Full, Half, HandOut, Lipped, Open, Quarter, Unavailable};
-            [Open, Half, HandOut, Full, Quarter, Lipped, Unavailable].map(Answer::Made).into()
+            let all = [Open, Half, HandOut, Full, Quarter, Lipped, Unavailable];
+            let known = if edition.is_first() { 5 } else { all.len() };
+            all.into_iter().take(known).map(Answer::Made).collect()
         }
         Answer::Degree(degree) => [(2, 0), (4, 0), (6, 0), (1, 0), (5, 0)]
             .map(|(up, alter)| Answer::Degree(Degree { number: (degree.number + up - 1) % 7 + 1, alter }))

@@ -7,7 +7,7 @@ use crate::kind::Kind;
 use crate::page;
 use crate::question::{Question, Spot};
 use crate::setting::Workshop;
-use crate::voicing::{Ensemble, Voicing, Wanted};
+use crate::voicing::{Brass, Ensemble, Voicing, Wanted};
 use crookwise_score::{Harmony, HarmonyKind, Passage, Quality, Role, Voice, voices};
 use crookwise_theory::{Intonation, Key, Mode};
 
@@ -73,8 +73,25 @@ pub(crate) fn page(
     lowest: usize,
     chance: &mut Chance,
 ) -> Option<Passage> {
-    let ensemble = Ensemble::of(workshop, key);
-    column(&ensemble, &ensemble.voiced(&template.wanted(key, lowest), None, chance)?)
+    let (_, page, _) = opening(workshop, key, &template.wanted(key, lowest), chance)?;
+    Some(page)
+}
+
+/// A chord out of nothing, with the players who make it. Where they cannot with open notes an exercise of the first
+/// edition has others, as it had when it was sent.
+fn opening<'a>(
+    workshop: &'a Workshop<'a>,
+    key: Key,
+    wanted: &Wanted,
+    chance: &mut Chance,
+) -> Option<(Ensemble<'a>, Passage, Voicing)> {
+    let any = workshop.exercise.edition.is_first().then_some(Brass::Any);
+    core::iter::once(Brass::Open).chain(any).find_map(|brass| {
+        let ensemble = Ensemble::of(workshop, key, brass);
+        let voicing = ensemble.voiced(wanted, None, chance)?;
+        let page = column(&ensemble, &voicing)?;
+        Some((ensemble, page, voicing))
+    })
 }
 
 /// A column in which a whole chord sounds, on several staves.
@@ -91,9 +108,7 @@ pub(crate) fn phrase(
     lowest: usize,
     chance: &mut Chance,
 ) -> Option<Passage> {
-    let ensemble = Ensemble::of(workshop, key);
-    let mut before = ensemble.voiced(&first.wanted(key, lowest), None, chance)?;
-    let mut phrase = column(&ensemble, &before)?;
+    let (ensemble, mut phrase, mut before) = opening(workshop, key, &first.wanted(key, lowest), chance)?;
     let mut last = first.root;
     for root in [DOMINANT, 0] {
         let triad = TEMPLATES.iter().find(|one| one.mode == key.mode && one.root == root && root != last);

@@ -13,7 +13,7 @@ use crate::kind::Kind;
 use crate::labels;
 use crate::page;
 use crate::pattern::{DUOS, PATTERNS};
-use crate::planted;
+use crate::planted::{self, Misreading};
 use crate::pool::{Atom, STROKES, State, Theme, atoms, chord_keys, within};
 use crate::question::{Question, Spot};
 use crate::setting::Workshop;
@@ -47,8 +47,13 @@ impl Exercise {
     /// # Errors
     /// Where the exercise is not complete, or cannot give that many questions: [`ExerciseError`] says why.
     pub fn questions(&self) -> Result<Vec<Question>, ExerciseError> {
+        self.drawn(Misreading::Throughout)
+    }
+
+    /// Its questions; a staff is misread by one mistake throughout, or as it was at first.
+    pub(crate) fn drawn(&self, misreading: Misreading) -> Result<Vec<Question>, ExerciseError> {
         check(self)?;
-        let workshop = Workshop::of(self)?;
+        let workshop = Workshop { misreading, ..Workshop::of(self)? };
         let mut chance = Chance::new(self.seed);
         let mut kinds = self.kinds.clone();
         kinds.sort_unstable();
@@ -58,8 +63,10 @@ impl Exercise {
         let mut pools = Vec::new();
         for kind in kinds {
             let staves = atoms(&workshop, kind).map_err(|why| ExerciseError::Nothing { kind, why })?;
-            let once = kind == Kind::Clef && count > 1;
-            let open = (kind == Kind::Made).then_some(usize::from(self.questions) / count / 2);
+            // At first every clef was asked as often as any note, and open notes as often as parts have them.
+            let once = kind == Kind::Clef && count > 1 && !self.edition.is_first();
+            let open = (kind == Kind::Made && !self.edition.is_first())
+                .then_some(usize::from(self.questions) / count / 2);
             pools.push(Pool { kind, staves, why: why_dead(kind), since: 0, once, open });
         }
         let mut questions: Vec<Question> = Vec::new();
@@ -141,7 +148,9 @@ impl Pool {
     ) -> Option<Question> {
         let round = before.get(self.since..).unwrap_or_default();
         let alike = |other: &Question, question: &Question| {
-            alike(other, question) || (self.once && same_clef(other, question)) || same_made(other, question)
+            alike(other, question)
+                || (self.once && same_clef(other, question))
+                || (self.open.is_some() && same_made(other, question))
         };
         loop {
             // Where enough open notes were asked it is the turn of the others, as long as there are any.
@@ -246,7 +255,11 @@ fn make(
         if kind == Kind::Chord {
             return chords::question(chords::page(workshop, key, template, lowest, &mut chance)?);
         }
-        return planted::played(chords::phrase(workshop, key, template, lowest, &mut chance)?, &mut chance);
+        return planted::played(
+            chords::phrase(workshop, key, template, lowest, &mut chance)?,
+            workshop.misreading,
+            &mut chance,
+        );
     }
     let setting = workshop.settings.get(staff)?;
     let key: Key = match atom.key {
@@ -292,7 +305,7 @@ fn of_note(
 ) -> Option<Question> {
     match kind {
         Kind::Natural => planted::natural(page, at, chance),
-        Kind::WrongNote => planted::copy(page, hand?, at.column, chance),
+        Kind::WrongNote => planted::copy(page, hand?, at.column, (workshop.exercise.edition, chance)),
         Kind::InHand => {
             let question = ask(kind, page, at, workshop.hand.as_ref())?;
             Some(Question { in_hand: Some(hand?.to_owned()), ..question })
@@ -330,7 +343,7 @@ fn of_source(
         }
         Theme::Column(column) => {
             let end = source.columns().len().min(column + HEARD);
-            planted::played(page::struck(source, column..end)?, chance)
+            planted::played(page::struck(source, column..end)?, workshop.misreading, chance)
         }
         Theme::Place(at) if kind == Kind::Label => {
             let mut page = source.clone();

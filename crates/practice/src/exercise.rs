@@ -1,5 +1,6 @@
 //! The specification of an exercise: plain data, chosen by a teacher and carried by a link.
 
+use crate::edition::Edition;
 use crate::kind::Kind;
 use crookwise_score::{Choice, Passage, Settings};
 use crookwise_theory::Key;
@@ -14,6 +15,8 @@ pub const MOST_KEYS: usize = 30;
 /// An exercise.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Exercise {
+    /// The rules by which its questions are drawn.
+    pub edition: Edition,
     /// What is asked; each kind gets its turn.
     pub kinds: Vec<Kind>,
     /// The staves it is asked on, in score order. Left empty where the material is a passage with its own staves.
@@ -158,6 +161,7 @@ impl Default for Marking {
 impl Default for Exercise {
     fn default() -> Self {
         Self {
+            edition: Edition::NOW,
             kinds: vec![Kind::Sounds],
             staves: Vec::new(),
             material: Material::Notes,

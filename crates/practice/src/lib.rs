@@ -11,6 +11,7 @@ mod choices;
 mod chords;
 pub mod course;
 mod draw;
+mod edition;
 pub mod error;
 pub mod exercise;
 pub mod kind;
@@ -40,6 +41,7 @@ mod way;
 mod wrong;
 
 pub use answer::{Answer, ChordName, Which};
+pub use edition::{Edition, Mended};
 pub use error::{ExerciseError, Why};
 pub use exercise::{AskedStaff, Exercise, Helps, Marking, Material, NoteRange, Style, Time};
 pub use kind::Kind;

@@ -1,8 +1,9 @@
-//! An exercise in a few bytes, for a link: a version, flags, numbers and texts. A passage travels beside it.
+//! An exercise in a few bytes, for a link: its edition, flags, numbers and texts. A passage travels beside it.
 //!
-//! The bytes of every version must be read for ever: a new thing gets a new version or a flag that is still free.
+//! The bytes of every edition must be read for ever: a new thing gets a new edition or a flag that is still free.
 
 use crate::bytes::{Reader, Writer};
+use crate::edition::Edition;
 use crate::exercise::{AskedStaff, Exercise, Helps, Marking, Material, NoteRange, Style, Time};
 use crate::kind::Kind;
 use core::fmt;
@@ -12,13 +13,10 @@ use crookwise_theory::{
     BassNotation, Clef, ClefSign, Instrument, Interval, Key, Mode, Scheme, Signature, Tonic, Transposition,
 };
 
-/// The first byte.
-const VERSION: u8 = 1;
-
 /// Why bytes are no exercise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum PackError {
-    /// A version this program does not know.
+    /// An edition this program does not know.
     Version,
     /// Something is missing, too much or in disorder.
     Damaged,
@@ -52,7 +50,7 @@ impl Exercise {
     #[must_use]
     pub fn pack(&self) -> Vec<u8> {
         let mut out = Writer::default();
-        out.0.push(VERSION);
+        out.0.push(self.edition.code());
         out.number(self.flags().0);
         out.0.push(self.questions);
         out.number(self.seed.into());
@@ -88,9 +86,10 @@ impl Exercise {
     /// Where the bytes are not what [`Exercise::pack`] writes, or the passage is missing: [`PackError`] says which.
     pub fn unpack(bytes: &[u8], passage: Option<Passage>) -> Result<Self, PackError> {
         let mut from = Reader(bytes);
-        if from.byte()? != VERSION {
-            return Err(PackError::Version);
-        }
+        let edition = match from.byte()? {
+            0 => return Err(PackError::Damaged),
+            code => Edition::from_code(code).ok_or(PackError::Version)?,
+        };
         let mut flags = Flags(from.number()?);
         let helps = Helps {
             interval: flags.take(),
@@ -133,6 +132,7 @@ impl Exercise {
             return Err(PackError::Damaged);
         }
         Ok(Self {
+            edition,
             kinds,
             staves,
             material,

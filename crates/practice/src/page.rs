@@ -2,6 +2,7 @@
 
 use crate::ask::{note, place};
 use crate::chance::Chance;
+use crate::edition::Edition;
 use crate::exercise::NoteRange;
 use crate::pattern::Pattern;
 use crate::question::Spot;
@@ -30,7 +31,7 @@ pub(crate) fn single(
         page.set(0, 0, player, Event::Note(printed)).ok()?;
         return Some((page, Spot { staff: 0, column: 0, player }));
     }
-    let notes = stock(&place, NoteRange::Usual);
+    let notes = stock(&place, NoteRange::Usual, setting.edition);
     let weights: Vec<u32> = notes.iter().map(|(_, weight)| *weight).collect();
     let before = notes.get(chance.by_weight(&weights)).map_or(written, |(note, _)| *note);
     page.set(0, 0, player, Event::Note(notation.printed(Written(before)))).ok()?;
@@ -85,10 +86,10 @@ pub(crate) fn duo(setting: &Setting, key: Key, upper: Pitch, lower: Pitch) -> Op
     Some((page, Spot::default()))
 }
 
-/// The lines of two players: each as his crook has it, or both moved by the same octaves.
+/// The lines of two players: each as his crook has it, or both moved by the same octaves; at first each by his own.
 fn together(setting: &Setting, key: Key, [upper, lower]: [Vec<Pitch>; 2]) -> Option<[Vec<Pitch>; 2]> {
     let first = setting.place(key, 0)?;
-    if first.staff.natural_family().is_some() {
+    if first.staff.natural_family().is_some() || setting.edition.is_first() {
         return Some([fitted(&first, &upper)?, fitted(&setting.place(key, 1)?, &lower)?]);
     }
     let both: Vec<Pitch> = upper.iter().chain(&lower).copied().collect();
@@ -147,7 +148,12 @@ fn change_crook(page: &mut Passage, setting: &Setting, column: usize) -> Option<
 /// A line of a part in C on a staff: as it is for natural brass, for others in the key of the part and in a good octave.
 /// `None` where the staff cannot play it.
 pub(crate) fn fitted(place: &Place, line: &[Pitch]) -> Option<Vec<Pitch>> {
-    fit(place, &stock(place, NoteRange::Written(0, 127)), line)
+    fit(place, &every(place), line)
+}
+
+/// Every note that a staff can play.
+pub(crate) fn every(place: &Place) -> Vec<(Pitch, u32)> {
+    stock(place, NoteRange::Written(0, 127), Edition::NOW)
 }
 
 /// The same, where what the staff can play is known.

@@ -1,8 +1,9 @@
 //! What one player's part offers to ask: single notes, pairs, phrases; and how much each weighs.
 
-use crate::exercise::{Material, NoteRange};
+use crate::edition::Edition;
+use crate::exercise::Material;
 use crate::kind::Kind;
-use crate::page::fit;
+use crate::page::{every, fit};
 use crate::pattern::{DUOS, HIGH_DUOS, PATTERNS, Pattern};
 use crate::pool::{Atom, Theme, atom, fits};
 use crate::setting::{Setting, Workshop, is_low_brass, stock};
@@ -24,12 +25,12 @@ impl Found {
     }
 
     /// All of it: what lies out of reach only where next to nothing else is there.
-    pub(crate) fn all(self, kind: Kind) -> Vec<Atom> {
+    pub(crate) fn all(self, kind: Kind, edition: Edition) -> Vec<Atom> {
         let Self { mut atoms, outside } = self;
         if atoms.len() < 2 {
             atoms.extend(outside);
         }
-        if kind == Kind::Made {
+        if kind == Kind::Made && !edition.is_first() {
             even(&mut atoms);
         }
         atoms
@@ -60,7 +61,7 @@ pub(crate) struct Part<'a> {
 impl Part<'_> {
     /// Single notes.
     pub(crate) fn notes(&self, found: &mut Found, kind: Kind) {
-        for (note, weight) in stock(self.place, self.workshop.exercise.range) {
+        for (note, weight) in self.wanted() {
             if fits(kind, self.place, note) {
                 let by_hand = kind == Kind::Made && is_by_hand(self.place, note);
                 let atom = Atom { by_hand, ..atom(Theme::Note(note, self.player), self.key, weight) };
@@ -69,9 +70,14 @@ impl Part<'_> {
         }
     }
 
+    /// The notes that may be asked for.
+    fn wanted(&self) -> Vec<(Pitch, u32)> {
+        stock(self.place, self.workshop.exercise.range, self.setting.edition)
+    }
+
     /// Two players at once.
     pub(crate) fn duos(&self, found: &mut Found) {
-        let low = is_low_brass(self.place);
+        let low = is_low_brass(self.place, self.setting.edition);
         for (duo, (.., weight)) in DUOS.iter().enumerate().filter(|(duo, _)| (*duo >= HIGH_DUOS) == low) {
             found.add(true, atom(Theme::Duo(duo), self.key, *weight));
         }
@@ -80,9 +86,8 @@ impl Part<'_> {
     /// The phrases this part can play, each asked about in the columns whose note is wanted.
     pub(crate) fn phrases(&self, found: &mut Found, kind: Kind) {
         let Self { setting, place, player, key, .. } = *self;
-        let wanted = stock(place, self.workshop.exercise.range);
-        let playable = stock(place, NoteRange::Written(0, 127));
-        let low = is_low_brass(place);
+        let (wanted, playable) = (self.wanted(), every(place));
+        let low = is_low_brass(place, setting.edition);
         let in_style = |own: &Pattern| match &self.workshop.exercise.material {
             Material::Phrases(styles) => styles.is_empty() || styles.contains(&own.style),
             _ => true,
@@ -102,7 +107,7 @@ impl Part<'_> {
             for &line in lines {
                 let Some(notes) = fit(place, &playable, &own.line(line)) else { continue };
                 let one = notes.iter().all(|note| Some(note) == notes.first());
-                if one && kind == Kind::WrongNote {
+                if one && kind == Kind::WrongNote && !setting.edition.is_first() {
                     continue;
                 }
                 for (column, note) in notes.iter().enumerate() {
@@ -118,9 +123,10 @@ impl Part<'_> {
         }
     }
 
-    /// Whether the instrument in hand has these notes, where it matters.
+    /// Whether the instrument in hand has these notes, where it matters; at first nobody asked.
     fn in_hand(&self, kind: Kind, notes: &[Pitch]) -> bool {
-        let hand = self.workshop.hand.as_ref().filter(|_| matches!(kind, Kind::InHand | Kind::WrongNote));
+        let matters = matches!(kind, Kind::InHand | Kind::WrongNote) && !self.setting.edition.is_first();
+        let hand = self.workshop.hand.as_ref().filter(|_| matters);
         let Some(hand) = hand else { return true };
         let there = |note: &Pitch| self.place.notation().sounding(Written(*note)).0 + -hand.transposition.0;
         notes.iter().map(there).all(|note| is_in_range(hand, note))

@@ -28,7 +28,7 @@ const fn low(upper: &'static str, lower: &'static str) -> Pattern {
 }
 
 /// Every pattern. Links and results do not name them by number, but a seed draws among them: new ones change what old
-/// seeds give, so they need a new version of the packed exercise.
+/// seeds give, so they need a new edition.
 pub(crate) const PATTERNS: [Pattern; 36] = [
     pattern(Style::Fanfare, "C4 E4 G4 C5", ""),
     pattern(Style::Fanfare, "C5 G4 E4 C4", ""),

@@ -5,6 +5,7 @@ use crate::answer::{Answer, Which};
 use crate::ask::{OFF_KEYS, note, place, resolved, write_at};
 use crate::chance::Chance;
 use crate::chords::{on_several_staves, sounding};
+use crate::edition::Edition;
 use crate::kind::Kind;
 use crate::mistake::Mistake;
 use crate::page::join_unisons;
@@ -20,7 +21,12 @@ const PLACES: core::ops::RangeInclusive<i32> = -7..=15;
 
 /// The only staff of a page copied for the instrument in hand, player by player and with what they hold, wrong in one
 /// note of one column.
-pub(crate) fn copy(mut page: Passage, hand: &str, wrong: usize, chance: &mut Chance) -> Option<Question> {
+pub(crate) fn copy(
+    mut page: Passage,
+    hand: &str,
+    wrong: usize,
+    (edition, chance): (Edition, &mut Chance),
+) -> Option<Question> {
     let players = page.staves().first()?.players();
     let lower = page.add_staff(hand).ok()?;
     page.set_players(lower, players).ok()?;
@@ -50,7 +56,7 @@ pub(crate) fn copy(mut page: Passage, hand: &str, wrong: usize, chance: &mut Cha
                 return None;
             }
             if column == wrong && player == spoiled {
-                (stands, planted) = spoil(there, sounding, stands, chance)?;
+                (stands, planted) = spoil(there, sounding, stands, (edition, chance))?;
             }
             notes += 1;
             page.set(lower, column, player, Event::Note(stands)).ok()?;
@@ -69,12 +75,12 @@ fn can_stand(place: &Place, printed: Pitch) -> bool {
 }
 
 /// A note that a copyist's mistake puts there, and the mistake: a sign left out or put in, a line or space off, or a
-/// third, up or down; never far away, and never where the instrument has no note.
+/// third, up or down; never far away, and never where the instrument has no note. At first by any mistake of a reader.
 fn spoil(
     place: &Place,
     sounding: Sounding,
     right: Printed,
-    chance: &mut Chance,
+    (edition, chance): (Edition, &mut Chance),
 ) -> Option<(Printed, Option<Mistake>)> {
     let notation = place.notation();
     let mut steps = Steps::new(sounding.0, notation.printed_to_written, notation.transposition.0);
@@ -94,8 +100,9 @@ fn spoil(
     } else if own != 0 {
         able.push((Pitch { alter: 0, ..right.0 }, Some(Mistake::SignatureOverlooked)));
     }
-    for letters in [1, -1, 2, -2] {
-        let natural = Pitch::from_diatonic(right.0.diatonic() + letters, 0);
+    let letters: &[i32] = if edition.is_first() { &[1, -1] } else { &[1, -1, 2, -2] };
+    for letters in letters {
+        let natural = Pitch::from_diatonic(right.0.diatonic() + *letters, 0);
         able.push((Pitch { alter: place.signature.alteration(natural.step), ..natural }, None));
     }
     let near = |note: Pitch| {
@@ -104,15 +111,23 @@ fn spoil(
     };
     let plays = |note: Pitch| is_in_range(&place.staff, notation.written(Printed(note)).0);
     let reached = plays(right.0);
-    able.retain(|(note, _)| {
-        near(*note) && can_stand(place, *note) && !note.same_key(right.0) && (plays(*note) || !reached)
-    });
+    let likely = |note: Pitch| edition.is_first() || (near(note) && (plays(note) || !reached));
+    able.retain(|(note, _)| likely(*note) && can_stand(place, *note) && !note.same_key(right.0));
     let (note, mistake) = chance.one(&able)?;
     Some((Printed(*note), *mistake))
 }
 
+/// How a staff is misread in a phrase.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Misreading {
+    /// By the same letters from beginning to end.
+    Throughout,
+    /// By the same kind of mistake, as it was at first: a clef for another one in every column.
+    Anyhow,
+}
+
 /// A page, heard with one staff misread from beginning to end.
-pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
+pub(crate) fn played(page: Passage, misreading: Misreading, chance: &mut Chance) -> Option<Question> {
     let columns: Vec<Vec<Voice>> = (0..page.columns().len()).map(|column| sounding(&page, column)).collect();
     let first = columns.first().filter(|voices| on_several_staves(voices))?;
     let mut able: Vec<(usize, Mistake, Vec<Interval>)> = Vec::new();
@@ -120,7 +135,12 @@ pub(crate) fn played(page: Passage, chance: &mut Chance) -> Option<Question> {
         let Some((right, slips)) = ways(&page, 0, voice) else { continue };
         for slip in slips.into_iter().filter(|slip| slip.mistake.is_planted()) {
             let letters = Interval::between(right.lead(), right.with(slip.change).lead()).steps;
-            if let Some(by) = misread(&page, &columns, voice.staff, (slip, letters)) {
+            if let Some(by) = misread(
+                &page,
+                &columns,
+                voice.staff,
+                (slip, Some(letters).filter(|_| misreading == Misreading::Throughout)),
+            ) {
                 able.push((voice.staff, slip.mistake, by));
             }
         }
@@ -159,7 +179,7 @@ fn misread(
     page: &Passage,
     columns: &[Vec<Voice>],
     staff: usize,
-    (slip, letters): (Slip, i32),
+    (slip, letters): (Slip, Option<i32>),
 ) -> Option<Vec<Interval>> {
     let mut told = false;
     let mut off = Vec::new();
@@ -169,7 +189,10 @@ fn misread(
             let (right, able) = ways(page, column, voice)?;
             let off = |change| Interval::between(right.lead(), right.with(change).lead());
             // The same mistake by the same letters: a clef is taken for the same other clef throughout.
-            let same = |other: &&Slip| other.mistake == slip.mistake && off(other.change).steps == letters;
+            let same = |other: &&Slip| {
+                other.mistake == slip.mistake
+                    && letters.is_none_or(|letters| off(other.change).steps == letters)
+            };
             let exactly = able.iter().find(|other| **other == slip);
             Some(off(exactly.filter(same).or_else(|| able.iter().find(same))?.change))
         });
@@ -228,7 +251,8 @@ mod tests {
         let to = ChangeTo::Label("muta in D".into());
         page.set_change(0, crookwise_score::Change { column: 2, player: Some(1), to }).unwrap();
         for wrong in 0..4 {
-            let question = copy(page.clone(), "Horn in F", wrong, &mut Chance::new(3)).unwrap();
+            let question =
+                copy(page.clone(), "Horn in F", wrong, (Edition::NOW, &mut Chance::new(3))).unwrap();
             assert_eq!(question.passage.staves()[1].players(), 2);
             let mut off = Vec::new();
             for player in 0..2 {

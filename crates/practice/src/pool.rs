@@ -102,7 +102,8 @@ fn suits(kind: Kind, setting: &Setting) -> bool {
         Kind::Clef => setting.keys.first().and_then(|key| setting.place(*key, 0)).is_some_and(|place| {
             !staff.drums.is_empty() || place.notation().printed_to_sounding() != Interval::UNISON
         }),
-        Kind::Writes | Kind::WrongNote | Kind::InHand => staff.drums.is_empty(),
+        Kind::Writes | Kind::WrongNote => staff.drums.is_empty(),
+        Kind::InHand => staff.drums.is_empty() || setting.edition.is_first(),
         Kind::Players => setting.asked.pair && staff.drums.is_empty(),
         _ => true,
     }
@@ -144,7 +145,7 @@ fn of_staff(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> Vec<Atom>
             }
         }
     }
-    found.all(kind)
+    found.all(kind, setting.edition)
 }
 
 /// Whether a kind can be asked of a note.

@@ -1,8 +1,10 @@
 //! The staves of an exercise made ready: labels decoded once, keys chosen, notes that can be asked for.
 
+use crate::edition::Edition;
 use crate::error::ExerciseError;
 use crate::exercise::{AskedStaff, Exercise, Material, NoteRange};
 use crate::muta;
+use crate::planted::Misreading;
 use crate::usage::{brass_notes, scale_notes, usual_keys};
 use crookwise_score::{Passage, Place, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
@@ -22,6 +24,8 @@ pub(crate) struct Setting {
     pub(crate) keys: Vec<Key>,
     /// What it changes to in the course of a question, and how that is printed.
     pub(crate) muta: Option<(StaffLabel, String)>,
+    /// The rules of the exercise.
+    pub(crate) edition: Edition,
     /// A passage of this staff without notes.
     page: Passage,
     decoded: Arc<Decoded>,
@@ -33,6 +37,7 @@ pub(crate) struct Workshop<'a> {
     pub(crate) exercise: &'a Exercise,
     pub(crate) settings: Vec<Setting>,
     pub(crate) hand: Option<StaffLabel>,
+    pub(crate) misreading: Misreading,
 }
 
 impl<'a> Workshop<'a> {
@@ -41,7 +46,7 @@ impl<'a> Workshop<'a> {
         let mut settings = Vec::new();
         if !matches!(exercise.material, Material::Passage(_)) {
             for (staff, asked) in exercise.staves.iter().enumerate() {
-                let setting = Setting::of(asked, &exercise.keys).ok_or(ExerciseError::Label { staff })?;
+                let setting = Setting::of(asked, exercise).ok_or(ExerciseError::Label { staff })?;
                 if !setting.is_pitched() {
                     return Err(ExerciseError::NoPitch { staff });
                 }
@@ -52,7 +57,7 @@ impl<'a> Workshop<'a> {
             Some(label) => Some(named(label).filter(StaffLabel::is_pitched).ok_or(ExerciseError::Hand)?),
             None => None,
         };
-        Ok(Self { exercise, settings, hand })
+        Ok(Self { exercise, settings, hand, misreading: Misreading::Throughout })
     }
 
     /// The passage the columns come from, where the material is one.
@@ -70,7 +75,7 @@ pub(crate) fn named(label: &str) -> Option<StaffLabel> {
 }
 
 impl Setting {
-    fn of(asked: &AskedStaff, keys: &[Key]) -> Option<Self> {
+    fn of(asked: &AskedStaff, exercise: &Exercise) -> Option<Self> {
         let mut page = Passage::of_staff(&asked.label);
         dress(&mut page, 0, asked);
         let decoded = Arc::new(decode(&asked.label, DecodeOptions::default()));
@@ -80,8 +85,9 @@ impl Setting {
             Some(text) => Some(muta::read(&page, text)?),
             None => None,
         };
-        let keys = if keys.is_empty() { usual_keys(&staff) } else { keys.to_vec() };
-        Some(Self { asked: asked.clone(), staff, keys, muta, page, decoded })
+        let keys = Some(&exercise.keys).filter(|keys| !keys.is_empty()).cloned();
+        let keys = keys.unwrap_or_else(|| usual_keys(&staff));
+        Some(Self { asked: asked.clone(), staff, keys, muta, edition: exercise.edition, page, decoded })
     }
 
     /// Whether all that is played on it has a pitch, after a change as well.
@@ -133,13 +139,13 @@ fn dress(page: &mut Passage, at: usize, asked: &AskedStaff) {
 /// fourth lie. Counted in scores: under a plain F clef Beethoven's horns have G2, C3 and C4.
 pub(crate) const LOW_BRASS: core::ops::RangeInclusive<i32> = 48..=64;
 
-/// Whether natural brass stands in the bass clef, which it does for its lowest notes only.
-pub(crate) fn is_low_brass(place: &Place) -> bool {
-    place.staff.natural_family().is_some() && place.habits.clef.sign == ClefSign::F
+/// Whether natural brass stands in the bass clef, which it does for its lowest notes only; at first it had all of them.
+pub(crate) fn is_low_brass(place: &Place, edition: Edition) -> bool {
+    !edition.is_first() && place.staff.natural_family().is_some() && place.habits.clef.sign == ClefSign::F
 }
 
 /// Written notes that may be asked for on a staff in a key, with how often parts use them.
-pub(crate) fn stock(place: &Place, range: NoteRange) -> Vec<(Pitch, u32)> {
+pub(crate) fn stock(place: &Place, range: NoteRange, edition: Edition) -> Vec<(Pitch, u32)> {
     if !place.staff.drums.is_empty() {
         return Vec::new();
     }
@@ -164,7 +170,7 @@ pub(crate) fn stock(place: &Place, range: NoteRange) -> Vec<(Pitch, u32)> {
                 }
                 *weight > 0 && USUAL_PLACES.contains(&stands)
             });
-            if is_low_brass(place) {
+            if is_low_brass(place, edition) {
                 // What is muffled or hard to get is not played there.
                 let good = |note: Pitch| {
                     let reach = family.and_then(|family| Reach::of(family, note));

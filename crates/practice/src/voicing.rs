@@ -5,6 +5,7 @@
 //! How much each of these weighs is a musician's estimate: common practice of the classical orchestra.
 
 use crate::chance::Chance;
+use crate::edition::Edition;
 use crate::exercise::NoteRange;
 use crate::page::join_unisons;
 use crate::setting::{Workshop, stock};
@@ -24,6 +25,15 @@ const HIGHEST: i32 = 79;
 const WAYS: usize = 6;
 /// What it costs that natural brass rests, and that others do.
 const REST: (i32, i32) = (9, 60);
+
+/// What natural brass has in a chord.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub(crate) enum Brass {
+    /// Open notes, as scores have it.
+    Open,
+    /// Whatever it can play.
+    Any,
+}
 
 /// The players of a page in one key, from the lowest instrument to the highest.
 #[derive(Debug)]
@@ -69,13 +79,13 @@ pub(crate) struct Wanted {
 pub(crate) type Voicing = Vec<Option<Candidate>>;
 
 impl<'a> Ensemble<'a> {
-    pub(crate) fn of(workshop: &'a Workshop<'a>, key: Key) -> Self {
+    pub(crate) fn of(workshop: &'a Workshop<'a>, key: Key, brass: Brass) -> Self {
         let mut parts = Vec::new();
         // Of two that lie alike the one that stands lower in the score comes first.
         for (staff, setting) in workshop.settings.iter().enumerate().rev() {
             for player in (0..setting.players()).rev() {
                 if let Some(place) = setting.place(key, player) {
-                    parts.push(Part::of(&place, workshop.exercise.range, (staff, player)));
+                    parts.push(Part::of(&place, (workshop.exercise.range, brass), (staff, player)));
                 }
             }
         }
@@ -181,7 +191,7 @@ impl<'a> Ensemble<'a> {
 }
 
 impl Part {
-    fn of(place: &Place, range: NoteRange, (staff, player): (usize, usize)) -> Self {
+    fn of(place: &Place, (range, brass): (NoteRange, Brass), (staff, player): (usize, usize)) -> Self {
         let natural = place.staff.natural_family();
         let notation = place.notation();
         let below = if place.staff.doubled_below { 12 } else { 0 };
@@ -194,13 +204,16 @@ impl Part {
             range != NoteRange::Usual || PLACES.contains(&place.habits.clef.position(note.printed.0).0)
         };
         let open = |written: Pitch| match natural {
-            Some(family) => {
+            Some(family) if brass == Brass::Open => {
                 let reach = Reach::of(family, written);
                 written.midi() <= HIGHEST && reach.is_some_and(|reach| reach.production == Production::Open)
             }
-            None => true,
+            _ => true,
         };
-        let notes = stock(place, range).into_iter().map(|(written, _)| written).filter(|note| open(*note));
+        let notes = stock(place, range, Edition::NOW)
+            .into_iter()
+            .map(|(written, _)| written)
+            .filter(|note| open(*note));
         let line = notation.written(Printed(place.habits.clef.pitch_at(MIDDLE)));
         Self {
             staff,

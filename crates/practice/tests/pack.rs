@@ -3,7 +3,7 @@
 
 mod kit;
 
-use crookwise_practice::{Exercise, Kind, Material, PackError};
+use crookwise_practice::{Edition, Exercise, Kind, Material, PackError};
 use crookwise_score::Passage;
 use kit::{any_exercise, asked, set_exercises};
 use proptest::prelude::*;
@@ -74,12 +74,16 @@ fn a_passage_travels_beside() {
     assert_eq!(Exercise::unpack(&bytes, None), Err(PackError::NoPassage));
 }
 
-/// Bytes of links that were sent must be read for ever.
+/// Bytes of links that were sent must be read for ever, and as of the edition they were sent in.
 #[test]
-fn bytes_of_version_one_are_read() {
-    let bytes = [1, 0, 10, 1, 1, 1, 1, 22, 67, 111, 114, 110, 105, 32, 105, 110, 32, 69, 115];
-    let exercise = Exercise { staves: vec![asked("Corni in Es")], ..Exercise::default() };
-    assert_eq!(Exercise::unpack(&bytes, None), Ok(exercise));
-    assert_eq!(Exercise::unpack(&[2, 0], None), Err(PackError::Version));
+fn bytes_of_every_edition_are_read() {
+    for edition in Edition::ALL {
+        let mut bytes = [1, 0, 10, 1, 1, 1, 1, 22, 67, 111, 114, 110, 105, 32, 105, 110, 32, 69, 115];
+        bytes[0] = edition.code();
+        let exercise = Exercise { edition, staves: vec![asked("Corni in Es")], ..Exercise::default() };
+        assert_eq!(Exercise::unpack(&bytes, None), Ok(exercise));
+    }
+    assert_eq!(Exercise::unpack(&[0, 0], None), Err(PackError::Damaged));
+    assert_eq!(Exercise::unpack(&[3, 0], None), Err(PackError::Version));
     assert_eq!(Exercise::unpack(&[], None), Err(PackError::Damaged));
 }

@@ -5,7 +5,7 @@ use crate::fields::{Fields, Pairs};
 use crate::page::ReadPage;
 use crate::{Link, read};
 use crookwise_practice::course::CourseStep;
-use crookwise_practice::{Exercise, Material};
+use crookwise_practice::{Exercise, Material, PackError};
 use crookwise_score::Passage;
 use data_encoding::BASE64URL_NOPAD;
 
@@ -35,7 +35,12 @@ impl SentExercise {
     /// # Errors
     /// Where it is none of ours: a link with a checksum has only what [`SentExercise::of`] has made.
     pub fn open(&self) -> Result<Exercise, LinkError> {
-        Exercise::unpack(&self.code, self.passage.as_deref().cloned()).map_err(|_| LinkError::Damaged)
+        Exercise::unpack(&self.code, self.passage.as_deref().cloned()).map_err(|error| match error {
+            PackError::Version => {
+                LinkError::Version(self.code.first().map(u8::to_string).unwrap_or_default())
+            }
+            _ => LinkError::Damaged,
+        })
     }
 }
 

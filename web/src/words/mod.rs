@@ -17,6 +17,7 @@ pub mod doing;
 pub mod exercise;
 pub mod frame;
 pub mod kept;
+pub mod mended;
 pub mod mistakes;
 mod names;
 pub mod pages;

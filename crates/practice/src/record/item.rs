@@ -189,7 +189,11 @@ fn octave_of(exercise: &Exercise, note: Tonic, seed: u32) -> Option<u8> {
     let mut found = Vec::new();
     for key in &setting.keys {
         let place = setting.place(*key, 0)?;
-        found.extend(stock(&place, NoteRange::Usual).into_iter().filter(|(pitch, _)| pitch.tonic() == note));
+        found.extend(
+            stock(&place, NoteRange::Usual, exercise.edition)
+                .into_iter()
+                .filter(|(pitch, _)| pitch.tonic() == note),
+        );
     }
     let weights: Vec<u32> = found.iter().map(|(_, weight)| *weight).collect();
     let (pitch, _) = found.get(crate::chance::Chance::new(seed).by_weight(&weights))?;

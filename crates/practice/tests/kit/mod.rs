@@ -1,7 +1,9 @@
 //! Exercises for tests: any value at all, and such as a teacher would set.
 #![allow(dead_code, reason = "each file of tests uses its own part")]
 
-use crookwise_practice::{AskedStaff, Exercise, Helps, Kind, Marking, Material, NoteRange, Style, Time};
+use crookwise_practice::{
+    AskedStaff, Edition, Exercise, Helps, Kind, Marking, Material, NoteRange, Style, Time,
+};
 use crookwise_score::{Change, ChangeTo, Choice, Event, Passage, Settings, SignatureSource};
 use crookwise_theory::label::Mechanism;
 use crookwise_theory::{
@@ -156,11 +158,11 @@ prop_compose! {
         (choices, enharmonics, octave) in any::<(bool, bool, bool)>(),
         questions in prop_oneof![9 => 0u8..25, 1 => any::<u8>()],
         time in time(),
-        seed in any::<u32>(),
+        (seed, edition) in (any::<u32>(), select(&Edition::ALL[..])),
     ) -> Exercise {
         let [interval, clef, sounding_c, series, name, label] = helps;
         Exercise {
-            kinds, staves, material, range, keys, in_hand, choices, questions, time, seed,
+            edition, kinds, staves, material, range, keys, in_hand, choices, questions, time, seed,
             helps: Helps { interval, clef, sounding_c, series, name, label },
             marking: Marking { enharmonics, octave },
         }

@@ -4,6 +4,7 @@
 
 mod any_page;
 mod damage;
+mod exercises;
 mod largest;
 mod pages;
 mod refused;

@@ -3,6 +3,7 @@
 use crate::browser::{field, files};
 use crate::components::live::{hear, live, press, when};
 use crate::components::practise::class_tables;
+use crate::components::practise::doing::mended_note;
 use crate::state::kept::Derived;
 use crate::state::practise::Practise;
 use crate::state::practise::sharing::{self, Read};
@@ -59,6 +60,7 @@ fn tables(read: Derived<Read>) -> AnyView {
         live(move || read.read().class.students.iter().enumerate().map(student).collect::<Vec<_>>());
     view! {
         <section class="card exercise" aria-label=words::course::THE_CLASS>
+            {when(move || read.read().same_exercise, move || mended_note(practise, words::mended::ANSWERED_BEFORE))}
             <h2>{words::course::MISTAKES_OF_THE_CLASS}</h2>
             <dl class="bars">{mistakes}</dl>
             <h2>{words::course::BY_STUDENT}</h2>

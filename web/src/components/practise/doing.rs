@@ -56,11 +56,19 @@ fn beginning() -> AnyView {
         <section class="card exercise" aria-label=words::doing::EXERCISE>
             <h2>{words::doing::AN_EXERCISE}</h2>
             <p>{about}</p>
+            {mended_note(practise, "")}
             <div class="row"><button class="strong" id="begin" on:click=begin>{words::doing::BEGIN}</button></div>
             <p class="quiet">{words::practise::NOTHING_IS_SENT}</p>
         </section>
     }
     .into_any()
+}
+
+/// What was mended in the questions of an old link, and what that means; nothing where they are what they were.
+pub(super) fn mended_note(practise: Practise, meaning: &'static str) -> AnyView {
+    let said = Derived::new(move || words::mended::mended(&practise.exercise.read().mended()));
+    let note = move || view! { <p class="quiet">{live(move || said.get())} " " {meaning}</p> }.into_any();
+    when(move || said.is_some(), note).into_any()
 }
 
 fn asked() -> AnyView {

@@ -12,7 +12,7 @@ use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::exercise::{MOST_ASKED, MOST_QUESTIONS};
-use crookwise_practice::{AskedStaff, Exercise, Kind, Material, Question, Style};
+use crookwise_practice::{AskedStaff, Edition, Exercise, Kind, Material, Question, Style};
 use crookwise_share::Link;
 use crookwise_share::practise::{PractiseLink, SentExercise};
 use leptos::ev::Event;
@@ -84,6 +84,8 @@ pub fn editor() -> AnyView {
 pub(super) fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
     let mut set = practise.exercise.get_untracked();
     change(&mut set);
+    // What is set now is drawn by the rules of now, also where it began as an old link.
+    set.edition = Edition::NOW;
     practise.set(&set);
 }
 

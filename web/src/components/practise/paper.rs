@@ -3,6 +3,7 @@
 use crate::browser::{field, screen};
 use crate::components::choice::choice;
 use crate::components::live::{hear, live, press};
+use crate::components::practise::doing::mended_note;
 use crate::components::practise::question_page::{label, system};
 use crate::state::kept::{Derived, Watched};
 use crate::state::list_item::ListItem;
@@ -82,6 +83,7 @@ pub fn paper() -> AnyView {
             )}
             <button class="strong" on:click=press(screen::print)>{words::exercise::PRINT}</button>
             <p class="problem" role="status">{problem}</p>
+            {mended_note(practise, "")}
         </section>
         <article class=class aria-label=words::exercise::WORKSHEET_AS_PRINTED>
             <div class="sheet-of-paper">
