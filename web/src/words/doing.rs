@@ -35,8 +35,6 @@ texts! {
     HIGHER = "Octave ↑";
     LOWER = "Octave ↓";
     PLAY_IT_ON_A_MIDI_KEYBOARD = "Play it on a MIDI keyboard";
-    SECOND_PLAYERS_NOTE = "Second player's note";
-    FIRST_PLAYERS_NOTE = "First player's note";
     YOURS = "yours";
     IT_IS_RIGHT = "right";
     HEAR_YOURS = "Hear yours";
@@ -57,6 +55,19 @@ texts! {
 #[must_use]
 pub fn question_of(number: usize, all: usize) -> String {
     format!("Question {number} of {all}")
+}
+
+/// The note of the first or the second of two players, for who cannot see it.
+#[must_use]
+pub fn players_note(at: usize, note: Option<String>) -> String {
+    let whose = if at == 0 { "First" } else { "Second" };
+    format!("{whose} player's note: {}", note.unwrap_or_else(|| "none yet".into()))
+}
+
+/// The same in short.
+#[must_use]
+pub fn players_face(at: usize, note: Option<String>) -> String {
+    format!("{} {}", if at == 0 { "I." } else { "II." }, note.unwrap_or_else(|| "–".into()))
 }
 
 /// Of the time for a question.

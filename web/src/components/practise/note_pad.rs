@@ -96,7 +96,7 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
             role="application"
             aria-label=words::doing::ANSWER_BY_KEYS
             aria-describedby=ASKED
-            on:keydown=hear(move |event| keyed(practise, clef.get_untracked(), &event))
+            on:keydown=hear(move |event| keyed(practise, clef.get_untracked(), most, &event))
         >
             <div class="answer-staff">
                 <div
@@ -112,10 +112,10 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
                     <div class="picture" inner_html=live(move || staff.read().svg.clone())></div>
                 </div>
                 <div class="beside-answer">
-                    <p class="big sea" aria-hidden="true">{shown}</p>
+                    {(most == 1).then(|| view! { <p class="big sea" aria-hidden="true">{shown}</p> }.into_any())}
                     <p class="unseen" role="status">{said}</p>
+                    {(most > 1).then(|| of_players(practise))}
                     <button on:click=press(move || clef.set(other_clef(clef.get_untracked())))>{turned}</button>
-                    {(most > 1).then(|| other_player(practise))}
                     {(most == 1 && midi::is_there()).then(|| keyboard(practise))}
                 </div>
             </div>
@@ -159,20 +159,24 @@ fn keyboard(practise: Practise) -> AnyView {
     .into_any()
 }
 
-/// The other player's note.
-fn other_player(practise: Practise) -> AnyView {
-    let face = live(move || {
-        if practise.draft.read().at == 0 {
-            words::doing::SECOND_PLAYERS_NOTE
-        } else {
-            words::doing::FIRST_PLAYERS_NOTE
-        }
-    });
-    let turn = press(move || practise.draw(|draft| draft.at = 1 - draft.at.min(1)));
-    view! { <button on:click=turn>{face}</button> }.into_any()
+/// Of two players: a button for each with the note that is his; pressed is the one that is being made.
+fn of_players(practise: Practise) -> AnyView {
+    let Session { names, .. } = Session::get();
+    let one = |at: usize| {
+        let note = move || practise.draft.read().notes.get(at).copied();
+        let name = live(move || {
+            Some(words::doing::players_note(at, note().map(|note| names.read().note_spoken(note))))
+        });
+        let face = live(move || words::doing::players_face(at, note().map(|note| names.read().note(note))));
+        let pressed = live(move || Some((practise.draft.read().at == at).to_string()));
+        let act = press(move || practise.draw(|draft| draft.choose(at, 2)));
+        view! { <button class="of-player" aria-label=name aria-pressed=pressed on:click=act>{face}</button> }
+            .into_any()
+    };
+    view! { <div class="of-players">{one(0)}{one(1)}</div> }.into_any()
 }
 
-fn keyed(practise: Practise, clef: Clef, event: &KeyboardEvent) {
+fn keyed(practise: Practise, clef: Clef, most: usize, event: &KeyboardEvent) {
     // Enter on a button presses the button.
     let on_pad = event.target() == event.current_target();
     if event.key() == "Enter" && on_pad {
@@ -193,6 +197,9 @@ fn keyed(practise: Practise, clef: Clef, event: &KeyboardEvent) {
             draft.letter(step, clef);
             draft.alter(alter);
         }),
+        KeyAction::Select(places) if most > 1 => {
+            Box::new(move |draft| draft.choose(draft.at.saturating_add_signed(places), most))
+        }
         KeyAction::Move(letters) => Box::new(move |draft| draft.step(letters)),
         KeyAction::Octave(octaves) => Box::new(move |draft| draft.octave(octaves)),
         KeyAction::Alter(semitones) => Box::new(move |draft| draft.alter(semitones)),

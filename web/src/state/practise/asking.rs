@@ -64,7 +64,8 @@ impl AnswerWay {
 }
 
 /// The bass clef for what lies low on average.
-fn low_or_high(notes: &[Pitch]) -> Clef {
+#[must_use]
+pub fn low_or_high(notes: &[Pitch]) -> Clef {
     let middle = Pitch::natural(Step::C, 4).diatonic();
     let sum: i32 = notes.iter().map(|note| note.diatonic() - middle).sum();
     if sum < 0 { Clef::BASS } else { Clef::TREBLE }
@@ -134,6 +135,11 @@ impl Draft {
     /// Puts a note on a place of the staff, unaltered.
     pub fn place(&mut self, at: StaffPosition, clef: Clef) {
         self.put(clef.pitch_at(at));
+    }
+
+    /// Goes to the note of a player among so many; nobody's note is made before that of the player over him.
+    pub fn choose(&mut self, player: usize, most: usize) {
+        self.at = player.min(self.notes.len()).min(most.saturating_sub(1));
     }
 
     /// Puts a note.
@@ -245,8 +251,11 @@ mod tests {
     fn two_players_have_a_note_each() {
         let mut draft = Draft::default();
         let way = AnswerWay::Notes { clef: Clef::TREBLE, most: 2 };
+        draft.choose(1, 2);
+        assert_eq!(draft.at, 0);
         draft.letter(Step::E, Clef::TREBLE);
-        draft.at = 1;
+        draft.choose(5, 2);
+        assert_eq!(draft.at, 1);
         draft.letter(Step::C, Clef::TREBLE);
         assert_eq!(
             draft.answer(&way),
