@@ -60,6 +60,10 @@ texts! {
     DATE = "Date";
     EMPTY_STAVES = "empty staves";
     A_LINE_FOR_NAMES = "a line for names";
+    CLEF_OF_THE_PART = "clef of the part";
+    TREBLE = "treble";
+    BASS = "bass";
+    TREBLE_AND_BASS = "treble and bass";
 }
 
 /// A staff that is asked about, from 1.

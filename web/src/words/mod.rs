@@ -21,6 +21,7 @@ pub mod mended;
 pub mod mistakes;
 mod names;
 pub mod pages;
+pub mod paper;
 pub mod practise;
 mod reading;
 pub mod results;

@@ -5,7 +5,7 @@ use super::names::Names;
 use super::practise::instrument;
 use super::ways::read_at_clef;
 use super::{
-    capital, degrees, interval_with_direction, making, octaves_further, production_sentence, signature,
+    degrees, interval_with_direction, making, octaves_further, production_sentence, signature,
     written_otherwise,
 };
 use crookwise_practice::{Kind, Question, Which};
@@ -263,7 +263,8 @@ fn played(question: &Question, names: Names) -> Vec<String> {
 #[must_use]
 pub fn short_way(question: &Question, names: Names) -> Option<String> {
     let reading = question.reading()?;
-    let way = match question.kind {
+    Some(match question.kind {
+        Kind::Partial | Kind::Made | Kind::Natural => making(reading.making.as_ref()?),
         Kind::Writes => format!(
             "{} is written {}",
             names.note(reading.sounding.0),
@@ -277,10 +278,6 @@ pub fn short_way(question: &Question, names: Names) -> Option<String> {
         _ => {
             format!("{} sounds {}", names.note(reading.printed.0), interval_with_direction(reading.interval))
         }
-    };
-    Some(match &reading.making {
-        Some(made) => format!("{way}; {}", making(made)),
-        None => capital(&way),
     })
 }
 

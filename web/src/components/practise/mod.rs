@@ -13,5 +13,6 @@ pub mod note_pad;
 pub mod on_wall;
 pub mod open_points;
 pub mod paper;
+mod paper_page;
 pub mod question_page;
 pub mod record_view;

@@ -2,65 +2,88 @@
 
 use crate::browser::{field, screen};
 use crate::components::choice::choice;
-use crate::components::live::{hear, live, press};
+use crate::components::live::{LiveText, hear, live, press};
 use crate::components::practise::doing::mended_note;
-use crate::components::practise::question_page::{label, system};
+use crate::components::practise::paper_page::{key_page, page};
 use crate::state::kept::{Derived, Watched};
 use crate::state::list_item::ListItem;
 use crate::state::practise::Practise;
-use crate::state::practise::asking::AnswerWay;
-use crate::state::practise::paper::{self, Section, Space};
-use crate::state::practise::picture::{AnswerStaff, QuestionPicture};
+use crate::state::practise::paper::{self, AnswerClef, PaperSize, PaperWishes, Space};
+use crate::state::practise::paper_pages::Worksheet;
 use crate::state::session::Session;
-use crate::words::{self, Names};
-use crookwise_practice::{Kind, Question, Time};
+use crate::words;
+use crookwise_practice::Time;
 use leptos::ev::Event;
 use leptos::prelude::*;
 use std::sync::Arc;
 
-/// Pixels of one staff space on paper: a staff of about eleven millimetres.
-const SCALE: f64 = 10.0;
+/// Points that a question may have.
+const MOST_POINTS: u32 = 5;
 
 /// The worksheet as it will be printed, with what can be chosen over it.
 pub fn paper() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
     let title = Watched::new(words::practise::WORKSHEET.to_owned());
-    let size = Watched::new("a4".to_owned());
-    let space = Watched::new(Space::Staff);
+    let wishes = Watched::new(PaperWishes::default());
     let made = Derived::new(move || practise.exercise.read().questions().map_err(|error| error.to_string()));
     let problem = live(move || made.get().err().unwrap_or_default());
-    let class = live(move || format!("paper {}", size.read()));
-    let points = Watched::new(0_u32);
     let sections =
         Derived::new(move || paper::sections(made.read().as_deref().unwrap_or_default(), names.get()));
-    let questions = live(move || {
-        let one = |one: &Section| section(one, space.get(), points.get(), names.get());
-        sections.read().iter().map(one).collect::<Vec<_>>()
-    });
-    let key = live(move || {
-        let names = names.get();
-        let items = sections.get().into_iter().flat_map(|one| one.items);
-        items.map(|(_, question, _)| answered(&question, names)).collect::<Vec<_>>()
-    });
-    let total = live(move || {
+    let under_title = Derived::new(move || {
+        let time = match practise.exercise.read().time {
+            Time::All(seconds) => words::exercise::time_in_minutes(seconds.div_ceil(60).into()),
+            _ => String::new(),
+        };
         let count: usize = sections.read().iter().map(|one| one.items.len()).sum();
-        let most = points.get() * u32::try_from(count).unwrap_or(u32::MAX);
-        (most > 0).then(|| words::exercise::points_of(most))
+        let most = wishes.read().points * u32::try_from(count).unwrap_or(u32::MAX);
+        (time, if most > 0 { words::exercise::points_of(most) } else { String::new() })
     });
-    let all_points =
-        || (0..=3).map(|each| ListItem::new(each.to_string(), words::exercise::points_each(each))).collect();
-    let sizes = || vec![ListItem::new("a4", "A4"), ListItem::new("letter", words::exercise::LETTER)];
-    let spaces = || Space::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
-    let set_space = move |value: String| {
-        if let Some(one) = Space::ALL.into_iter().find(|one| one.id() == value) {
-            space.set(one);
-        }
+    let sheet = Derived::new(move || {
+        let told = under_title.with(|(time, points)| !(time.is_empty() && points.is_empty()));
+        Worksheet::of(&sections.read(), &title.read(), told, wishes.get(), names.get())
+    });
+    let pages = live(move || {
+        let Worksheet { pages, key } = sheet.get();
+        let (title, under) = (title.read().to_string(), under_title.get());
+        let points = wishes.read().points;
+        let all = pages.len();
+        let questions = pages.iter().enumerate().map(|(at, one)| {
+            let head = (at == 0).then_some((title.as_str(), &under));
+            page(one, head, points, (at + 1, all))
+        });
+        let of_key = key.iter().enumerate().map(|(at, one)| key_page(one, &title, (at + 1, key.len())));
+        questions.chain(of_key).collect::<Vec<_>>()
+    });
+    view! {
+        {wished(title, wishes, problem)}
+        <article
+            class=live(move || format!("paper {}", wishes.read().size.id()))
+            aria-label=words::exercise::WORKSHEET_AS_PRINTED
+        >
+            {pages}
+        </article>
+    }
+    .into_any()
+}
+
+/// What can be chosen.
+fn wished(title: Watched<String>, wishes: Watched<PaperWishes>, problem: LiveText) -> AnyView {
+    let practise = Practise::get();
+    let set = move |change: fn(&mut PaperWishes, &str)| {
+        Box::new(move |value: String| {
+            let mut now = wishes.get_untracked();
+            change(&mut now, &value);
+            wishes.set(now);
+        })
     };
-    let time = live(move || match practise.exercise.read().time {
-        Time::All(seconds) => words::exercise::time_in_minutes(seconds.div_ceil(60).into()),
-        _ => String::new(),
-    });
+    let sizes = || PaperSize::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
+    let spaces = || Space::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
+    let clefs = || AnswerClef::ALL.map(|one| ListItem::new(one.id(), one.name())).into();
+    let all_points = || {
+        let one = |each: u32| ListItem::new(each.to_string(), words::exercise::points_each(each));
+        (0..=MOST_POINTS).map(one).collect()
+    };
     view! {
         <section class="card settings not-printed" aria-label=words::exercise::WORKSHEET>
             <label class="field">
@@ -73,101 +96,34 @@ pub fn paper() -> AnyView {
                     on:input=hear(move |event: Event| title.set(field::text(&event)))
                 />
             </label>
-            {choice(words::exercise::PAPER, Arc::new(sizes), Arc::new(move || size.read().to_string()), Box::new(move |value| size.set(value)))}
-            {choice(words::exercise::FOR_THE_ANSWERS, Arc::new(spaces), Arc::new(move || space.read().id().to_owned()), Box::new(set_space))}
+            {choice(
+                words::exercise::PAPER,
+                Arc::new(sizes),
+                Arc::new(move || wishes.read().size.id().to_owned()),
+                set(|wishes, value| wishes.size = PaperSize::ALL.into_iter().find(|one| one.id() == value).unwrap_or(wishes.size)),
+            )}
+            {choice(
+                words::exercise::FOR_THE_ANSWERS,
+                Arc::new(spaces),
+                Arc::new(move || wishes.read().space.id().to_owned()),
+                set(|wishes, value| wishes.space = Space::ALL.into_iter().find(|one| one.id() == value).unwrap_or(wishes.space)),
+            )}
+            {choice(
+                words::paper::CLEF_OF_THE_ANSWERS,
+                Arc::new(clefs),
+                Arc::new(move || wishes.read().clef.id().to_owned()),
+                set(|wishes, value| wishes.clef = AnswerClef::ALL.into_iter().find(|one| one.id() == value).unwrap_or(wishes.clef)),
+            )}
             {choice(
                 words::exercise::POINTS,
                 Arc::new(all_points),
-                Arc::new(move || points.get().to_string()),
-                Box::new(move |value: String| points.set(value.parse().unwrap_or_default())),
+                Arc::new(move || wishes.read().points.to_string()),
+                set(|wishes, value| wishes.points = value.parse().unwrap_or_default()),
             )}
             <button class="strong" on:click=press(screen::print)>{words::exercise::PRINT}</button>
             <p class="problem" role="status">{problem}</p>
             {mended_note(practise, "")}
         </section>
-        <article class=class aria-label=words::exercise::WORKSHEET_AS_PRINTED>
-            <div class="sheet-of-paper">
-                <header class="paper-head">
-                    <h1>{live(move || title.read().to_string())}</h1>
-                    <p class="name-line"><span>{words::exercise::NAME}</span><span>{words::exercise::DATE}</span></p>
-                    <p>{time}</p>
-                    <p>{total}</p>
-                </header>
-                {questions}
-            </div>
-            <div class="sheet-of-paper key">
-                <h1>{live(move || words::exercise::key_of(&title.read()))}</h1>
-                <ol class="paper-key">{key}</ol>
-                <p class="quiet">{words::GUIDE}</p>
-            </div>
-        </article>
     }
     .into_any()
-}
-
-/// The questions of one instruction.
-fn section(section: &Section, space: Space, points: u32, names: Names) -> AnyView {
-    let worth = (points > 0)
-        .then(|| view! { <span class="worth">{words::exercise::points_each(points)}</span> }.into_any());
-    let one = |(number, question, alone): &(usize, Question, Option<String>)| {
-        printed(*number, question, alone.clone(), space, names)
-    };
-    let items: Vec<AnyView> = section.items.iter().map(one).collect();
-    view! {
-        <section class="paper-section">
-            <h2 class="paper-prompt">{section.instruction.clone()} " " {worth}</h2>
-            <ol class="paper-questions">{items}</ol>
-        </section>
-    }
-    .into_any()
-}
-
-/// A question with room for its answer.
-fn printed(number: usize, question: &Question, alone: Option<String>, space: Space, names: Names) -> AnyView {
-    let room = paper::room(question);
-    let mut picture = QuestionPicture::of(question, names, room.room);
-    if question.passage.columns().len() < 2 {
-        // There is only one note: nothing needs to point at it.
-        picture.asked.1 = None;
-    }
-    let lone = picture.asked.1.is_none() && question.given.is_some();
-    let systems: Vec<AnyView> = if question.kind == Kind::Label || lone && space == Space::Staff {
-        // Nothing stands on the staff that is asked about, or the empty one for the answer is its place.
-        (0..picture.labels.len()).map(|staff| label(&picture, staff)).collect()
-    } else {
-        picture.sheet.systems.iter().map(|one| system(&picture, one)).collect()
-    };
-    let name = words::practise::page(question, names);
-    let class = if room.whole_line { "paper-question whole" } else { "paper-question" };
-    let choices: Vec<AnyView> = question
-        .choices
-        .iter()
-        .map(|choice| {
-            let text = words::practise::answer(choice, question, names);
-            view! { <li>{text}</li> }.into_any()
-        })
-        .collect();
-    let answer = match (AnswerWay::of(question), space) {
-        (AnswerWay::Notes { clef, .. }, Space::Staff) => {
-            let staff = AnswerStaff::for_paper(clef, SCALE);
-            view! { <div class="empty-staff" inner_html=staff></div> }.into_any()
-        }
-        (AnswerWay::Choices(_), _) => view! { <ol class="paper-choices" type="a">{choices}</ol> }.into_any(),
-        _ => view! { <p class="answer-line"></p> }.into_any(),
-    };
-    view! {
-        <li class=class value=number.to_string()>
-            {alone.map(|asked| view! { <p>{asked}</p> }.into_any())}
-            <div role="img" aria-label=name>{systems}</div>
-            {answer}
-        </li>
-    }
-    .into_any()
-}
-
-/// The answer of the key, and the interval that leads to it.
-fn answered(question: &Question, names: Names) -> AnyView {
-    let right = words::practise::answer(&question.right, question, names);
-    let way = words::right_way::short_way(question, names);
-    view! { <li><b>{right}</b> " " <span class="quiet">{way}</span></li> }.into_any()
 }

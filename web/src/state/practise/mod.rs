@@ -1,10 +1,13 @@
 //! Practise: which of its screens is shown, the exercise that is set, the one under way.
 
 pub mod asking;
+pub mod engraved;
+mod engraved_line;
 pub mod fitted;
 pub mod heard;
 pub mod open_points;
 pub mod paper;
+pub mod paper_pages;
 pub mod picker;
 pub mod picture;
 pub mod remembered;

@@ -1,14 +1,79 @@
-//! How a question stands on paper.
+//! What is chosen for a worksheet, and its questions in sections.
 
-use crate::state::score_sheet::Room;
+use crate::state::practise::asking::{AnswerWay, FIRST_OR_SECOND};
 use crate::words::{self, Names};
-use crookwise_practice::{Kind, Question};
+use crookwise_practice::{Answer, Kind, Question};
+use crookwise_theory::Clef;
 
-/// Pixels of a line of paper and of half of one: 180 millimetres at 96 pixels an inch, less the number.
-const LINE: f64 = 640.0;
-const HALF: f64 = 300.0;
-/// Columns that still stand on half a line.
-const FEW: usize = 3;
+/// What a teacher chooses for a worksheet.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct PaperWishes {
+    /// The paper.
+    pub size: PaperSize,
+    /// Room for answers that are notes.
+    pub space: Space,
+    /// The clefs of the empty staves for them.
+    pub clef: AnswerClef,
+    /// Points of each question; 0 for none.
+    pub points: u32,
+}
+
+impl Default for PaperWishes {
+    fn default() -> Self {
+        Self { size: PaperSize::A4, space: Space::Staff, clef: AnswerClef::OfPart, points: 0 }
+    }
+}
+
+/// A size of paper.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum PaperSize {
+    /// 210 by 297 millimetres.
+    A4,
+    /// 216 by 279 millimetres.
+    Letter,
+}
+
+impl PaperSize {
+    /// All of them.
+    pub const ALL: [Self; 2] = [Self::A4, Self::Letter];
+
+    /// Its name in the list's values and in the style sheet.
+    #[must_use]
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::A4 => "a4",
+            Self::Letter => "letter",
+        }
+    }
+
+    /// Its name on the screen.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::A4 => "A4",
+            Self::Letter => words::exercise::LETTER,
+        }
+    }
+
+    /// Pixels between the margins, 96 an inch.
+    #[must_use]
+    pub const fn width(self) -> f64 {
+        match self {
+            Self::A4 => 680.0,
+            Self::Letter => 702.0,
+        }
+    }
+
+    /// Pixels from the upper margin to the number of the page. The style sheet makes a page of this height and what the
+    /// number takes.
+    #[must_use]
+    pub const fn height(self) -> f64 {
+        match self {
+            Self::A4 => 952.0,
+            Self::Letter => 884.0,
+        }
+    }
+}
 
 /// Room for an answer that is a note.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -42,13 +107,92 @@ impl Space {
     }
 }
 
-/// The room of a question.
-#[derive(Clone, Copy, Debug, PartialEq)]
-pub struct PaperRoom {
-    /// How wide its page is.
-    pub room: Room,
-    /// Whether it takes a whole line.
-    pub whole_line: bool,
+/// The clefs of an empty staff for what sounds, or for what another instrument reads.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum AnswerClef {
+    /// The clef of the part that is read.
+    OfPart,
+    /// Treble clef.
+    Treble,
+    /// Bass clef.
+    Bass,
+    /// Two staves, as for a keyboard.
+    Grand,
+}
+
+impl AnswerClef {
+    /// All of them.
+    pub const ALL: [Self; 4] = [Self::OfPart, Self::Treble, Self::Bass, Self::Grand];
+
+    /// Its name in the list's values.
+    #[must_use]
+    pub const fn id(self) -> &'static str {
+        match self {
+            Self::OfPart => "part",
+            Self::Treble => "treble",
+            Self::Bass => "bass",
+            Self::Grand => "grand",
+        }
+    }
+
+    /// Its name on the screen.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::OfPart => words::exercise::CLEF_OF_THE_PART,
+            Self::Treble => words::exercise::TREBLE,
+            Self::Bass => words::exercise::BASS,
+            Self::Grand => words::exercise::TREBLE_AND_BASS,
+        }
+    }
+
+    /// The staves, where the part's own clef is `part`.
+    #[must_use]
+    pub fn staves(self, part: Clef) -> Vec<Clef> {
+        match self {
+            Self::OfPart => vec![part],
+            Self::Treble => vec![Clef::TREBLE],
+            Self::Bass => vec![Clef::BASS],
+            Self::Grand => vec![Clef::TREBLE, Clef::BASS],
+        }
+    }
+}
+
+/// The room for the answer of a question.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum PaperAnswer {
+    /// Empty staves with these clefs under the question.
+    Staves(Vec<Clef>),
+    /// A line to write on.
+    Line,
+    /// Choices, lettered.
+    Choices(Vec<String>),
+    /// A box behind each staff, one of which is ticked.
+    Boxes,
+    /// Nothing: a note is circled where it stands.
+    Circle,
+}
+
+impl PaperAnswer {
+    /// The room for the answer of this question.
+    #[must_use]
+    pub fn of(question: &Question, wishes: PaperWishes, names: Names) -> Self {
+        let said = |answer: &Answer| words::practise::answer(answer, question, names);
+        match AnswerWay::of(question) {
+            AnswerWay::Choices(choices) => Self::Choices(choices.iter().map(said).collect()),
+            AnswerWay::Staves(_) => Self::Boxes,
+            AnswerWay::Columns(_) => Self::Circle,
+            AnswerWay::FirstOrSecond => {
+                Self::Choices(FIRST_OR_SECOND.map(|which| said(&Answer::Which(which))).into())
+            }
+            AnswerWay::Notes { clef, .. } if wishes.space == Space::Staff => {
+                // What is written for the part stands in the part's own clef.
+                let chosen = if question.kind == Kind::Writes { AnswerClef::OfPart } else { wishes.clef };
+                Self::Staves(chosen.staves(clef))
+            }
+            _ => Self::Line,
+        }
+    }
 }
 
 /// Questions of one kind under one instruction.
@@ -56,11 +200,23 @@ pub struct PaperRoom {
 pub struct Section {
     /// What is asked of all of them.
     pub instruction: String,
-    /// Each with its number on the worksheet, from 1, and what is asked of it alone.
-    pub items: Vec<(usize, Question, Option<String>)>,
+    /// Each with its number on the worksheet, from 1, and what is said of it alone.
+    pub items: Vec<PaperItem>,
 }
 
-/// The questions in sections, kinds in the order in which they are first asked; numbers run on through all of them.
+/// A question on the worksheet.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct PaperItem {
+    /// Its number, from 1.
+    pub number: usize,
+    /// The question.
+    pub question: Question,
+    /// What differs from question to question of its section, in short; empty where nothing does.
+    pub caption: String,
+}
+
+/// The questions in sections, kinds in the order in which they are first asked, and within a kind staves that look alike
+/// after each other; numbers run on through all of them.
 #[must_use]
 pub fn sections(questions: &[Question], names: Names) -> Vec<Section> {
     let mut kinds: Vec<Kind> = Vec::new();
@@ -71,27 +227,48 @@ pub fn sections(questions: &[Question], names: Names) -> Vec<Section> {
     }
     let mut number = 0;
     let section = |kind: Kind| {
-        let all = || questions.iter().filter(|question| question.kind == kind);
-        let first = all().next().map(|question| words::practise::prompt(question, names));
-        let shared = first.filter(|first| all().all(|one| words::practise::prompt(one, names) == *first));
-        let alone = shared.is_none();
-        let items = all()
-            .map(|question| {
-                number += 1;
-                (number, question.clone(), alone.then(|| words::practise::prompt(question, names)))
-            })
-            .collect();
-        Section { instruction: shared.unwrap_or_else(|| words::practise::kind(kind).to_owned()), items }
+        let all: Vec<&Question> = questions.iter().filter(|question| question.kind == kind).collect();
+        let prompts: Vec<String> = all.iter().map(|one| words::practise::prompt(one, names)).collect();
+        let shared = prompts.first().filter(|first| prompts.iter().all(|one| one == *first));
+        let item = |question: &&Question| {
+            number += 1;
+            let caption = match shared {
+                Some(_) => String::new(),
+                None => words::paper::caption(question, names),
+            };
+            PaperItem { number, question: (*question).clone(), caption }
+        };
+        let items = alike_together(&all).iter().map(item).collect();
+        let instruction = words::paper::instruction(kind).map(str::to_owned).or_else(|| shared.cloned());
+        let instruction = instruction.unwrap_or_else(|| words::practise::kind(kind).to_owned());
+        let phrases = all.iter().any(|question| points_at_one_of_several(question));
+        Section { instruction: words::paper::with_bracket(&instruction, phrases), items }
     };
     kinds.into_iter().map(section).collect()
 }
 
-/// Short questions stand two to a line.
+/// Whether one note among several is meant, so that it is marked.
 #[must_use]
-pub fn room(question: &Question) -> PaperRoom {
-    let (columns, staves) = (question.passage.columns().len(), question.passage.staves().len());
-    let whole_line = columns > FEW || staves > 2 && columns > 1;
-    PaperRoom { room: Room::wide(if whole_line { LINE } else { HALF }), whole_line }
+pub fn points_at_one_of_several(question: &Question) -> bool {
+    let several = question.passage.columns().len() > 1;
+    several && !matches!(question.kind, Kind::WrongNote | Kind::WrongStaff | Kind::Label)
+}
+
+/// Questions of the same staff after each other, staves in the order in which they first come.
+fn alike_together<'a>(questions: &[&'a Question]) -> Vec<&'a Question> {
+    let labels = |question: &Question| -> Vec<String> {
+        question.passage.staves().iter().map(|staff| staff.label.clone()).collect()
+    };
+    let mut met: Vec<Vec<String>> = Vec::new();
+    for question in questions {
+        let here = labels(question);
+        if !met.contains(&here) {
+            met.push(here);
+        }
+    }
+    met.iter()
+        .flat_map(|one| questions.iter().filter(move |question| labels(question) == *one).copied())
+        .collect()
 }
 
 #[cfg(test)]
@@ -100,36 +277,47 @@ mod tests {
     use crookwise_practice::{AskedStaff, Exercise};
 
     #[test]
-    fn chords_of_one_column_stand_two_to_a_line() {
-        let labels = ["Clarinetti in B", "Corni in Es", "Viola", "Violoncello"];
-        let staves = labels.map(AskedStaff::of).to_vec();
-        let kinds = vec![Kind::Chord];
-        let exercise = Exercise { kinds, staves, choices: true, questions: 4, ..Exercise::default() };
-        for question in exercise.questions().unwrap() {
-            assert_eq!(room(&question).whole_line, question.passage.columns().len() > 1);
-        }
-    }
-
-    #[test]
     fn one_instruction_stands_over_all_questions_of_a_kind_and_numbers_run_on() {
         let kinds = vec![Kind::Sounds, Kind::Writes, Kind::Partial];
-        let staves = vec![AskedStaff::of("Corni in Es")];
-        let exercise = Exercise { kinds, staves, questions: 9, ..Exercise::default() };
+        let staves = ["Corni in Es", "Clarinetti in A"].map(AskedStaff::of).to_vec();
+        let exercise = Exercise { kinds, staves, questions: 18, ..Exercise::default() };
         let questions = exercise.questions().unwrap();
         let sections = sections(&questions, Names::default());
         assert_eq!(sections.len(), 3);
         let numbers: Vec<usize> =
-            sections.iter().flat_map(|one| one.items.iter().map(|item| item.0)).collect();
-        assert_eq!(numbers, (1..=9).collect::<Vec<_>>());
+            sections.iter().flat_map(|one| one.items.iter().map(|item| item.number)).collect();
+        assert_eq!(numbers, (1..=18).collect::<Vec<_>>());
         for one in &sections {
-            let kind = one.items[0].1.kind;
-            assert!(one.items.iter().all(|item| item.1.kind == kind));
+            let kind = one.items[0].question.kind;
+            assert!(one.items.iter().all(|item| item.question.kind == kind));
             // What differs from question to question stands at each.
-            assert_eq!(one.items.iter().all(|item| item.2.is_some()), kind == Kind::Writes, "{kind:?}");
-            for (_, question, alone) in &one.items {
-                let asked = alone.clone().unwrap_or_else(|| one.instruction.clone());
-                assert_eq!(asked, words::practise::prompt(question, Names::default()));
-            }
+            assert_eq!(
+                one.items.iter().all(|item| !item.caption.is_empty()),
+                kind == Kind::Writes,
+                "{kind:?}"
+            );
+            // Each staff comes once: its questions stand after each other.
+            let mut labels: Vec<&str> =
+                one.items.iter().map(|item| item.question.passage.staves()[0].label.as_str()).collect();
+            labels.dedup();
+            assert!(labels.len() <= 2, "{labels:?}");
         }
+    }
+
+    #[test]
+    fn the_clef_of_the_answers_is_as_asked_for() {
+        let of = |kind: Kind, clef: AnswerClef| {
+            let staves = vec![AskedStaff::of("Corni in Es")];
+            let exercise = Exercise { kinds: vec![kind], staves, questions: 1, ..Exercise::default() };
+            let wishes = PaperWishes { clef, ..PaperWishes::default() };
+            PaperAnswer::of(&exercise.questions().unwrap()[0], wishes, Names::default())
+        };
+        let (treble, bass) = (Clef::TREBLE, Clef::BASS);
+        assert_eq!(of(Kind::Sounds, AnswerClef::OfPart), PaperAnswer::Staves(vec![treble]));
+        assert_eq!(of(Kind::Sounds, AnswerClef::Bass), PaperAnswer::Staves(vec![bass]));
+        assert_eq!(of(Kind::Sounds, AnswerClef::Grand), PaperAnswer::Staves(vec![treble, bass]));
+        // A part is written in its own clef.
+        assert_eq!(of(Kind::Writes, AnswerClef::Bass), PaperAnswer::Staves(vec![treble]));
+        assert_eq!(of(Kind::Partial, AnswerClef::Bass), PaperAnswer::Line);
     }
 }

@@ -1,6 +1,6 @@
 //! A question as it stands on the page, and the staff for its answer.
 
-use crate::state::score_sheet::{Room, Sheet};
+use crate::state::score_sheet::{Room, Sheet, written_spec};
 use crate::state::view::{PageView, StaffView};
 use crate::words::{self, Names};
 use crookwise_engraving::{
@@ -64,16 +64,26 @@ impl QuestionPicture {
         let needed = FIRST + EACH * passage.columns().len().max(1) as f64;
         let needed = if passage.staves().len() > 2 { needed.max(MANY) } else { needed };
         let room = if room.wall { room } else { Room { width: room.width.min(needed), ..room } };
-        let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
         let beside = passage.staves().iter().map(|_| String::new()).collect();
-        let mut view = PageView::of(&page, names);
-        for staff in &mut view.staves {
-            say_in_one(staff);
-        }
-        let sheet = Sheet::written(&view, room);
+        let sheet = Sheet::written(&view_of(passage, names), room);
         Self { sheet, labels, beside, asked: (None, None), player: None }
     }
+}
+
+/// The staves of a passage as the engraver takes them.
+#[must_use]
+pub fn engraver_specs(passage: &Passage, names: Names) -> Vec<StaffSpec> {
+    view_of(passage, names).staves.iter().map(written_spec).collect()
+}
+
+fn view_of(passage: &Passage, names: Names) -> PageView {
+    let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
+    let mut view = PageView::of(&page, names);
+    for staff in &mut view.staves {
+        say_in_one(staff);
+    }
+    view
 }
 
 /// Puts "a 2" over the notes that all players of a staff have, where that is new, as scores print it: one note alone may
@@ -135,18 +145,6 @@ impl AnswerStaff {
         let column = StaffSpace(COMPARED / scale);
         let metrics = Metrics { head, column, before: vec![StaffSpace::ZERO; 2] };
         let drawing = lay_out(&spec, 0..2, &metrics).drawing;
-        svg::write(&drawing, &svg::SvgOptions { scale: Some(scale), ..Default::default() })
-    }
-
-    /// An empty staff on paper, as wide as half a line.
-    #[must_use]
-    pub fn for_paper(clef: Clef, scale: f64) -> String {
-        let mut spec = StaffSpec::new(clef, Signature::NONE);
-        spec.columns = vec![ColumnSpec::default()];
-        let head = head_width(clef, Signature::NONE);
-        let metrics =
-            Metrics { head, column: StaffSpace(300.0 / scale) - head, before: vec![StaffSpace::ZERO] };
-        let drawing = lay_out(&spec, 0..1, &metrics).drawing;
         svg::write(&drawing, &svg::SvgOptions { scale: Some(scale), ..Default::default() })
     }
 

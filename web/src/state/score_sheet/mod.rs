@@ -18,7 +18,8 @@ use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 use measures::Measures;
 pub use room::Room;
 use room::{FAR, Tall};
-use specs::{sounding_spec, written_spec};
+use specs::sounding_spec;
+pub use specs::written_spec;
 use std::sync::Arc;
 
 /// How far below and above the top line an empty staff keeps room, in staff spaces: notes beyond make their own.

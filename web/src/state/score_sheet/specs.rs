@@ -7,7 +7,8 @@ use crookwise_engraving::{
 use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 
 /// A written staff. Clef and signature are those of its first player.
-pub(super) fn written_spec(staff: &StaffView) -> StaffSpec {
+#[must_use]
+pub fn written_spec(staff: &StaffView) -> StaffSpec {
     let head =
         |column| staff.players.first().map_or((Clef::TREBLE, Signature::NONE), |view| view.head_at(column));
     let mut before = head(0);
