@@ -78,32 +78,40 @@ pub(crate) fn is_b_natural(staff: &StaffLabel, other: &StaffLabel) -> bool {
         && Choice::of(other) == Choice { transposition: sharper, ..Choice::of(staff) }
 }
 
-/// Another staff as the hand that wrote a label would have labelled it: beside "Corni in Es" the horns in E are "Corni in E".
-/// By its own name where that cannot be told.
+/// Another staff as the hand that wrote a label would have labelled it: beside "2 Corni in Es" the horns in E are "2 Corni in
+/// E". By its own name where that cannot be told.
 pub(crate) fn like(label: &str, staff: &StaffLabel, other: &StaffLabel) -> String {
-    let parts = || (0..LANGUAGES).flat_map(|noun| (0..LANGUAGES).map(move |key| (noun, key)));
-    let written = |of: &StaffLabel, (noun, key)| composed(of, noun, key).filter(|text| !text.is_empty());
-    // With the word for the octave or without: labels often go without it.
+    // Labels often go without the word for the octave.
     let bare = StaffLabel { octave: None, ..staff.clone() };
-    let is_own = |parts: &(usize, usize)| {
-        [staff, &bare].into_iter().any(|staff| written(staff, *parts).as_deref() == Some(label))
+    let own_noun = |of: usize| {
+        let noun = noun(staff, of).unwrap_or_default();
+        label.split(' ').any(|word| word == noun)
     };
-    let same_noun = |(noun, key): &(usize, usize)| {
-        let own = composed(staff, *noun, *key).unwrap_or_default();
-        noun == key && own.split(' ').next().is_some_and(|own| label.split(' ').any(|word| word == own))
+    let (own, others): (Vec<usize>, Vec<usize>) = (0..LANGUAGES).partition(|of| own_noun(*of));
+    let same = staff.instrument.kind == other.instrument.kind;
+    let written = |language: usize, of_key: usize| {
+        let tails = [staff, &bare].map(|staff| tail(staff, language, of_key));
+        let before = tails.iter().flatten().find_map(|tail| label.strip_suffix(tail.as_str()))?;
+        let noun = if same { before } else { noun(other, language)? };
+        Some(format!("{noun}{}", tail(other, language, of_key)?))
     };
-    let found = parts().find(is_own).or_else(|| parts().find(same_noun));
-    found.and_then(|parts| written(other, parts)).unwrap_or_else(|| other.name())
+    let languages = || own.iter().chain(&others).copied();
+    let found = languages().find_map(|language| (0..LANGUAGES).find_map(|key| written(language, key)));
+    let plain = || own.first().and_then(|language| keyed(other, *language));
+    found.or_else(plain).unwrap_or_else(|| other.name())
 }
 
 fn keyed(staff: &StaffLabel, language: usize) -> Option<String> {
-    composed(staff, language, language)
+    Some(format!("{}{}", noun(staff, language)?, tail(staff, language, language)?))
 }
 
-/// The noun of one language with the key of another: Italian scores print German keys.
-fn composed(staff: &StaffLabel, language: usize, of_key: usize) -> Option<String> {
+fn noun(staff: &StaffLabel, language: usize) -> Option<&'static str> {
     let kind = staff.instrument.kind?;
-    let noun = NOUNS.iter().find(|(known, _)| *known == kind)?.1.get(language)?;
+    NOUNS.iter().find(|(known, _)| *known == kind)?.1.get(language).copied()
+}
+
+/// What follows the noun: " in Es basso". Italian scores print German keys, so the key may be of another language.
+fn tail(staff: &StaffLabel, language: usize, of_key: usize) -> Option<String> {
     let names = KEY_NAMES.iter().find(|names| Some(names.tonic) == staff.key)?;
     let key =
         [names.italian, names.german, names.french, names.spanish, names.english].get(of_key).copied()?;
@@ -118,7 +126,7 @@ fn composed(staff: &StaffLabel, language: usize, of_key: usize) -> Option<String
         Some(OctaveWord::Basso) if staff.crook_family() == Some(CrookFamily::Horn) => words.basso,
         _ => "",
     };
-    Some(format!("{noun}{}{key}{octave}", words.join))
+    Some(format!("{}{key}{octave}", words.join))
 }
 
 /// The name of an instrument that stands in no crook: the first form of its cell.
@@ -147,6 +155,9 @@ mod tests {
         for (label, other, expected) in [
             ("Corni in Es", "Horns in E", "Corni in E"),
             ("Corni in Mi bemolle", "Horns in E", "Corni in Mi"),
+            ("2 Corni in Es", "Horns in E", "2 Corni in E"),
+            ("Corno I in Es", "Horns in E", "Corno I in E"),
+            ("Hörner in B", "Horn in B-flat alto", "Hörner in B hoch"),
             ("Hörner in Es", "Horns in E", "Hörner in E"),
             ("Cors en Mi bémol", "Horns in D", "Cors en Ré"),
             ("Corni in B", "Horn in B-flat alto", "Corni in B alto"),

@@ -5,7 +5,9 @@
 use core::fmt::Write;
 use crookwise_practice::course::CourseStep;
 use crookwise_practice::record::{Attempt, Item, Record, plan};
-use crookwise_practice::results::{Cause, Class, Fingerprint, Given, Missed, Named, Outcome, find_all};
+use crookwise_practice::results::{
+    Cause, Class, Confusion, Fingerprint, Given, Missed, Named, Outcome, Sight, Taken, find_all,
+};
 use crookwise_practice::{Answer, Kind, Marking, Mistake, Pace, Question};
 use crookwise_score::{Event, Place, ResolvedStaff};
 use crookwise_theory::label::DecodeOptions;
@@ -192,8 +194,15 @@ fn class() -> Vec<Student> {
     names.into_iter().enumerate().map(student).collect()
 }
 
+/// What the teacher's tables say of an exercise.
+struct Homework {
+    about: &'static str,
+    table: Class,
+    confusions: Vec<Confusion>,
+}
+
 /// All go through the course, a step every other day; the teacher's tables of the homework come back.
-fn through_the_course(class: &mut [Student]) -> Vec<(&'static str, Class)> {
+fn through_the_course(class: &mut [Student]) -> Vec<Homework> {
     let mut tables = Vec::new();
     let mut items: Vec<Item> = Vec::new();
     let mut spoiled = [const { Vec::new() }; 3];
@@ -215,7 +224,9 @@ fn through_the_course(class: &mut [Student]) -> Vec<(&'static str, Class)> {
                 codes.push(Outcome::new(fingerprint, at, given, &student.name).unwrap().code());
             }
             if let Some((.., about)) = HOMEWORK.iter().find(|(step, at, _)| (*step, *at) == (number, which)) {
-                tables.push((*about, Class::of_exercise(exercise, &find_all(&codes.join("\n")))));
+                let table = Class::of_exercise(exercise, &find_all(&codes.join("\n")));
+                let confusions = table.confusions(&questions);
+                tables.push(Homework { about, table, confusions });
             }
         }
         for student in class.iter_mut() {
@@ -241,7 +252,18 @@ fn words(missed: &Missed) -> String {
     if mistakes.is_empty() { "unexplained".to_owned() } else { mistakes.join(join) }
 }
 
-fn report(class: &[Student], tables: &[(&str, Class)]) -> String {
+/// What stood there and what it was taken for. No staff of this homework leaves anything open.
+fn confused(one: &Confusion) -> [String; 2] {
+    let Sight::Staff(staff) = &one.sight else { panic!("{one:?}") };
+    let taken = match &one.taken {
+        Taken::Label(label) => label.clone(),
+        Taken::Missed(missed, _) => words(missed),
+        other => panic!("{other:?}"),
+    };
+    [staff.label.clone(), taken]
+}
+
+fn report(class: &[Student], tables: &[Homework]) -> String {
     let mut out = String::from(
         "# Twelve students go through the course\n\n\
          Written by `UPDATE=1 cargo test -p crookwise-practice --test students`, and held by that test. The students are \
@@ -280,9 +302,10 @@ fn report(class: &[Student], tables: &[(&str, Class)]) -> String {
          Right answers, and the mistakes that explain the others, each with how many it explains. Where two are named \
          equally often the answers do not tell them apart: the letters of E and of E-flat are the same, so that a sixth \
          may as well have been taken for the other sixth. An octave too high goes by three names, since it is as \
-         printed on a double bass and alto for basso on a low horn in B-flat.\n",
+         printed on a double bass and alto for basso on a low horn in B-flat. The last table of each exercise says \
+         what was taken for what: there the answer tells E from E-flat.\n",
     );
-    for (about, table) in tables {
+    for Homework { about, table, confusions } in tables {
         let all = table.questions.len();
         writeln!(
             out,
@@ -296,6 +319,11 @@ fn report(class: &[Student], tables: &[(&str, Class)]) -> String {
                 .unwrap();
         }
         writeln!(out, "\nOf the whole class: {}.", named(&table.all.missed)).unwrap();
+        out.push_str("\n| label | read as | times | students |\n|---|---|---|---|\n");
+        for one in confusions {
+            let [sight, taken] = confused(one);
+            writeln!(out, "| {sight} | {taken} | {} | {} |", one.times, one.students).unwrap();
+        }
     }
     out
 }
@@ -319,7 +347,7 @@ fn plan_and_tables_find_what_twelve_students_get_wrong() {
         assert!(is_first(&weak, student.habit), "{}: {weak:?}", student.name);
     }
     assert_eq!(tables.len(), HOMEWORK.len());
-    let rows = tables.iter().flat_map(|(_, table)| &table.students);
+    let rows = tables.iter().flat_map(|homework| &homework.table.students);
     let mut told = 0;
     for row in rows.filter(|row| row.tally.wrong > 0) {
         let student = class.iter().find(|student| Some(&student.name) == row.name.as_ref()).unwrap();
@@ -327,6 +355,18 @@ fn plan_and_tables_find_what_twelve_students_get_wrong() {
         told += 1;
     }
     assert!(told >= class.len(), "{now}");
+    // Every wrong answer is in a line of the table of what was taken for what, which names the other label.
+    for Homework { table, confusions, .. } in &tables {
+        assert_eq!(confusions.iter().map(|one| one.times).sum::<u32>(), table.all.wrong);
+        for one in confusions {
+            let Sight::Staff(staff) = &one.sight else { panic!("{one:?}") };
+            let Taken::Label(label) = &one.taken else { continue };
+            let mut pair = [&staff.label, label].map(|label| label.rsplit(" in ").next().unwrap_or_default());
+            pair.sort_unstable();
+            let known = [["E", "Es"], ["Mi", "Mi bemolle"], ["B alto", "B basso"]];
+            assert!(known.contains(&pair), "{one:?}");
+        }
+    }
     let then = std::fs::read_to_string(FILE).unwrap_or_default();
     assert_eq!(now, then, "docs/students.md is not what the students do");
 }
