@@ -15,7 +15,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_part_comes_when_it_is_wanted_and_works,
     a_part_that_cannot_come_is_said_and_comes_when_asked_again,
     the_caret_waits_for_a_field_that_comes_late,
-    a_part_that_was_never_wanted_is_there_without_a_server
+    a_part_that_was_never_wanted_is_there_without_a_server,
+    what_a_teacher_needs_comes_when_a_teacher_wants_it
 ];
 
 const ONE_NOTE: &str = "/read?staff=Corni+in+Es&notes=C5&at=1";
@@ -36,12 +37,18 @@ window.fetch = async (what, ...more) => {
 };";
 const LABEL: &str = "What the score prints";
 
-/// How many parts this page itself has fetched.
-async fn fetched(page: &Page) -> Result<usize> {
+/// The parts that this page itself has fetched, by name.
+async fn parts(page: &Page) -> Result<Vec<String>> {
     let script =
         "return performance.getEntriesByType('resource').map((entry) => new URL(entry.name).pathname)
-        .filter((path) => /^.parts-.*wasm$/.test(path))";
-    Ok(page.eval(script, vec![]).await?.as_array().map_or(0, Vec::len))
+        .filter((path) => /^.parts-.*wasm$/.test(path)).map((path) => path.split('/').pop())";
+    let names = page.eval(script, vec![]).await?;
+    Ok(names.as_array().into_iter().flatten().filter_map(Value::as_str).map(String::from).collect())
+}
+
+/// How many they are.
+async fn fetched(page: &Page) -> Result<usize> {
+    Ok(parts(page).await?.len())
 }
 
 /// Opens a panel by its button and finds it.
@@ -153,5 +160,32 @@ fn a_part_that_was_never_wanted_is_there_without_a_server() {
         open(page, "Settings").await?;
         page.choose("Octaves", "Helmholtz: c′ is middle C").await?;
         page.notes_are(&["written two-line C, sounds one-line E-flat"]).await
+    });
+}
+
+fn what_a_teacher_needs_comes_when_a_teacher_wants_it() {
+    const STUDENT: &str = "split_practise.wasm";
+    const TEACHER: &str = "split_teach.wasm";
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/practise"), async |page| {
+        let has =
+            async |part: &str| Ok::<_, anyhow::Error>(parts(page).await?.iter().any(|name| name == part));
+        page.find("region", "Course").await?;
+        ensure!(has(STUDENT).await? && !has(TEACHER).await?, "{:?}", parts(page).await?);
+        page.click("button", "My record").await?;
+        page.sees("Nothing has been answered on this device yet").await?;
+        page.set_hash("/practise?step=1").await?;
+        page.sees("Step 1 of 13").await?;
+        ensure!(!has(TEACHER).await?, "a student has fetched {:?}", parts(page).await?);
+        page.click("button", "Set an exercise").await?;
+        page.find("region", "The first questions").await?;
+        ensure!(has(TEACHER).await?, "a teacher has fetched {:?}", parts(page).await?);
+        // Wall, paper and results come from the same file.
+        let before = fetched(page).await?;
+        page.click("button", "On paper").await?;
+        page.find("button", "Print").await?;
+        page.click("button", "Results of a class").await?;
+        page.find("textbox", "Paste a whole mail or chat: every code in it is found").await?;
+        ensure!(fetched(page).await? == before, "a part was fetched twice: {:?}", parts(page).await?);
+        Ok(())
     });
 }

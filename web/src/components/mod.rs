@@ -33,6 +33,7 @@ pub mod sheet;
 pub mod sound_panel;
 pub mod staff_sheet;
 pub mod system_view;
+pub mod teach;
 pub mod together_panel;
 pub mod tones;
 pub mod touched_staff;

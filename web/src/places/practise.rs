@@ -2,14 +2,15 @@
 
 use crate::browser::{clock, style};
 use crate::components::lasting::once;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{live, press, when};
-use crate::components::practise::class::class;
 use crate::components::practise::course_view::{course, step};
 use crate::components::practise::doing::doing;
-use crate::components::practise::editor::editor;
-use crate::components::practise::on_wall::on_wall;
-use crate::components::practise::paper::paper;
 use crate::components::practise::record_view::record_view;
+use crate::components::teach::class::class;
+use crate::components::teach::editor::editor;
+use crate::components::teach::on_wall::on_wall;
+use crate::components::teach::paper::paper;
 use crate::state::kept::{Derived, follow};
 use crate::state::practise::remembered::last;
 use crate::state::practise::run::Run;
@@ -23,6 +24,7 @@ use crate::words;
 use crookwise_share::LONGEST;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use leptos::wasm_split::wasm_split;
 
 /// Screens that stand in the bar of Practise.
 const SCREENS: [(Screen, &str); 4] = [
@@ -34,7 +36,7 @@ const SCREENS: [(Screen, &str); 4] = [
 
 /// The page.
 pub fn practise() -> AnyView {
-    for sheet in [&style::PANELS, &style::PRACTISE, &style::PAPER, &style::WALL] {
+    for sheet in [&style::PANELS, &style::PRACTISE] {
         sheet.wear();
     }
     let practise = once(|| {
@@ -61,6 +63,9 @@ pub fn practise() -> AnyView {
     let notice = live(move || practise.notice.get());
     let steps = live(move || match screen.get() {
         Screen::Step(at) => Some(step(at)),
+        one @ (Screen::Set | Screen::Wall | Screen::Paper | Screen::Class) => {
+            Some(later(move || Box::pin(fetched_for_a_teacher(one))))
+        }
         _ => None,
     });
     let bar = move || {
@@ -76,14 +81,24 @@ pub fn practise() -> AnyView {
         <p class="problem" role="status">{notice}</p>
         {when(is(Screen::Course), course)}
         {steps}
-        {when(is(Screen::Set), editor)}
         {when(move || screen.get() == Screen::Do || practise.repeating.get(), doing)}
-        {when(is(Screen::Wall), on_wall)}
-        {when(is(Screen::Paper), paper)}
-        {when(is(Screen::Class), class)}
         {when(move || screen.get() == Screen::Record || idle(), record_view)}
     }
     .into_any()
+}
+
+/// What a teacher alone needs.
+#[wasm_split(teach, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_for_a_teacher(screen: Screen) -> Fetched {
+    for sheet in [&style::WALL, &style::TEACH, &style::PAPER] {
+        sheet.wear();
+    }
+    Ok(match screen {
+        Screen::Wall => on_wall(),
+        Screen::Paper => paper(),
+        Screen::Class => class(),
+        _ => editor(),
+    })
 }
 
 /// Takes up what was at hand and under way before the app was loaded again.

@@ -65,7 +65,7 @@ fn beginning() -> AnyView {
 }
 
 /// What was mended in the questions of an old link, and what that means; nothing where they are what they were.
-pub(super) fn mended_note(practise: Practise, meaning: &'static str) -> AnyView {
+pub fn mended_note(practise: Practise, meaning: &'static str) -> AnyView {
     let said = Derived::new(move || words::mended::mended(&practise.exercise.read().mended()));
     let note = move || view! { <p class="quiet">{live(move || said.get())} " " {meaning}</p> }.into_any();
     when(move || said.is_some(), note).into_any()
@@ -130,7 +130,7 @@ fn is_heard(question: &Question) -> bool {
 }
 
 /// The button that lets a question be heard; a sentence where the browser makes no sound.
-pub(super) fn listen(question: Derived<Option<Question>>) -> AnyView {
+pub fn listen(question: Derived<Option<Question>>) -> AnyView {
     let Session { speaker, notices, .. } = Session::get();
     if !audio::is_there() {
         return view! { <p>{words::NO_SOUND}</p> }.into_any();

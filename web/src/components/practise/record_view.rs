@@ -2,7 +2,7 @@
 
 use crate::browser::clock;
 use crate::components::live::{live, press, when};
-use crate::components::practise::class::{bar, percent};
+use crate::components::practise::bars::{bar, percent};
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::Practise;
 use crate::state::practise::remembered;

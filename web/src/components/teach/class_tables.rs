@@ -1,7 +1,7 @@
 //! A class by what stood on the page, question by question, and over a term.
 
 use crate::browser::measure;
-use crate::components::practise::class::percent;
+use crate::components::practise::bars::percent;
 use crate::components::practise::question_page::system;
 use crate::state::practise::picture::QuestionPicture;
 use crate::state::practise::sharing::Read;

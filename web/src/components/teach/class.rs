@@ -2,8 +2,9 @@
 
 use crate::browser::{field, files};
 use crate::components::live::{hear, live, press, when};
-use crate::components::practise::class_tables;
+use crate::components::practise::bars::bar;
 use crate::components::practise::doing::mended_note;
+use crate::components::teach::class_tables;
 use crate::state::kept::Derived;
 use crate::state::practise::Practise;
 use crate::state::practise::sharing::{self, Read};
@@ -114,22 +115,6 @@ fn student((at, student): (usize, &Student)) -> AnyView {
                 <small>{words::results::all_missed(&student.tally)}</small>
             </td>
         </tr>
-    }
-    .into_any()
-}
-
-/// A share for the style sheet, in whole percent.
-pub(super) fn percent(count: u32, of: u32) -> String {
-    format!("{}%", u64::from(count) * 100 / u64::from(of.max(1)))
-}
-
-/// A count as a bar with its number.
-pub(super) fn bar(name: String, count: u32, most: u32) -> AnyView {
-    view! {
-        <div class="count">
-            <dt>{name}</dt>
-            <dd><span class="count-bar" style:width=percent(count, most) aria-hidden="true"></span> {count.to_string()}</dd>
-        </div>
     }
     .into_any()
 }

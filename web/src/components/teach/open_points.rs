@@ -2,7 +2,7 @@
 
 use crate::components::choice::choice;
 use crate::components::live::{live, when};
-use crate::components::practise::editor::change;
+use crate::components::teach::editor::change;
 use crate::state::kept::Derived;
 use crate::state::practise::Practise;
 use crate::state::practise::open_points::{OpenPoint, decoded_to};

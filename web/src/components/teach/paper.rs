@@ -4,7 +4,7 @@ use crate::browser::{field, screen};
 use crate::components::choice::choice;
 use crate::components::live::{LiveText, hear, live, press};
 use crate::components::practise::doing::mended_note;
-use crate::components::practise::paper_page::{key_page, page};
+use crate::components::teach::paper_page::{key_page, page};
 use crate::state::kept::{Derived, Watched};
 use crate::state::list_item::ListItem;
 use crate::state::practise::Practise;
