@@ -83,16 +83,24 @@ pub(crate) fn is_b_natural(staff: &StaffLabel, other: &StaffLabel) -> bool {
 pub(crate) fn like(label: &str, staff: &StaffLabel, other: &StaffLabel) -> String {
     // Labels often go without the word for the octave.
     let bare = StaffLabel { octave: None, ..staff.clone() };
+    // Nouns stand in the plural, and in labels of two crooks in the singular.
     let own_noun = |of: usize| {
         let noun = noun(staff, of).unwrap_or_default();
-        label.split(' ').any(|word| word == noun)
+        let stem = noun.get(..4).unwrap_or(noun);
+        label.split(' ').any(|word| word == noun || (word.len() > stem.len() && word.starts_with(stem)))
     };
+    let one_crook = !label.contains([',', '/', '\n']);
     let (own, others): (Vec<usize>, Vec<usize>) = (0..LANGUAGES).partition(|of| own_noun(*of));
     let same = staff.instrument.kind == other.instrument.kind;
     let written = |language: usize, of_key: usize| {
         let tails = [staff, &bare].map(|staff| tail(staff, language, of_key));
-        let before = tails.iter().flatten().find_map(|tail| label.strip_suffix(tail.as_str()))?;
-        let noun = if same { before } else { noun(other, language)? };
+        let mut tails = tails.iter().flatten();
+        let noun = if same && one_crook {
+            tails.find_map(|tail| label.strip_suffix(tail.as_str()))?
+        } else {
+            tails.find(|tail| label.contains(tail.as_str()))?;
+            noun(other, language)?
+        };
         Some(format!("{noun}{}", tail(other, language, of_key)?))
     };
     let languages = || own.iter().chain(&others).copied();
@@ -164,7 +172,7 @@ mod tests {
             ("Corni in B basso", "Horn in B-flat alto", "Corni in B alto"),
             ("Clarinetti in A", "Clarinet in B-flat", "Clarinetti in B"),
             ("Trombe in D", "Horn in D", "Corni in D"),
-            ("Corno inglese", "Horn in F", "Horn in F"),
+            ("Corno inglese", "Horn in F", "Corni in Fa"),
         ] {
             assert_eq!(like(label, &staff(label), &staff(other)), expected, "{label}");
         }

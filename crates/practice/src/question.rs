@@ -3,6 +3,7 @@
 use crate::answer::{Answer, Which};
 use crate::ask::resolved;
 use crate::kind::Kind;
+use crate::labels;
 use crate::mistake::Mistake;
 use crookwise_score::{ChangeTo, Passage};
 use crookwise_theory::{Pitch, Sounding};
@@ -70,16 +71,20 @@ impl Question {
         })
     }
 
-    /// The label of the staff that is asked about as it was printed; `None` where it does not name the staff: after a
-    /// change of crook, and where two players stand in two crooks.
+    /// The label of the staff that is asked about, as it was printed. After a change of crook, and where two players stand in
+    /// two crooks, as the same hand would have labelled the one that was read; `None` for all staves of a page.
     #[must_use]
-    pub fn staff_as_printed(&self) -> Option<&str> {
-        let at = self.spot_of_staff().filter(|_| self.change_that_holds().is_none())?;
+    pub fn staff_as_met(&self) -> Option<String> {
+        let at = self.spot_of_staff()?;
         let staff = self.passage.staves().get(at.staff)?;
         let resolved = resolved(&self.passage, at.staff)?;
         let crook = |player| resolved.place_at(at.column, player).map(|place| place.staff.transposition);
         let one = (0..staff.players()).all(|player| crook(player) == crook(0));
-        one.then_some(staff.label.as_str())
+        if one && self.change_that_holds().is_none() {
+            return Some(staff.label.clone());
+        }
+        let first = &resolved.place_at(0, at.player)?.staff;
+        Some(labels::like(&staff.label, first, &resolved.place_at(at.column, at.player)?.staff))
     }
 }
 
@@ -113,4 +118,27 @@ pub struct Played {
     pub at: Spot,
     /// What was heard there.
     pub sounding: Sounding<Pitch>,
+}
+
+#[cfg(test)]
+mod tests {
+    use crate::exercise::{AskedStaff, Exercise};
+    use crate::kind::Kind;
+
+    #[test]
+    fn a_staff_is_named_as_it_was_met_after_a_change_and_for_each_of_a_pair() {
+        let met = |kind: Kind, staff: AskedStaff| {
+            let exercise = Exercise { kinds: vec![kind], staves: vec![staff], ..Exercise::default() };
+            let mut met: Vec<String> =
+                exercise.questions().unwrap().iter().filter_map(super::Question::staff_as_met).collect();
+            met.sort_unstable();
+            met.dedup();
+            met
+        };
+        assert_eq!(met(Kind::Sounds, AskedStaff::of("2 Corni in Es")), ["2 Corni in Es"]);
+        let changing = AskedStaff { muta: Some("Es".into()), ..AskedStaff::of("Corni in C basso") };
+        assert!(met(Kind::Sounds, changing).contains(&"Corni in Es".to_owned()));
+        let pair = AskedStaff { pair: true, ..AskedStaff::of("Corno I in B alto, Corno II in G") };
+        assert_eq!(met(Kind::Sounds, pair), ["Corni in B alto", "Corni in G"]);
+    }
 }

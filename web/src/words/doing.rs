@@ -18,6 +18,7 @@ texts! {
     HOW_IT_WENT = "How it went";
     COPY_CODE_AND_LINK = "Copy code and link";
     FOR_A_TEACHER = "For a teacher";
+    TO_THE_CODE = "To the code for a teacher";
     YOUR_NAME_IF_YOU_WISH = "Your name, if you wish";
     LEFT_OUT = "left out";
     SEE_HOW_IT_WENT = "See how it went";
@@ -98,4 +99,10 @@ pub fn beside(given: &str, right: &str) -> String {
 #[must_use]
 pub fn it_is(right: &str) -> String {
     format!("It is {right}.")
+}
+
+/// The head of a question that was missed: "3. What sounds: octave or alto for basso".
+#[must_use]
+pub fn missed_head(number: usize, kind: &str, why: &str) -> String {
+    format!("{number}. {kind}: {why}")
 }

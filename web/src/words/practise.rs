@@ -170,13 +170,14 @@ pub const NOTHING_IS_SENT: &str =
 pub const CODE: &str = "The code says which questions were right and which mistakes were made. It is no proof of anything: \
     anybody can write one. It goes nowhere unless you send it.";
 
-/// "8 of 10 right, 4.2 seconds each as a rule".
+/// "7 of 10 right, 2 left out, 4.2 seconds each as a rule".
 #[must_use]
-pub fn score(right: usize, all: usize, usual_ms: Option<u32>) -> String {
+pub fn score(right: usize, all: usize, left_out: usize, usual_ms: Option<u32>) -> String {
+    let left_out = if left_out > 0 { format!(", {left_out} left out") } else { String::new() };
     let time = usual_ms
         .map(|ms| format!(", {} seconds each as a rule", tenths(f64::from(ms) / 1000.0)))
         .unwrap_or_default();
-    format!("{right} of {all} right{time}")
+    format!("{right} of {all} right{left_out}{time}")
 }
 
 /// An instrument by its label, with its article: "a horn in F".

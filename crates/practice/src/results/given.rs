@@ -1,8 +1,11 @@
 //! What was given to one question: right or wrong, how quickly, and what explains a wrong answer.
 
+use crate::answer::Answer;
 use crate::mistake::{Explanation, Mark, Mistake};
 use crate::off::Off;
 use crate::pace::Pace;
+use crate::question::Question;
+use crookwise_theory::{Interval, Pitch};
 
 /// What was given to one question.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -79,6 +82,21 @@ impl Named {
     }
 }
 
+impl Missed {
+    /// The note that was given and the right one, where the answer to the question is a note.
+    #[must_use]
+    pub fn given_beside(&self, question: &Question) -> Option<(Pitch, Pitch)> {
+        match (&question.right, self.off.as_ref()?) {
+            (Answer::Note(right), Off::Note(by) | Off::Name(by)) => Some((*right + *by, *right)),
+            (Answer::Notes(right), Off::Notes(each)) => {
+                let (right, by) = right.iter().zip(each).find(|(_, by)| **by != Interval::UNISON)?;
+                Some((*right + *by, *right))
+            }
+            _ => None,
+        }
+    }
+}
+
 impl Given {
     /// An answer that was marked.
     #[must_use]
@@ -133,6 +151,21 @@ impl Given {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_note_that_was_given_is_found_again() {
+        let staves = vec![crate::AskedStaff::of("Corni in Es")];
+        let exercise = crate::Exercise { staves, ..crate::Exercise::default() };
+        for question in exercise.questions().unwrap() {
+            let Answer::Note(right) = question.right else { panic!("{question:?}") };
+            for by in [Interval::OCTAVE, Interval::new(-2, -4), Interval::new(0, 1)] {
+                let answer = Answer::Note(right + by);
+                let missed = Missed { named: Named::Nothing, off: question.off(&answer) };
+                assert_eq!(missed.given_beside(&question), question.beside(&answer));
+            }
+            assert_eq!(Missed::default().given_beside(&question), None);
+        }
+    }
 
     #[test]
     fn a_mark_says_whether_two_mistakes_were_made_or_one_of_them() {

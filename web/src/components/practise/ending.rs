@@ -1,14 +1,19 @@
 //! How an exercise went.
 
-use crate::browser::{address, clock, field};
+use crate::browser::{address, clock, field, focus, measure};
 use crate::components::copy_button::copy_button;
 use crate::components::live::{hear, live, press, when};
+use crate::components::practise::feedback::compared;
+use crate::components::practise::question_page::system;
 use crate::state::kept::Watched;
-use crate::state::practise::run::{Run, Verdict};
+use crate::state::practise::picture::{self, QuestionPicture};
+use crate::state::practise::run::{Answered, Run, Verdict};
 use crate::state::practise::sharing;
 use crate::state::practise::{Practise, Screen};
+use crate::state::score_sheet::Room;
 use crate::state::session::Session;
-use crate::words;
+use crate::words::{self, Names};
+use crookwise_practice::Question;
 use crookwise_share::Link;
 use crookwise_share::practise::PractiseLink;
 use leptos::ev::Event;
@@ -17,14 +22,32 @@ use leptos::prelude::*;
 /// The head of it, to which the keyboard goes.
 pub const WENT: &str = "how-it-went";
 
+/// The head of the code for a teacher.
+const CODE: &str = "for-a-teacher";
+
+/// Pixels of the widest staff of a question that was missed.
+const WIDEST: f64 = 560.0;
+
+/// Pixels of the staff with the right note.
+const RIGHT_NOTE: f64 = 84.0;
+
 /// How it went, what was missed, and a code for the teacher.
 pub fn ending() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
     let run = move || practise.run.get();
     let head = live(move || {
-        run().map(|run| words::practise::score(run.right(), run.questions.len(), run.usual_ms()))
+        let score = |run: &Run| {
+            words::practise::score(run.right(), run.questions.len(), run.left_out(), run.usual_ms())
+        };
+        practise.run.map(score)
     });
+    let to_code = move || {
+        let missed = practise.run.map(|run| run.questions.len() - run.right().min(run.questions.len()));
+        let act = press(|| focus::to(CODE.to_owned()));
+        let many = missed > Some(1) && !practise.repeating.get();
+        many.then(|| view! { <button on:click=act>{words::doing::TO_THE_CODE}</button> }.into_any())
+    };
     let missed = live(move || {
         let names = names.get();
         run().map(|run| missed(&run, names)).unwrap_or_default()
@@ -53,7 +76,8 @@ pub fn ending() -> AnyView {
     view! {
         <section class="card exercise" aria-label=words::doing::HOW_IT_WENT>
             <h2 class="prompt" id=WENT tabindex="-1">{head}</h2>
-            <ul class="plain missed">{missed}</ul>
+            <div class="row">{live(to_code)}</div>
+            <ol class="plain missed">{missed}</ol>
             <div class="row">{live(go_on)}</div>
             {when(move || !practise.repeating.get(), move || for_a_teacher(practise))}
         </section>
@@ -69,7 +93,7 @@ fn for_a_teacher(practise: Practise) -> AnyView {
         format!("{}\n{}", code(), address::with_hash(&Link::Practise(PractiseLink::Class(code())).encode()))
     });
     view! {
-            <h3>{words::doing::FOR_A_TEACHER}</h3>
+            <h3 id=CODE tabindex="-1">{words::doing::FOR_A_TEACHER}</h3>
             <p class="quiet">{words::practise::CODE}</p>
             <div class="settings">
                 <label class="field">
@@ -90,26 +114,44 @@ fn for_a_teacher(practise: Practise) -> AnyView {
     .into_any()
 }
 
-/// What was not right, question by question.
-fn missed(run: &Run, names: words::Names) -> Vec<AnyView> {
+/// What was not right, question by question: what stood there, and the right note.
+fn missed(run: &Run, names: Names) -> Vec<AnyView> {
     let wrong = run.questions.iter().zip(&run.done).enumerate();
-    wrong
-        .filter(|(_, (_, done))| done.outcome != Verdict::Right)
-        .map(|(at, (question, done))| {
-            let right = words::practise::answer(&question.right, question, names);
-            let what = words::practise::kind(question.kind);
-            let said = match &done.outcome {
-                Verdict::Wrong(missed) => words::results::missed(missed),
-                _ => words::doing::LEFT_OUT.to_owned(),
-            };
-            let page = words::practise::page(question, names);
-            view! {
-                <li>
-                    <b>{format!("{}. {what}: {right}", at + 1)}</b> " " <span class="quiet">{page}</span> " "
-                    <span>{said}</span>
-                </li>
-            }
-            .into_any()
-        })
-        .collect()
+    wrong.filter_map(|(at, (question, done))| Some(one(at, question, why(done)?, done, names))).collect()
+}
+
+/// Why it was not right; `None` where it was.
+fn why(done: &Answered) -> Option<String> {
+    match &done.outcome {
+        Verdict::Right => None,
+        Verdict::Wrong(missed) => Some(words::results::missed(missed)),
+        Verdict::LeftOut => Some(words::doing::LEFT_OUT.to_owned()),
+    }
+}
+
+fn one(at: usize, question: &Question, why: String, done: &Answered, names: Names) -> AnyView {
+    let head = words::doing::missed_head(at + 1, words::practise::kind(question.kind), &why);
+    let room = Room::wide((measure::window_width() - 60.0).min(WIDEST));
+    let picture = QuestionPicture::of(question, names, room);
+    let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
+    let right = words::practise::answer(&question.right, question, names);
+    let given = match &done.outcome {
+        Verdict::Wrong(missed) => missed.given_beside(question),
+        _ => None,
+    };
+    let beside = match given {
+        Some(pair) => Some(compared(question, pair, names)),
+        None => picture::right_alone(question, RIGHT_NOTE).map(|svg| {
+            view! { <div class="picture right-note" aria-hidden="true" inner_html=svg></div> }.into_any()
+        }),
+    };
+    view! {
+        <li>
+            <p class="asked">{head}</p>
+            <div role="img" aria-label=words::practise::page(question, names)>{systems}</div>
+            <p><span class="quiet">{words::practise::prompt(question, names)}</span> " " <b>{right}</b></p>
+            {beside}
+        </li>
+    }
+    .into_any()
 }

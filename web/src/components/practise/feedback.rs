@@ -71,7 +71,7 @@ pub fn feedback() -> AnyView {
 }
 
 /// The note that was given and the right one: on one staff, and to be heard.
-fn compared(question: &Question, (given, right): (Pitch, Pitch), names: Names) -> AnyView {
+pub(super) fn compared(question: &Question, (given, right): (Pitch, Pitch), names: Names) -> AnyView {
     let Session { speaker, notices, .. } = Session::get();
     let clef = answer_clef(question, &[right]);
     let name = words::doing::beside(&names.note(given), &names.note(right));

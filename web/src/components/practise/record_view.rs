@@ -10,7 +10,8 @@ use crate::state::session::Session;
 use crate::store::Store;
 use crate::store::drawers::{self, zone};
 use crate::words;
-use crookwise_practice::record::{Counts, Record};
+use crookwise_practice::Kind;
+use crookwise_practice::record::{Counts, Record, StaffKey};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -44,20 +45,25 @@ fn pictures() -> AnyView {
         }
     });
     let due = live(move || words::results::due(remembered::due(&record.read(), now).len()));
-    let staves =
-        live(move || shares(&weak.read().staves, |staff| words::results::staff_met(&record.read(), *staff)));
+    let staves = live(move || {
+        let name = |staff: &StaffKey| words::results::staff_met(&record.read(), *staff);
+        list(words::course::WEAKEST_STAVES_LAST_THIRTY_DAYS, shares(&weak.read().staves, name))
+    });
     let notes = live(move || {
         let names = names.get();
-        shares(&weak.read().notes, move |note| names.tonic(*note))
+        list(words::course::WEAKEST_NOTES, shares(&weak.read().notes, move |note| names.tonic(*note)))
     });
-    let kinds = live(move || shares(&weak.read().kinds, |kind| words::practise::kind(*kind).to_owned()));
+    let kinds = live(move || {
+        let name = |kind: &Kind| words::practise::kind(*kind).to_owned();
+        list(words::course::WEAKEST_KINDS_OF_QUESTIONS, shares(&weak.read().kinds, name))
+    });
     let mistakes = live(move || {
         let weak = weak.read();
         let most = weak.mistakes.first().map_or(1, |(_, count)| *count);
         let one = |(mistake, count): &(crookwise_practice::Mistake, u32)| {
             bar(words::mistakes::short(*mistake).to_owned(), *count, most)
         };
-        weak.mistakes.iter().take(MOST).map(one).collect::<Vec<_>>()
+        list(words::course::MISTAKES, weak.mistakes.iter().take(MOST).map(one).collect())
     });
     let weeks = live(move || {
         let weeks = remembered::weeks(&record.read(), now);
@@ -91,14 +97,10 @@ fn pictures() -> AnyView {
             </p>
             <ol class="weeks">{weeks}</ol>
             <p class="week-ends quiet"><span>{words::course::weeks_ago(remembered::WEEKS - 1)}</span><span>{highest}</span><span>{words::course::THIS_WEEK}</span></p>
-            <h2>{words::course::WEAKEST_STAVES_LAST_THIRTY_DAYS}</h2>
-            <dl class="bars">{staves}</dl>
-            <h2>{words::course::WEAKEST_NOTES}</h2>
-            <dl class="bars">{notes}</dl>
-            <h2>{words::course::WEAKEST_KINDS_OF_QUESTIONS}</h2>
-            <dl class="bars">{kinds}</dl>
-            <h2>{words::course::MISTAKES}</h2>
-            <dl class="bars">{mistakes}</dl>
+            {staves}
+            {notes}
+            {kinds}
+            {mistakes}
             <div class="row">
                 <button on:click=wipe>
                     {live(move || if asking.get() { words::course::YES_WIPE_MY_RECORD_FOR_GOOD } else { words::course::WIPE_MY_RECORD })}
@@ -108,6 +110,11 @@ fn pictures() -> AnyView {
         </section>
     }
     .into_any()
+}
+
+/// A list under its head; nothing where nothing is in it.
+fn list(head: &'static str, bars: Vec<AnyView>) -> Option<AnyView> {
+    (!bars.is_empty()).then(|| view! { <h2>{head}</h2> <dl class="bars">{bars}</dl> }.into_any())
 }
 
 /// Shares of right answers, the weakest first.

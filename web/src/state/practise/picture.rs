@@ -156,6 +156,13 @@ impl AnswerStaff {
     }
 }
 
+/// The notes that are the right answer, on a staff so many pixels high; `None` where the answer is no note.
+#[must_use]
+pub fn right_alone(question: &Question, height: f64) -> Option<String> {
+    let is_note = matches!(question.right, Answer::Note(_) | Answer::Notes(_));
+    is_note.then(|| right_on_staff(question, height))?
+}
+
 /// What sounds at the place asked about, or the notes that are the right answer, on a staff so many pixels high.
 #[must_use]
 pub fn right_on_staff(question: &Question, height: f64) -> Option<String> {

@@ -25,7 +25,7 @@ pub fn last(run: &Run, now: u64) -> Option<(Attempt, String)> {
         }
         Verdict::LeftOut => return None,
     };
-    Some((attempt, question.staff_as_printed().unwrap_or_default().to_owned()))
+    Some((attempt, question.staff_as_met().unwrap_or_default()))
 }
 
 /// What is kept, read for the reader's clock; what cannot be read counts as nothing.

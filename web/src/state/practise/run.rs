@@ -100,6 +100,12 @@ impl Run {
         self.done.iter().filter(|done| done.outcome == Verdict::Right).count()
     }
 
+    /// How many were left out.
+    #[must_use]
+    pub fn left_out(&self) -> usize {
+        self.done.iter().filter(|done| done.outcome == Verdict::LeftOut).count()
+    }
+
     /// The middle one of the times of what was answered, in milliseconds.
     #[must_use]
     pub fn usual_ms(&self) -> Option<u32> {
@@ -225,7 +231,12 @@ mod tests {
         let mut looked = self::run();
         looked.answer(None, 600);
         looked.stop();
-        assert_eq!((looked.right(), looked.usual_ms()), (0, None));
+        assert_eq!((looked.right(), looked.left_out(), looked.usual_ms()), (0, 4, None));
+        let score = |run: &Run| {
+            crate::words::practise::score(run.right(), run.questions.len(), run.left_out(), run.usual_ms())
+        };
+        assert_eq!(score(&looked), "0 of 4 right, 4 left out");
+        assert_eq!(score(&run), "1 of 4 right, 2 left out, 1.5 seconds each as a rule");
     }
 
     fn wrong(named: Named, off: Option<Off>) -> Answered {
