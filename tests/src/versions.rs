@@ -236,40 +236,41 @@ fn replace(files: &mut BTreeMap<String, Vec<u8>>, name: &str, old: &str, new: &s
     Ok(())
 }
 
-/// Puts the hashes of the files as they now are into the service worker, with the scripts of this harness, and gives the
+/// Puts the hash of the files as they now are into the service worker, with the scripts of this harness, and gives the
 /// names of what it keeps.
 fn mend_worker(files: &mut BTreeMap<String, Vec<u8>>, called: Option<&str>) -> Result<Vec<String>> {
-    let mut names = Vec::new();
+    let mut names = vec!["./".to_owned()];
     let mut worker = String::new();
-    let line_of = |name: &str, bytes: &[u8]| {
-        format!("  \"{name}\": \"sha256-{}\",\n", STANDARD.encode(Sha256::digest(bytes)))
+    let mut whole = Sha256::new();
+    let mut list = |name: &str, worker: &mut String| -> Result<()> {
+        let bytes =
+            files.get(name).with_context(|| format!("the worker keeps {name}, which is not there"))?;
+        whole.update(bytes);
+        names.push(name.to_owned());
+        worker.push_str(&format!("  \"{name}\",\n"));
+        Ok(())
     };
+    let mut hash = None;
     for line in text(files, WORKER)?.lines() {
-        let listed =
-            line.strip_prefix("  \"").and_then(|rest| rest.strip_suffix("\",")?.split_once("\": \""));
-        match listed {
-            Some(("./", _)) => {
-                names.push("./".to_owned());
-                worker.push_str(&format!("{line}\n"));
-                for (name, bytes) in files.iter().filter(|(name, _)| name.starts_with("crookwise-")) {
-                    names.push(name.clone());
-                    worker.push_str(&line_of(name, bytes));
-                }
+        let listed = line.strip_prefix("  \"").and_then(|rest| rest.strip_suffix("\","));
+        match (listed, called) {
+            (Some(name), _) => list(name, &mut worker)?,
+            (None, Some(called)) if line.starts_with("const version = ") => {
+                worker.push_str(&format!("const version = `${{ours}}{called}`;\n"));
             }
-            Some((name, _)) => {
-                let bytes = files
-                    .get(name)
-                    .with_context(|| format!("the worker keeps {name}, which is not there"))?;
-                names.push(name.to_owned());
-                worker.push_str(&line_of(name, bytes));
+            _ if line.starts_with("const whole = ") => {
+                hash = Some(worker.len());
             }
-            None if line.starts_with("const version = ") => match called {
-                Some(called) => worker.push_str(&format!("const version = `${{ours}}{called}`;\n")),
-                None => worker.push_str(&format!("{line}\n")),
-            },
-            None => worker.push_str(&format!("{line}\n")),
+            _ => worker.push_str(&format!("{line}\n")),
+        }
+        if line == "const files = [" {
+            for name in files.keys().filter(|name| name.starts_with("crookwise-")) {
+                list(name, &mut worker)?;
+            }
         }
     }
+    let hash = hash.context("the service worker has no hash")?;
+    worker.insert_str(hash, &format!("const whole = \"{}\";\n", STANDARD.encode(whole.finalize())));
     ensure!(names.len() > 5 && worker.contains("const version = "), "the service worker has another form");
     files.insert(WORKER.to_owned(), worker.into_bytes());
     Ok(names)

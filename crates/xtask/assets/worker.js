@@ -1,9 +1,10 @@
 // Keeps this version of the app whole on the device. Written by `cargo xtask build`, which fills in the version, the
-// files with their hashes, and the names that the page must hold. A window that was started by another version is given
+// files, the hash of all but the page together, and the names that the page must hold. A window that was started by another version is given
 // what that version kept, until it is gone.
 const ours = `crookwise ${registration.scope} `;
 const version = `${ours}{{version}}`;
 const files = {{files}};
+const whole = "{{whole}}";
 const named = {{named}};
 const isHere = (url) => url.startsWith(registration.scope);
 const at = (name) => new URL(name, registration.scope).href;
@@ -12,10 +13,14 @@ const at = (name) => new URL(name, registration.scope).href;
 // A host may add words of its own to the page, so the page is known by the files that it names.
 const install = async () => {
   const cache = await caches.open(version);
-  const entries = Object.entries(files);
-  await cache.addAll(entries.map(([name, integrity]) => new Request(at(name), { cache: "no-cache", integrity })));
+  await cache.addAll(["./", ...files].map((name) => new Request(at(name), { cache: "no-cache" })));
+  const bytes = async (name) => (await cache.match(at(name))).arrayBuffer();
+  const all = await new Blob(await Promise.all(files.map(bytes))).arrayBuffer();
+  const hash = String.fromCharCode(...new Uint8Array(await crypto.subtle.digest("SHA-256", all)));
   const page = await (await cache.match(at("./"))).text();
-  if (!named.every((name) => page.includes(name))) throw new Error("This page is of another version.");
+  if (btoa(hash) === whole && named.every((name) => page.includes(name))) return;
+  await caches.delete(version);
+  throw new Error("These files are not of one version.");
 };
 // Asked without making a cache that is gone.
 const find = (name, cacheName) => caches.match(name, { cacheName, ignoreVary: true });
