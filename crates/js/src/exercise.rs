@@ -128,6 +128,7 @@ pub fn make(fields: &(impl Fields + ?Sized)) -> Result<String, Problem> {
         (low, high) => NoteRange::Partials(byte(low.unwrap_or(2)), byte(high.unwrap_or(16))),
     };
     let exercise = Exercise {
+        title: String::new(),
         edition: Edition::NOW,
         kinds: if kinds.is_empty() { vec![Kind::Sounds] } else { kinds },
         staves,

@@ -12,9 +12,15 @@ pub const MOST_ASKED: usize = 16;
 /// Most keys an exercise may name.
 pub const MOST_KEYS: usize = 30;
 
+/// Letters of the longest title.
+pub const LONGEST_TITLE: usize = 60;
+
 /// An exercise.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Exercise {
+    /// What its maker calls it, as it is typed; empty where it has no title of its own. It changes nothing that is asked and
+    /// is not among the bytes of [`Exercise::pack`]: it travels beside them.
+    pub title: String,
     /// The rules by which its questions are drawn.
     pub edition: Edition,
     /// What is asked; each kind gets its turn.
@@ -161,6 +167,7 @@ impl Default for Marking {
 impl Default for Exercise {
     fn default() -> Self {
         Self {
+            title: String::new(),
             edition: Edition::NOW,
             kinds: vec![Kind::Sounds],
             staves: Vec::new(),
@@ -176,6 +183,34 @@ impl Default for Exercise {
             seed: 1,
         }
     }
+}
+
+impl Exercise {
+    /// Its own title, where it has one.
+    ///
+    /// ```
+    /// use crookwise_practice::Exercise;
+    /// let exercise = Exercise { title: " Monday ".into(), ..Exercise::default() };
+    /// assert_eq!(exercise.own_title(), Some("Monday"));
+    /// assert_eq!(Exercise::default().own_title(), None);
+    /// ```
+    #[must_use]
+    pub fn own_title(&self) -> Option<&str> {
+        Some(self.title.trim()).filter(|title| !title.is_empty())
+    }
+
+    /// Whether the other asks the same, whatever it is called.
+    #[must_use]
+    pub fn asks_the_same(&self, other: &Self) -> bool {
+        let untitled = |one: &Self| Self { title: String::new(), ..one.clone() };
+        self == other || untitled(self) == untitled(other)
+    }
+}
+
+/// A title on one line, without control characters, not longer than may be. Blanks at its ends stay: somebody may be typing.
+#[must_use]
+pub fn clean_title(title: &str) -> String {
+    title.chars().filter(|letter| !letter.is_control()).take(LONGEST_TITLE).collect()
 }
 
 impl AskedStaff {

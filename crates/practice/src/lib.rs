@@ -43,7 +43,9 @@ mod wrong;
 pub use answer::{Answer, ChordName, Which};
 pub use edition::{Edition, Mended};
 pub use error::{ExerciseError, Why};
-pub use exercise::{AskedStaff, Exercise, Helps, Marking, Material, NoteRange, Style, Time};
+pub use exercise::{
+    AskedStaff, Exercise, Helps, LONGEST_TITLE, Marking, Material, NoteRange, Style, Time, clean_title,
+};
 pub use kind::Kind;
 pub use mistake::{Explanation, Mark, Mistake};
 pub use off::Off;

@@ -37,7 +37,7 @@ impl fmt::Display for PackError {
 impl core::error::Error for PackError {}
 
 impl Exercise {
-    /// The exercise in a few bytes. Of a passage it only says that there is one: it must travel beside.
+    /// The exercise in a few bytes. Of a passage it only says that there is one: it must travel beside. So must its title.
     ///
     /// ```
     /// use crookwise_practice::{AskedStaff, Exercise};
@@ -132,6 +132,7 @@ impl Exercise {
             return Err(PackError::Damaged);
         }
         Ok(Self {
+            title: String::new(),
             edition,
             kinds,
             staves,

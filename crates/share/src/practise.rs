@@ -1,21 +1,27 @@
-//! The link to a screen of Practise. An exercise is packed; a passage it is about stands beside it as in Read, readable.
+//! The link to a screen of Practise. An exercise is packed; its title and a passage it is about stand beside it, readable,
+//! the passage as in Read.
 
 use crate::error::LinkError;
 use crate::fields::{Fields, Pairs};
 use crate::page::ReadPage;
 use crate::{Link, read};
 use crookwise_practice::course::CourseStep;
-use crookwise_practice::{Exercise, Material, PackError};
+use crookwise_practice::{Exercise, Material, PackError, clean_title};
 use crookwise_score::Passage;
 use data_encoding::BASE64URL_NOPAD;
 
 /// Steps of the course; its lessons are no business of a link.
 const STEPS: usize = CourseStep::ALL.len();
 
-/// An exercise as a link brings it: packed, and beside it the passage it is about. What it asks is read where it is asked.
+/// The name of the pair with the title.
+const TITLE: &str = "title";
+
+/// An exercise as a link brings it: packed, and beside it its title and the passage it is about. What it asks is read where
+/// it is asked.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct SentExercise {
     code: Vec<u8>,
+    title: String,
     pub(crate) passage: Option<Box<Passage>>,
 }
 
@@ -27,7 +33,19 @@ impl SentExercise {
             Material::Passage(passage) => Some(passage.clone()),
             _ => None,
         };
-        Self { code: exercise.pack(), passage }
+        Self { code: exercise.pack(), title: clean_title(&exercise.title), passage }
+    }
+
+    /// Its own title; empty where it has none.
+    #[must_use]
+    pub fn title(&self) -> &str {
+        self.title.trim()
+    }
+
+    /// The same exercise under another title.
+    #[must_use]
+    pub fn titled(&self, title: &str) -> Self {
+        Self { title: clean_title(title), ..self.clone() }
     }
 
     /// The exercise that was sent.
@@ -35,7 +53,8 @@ impl SentExercise {
     /// # Errors
     /// Where it is none of ours: a link with a checksum has only what [`SentExercise::of`] has made.
     pub fn open(&self) -> Result<Exercise, LinkError> {
-        Exercise::unpack(&self.code, self.passage.as_deref().cloned()).map_err(|error| match error {
+        let opened = Exercise::unpack(&self.code, self.passage.as_deref().cloned());
+        opened.map(|one| Exercise { title: self.title.clone(), ..one }).map_err(|error| match error {
             PackError::Version => {
                 LinkError::Version(self.code.first().map(u8::to_string).unwrap_or_default())
             }
@@ -119,12 +138,11 @@ impl PractiseLink {
             return Err(LinkError::Damaged);
         }
         let (name, value) = fields.pairs.remove(0);
-        let exercise = || unpacked(&value, &fields);
         let link = match name.as_str() {
-            "set" => return exercise().map(Self::Set),
-            "do" => return exercise().map(Self::Do),
-            "wall" => return exercise().map(Self::Wall),
-            "paper" => return exercise().map(Self::Paper),
+            "set" => return unpacked(&value, fields).map(Self::Set),
+            "do" => return unpacked(&value, fields).map(Self::Do),
+            "wall" => return unpacked(&value, fields).map(Self::Wall),
+            "paper" => return unpacked(&value, fields).map(Self::Paper),
             "step" => {
                 let step = value.parse().ok().filter(|step: &u8| (1..=STEPS).contains(&usize::from(*step)));
                 Self::Step(step.ok_or_else(|| LinkError::field("step", &value))?)
@@ -143,15 +161,19 @@ impl PractiseLink {
 fn packed(name: &str, exercise: Option<&SentExercise>) -> Pairs {
     let code = exercise.map(|exercise| BASE64URL_NOPAD.encode(&exercise.code));
     let mut pairs = vec![(name.to_owned(), code.unwrap_or_default())];
+    let title = exercise.map(SentExercise::title).filter(|title| !title.is_empty());
+    pairs.extend(title.map(|title| (TITLE.to_owned(), title.to_owned())));
     if let Some(passage) = exercise.and_then(|exercise| exercise.passage.as_deref()) {
         pairs.extend(read::to_pairs(&ReadPage { passage: passage.clone(), ..ReadPage::of_label("") }));
     }
     pairs
 }
 
-fn unpacked(value: &str, fields: &Fields) -> Result<Option<SentExercise>, LinkError> {
+fn unpacked(value: &str, mut fields: Fields) -> Result<Option<SentExercise>, LinkError> {
+    let titled = fields.pairs.iter().position(|(name, _)| name == TITLE);
+    let title = titled.map(|at| clean_title(&fields.pairs.remove(at).1)).unwrap_or_default();
     let passage = if fields.pairs.iter().any(|(name, _)| name == "staff") {
-        Some(Box::new(read::from_fields(fields)?.passage))
+        Some(Box::new(read::from_fields(&fields)?.passage))
     } else {
         fields.pairs.iter().try_for_each(|(name, _)| fields.unknown(name))?;
         None
@@ -160,5 +182,5 @@ fn unpacked(value: &str, fields: &Fields) -> Result<Option<SentExercise>, LinkEr
         return Ok(None);
     }
     let code = BASE64URL_NOPAD.decode(value.as_bytes()).map_err(|_| LinkError::Damaged)?;
-    Ok(Some(SentExercise { code, passage }))
+    Ok(Some(SentExercise { code, title, passage }))
 }

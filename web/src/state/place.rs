@@ -96,6 +96,17 @@ impl Whereabouts {
         self.go(screen);
     }
 
+    /// The title that the exercise at hand has of its own, where a screen shows it.
+    #[must_use]
+    pub fn title(self, screen: Screen) -> Option<String> {
+        match &*self.at_hand.read() {
+            AtHand::Sent(exercise) if screen.is_of_the_exercise() => {
+                Some(exercise.title().to_owned()).filter(|title| !title.is_empty())
+            }
+            _ => None,
+        }
+    }
+
     /// The link to a screen, with the exercise at hand.
     #[must_use]
     pub fn link(self, screen: Screen) -> PractiseLink {

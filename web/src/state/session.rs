@@ -111,7 +111,10 @@ impl Session {
                     label => words::kept::left(label, staves.len()),
                 }
             }
-            AppPlace::Practise(screen) => words::frame::of_practise(screen.name()),
+            AppPlace::Practise(screen) => {
+                let own = self.whereabouts.title(screen);
+                words::frame::of_practise(own.as_deref().unwrap_or(screen.name()))
+            }
         };
         words::frame::title(&here)
     }
@@ -257,6 +260,11 @@ mod tests {
             session.whereabouts.go(screen);
             assert_eq!(session.title(), format!("{name} · Practise · Crookwise"));
         }
+        let exercise = Exercise { title: "For Monday".into(), ..Exercise::default() };
+        session.whereabouts.open(PractiseLink::Do(Some(SentExercise::of(&exercise))), &Passage::default());
+        assert_eq!(session.title(), "For Monday · Practise · Crookwise");
+        session.whereabouts.go(Screen::Record);
+        assert_eq!(session.title(), "My record · Practise · Crookwise");
     }
 
     #[test]

@@ -132,9 +132,12 @@ fn listed(things: &[String]) -> String {
     }
 }
 
-/// What an exercise is called where there is one line for it.
+/// What an exercise is called where there is one line for it: its own title, else what is asked on which staves.
 #[must_use]
 pub fn heading(exercise: &Exercise) -> String {
+    if let Some(title) = exercise.own_title() {
+        return title.to_owned();
+    }
     let staves = match &exercise.material {
         Material::Passage(passage) => passage.staves().iter().map(|staff| staff.label.as_str()).collect(),
         _ => exercise.staves.iter().map(|staff| staff.label.as_str()).collect::<Vec<_>>(),
@@ -183,5 +186,14 @@ mod tests {
         let exercise = Exercise { staves, questions: 1, time: Time::Each(20), ..Exercise::default() };
         assert_eq!(about(&exercise), "Say what sounds on Corni in F. 1 question, 20 seconds for each.");
         assert_eq!(title(&Exercise::default()), "Say what sounds.");
+    }
+
+    #[test]
+    fn a_title_of_its_own_stands_in_the_line_for_it() {
+        let staves = vec![AskedStaff::of("Corni in F")];
+        let exercise = Exercise { staves, ..Exercise::default() };
+        assert_eq!(heading(&exercise), "What sounds, Corni in F");
+        assert_eq!(heading(&Exercise { title: " For Monday ".into(), ..exercise.clone() }), "For Monday");
+        assert_eq!(heading(&Exercise { title: "  ".into(), ..exercise.clone() }), heading(&exercise));
     }
 }

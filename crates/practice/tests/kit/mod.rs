@@ -162,6 +162,7 @@ prop_compose! {
     ) -> Exercise {
         let [interval, clef, sounding_c, series, name, label] = helps;
         Exercise {
+            title: String::new(),
             edition, kinds, staves, material, range, keys, in_hand, choices, questions, time, seed,
             helps: Helps { interval, clef, sounding_c, series, name, label },
             marking: Marking { enharmonics, octave },

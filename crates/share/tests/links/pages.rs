@@ -2,7 +2,7 @@
 
 use crate::any_page::any_page;
 use crate::open;
-use crookwise_practice::{Exercise, Material};
+use crookwise_practice::{AskedStaff, Exercise, Material};
 use crookwise_score::{Cell, Event, MOST_COLUMNS, MOST_STAVES};
 use crookwise_share::practise::{PractiseLink, SentExercise};
 use crookwise_share::{CameraCode, LONGEST, Link, LinkError, Shared};
@@ -108,6 +108,35 @@ fn screens_of_practise_go_back_and_forth() {
     for link in links.into_iter().map(Link::from) {
         assert_eq!(Link::decode(&link.encode()), Ok(Some(link)));
     }
+}
+
+#[test]
+fn a_title_stands_readable_beside_its_exercise_and_is_no_part_of_it() {
+    let plain = Exercise { staves: vec![AskedStaff::of("Corni in Es")], ..Exercise::default() };
+    let page = open("/read?staff=Corni+in+D&notes=C4.E4").unwrap().passage;
+    let about = Exercise { material: Material::Passage(Box::new(page)), staves: Vec::new(), ..plain.clone() };
+    for exercise in [plain, about] {
+        let titled = Exercise { title: "Übung für Montag: Es & D".into(), ..exercise.clone() };
+        assert_eq!(titled.pack(), exercise.pack());
+        let link = Link::from(PractiseLink::Do(Some(SentExercise::of(&titled))));
+        let text = link.encode();
+        assert!(text.contains("&title=%C3%9Cbung+f%C3%BCr+Montag%3A+Es+%26+D"), "{text}");
+        assert_eq!(Link::decode(&link.pack()), Ok(Some(link.clone())));
+        let Ok(Some(Link::Practise(PractiseLink::Do(Some(sent))))) = Link::decode(&text) else {
+            panic!("{text}")
+        };
+        assert_eq!(sent.open(), Ok(titled));
+        // Without a title there is no pair, and what nobody has named is named by nobody.
+        let blank = SentExercise::of(&Exercise { title: "  ".into(), ..exercise.clone() });
+        let text = Link::from(PractiseLink::Do(Some(blank))).encode();
+        assert_eq!(text, Link::from(PractiseLink::Do(Some(SentExercise::of(&exercise)))).encode());
+    }
+    // By hand it may be anything; what is too long is cut, what is no letter goes.
+    let code = "AQAKAQIBBwIWQ29ybmkgaW4gRXMeQ2xhcmluZXR0aSBpbiBB";
+    let by_hand = format!("/practise?set={code}&title=%00a%0A{}", "b".repeat(100));
+    let Ok(Some(Link::Practise(link))) = Link::decode(&by_hand) else { panic!("{by_hand}") };
+    assert_eq!(link.exercise().unwrap().title(), format!("a{}", "b".repeat(59)));
+    assert!(Link::decode("/practise?step=3&title=x").is_err());
 }
 
 #[test]

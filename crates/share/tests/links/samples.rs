@@ -59,6 +59,12 @@ const READ_2: [&str; 3] = [
     "#/read?v=2.d1d85869&kept=Horns+in+two+crooks",
 ];
 
+/// Practise, second version: exercises with a title of their own. Checksums by zlib's crc32.
+const PRACTISE_2: [&str; 2] = [
+    "#/practise?v=2.2c802e00&do=AQAKAQIBBwIWQ29ybmkgaW4gRXMeQ2xhcmluZXR0aSBpbiBB&title=%C3%9Cbung+f%C3%BCr+Montag",
+    "#/practise?v=2.f1adc928&set=AYCIAQoBrAIBAQA&title=The+cadence&staff=Corni+in+Es&players=2&notes=C5.E5.G5&notes2=E4._.-&staff=Viola&notes=Eb4.G4.Bb4&key=Eb+major",
+];
+
 /// Packed, third version, each with the pairs it was packed from: several staves, every setting, changes and letters that an
 /// address must escape, an exercise about a page. Their checksums were reckoned by another library (zlib's crc32).
 const PACKED_3: [(&str, &str); 4] = [
@@ -96,7 +102,7 @@ fn says_the_same(one: &str, other: &str) {
 
 #[test]
 fn links_of_every_version_open_as_what_they_were() {
-    for text in BY_HAND.iter().chain(&READ_1).chain(&PRACTISE_1).chain(&READ_2) {
+    for text in BY_HAND.iter().chain(&READ_1).chain(&PRACTISE_1).chain(&READ_2).chain(&PRACTISE_2) {
         let link = Link::decode(text).unwrap_or_else(|error| panic!("{text}: {error}"));
         let link = link.unwrap_or_else(|| panic!("{text} opened as nothing"));
         if let Link::Practise(link) = &link {

@@ -50,11 +50,14 @@ fn is_shown(practise: Practise) -> bool {
 /// What is to come.
 fn beginning() -> AnyView {
     let practise = Practise::get();
-    let about = live(move || words::titles::about(&practise.exercise.read()));
+    let exercise = practise.exercise;
+    let title =
+        live(move || exercise.with(|one| one.own_title().unwrap_or(words::doing::AN_EXERCISE).to_owned()));
+    let about = live(move || words::titles::about(&exercise.read()));
     let begin = press(move || practise.begin(clock::now()));
     view! {
         <section class="card exercise" aria-label=words::doing::EXERCISE>
-            <h2>{words::doing::AN_EXERCISE}</h2>
+            <h2>{title}</h2>
             <p>{about}</p>
             {mended_note(practise, "")}
             <div class="row"><button class="strong" id="begin" on:click=begin>{words::doing::BEGIN}</button></div>

@@ -12,7 +12,9 @@ use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::exercise::{MOST_ASKED, MOST_QUESTIONS};
-use crookwise_practice::{AskedStaff, Edition, Exercise, Kind, Material, Question, Style};
+use crookwise_practice::{
+    AskedStaff, Edition, Exercise, Kind, LONGEST_TITLE, Material, Question, Style, clean_title,
+};
 use crookwise_share::Link;
 use crookwise_share::practise::{PractiseLink, SentExercise};
 use leptos::ev::Event;
@@ -50,6 +52,7 @@ pub fn editor() -> AnyView {
     view! {
         <div class="desk with-side">
             <section class="card exercise" aria-label=words::exercise::SET_AN_EXERCISE>
+                {title(practise)}
                 <h2>{words::exercise::WHAT_IS_ASKED}</h2>
                 {switches(words::exercise::KINDS_OF_QUESTIONS, Kind::ALL.map(Switch::Kind).to_vec())}
                 <h2>{words::exercise::ON_WHICH_STAVES}</h2>
@@ -87,6 +90,34 @@ pub(super) fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
     // What is set now is drawn by the rules of now, also where it began as an old link.
     set.edition = Edition::NOW;
     practise.set(&set);
+}
+
+/// What the exercise is called; as long as it is called nothing, what it would be called stands there.
+fn title(practise: Practise) -> AnyView {
+    let typed = hear(move |event: Event| {
+        // What it asks stays what it was.
+        let title = clean_title(&field::text(&event));
+        practise.set(&Exercise { title, ..practise.exercise.get_untracked() });
+    });
+    let usual = live(move || {
+        let untitled = Exercise { title: String::new(), ..practise.exercise.get() };
+        Some(words::titles::heading(&untitled))
+    });
+    view! {
+        <label class="field wide">
+            <span>{words::exercise::TITLE}</span>
+            <input
+                aria-label=words::exercise::TITLE
+                type="text"
+                maxlength=LONGEST_TITLE.to_string()
+                autocomplete="off"
+                placeholder=usual
+                prop:value=live(move || practise.exercise.read().title.clone())
+                on:input=typed
+            />
+        </label>
+    }
+    .into_any()
 }
 
 /// Buttons that are on or off.

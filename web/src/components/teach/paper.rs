@@ -24,7 +24,8 @@ const MOST_POINTS: u32 = 5;
 pub fn paper() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
-    let title = Watched::new(words::practise::WORKSHEET.to_owned());
+    let own = practise.exercise.with_untracked(|one| one.own_title().map(str::to_owned));
+    let title = Watched::new(own.unwrap_or_else(|| words::practise::WORKSHEET.to_owned()));
     let wishes = Watched::new(PaperWishes::default());
     let made = Derived::new(move || practise.exercise.read().questions().map_err(|error| error.to_string()));
     let problem = live(move || made.get().err().unwrap_or_default());

@@ -50,6 +50,12 @@ pub enum Screen {
 }
 
 impl Screen {
+    /// Whether it shows the exercise at hand.
+    #[must_use]
+    pub const fn is_of_the_exercise(self) -> bool {
+        matches!(self, Self::Set | Self::Do | Self::Wall | Self::Paper)
+    }
+
     /// What it is called in the name of the window.
     #[must_use]
     pub const fn name(self) -> &'static str {
@@ -151,8 +157,9 @@ impl Practise {
         let latest = Watched::new(None::<Run>);
         let run = Derived::new(move || {
             let repeats = screen.get() == Screen::Repeat;
-            let is_meant =
-                |run: &Run| run.repetition == repeats && (repeats || run.exercise == *exercise.read());
+            let is_meant = |run: &Run| {
+                run.repetition == repeats && (repeats || run.exercise.asks_the_same(&exercise.read()))
+            };
             latest.get().filter(is_meant)
         });
         let question = Derived::new(move || run.and_then(|run| run.question().cloned()));
@@ -176,7 +183,7 @@ impl Practise {
             record: Watched::new(None),
             on_wall: Derived::new(move || {
                 let shown = shown_on_wall.read();
-                if shown.0 == *exercise.read() { shown.1 } else { OnWall::default() }
+                if shown.0.asks_the_same(&exercise.read()) { shown.1 } else { OnWall::default() }
             }),
             shown_on_wall,
             pasted,
@@ -199,7 +206,7 @@ impl Practise {
 
     /// Goes to a screen. Its address carries the exercise it shows.
     pub fn go(self, screen: Screen) {
-        if matches!(screen, Screen::Set | Screen::Do | Screen::Wall | Screen::Paper) {
+        if screen.is_of_the_exercise() {
             self.set(&self.exercise.read_untracked());
         }
         self.whereabouts.go(screen);
