@@ -303,6 +303,18 @@ fn of_note(
     hand: Option<&str>,
     chance: &mut Chance,
 ) -> Option<Question> {
+    let question = asked(workshop, kind, page, at, hand, chance)?;
+    if workshop.exercise.edition.is_first() { question.spelled_at_first() } else { Some(question) }
+}
+
+fn asked(
+    workshop: &Workshop<'_>,
+    kind: Kind,
+    page: Passage,
+    at: Spot,
+    hand: Option<&str>,
+    chance: &mut Chance,
+) -> Option<Question> {
     match kind {
         Kind::Natural => planted::natural(page, at, chance),
         Kind::WrongNote => planted::copy(page, hand?, at.column, (workshop.exercise.edition, chance)),

@@ -16,7 +16,8 @@ pub enum Edition {
     /// Of the first links.
     First,
     /// Low horns have low notes, what the hand makes is asked for more than what is open, a pair of winds keeps
-    /// together, a copyist slips as copyists do, a clef is asked once, the instrument in hand has the notes.
+    /// together, a copyist slips as copyists do, a clef is asked once, the instrument in hand has the notes, a raised note is
+    /// spelled as its key has it.
     Second,
 }
 

@@ -27,6 +27,7 @@ mod part;
 mod pattern;
 mod planted;
 mod pool;
+mod printed;
 pub mod question;
 pub mod record;
 pub mod results;

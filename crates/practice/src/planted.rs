@@ -9,6 +9,7 @@ use crate::edition::Edition;
 use crate::kind::Kind;
 use crate::mistake::Mistake;
 use crate::page::join_unisons;
+use crate::printed::at_first;
 use crate::question::{Played, Question, QuestionSound, Spot};
 use crate::slip::{Change, Slip, Steps};
 use crate::slips::{Around, of_printed, of_staff, steps};
@@ -51,7 +52,10 @@ pub(crate) fn copy(
             let sounding = here.read(printed, Intonation::default(), None).sounding;
             let there = copied.place_at(column, player)?;
             let writing = write_at(there, sounding);
-            let mut stands = writing.also_printed.unwrap_or(writing.strict.printed);
+            let mut stands = match edition {
+                Edition::First => at_first(there, sounding),
+                Edition::Second => writing.also_printed.unwrap_or(writing.strict.printed),
+            };
             if !can_stand(there, stands.0) {
                 return None;
             }

@@ -41,6 +41,12 @@ pub struct Misplayed {
 }
 
 impl Question {
+    /// Whether drums are asked about: what is printed on them stands for the drums that the label names.
+    #[must_use]
+    pub fn is_of_drums(&self) -> bool {
+        place(&self.passage, self.at).is_some_and(|place| !place.staff.drums.is_empty())
+    }
+
     /// What each player of the staff asked about reads in its column, with his number.
     #[must_use]
     pub fn players_read(&self) -> Vec<(u32, Reading)> {

@@ -33,15 +33,15 @@ pub fn as_brass_prints(strict: Written) -> Written {
     Written(nearest(strict.0, 1.1))
 }
 
-/// As a part with a signature prints a written note: strict, unless that needs a double sign or one that names a
-/// natural key of the keyboard against the signature.
+/// As a part with a signature prints a written note: strict, unless that needs a double sign or lies far from the keys of
+/// the signature: below the lowered second of the major one, above the raised fourth of the minor one.
 #[must_use]
 pub fn as_part_prints(strict: Written, signature: Signature) -> Written {
     let far = strict.0.alter.saturating_sub(signature.alteration(strict.0.step));
     let plain = (-1..=1).contains(&strict.0.alter) && (-1..=1).contains(&far);
-    let odd = far != 0
-        && matches!(strict.0.tonic().fifths(), 6.. | ..=-6)
-        && strict.0.alter.signum() != signature.0.signum();
+    let home = signature.0;
+    let near = home.saturating_sub(5)..=home.saturating_add(9);
+    let odd = far != 0 && !near.contains(&strict.0.tonic().fifths());
     if plain && !odd { strict } else { Written(nearest(strict.0, f64::from(signature.0) + 1.6)) }
 }
 
@@ -77,6 +77,13 @@ mod tests {
             ("D#5", 4, "D#5"),
             ("Ab4", -3, "Ab4"),
             ("Fbb4", -3, "Eb4"),
+            // The leading notes of A minor, G minor and C minor, the raised fourth of C minor.
+            ("G#4", 0, "G#4"),
+            ("F#4", -2, "F#4"),
+            ("B4", -3, "B4"),
+            ("F#4", -3, "F#4"),
+            ("C#4", -3, "Db4"),
+            ("Gb4", 0, "F#4"),
         ];
         for (strict, signature, printed) in cases {
             let written = as_part_prints(Written(strict.parse().unwrap()), Signature(signature));

@@ -149,7 +149,11 @@ fn as_it_stands(question: &Question, given: Option<&Answer>) -> &'static str {
     let printed = question.reading().map(|reading| reading.printed.0);
     match question.kind {
         Kind::Chord | Kind::Clef => "the staff was read as if it sounded as it is written",
-        Kind::Writes => "it was written as it sounds",
+        Kind::Writes if given.and_then(first_note) == question.given.as_ref().map(|given| &given.0) => {
+            "it was written as it sounds"
+        }
+        // Old notation moves the note by an octave all the same.
+        Kind::Writes => "the transposition was left out",
         Kind::Label => "the staff was taken for one that sounds as it is written",
         Kind::InHand => "one of the two transpositions was left out",
         _ if printed.is_some() && given.and_then(first_note) == printed.as_ref() => {

@@ -16,6 +16,8 @@ pub mod dock;
 pub mod doing;
 pub mod exercise;
 pub mod frame;
+#[cfg(test)]
+mod judged;
 pub mod kept;
 pub mod mended;
 pub mod mistakes;

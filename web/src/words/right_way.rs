@@ -5,12 +5,14 @@ use super::names::Names;
 use super::practise::instrument;
 use super::ways::read_at_clef;
 use super::{
-    degrees, interval_with_direction, making, octaves_further, production_sentence, signature,
-    written_otherwise,
+    degrees, interval_with_direction, making, octaves_further, production_sentence, written_otherwise,
 };
-use crookwise_practice::{Kind, Question, Which};
+use crookwise_practice::{Answer, Kind, Question, Which};
 use crookwise_score::chord::Role;
 use crookwise_theory::{BassNotation, Interval, Making, Pitch, Reading, Signature, Step};
+
+/// How drums are read that are printed as C and G.
+const DRUMS: &str = "C and G on drums stand for the notes that the label names, in that order.";
 
 /// The way to the right answer, a sentence each.
 #[must_use]
@@ -56,7 +58,10 @@ fn notation(reading: &Reading, names: Names) -> Option<String> {
 fn to_sound(question: &Question, reading: &Reading, names: Names) -> Vec<String> {
     let mut lines = vec![format!("By interval: {}", sounds(reading, names))];
     lines.extend(notation(reading, names));
-    if is_by_clef(reading) {
+    // Nobody reads drums in another clef.
+    if question.is_of_drums() {
+        lines.extend((reading.interval != Interval::UNISON).then(|| DRUMS.to_owned()));
+    } else if is_by_clef(reading) {
         lines.push(format!("By clef: {}", read_at_clef(reading, names)));
     }
     lines.extend(by_degree(question, reading, names));
@@ -99,14 +104,22 @@ fn to_paper(question: &Question, reading: &Reading, names: Names) -> Vec<String>
             way.clef
         ));
     }
-    if let Some(crookwise_practice::Answer::Note(other)) = question.also.first() {
-        lines.push(format!("Strictly it is {}: parts print it as here.", names.note(*other)));
-    }
+    lines.extend(as_printed(question, reading.printed.0, names));
     if reading.printed.0 != reading.written.0 {
         lines.push(written_otherwise(reading.printed, reading.written, names));
     }
     lines.extend(reading.making.as_ref().map(|made| format!("{}.", making(made))));
     lines
+}
+
+/// What parts print for a note where that is another spelling than the strict one.
+fn as_printed(question: &Question, strict: Pitch, names: Names) -> Option<String> {
+    match &question.right {
+        Answer::Note(right) if *right != strict => {
+            Some(format!("Parts print {} for it.", names.note(*right)))
+        }
+        _ => None,
+    }
 }
 
 /// From the staff of the part to that of the instrument in hand.
@@ -124,27 +137,34 @@ fn to_hand(question: &Question, reading: &Reading, names: Names) -> Vec<String> 
         Interval::UNISON => "sounds as written".to_owned(),
         by => format!("sounds {}", interval_with_direction(by)),
     };
-    vec![
+    let mut lines = vec![
         sounds(reading, names),
         format!("On {hand}, which {heard}, that is {written}."),
         format!("From staff to staff: read every note {how}."),
-    ]
+    ];
+    lines.extend(as_printed(question, there.written.0, names));
+    lines
 }
 
 fn partial(reading: &Reading, names: Names) -> Vec<String> {
     let Some(made) = &reading.making else { return Vec::new() };
     let written = names.note(reading.written.0);
     let mut lines: Vec<String> = notation_of_paper(reading, names).into_iter().collect();
-    lines.push(match made.partial {
-        Some(partial) => format!(
-            "Written {written} is partial {}, where written {} is partial 2 and {} partial 8.",
-            partial.number(),
-            names.note(Pitch::natural(Step::C, 3)),
-            names.note(Pitch::natural(Step::C, 5))
-        ),
-        None => format!("Written {written} lies between the partials of the crook."),
-    });
-    lines.extend([format!("{}.", making(made))]);
+    let Some(partial) = made.partial.map(|partial| partial.number()) else {
+        lines.push(format!("Written {written} lies between the partials of the crook."));
+        lines.push(format!("{}.", making(made)));
+        return lines;
+    };
+    // Every octave of the crook's C is twice the partial below it.
+    let known = [(3, 2), (4, 4), (5, 8)].into_iter().filter(|(_, number)| *number != partial).rev();
+    let known: Vec<String> = known
+        .take(2)
+        .map(|(octave, number)| {
+            format!("{} is partial {number}", names.note(Pitch::natural(Step::C, octave)))
+        })
+        .collect();
+    lines.push(format!("Written {written} is partial {partial}, where written {}.", known.join(" and ")));
+    lines.push(format!("It is {}.", made.production.words()));
     lines
 }
 
@@ -173,8 +193,11 @@ fn clef(reading: &Reading, names: Names) -> Vec<String> {
     if reading.by_clef.fifths != 0 {
         lines.push(format!(
             "The signature changes by {}: it becomes {}.",
-            signature(Signature(reading.by_clef.fifths)),
-            signature(reading.by_clef.signature)
+            Signature(reading.by_clef.fifths).words(),
+            match reading.by_clef.signature {
+                Signature(0) => "one without sharps or flats".to_owned(),
+                other => other.words(),
+            }
         ));
     }
     lines
@@ -185,7 +208,7 @@ fn natural(question: &Question, reading: &Reading) -> Vec<String> {
     let Some(made) = &reading.making else { return Vec::new() };
     let (Some(partial), Some(drift)) = (made.partial, made.drift) else { return Vec::new() };
     let which = match question.right {
-        crookwise_practice::Answer::Which(Which::Second) => "second",
+        Answer::Which(Which::Second) => "second",
         _ => "first",
     };
     let side = if drift < 0.0 { "lower" } else { "higher" };
@@ -285,7 +308,7 @@ pub fn short_way(question: &Question, names: Names) -> Option<String> {
 mod tests {
     use super::*;
     use crate::words::mistakes::said;
-    use crookwise_practice::{Answer, AskedStaff, Exercise, Marking};
+    use crookwise_practice::{AskedStaff, Exercise, Marking};
 
     /// Questions of every kind, on staves of several sorts.
     fn questions() -> Vec<Question> {

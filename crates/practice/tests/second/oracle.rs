@@ -139,13 +139,13 @@ pub fn right(question: &Question, answer: &Answer, marking: Marking) -> Option<b
             let staff = staff();
             let sounding = heights(question.given?.0);
             let strict = (sounding.0 - staff.by.0 - staff.bass.0, sounding.1 - staff.by.1 - staff.bass.1);
-            spelled(strict, staff.natural(), heights(*given), marking)
+            spelled(question, (strict, staff.by), staff.natural(), heights(*given), marking)
         }
         (Kind::InHand, Answer::Note(given)) => {
             let sounding = staff().sounding(printed(question, at)?);
             let (_, _, hand) = labelled(question.in_hand.as_deref()?);
             let strict = (sounding.0 - hand[0].0, sounding.1 - hand[0].1);
-            spelled(strict, false, heights(*given), marking)
+            spelled(question, (strict, hand[0]), false, heights(*given), marking)
         }
         (Kind::Partial, Answer::Partial(given)) => {
             let staff = staff();
@@ -275,12 +275,23 @@ fn note_or_name(right: Heights, answer: &Answer, marking: Marking) -> bool {
 
 /// A written note: the strict one is right, and for brass the one the trade prints. Parts with a signature may print
 /// others where the strict one is hard to read: of those there is no opinion.
-fn spelled(strict: Heights, brass: bool, given: Heights, marking: Marking) -> Option<bool> {
+fn spelled(
+    question: &Question,
+    (strict, by): (Heights, Heights),
+    brass: bool,
+    given: Heights,
+    marking: Marking,
+) -> Option<bool> {
     if as_good(strict, given, marking) || (brass && as_good(as_brass(strict), given, marking)) {
         return Some(true);
     }
     let same_sound = as_good(strict, given, Marking { enharmonics: true, ..marking });
-    let plain = (-5..=5).contains(&fifths(strict));
+    // In the keys of the signature, from the lowered second of the major to the raised fourth of the minor one.
+    let near = question.passage.movement_at(question.at.column).is_some_and(|key| {
+        let signs = key.signature().0 - fifths(by);
+        (signs - 5..=signs + 9).contains(&fifths(strict))
+    });
+    let plain = near && (-5..=5).contains(&fifths(strict));
     (!same_sound || brass || plain).then_some(false)
 }
 
