@@ -21,6 +21,7 @@ mod pages;
 mod parts;
 mod practise;
 mod read;
+mod results;
 mod smoke;
 mod sound;
 mod wall;
@@ -44,6 +45,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("wall", wall::FLOWS),
     ("sound", sound::FLOWS),
     ("practise", practise::FLOWS),
+    ("results", results::FLOWS),
     ("beside", beside::FLOWS),
     ("desks", desks::FLOWS),
     ("without", without::FLOWS),

@@ -23,7 +23,6 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     an_exercise_is_done_by_touch_and_a_reload_loses_nothing,
     a_finger_that_scrolls_answers_nothing,
     a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail,
-    results_of_a_class_fit_every_window,
     the_page_in_read_becomes_an_exercise,
     a_teacher_sets_an_exercise_and_a_device_that_keeps_nothing_still_lets_one_practise
 ];
@@ -232,48 +231,6 @@ fn a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail() {
         page.sees("30 codes").await?;
         page.find("rowheader", "Student 29").await?;
         page.sees("third for sixth").await
-    });
-}
-
-fn results_of_a_class_fit_every_window() {
-    let mut exercise = exercise(vec![Kind::Sounds, Kind::Label], 20, true);
-    exercise.staves = ["Corni in Es", "Hörner in tief B", "Clarinetti in A"].map(AskedStaff::of).into();
-    let own = Fingerprint::of_exercise(&exercise);
-    let code = |exercise, tag: u32, given: &[Given], name: &str| {
-        Outcome::new(exercise, tag, given.to_vec(), name).expect("an outcome").code()
-    };
-    let third = Given::wrong(Pace::Slow, &[Mistake::ThirdForSixth]);
-    let both = Given::wrong(Pace::Slow, &[Mistake::ThirdForSixth, Mistake::Octave]);
-    let given: Vec<Given> =
-        [Given::Right(Pace::Fluent), third, both, Given::LeftOut].into_iter().cycle().take(20).collect();
-    let chat = [
-        code(own, 1, &given, ""),
-        // The same run, after the name was typed.
-        code(own, 1, &given, "Żaneta Wilk-Brückner"),
-        code(own, 2, &given, "Ben"),
-        code(Fingerprint::of(b"last week"), 3, &given[..4], "Ben"),
-    ];
-    flow::in_every_browser(&Setup::new(Window::PHONE).hash(link(&exercise)), async |page| {
-        page.click("button", "Results of a class").await?;
-        page.paste("textbox", "Paste a whole mail or chat: every code in it is found", &chat.join(" "))
-            .await?;
-        page.sees("2 codes").await?;
-        for rows in ["Ben", "Żaneta Wilk-Brückner", "Hörner in tief B"] {
-            page.find("rowheader", rows).await.with_context(|| rows.to_owned())?;
-        }
-        // Each wrong answer counts once: five with one mistake, five with two.
-        page.sees("octave or third for sixth 5, third for sixth 5").await?;
-        for head in ["By staff as printed", "By clef", "By question", "Over the term"] {
-            page.find("heading", head).await.with_context(|| head.to_owned())?;
-        }
-        for window in Window::ALL {
-            page.resize(window).await?;
-            let script = "return document.documentElement.scrollWidth - innerWidth";
-            let over = page.eval(script, vec![]).await?.as_i64().context("a width")?;
-            ensure!(over <= 0, "{window:?} is {over} pixels too narrow");
-            page.axe().await?;
-        }
-        Ok(())
     });
 }
 

@@ -33,13 +33,13 @@ texts! {
     STUDENTS = "Students";
     ANSWERS = "Answers";
     OVER_THE_TERM = "Over the term";
-    EXERCISES_AS_THEY_CAME = "One exercise after the other, in the order in which their codes stand here";
+    EXERCISES_AS_THEY_CAME = "Right answers in one exercise after the other, in the order in which their codes stand here.";
     TABLE_OF_RESULTS = "Table of results";
     NAME = "Name";
     RIGHT = "Right";
     TIME = "Time";
     MISTAKES = "Mistakes";
-    SIGNS_OF_THE_TABLE = "✓ right, ✗ wrong, – left out. The time is the one in the middle of a student's answers.";
+    SIGNS_OF_THE_TABLE = "· right, ✗ wrong, – left out, question by question. The pace is the one in the middle of a student's answers.";
     SAVE_AS_A_TABLE_CSV = "Save as a table (CSV)";
     MY_RECORD = "My record";
     WHAT_COMES_BACK = "What comes back";

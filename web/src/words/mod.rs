@@ -10,6 +10,7 @@ macro_rules! texts {
 mod app;
 pub mod changes;
 pub mod chips;
+pub mod class;
 pub mod confusions;
 pub mod course;
 pub mod dock;

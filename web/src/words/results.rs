@@ -5,7 +5,7 @@ use super::{mistakes, practise};
 use crookwise_practice::Pace;
 use crookwise_practice::course::Progress;
 use crookwise_practice::record::{Counts, Record, StaffKey};
-use crookwise_practice::results::{AskedOn, Cause, Class, CsvWords, Found, Given, Missed, Named, Tally};
+use crookwise_practice::results::{AskedOn, Cause, CsvWords, Damaged, Found, Given, Missed, Named, Tally};
 
 /// Over the table of a class.
 pub const NO_PROOF: &str = "Nothing is sent anywhere. A code holds a checksum against slips of the pen; it is no proof of who answered.";
@@ -20,30 +20,53 @@ pub fn found_of_the_set(count: usize) -> String {
     }
 }
 
-/// How many codes were found of another exercise.
+/// How many codes were found of another exercise, and whether its questions are known.
 #[must_use]
-pub fn found_of_another(count: usize) -> String {
-    match count {
-        0 => "No code yet.".into(),
-        1 => "One code.".into(),
-        _ => format!("{count} codes of one exercise."),
+pub fn found_of_another(count: usize, known: bool) -> String {
+    let found = match count {
+        0 => return "No code yet.".into(),
+        1 => "One code of an exercise that is not the one set".to_owned(),
+        _ => format!("{count} codes of one exercise, which is not the one set"),
+    };
+    if known {
+        format!("{found}: its link stands in the text.")
+    } else {
+        format!("{found}. Set it, or paste its link as well, to see labels, clefs and questions.")
     }
 }
 
-/// What was found and is not counted: damaged codes and those of other exercises.
+/// An exercise of which there are codes, by its place among them: "Exercise 2, which is set: 30 codes".
 #[must_use]
-pub fn troubles(found: &Found, class: &Class) -> Vec<String> {
-    let mut lines: Vec<String> = found
-        .damaged
-        .iter()
-        .map(|one| format!("Line {}: a code that is damaged. {}", one.at.line, one.trouble))
-        .collect();
-    match class.others.len() {
-        0 => {}
-        1 => lines.push("One code belongs to another exercise.".into()),
-        more => lines.push(format!("{more} codes belong to other exercises.")),
-    }
-    lines
+pub fn in_codes(number: usize, codes: usize, set: bool) -> String {
+    let set = if set { ", which is set" } else { "" };
+    let codes = if codes == 1 { "one code".to_owned() } else { format!("{codes} codes") };
+    format!("Exercise {number}{set}: {codes}")
+}
+
+/// What looks like a code and is none, each with its line.
+#[must_use]
+pub fn troubles(found: &Found) -> Vec<String> {
+    let one = |one: &Damaged| format!("Line {}: a code that is damaged. {}", one.at.line, one.trouble);
+    found.damaged.iter().map(one).collect()
+}
+
+/// A run over the term: "2. 12 of 20 right, steady".
+#[must_use]
+pub fn run(number: usize, run: &Tally) -> String {
+    format!("{}. {}", number + 1, tally(run))
+}
+
+/// The same in the least room.
+#[must_use]
+pub fn of_all(tally: &Tally) -> String {
+    format!("{}/{}", tally.right, tally.asked())
+}
+
+/// A question in a list: its number, how it went, and what it was mostly taken for.
+#[must_use]
+pub fn question(number: usize, tally: &Tally) -> String {
+    let most = tally.missed.first().map(|most| format!(", mostly {}", missed(&most.missed)));
+    format!("{}. {}{}", number + 1, self::tally(tally), most.unwrap_or_default())
 }
 
 /// A student without a name.
@@ -57,7 +80,7 @@ pub fn nameless(number: usize) -> String {
 pub fn given(given: &Given) -> (&'static str, &'static str, String) {
     match given {
         Given::LeftOut => ("left-out", "–", "left out".into()),
-        Given::Right(pace) => ("right", "✓", format!("right, {}", self::pace(*pace))),
+        Given::Right(pace) => ("right", "·", format!("right, {}", self::pace(*pace))),
         Given::Wrong(_, missed) => ("wrong", "✗", self::missed(missed)),
     }
 }

@@ -72,7 +72,8 @@ impl Class {
     }
 
     /// Codes without those of a run that is there under a name as well: the student sent it before typing the name.
-    pub(super) fn once_each<'a>(codes: impl IntoIterator<Item = &'a FoundCode>) -> Vec<&'a FoundCode> {
+    #[must_use]
+    pub fn once_each<'a>(codes: impl IntoIterator<Item = &'a FoundCode>) -> Vec<&'a FoundCode> {
         let codes: Vec<&FoundCode> = codes.into_iter().collect();
         let signed = |outcome: &Outcome| {
             outcome.name().is_none() && codes.iter().any(|other| other.outcome.is_signed_run_of(outcome))

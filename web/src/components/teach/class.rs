@@ -4,44 +4,64 @@ use crate::browser::{field, files};
 use crate::components::live::{hear, live, press, when};
 use crate::components::practise::bars::bar;
 use crate::components::practise::doing::mended_note;
-use crate::components::teach::class_tables;
-use crate::state::kept::Derived;
+use crate::components::teach::folded::folded;
+use crate::components::teach::{class_tables, students};
+use crate::state::kept::{Derived, Watched};
 use crate::state::practise::Practise;
-use crate::state::practise::sharing::{self, Read};
+use crate::state::practise::pasted::{self, InCodes, Read};
 use crate::words;
-use crookwise_practice::results::{Cause, Given, Student};
+use crookwise_practice::results::{Cause, Fingerprint};
 use leptos::ev::Event;
 use leptos::prelude::*;
 
 /// The screen.
 pub fn class() -> AnyView {
     let practise = Practise::get();
-    let read = Derived::new(move || sharing::read(&practise.pasted.read(), &practise.exercise.read()));
+    let chosen = Watched::new(None::<Fingerprint>);
+    let read =
+        Derived::new(move || pasted::read(&practise.pasted.read(), &practise.exercise.read(), chosen.get()));
     let typed = hear(move |event: Event| practise.pasted.set(field::text(&event)));
     let said = live(move || read.with(Read::sentence));
     let trouble = live(move || {
         let item = |line: String| view! { <li>{line}</li> }.into_any();
-        let read = read.read();
-        words::results::troubles(&read.found, &read.class).into_iter().map(item).collect::<Vec<_>>()
+        words::results::troubles(&read.read().found).into_iter().map(item).collect::<Vec<_>>()
     });
-    let some = move || !read.read().class.students.is_empty();
+    let some = Derived::new(move || !read.read().class.students.is_empty());
+    // What was pasted needs little room once it is read.
+    let rows = live(move || if some.get() { "2" } else { "6" });
     view! {
         <section class="card exercise" aria-label=words::course::RESULTS_OF_A_CLASS>
             <h2>{words::course::RESULTS_OF_A_CLASS}</h2>
             <label class="field wide">
                 <span>{words::course::PASTE_ANYTHING}</span>
-                <textarea aria-label=words::course::PASTE_ANYTHING rows="6" prop:value=live(move || practise.pasted.read().to_string()) on:input=typed></textarea>
+                <textarea aria-label=words::course::PASTE_ANYTHING rows=rows prop:value=live(move || practise.pasted.read().to_string()) on:input=typed></textarea>
             </label>
             <p role="status">{said}</p>
+            {live(move || exercises(&read.read(), chosen))}
             <ul class="plain problem">{trouble}</ul>
             <p class="quiet">{words::results::NO_PROOF}</p>
         </section>
-        {when(some, move || tables(read))}
+        {when(move || some.get(), move || tables(read))}
     }
     .into_any()
 }
 
-/// The class: its mistakes, by student, by what stood on the page, over the term.
+/// Which exercise is shown, where there are codes of several.
+fn exercises(read: &Read, chosen: Watched<Option<Fingerprint>>) -> Option<AnyView> {
+    let one = |(number, one): (usize, &InCodes)| {
+        let InCodes { exercise, codes, shown, set } = *one;
+        let pressed = if shown { "true" } else { "false" };
+        let choose = press(move || chosen.set(Some(exercise)));
+        let name = words::results::in_codes(number + 1, codes, set);
+        view! { <button aria-pressed=pressed on:click=choose>{name}</button> }.into_any()
+    };
+    let all: Vec<AnyView> = read.exercises.iter().enumerate().map(one).collect();
+    (all.len() > 1).then(|| {
+        view! { <div class="row" role="group" aria-label=words::class::EXERCISES_OF_THE_CODES>{all}</div> }.into_any()
+    })
+}
+
+/// The class: what was taken for what, by student, by what stood on the page, over the term.
 fn tables(read: Derived<Read>) -> AnyView {
     let practise = Practise::get();
     let save = press(move || {
@@ -50,71 +70,35 @@ fn tables(read: Derived<Read>) -> AnyView {
             practise.say(words::NO_FILES);
         }
     });
-    let mistakes = live(move || {
+    let all = live(move || words::results::tally(&read.read().class.all));
+    let known = Derived::new(move || !read.read().questions.is_empty());
+    view! {
+        <section class="card exercise" aria-label=words::course::THE_CLASS>
+            {when(move || read.read().same_exercise, move || mended_note(practise, words::mended::ANSWERED_BEFORE))}
+            <h2 class="prompt">{all}</h2>
+            {live(move || class_tables::confusions(&read.read()))}
+            {when(move || !known.get(), move || view! { <h2>{words::course::MISTAKES_OF_THE_CLASS}</h2> {mistakes(read)} }.into_any())}
+            <h2>{words::course::BY_STUDENT}</h2>
+            {students::table(read)}
+            <div class="row"><button on:click=save>{words::course::SAVE_AS_A_TABLE_CSV}</button></div>
+            {live(move || class_tables::over_the_term(&read.read().term))}
+            {live(move || class_tables::by_page(&read.read().page))}
+            {when(move || known.get(), move || folded(words::course::MISTAKES_OF_THE_CLASS, false, move || mistakes(read)))}
+            <h2>{words::course::BY_QUESTION}</h2>
+            <ol class="plain asked-questions">{live(move || class_tables::by_question(&read.read()))}</ol>
+        </section>
+    }
+    .into_any()
+}
+
+/// The mistakes of all, the commonest first.
+fn mistakes(read: Derived<Read>) -> AnyView {
+    let bars = live(move || {
         let read = read.read();
         let missed = &read.class.all.missed;
         let most = missed.first().map_or(1, |missed| missed.count).max(1);
         let one = |cause: &Cause| bar(words::results::missed(&cause.missed), cause.count, most);
         missed.iter().map(one).collect::<Vec<_>>()
     });
-    let students =
-        live(move || read.read().class.students.iter().enumerate().map(student).collect::<Vec<_>>());
-    view! {
-        <section class="card exercise" aria-label=words::course::THE_CLASS>
-            {when(move || read.read().same_exercise, move || mended_note(practise, words::mended::ANSWERED_BEFORE))}
-            <h2>{words::course::MISTAKES_OF_THE_CLASS}</h2>
-            <dl class="bars">{mistakes}</dl>
-            <h2>{words::course::BY_STUDENT}</h2>
-            <table class="results" aria-label=words::course::TABLE_OF_RESULTS>
-                <thead>
-                    <tr>
-                        <th scope="col">{words::course::NAME}</th>
-                        <th scope="col">{words::course::RIGHT}</th>
-                        <th scope="col">{words::course::TIME}</th>
-                        <th scope="col">{words::course::ANSWERS}</th>
-                    </tr>
-                </thead>
-                <tbody>{students}</tbody>
-            </table>
-            <p class="quiet">{words::course::SIGNS_OF_THE_TABLE}</p>
-            <div class="row"><button on:click=save>{words::course::SAVE_AS_A_TABLE_CSV}</button></div>
-            {live(move || class_tables::confusions(&read.read()))}
-            {live(move || class_tables::by_page(&read.read().page))}
-            <h2>{words::course::BY_QUESTION}</h2>
-            <ol class="plain asked-questions">{live(move || class_tables::by_question(&read.read()))}</ol>
-            {live(move || class_tables::over_the_term(&read.read().term))}
-        </section>
-    }
-    .into_any()
-}
-
-fn student((at, student): (usize, &Student)) -> AnyView {
-    let name = student.name.clone().unwrap_or_else(|| words::results::nameless(at + 1));
-    let again = student.again.then_some(" (again)");
-    let one = |(number, given): (usize, &Given)| {
-        let (class, sign, said) = words::results::given(given);
-        let said = format!("{}. {said}", number + 1);
-        let title = said.clone();
-        view! {
-            <li class=class title=title>
-                <span aria-hidden="true">{sign}</span>
-                <span class="unseen">{said}</span>
-            </li>
-        }
-        .into_any()
-    };
-    let signs: Vec<AnyView> = student.given.iter().enumerate().map(one).collect();
-    let pace = student.tally.pace.map(words::results::pace);
-    view! {
-        <tr>
-            <th scope="row">{name}{again}</th>
-            <td>{student.tally.right.to_string()}</td>
-            <td>{pace}</td>
-            <td class="named">
-                <ol class="plain signs">{signs}</ol>
-                <small>{words::results::all_missed(&student.tally)}</small>
-            </td>
-        </tr>
-    }
-    .into_any()
+    view! { <dl class="bars">{bars}</dl> }.into_any()
 }

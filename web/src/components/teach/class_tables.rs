@@ -3,8 +3,9 @@
 use crate::browser::measure;
 use crate::components::practise::bars::percent;
 use crate::components::practise::question_page::system;
+use crate::components::teach::folded::folded;
+use crate::state::practise::pasted::Read;
 use crate::state::practise::picture::QuestionPicture;
-use crate::state::practise::sharing::Read;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::words::{self, Names};
@@ -74,7 +75,7 @@ fn table<'a>(
     let table = |rows| {
         view! {
             <h2>{head}</h2>
-            <table class="results" aria-label=head>
+            <table class="results confused" aria-label=head>
                 <thead>
                     <tr>
                         <th scope="col">{first}</th>
@@ -95,15 +96,12 @@ fn table<'a>(
 pub(super) fn by_question(read: &Read) -> Vec<AnyView> {
     let names = Session::get().names.get();
     let one = |(at, tally): (usize, &Tally)| {
-        let asked = read.questions.get(at).map(|question| asked(question, names));
-        view! {
-            <li>
-                <p><b>{format!("{}. {}", at + 1, words::results::tally(tally))}</b></p>
-                {asked}
-                <p>{words::results::all_missed(tally)}</p>
-            </li>
-        }
-        .into_any()
+        let (question, missed) = (read.questions.get(at).cloned(), words::results::all_missed(tally));
+        let part = move || {
+            let asked = question.as_ref().map(|question| asked(question, names));
+            view! { {asked} <p>{missed.clone()}</p> }.into_any()
+        };
+        view! { <li>{folded(words::results::question(at, tally), false, part)}</li> }.into_any()
     };
     read.class.questions.iter().enumerate().map(one).collect()
 }
@@ -129,21 +127,37 @@ pub(super) fn over_the_term(term: &Term) -> Option<AnyView> {
         view! {
             <h2>{words::course::OVER_THE_TERM}</h2>
             <p class="quiet">{words::course::EXERCISES_AS_THEY_CAME}</p>
-            <dl class="bars">{lines}</dl>
+            <ol class="plain term">{lines}</ol>
         }
         .into_any()
     };
     several.then(|| table(lines))
 }
 
+/// What a student did, a column for each run; an exercise that is missing leaves its place.
 fn line(line: &TermLine) -> AnyView {
-    let runs = line.runs.iter().enumerate().flat_map(|(at, runs)| runs.iter().map(move |run| (at, run)));
-    let run = |(at, run): (usize, &Tally)| {
-        let said = format!("{}. {}", at + 1, words::results::tally(run));
-        view! { <dd>{filled(run)} {said}</dd> }.into_any()
+    let run = |at: usize, run: &Tally| {
+        let (said, height) = (words::results::run(at, run), percent(run.right, run.asked()));
+        let title = said.clone();
+        view! {
+            <li title=title>
+                <span class="so-tall" aria-hidden="true"><span style:height=height></span></span>
+                <small aria-hidden="true">{words::results::of_all(run)}</small>
+                <span class="unseen">{said}</span>
+            </li>
+        }
+        .into_any()
     };
-    let runs: Vec<AnyView> = runs.map(run).collect();
-    view! { <div class="count"><dt>{line.name.clone()}</dt>{runs}</div> }.into_any()
+    let runs = |(at, runs): (usize, &Vec<Tally>)| -> Vec<AnyView> {
+        if runs.is_empty() {
+            return vec![
+                view! { <li><span class="unseen">{words::class::nothing(at + 1)}</span></li> }.into_any(),
+            ];
+        }
+        runs.iter().map(|one| run(at, one)).collect()
+    };
+    let runs: Vec<AnyView> = line.runs.iter().enumerate().flat_map(runs).collect();
+    view! { <li><span>{line.name.clone()}</span> <ol class="plain runs">{runs}</ol></li> }.into_any()
 }
 
 fn share(name: String, tally: &Tally) -> AnyView {

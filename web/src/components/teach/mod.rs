@@ -4,7 +4,9 @@
 pub mod class;
 mod class_tables;
 pub mod editor;
+mod folded;
 pub mod on_wall;
 mod open_points;
 pub mod paper;
 mod paper_page;
+mod students;

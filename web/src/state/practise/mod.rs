@@ -8,6 +8,7 @@ pub mod heard;
 pub mod open_points;
 pub mod paper;
 pub mod paper_pages;
+pub mod pasted;
 pub mod picker;
 pub mod picture;
 pub mod remembered;

@@ -1,0 +1,13 @@
+//! The results of a class as tables.
+
+texts! {
+    EXERCISES_OF_THE_CODES = "Exercises of these codes";
+    MISTAKES_OF_EACH = "Mistakes of each";
+    AGAIN = "(again)";
+}
+
+/// No code of an exercise of the term.
+#[must_use]
+pub fn nothing(number: usize) -> String {
+    format!("{number}. no code")
+}
