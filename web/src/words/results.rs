@@ -35,12 +35,13 @@ pub fn found_of_another(count: usize, known: bool) -> String {
     }
 }
 
-/// An exercise of which there are codes, by its place among them: "Exercise 2, which is set: 30 codes".
+/// An exercise of which there are codes, by its title or its place among them: "Exercise 2, which is set: 30 codes".
 #[must_use]
-pub fn in_codes(number: usize, codes: usize, set: bool) -> String {
+pub fn in_codes(number: usize, title: Option<&str>, codes: usize, set: bool) -> String {
     let set = if set { ", which is set" } else { "" };
     let codes = if codes == 1 { "one code".to_owned() } else { format!("{codes} codes") };
-    format!("Exercise {number}{set}: {codes}")
+    let name = title.map_or_else(|| format!("Exercise {number}"), |title| format!("{number}. {title}"));
+    format!("{name}{set}: {codes}")
 }
 
 /// What looks like a code and is none, each with its line.

@@ -49,10 +49,10 @@ pub fn class() -> AnyView {
 /// Which exercise is shown, where there are codes of several.
 fn exercises(read: &Read, chosen: Watched<Option<Fingerprint>>) -> Option<AnyView> {
     let one = |(number, one): (usize, &InCodes)| {
-        let InCodes { exercise, codes, shown, set } = *one;
+        let InCodes { exercise, ref title, codes, shown, set } = *one;
         let pressed = if shown { "true" } else { "false" };
         let choose = press(move || chosen.set(Some(exercise)));
-        let name = words::results::in_codes(number + 1, codes, set);
+        let name = words::results::in_codes(number + 1, title.as_deref(), codes, set);
         view! { <button aria-pressed=pressed on:click=choose>{name}</button> }.into_any()
     };
     let all: Vec<AnyView> = read.exercises.iter().enumerate().map(one).collect();

@@ -28,10 +28,12 @@ pub struct Read {
 }
 
 /// An exercise of which there are codes.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+#[derive(Clone, Debug, PartialEq, Eq)]
 pub struct InCodes {
     /// Which one.
     pub exercise: Fingerprint,
+    /// Its own title, where it is known and has one.
+    pub title: Option<String>,
     /// How many codes.
     pub codes: usize,
     /// Whether it is the one that is shown.
@@ -63,11 +65,10 @@ pub fn read(text: &str, set: &Exercise, chosen: Option<Fingerprint>) -> Read {
     let chosen = chosen.filter(there);
     let is_own = own.iter().any(there) && chosen.is_none_or(|chosen| own.contains(&chosen));
     let other = chosen.or_else(|| found.commonest()).filter(|_| !is_own);
+    let mentioned = mentioned(text);
+    let known = |wanted: Fingerprint| mentioned.iter().find(|one| Fingerprint::of_exercise(one) == wanted);
     let (class, questions) = match other {
-        Some(other) => {
-            let known = mentioned(text).into_iter().find(|one| Fingerprint::of_exercise(one) == other);
-            (Class::of(other, &found), known.and_then(|one| one.questions().ok()))
-        }
+        Some(other) => (Class::of(other, &found), known(other).and_then(|one| one.questions().ok())),
         None => (Class::of_exercise(set, &found), set.questions().ok()),
     };
     let questions = questions.filter(|_| !class.students.is_empty()).unwrap_or_default();
@@ -78,6 +79,10 @@ pub fn read(text: &str, set: &Exercise, chosen: Option<Fingerprint>) -> Read {
         codes: runs.iter().filter(|code| code.outcome.exercise() == *exercise).count(),
         shown: other.map_or_else(|| own.contains(exercise), |other| other == *exercise),
         set: own.contains(exercise),
+        title: Some(set)
+            .filter(|_| own.contains(exercise))
+            .or_else(|| known(*exercise))
+            .and_then(|one| one.own_title().map(str::to_owned)),
     };
     let exercises = term.exercises.iter().map(counted).collect();
     Read {
@@ -196,10 +201,12 @@ mod tests {
         // What is chosen and no more there is not shown.
         assert!(read(&code(&set, "Ann"), &set.exercise, Some(first.exercises[0].exercise)).same_exercise);
         // The mail in which the exercise was set stands in the same text: its questions are known.
-        let link = Link::from(PractiseLink::Do(Some(SentExercise::of(&other.exercise)))).encode();
+        let titled = Exercise { title: "Monday".into(), ..other.exercise.clone() };
+        let link = Link::from(PractiseLink::Do(Some(SentExercise::of(&titled)))).encode();
         let mail = format!("Please do <https://horns.example/crooks/#{link}>.\n{text}");
         let third = read(&mail, &set.exercise, Some(first.exercises[0].exercise));
         assert_eq!(third.questions, other.questions);
         assert!(!third.page.staves.is_empty());
+        assert_eq!(third.exercises[0].title.as_deref(), Some("Monday"));
     }
 }
