@@ -298,9 +298,10 @@ pub fn short_way(question: &Question, names: Names) -> Option<String> {
             let by = Interval::between(reading.printed.0, there);
             format!("{} is read {}", names.note(reading.printed.0), interval_with_direction(by))
         }
-        _ => {
+        Kind::Sounds | Kind::Players | Kind::Degree | Kind::Clef => {
             format!("{} sounds {}", names.note(reading.printed.0), interval_with_direction(reading.interval))
         }
+        _ => return None,
     })
 }
 

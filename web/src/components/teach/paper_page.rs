@@ -31,7 +31,7 @@ pub fn page(
         .blocks
         .iter()
         .map(|block| match block {
-            Block::Instruction(text) => instruction(text, points),
+            Block::Instruction { text, .. } => instruction(text, points),
             Block::Questions(line) => questions(line),
         })
         .collect();

@@ -33,7 +33,9 @@ const GAP: f64 = 26.0;
 /// The size of numbers and labels, in staff spaces, and how wide a letter is for its size.
 pub(super) const TYPE: f64 = 1.9;
 const LETTER: f64 = 0.56;
-/// Pixels of a letter of a choice.
+/// Pixels of a letter of a choice, of what stands before it, and from which width on a choice goes on in the next row.
+const BEFORE_CHOICE: f64 = 30.0;
+const WIDEST_CHOICE: f64 = 320.0;
 const CHOICE_LETTER: f64 = 7.6;
 
 /// A line of questions.
@@ -69,6 +71,10 @@ pub fn lines(items: &[PaperItem], wishes: PaperWishes, names: Names) -> Vec<Pape
     let mut single: Vec<Draft> = items.iter().map(|item| Draft::of(item, wishes, names)).collect();
     if single.windows(2).all(|two| matches!(two, [one, next] if !one.joins(next))) {
         // Each stands for itself: all in columns of one width.
+        let edge = single.iter().map(Draft::margin).fold(0.0, f64::max);
+        for one in &mut single {
+            one.edge = edge;
+        }
         let widest = single.iter().map(|one| one.width(1.0)).fold(1.0, f64::max);
         let columns = ((room + GAP) / (widest + GAP)).floor().clamp(1.0, items.len().max(1) as f64);
         for one in &mut single {
@@ -102,6 +108,8 @@ pub(super) struct Draft {
     pub(super) space: f64,
     /// Its least width in pixels.
     pub(super) least: f64,
+    /// The least width of the margin with its labels, in staff spaces.
+    pub(super) edge: f64,
 }
 
 /// One question of it.
@@ -177,6 +185,7 @@ impl Draft {
             bar,
             space,
             least: 0.0,
+            edge: 0.0,
         }
     }
 
@@ -208,14 +217,14 @@ impl Draft {
     /// Labels stand in a margin where there are several staves.
     pub(super) fn margin(&self) -> f64 {
         if self.written.len() < 2 {
-            return if self.empty.len() > 1 { BRACE } else { 0.0 };
+            return (if self.empty.len() > 1 { BRACE } else { 0.0 }).max(self.edge);
         }
         let letters = self
             .labels
             .iter()
             .zip(&self.beside)
             .map(|(label, beside)| label.chars().count().max(beside.chars().count()));
-        letters.max().unwrap_or_default() as f64 * TYPE * LETTER + 1.4
+        (letters.max().unwrap_or_default() as f64 * TYPE * LETTER + 1.4).max(self.edge)
     }
 
     pub(super) fn boxes(&self) -> f64 {
@@ -254,7 +263,8 @@ impl Draft {
         };
         let longest = match &self.answer {
             PaperAnswer::Choices(choices) => {
-                choices.iter().map(|one| letters(one)).fold(0.0, f64::max) * CHOICE_LETTER + 30.0
+                let longest = choices.iter().map(|one| letters(one)).fold(0.0, f64::max);
+                (longest * CHOICE_LETTER + BEFORE_CHOICE).min(WIDEST_CHOICE)
             }
             _ => 0.0,
         };
@@ -265,6 +275,12 @@ impl Draft {
         let alone = self.written.len() < 2;
         let beside = self.beside.first().cloned().unwrap_or_default();
         alone.then(|| (self.labels.first().cloned().unwrap_or_default(), beside))
+    }
+
+    /// The rows that the choices take on so much width, in pixels.
+    pub(super) fn rows(&self, width: f64) -> usize {
+        let letters = (((width - BEFORE_CHOICE) / CHOICE_LETTER).floor() as usize).max(1);
+        self.choices().iter().map(|one| one.chars().count().div_ceil(letters).max(1)).sum()
     }
 
     pub(super) fn choices(&self) -> Vec<String> {

@@ -63,7 +63,7 @@ pub(super) fn set(line: Vec<Draft>, stretch: f64) -> PaperLine {
     let top = all.iter().map(|one| one.top).fold(-OVER, f64::min);
     let bottom = all.iter().map(|one| one.bottom).fold(4.0, f64::max);
     let labelled = all.iter().any(|one| one.draft.label().is_some());
-    let rows = all.iter().map(|one| one.draft.choices().len()).max().unwrap_or_default();
+    let rows = all.iter().map(|one| one.draft.rows(one.draft.width(stretch))).max().unwrap_or_default();
     let mut picture: f64 = 0.0;
     let pieces = all
         .iter()

@@ -60,7 +60,7 @@ impl PaperSize {
     pub const fn width(self) -> f64 {
         match self {
             Self::A4 => 680.0,
-            Self::Letter => 702.0,
+            Self::Letter => 686.0,
         }
     }
 

@@ -13,7 +13,8 @@ const NAME: f64 = 58.0;
 const TIME_AND_POINTS: f64 = 26.0;
 const TITLE: f64 = 32.0;
 /// Letters of an instruction and of a title on a line, and of an answer in one of the two columns of the key.
-const INSTRUCTION_LETTERS: usize = 52;
+const INSTRUCTION_LETTERS: usize = 62;
+const LETTERS_OF_POINTS: usize = 10;
 const TITLE_LETTERS: usize = 44;
 const KEY_LETTERS: usize = 36;
 /// Pixels of a line of the key, and between its answers.
@@ -24,8 +25,13 @@ const KEY_COLUMNS: usize = 2;
 /// What stands on a page from top to bottom.
 #[derive(Clone, Debug, PartialEq)]
 pub enum Block {
-    /// An instruction.
-    Instruction(String),
+    /// An instruction, and how many rows it takes.
+    Instruction {
+        /// What it says.
+        text: String,
+        /// How many rows it takes.
+        rows: f64,
+    },
     /// A line of questions.
     Questions(PaperLine),
 }
@@ -65,7 +71,9 @@ impl Worksheet {
     pub fn of(sections: &[Section], title: &str, notes: bool, wishes: PaperWishes, names: Names) -> Self {
         let mut blocks = Vec::new();
         for section in sections {
-            blocks.push(Block::Instruction(section.instruction.clone()));
+            let letters = INSTRUCTION_LETTERS - if wishes.points > 0 { LETTERS_OF_POINTS } else { 0 };
+            let lines_of = rows(&section.instruction, letters);
+            blocks.push(Block::Instruction { text: section.instruction.clone(), rows: lines_of });
             blocks.extend(lines(&section.items, wishes, names).into_iter().map(Block::Questions));
         }
         let head = NAME + TITLE * rows(title, TITLE_LETTERS) + if notes { TIME_AND_POINTS } else { 0.0 };
@@ -91,14 +99,14 @@ impl Worksheet {
 impl Block {
     fn height(&self) -> f64 {
         match self {
-            Self::Instruction(text) => INSTRUCTION * rows(text, INSTRUCTION_LETTERS) + AROUND_INSTRUCTION,
+            Self::Instruction { rows, .. } => INSTRUCTION * rows + AROUND_INSTRUCTION,
             Self::Questions(line) => line.height + BETWEEN_LINES,
         }
     }
 
     fn questions(&self) -> usize {
         match self {
-            Self::Instruction(_) => 0,
+            Self::Instruction { .. } => 0,
             Self::Questions(line) => line.pieces.iter().map(|piece| piece.numbers.len()).sum(),
         }
     }
@@ -118,7 +126,7 @@ fn broken(blocks: Vec<Block>, height: f64, head: f64) -> Vec<PaperPage> {
         if needs > left && pages.last().is_some_and(|page| !page.blocks.is_empty()) {
             let mut next = PaperPage::default();
             if let Some(page) = pages.last_mut()
-                && matches!(page.blocks.last(), Some(Block::Instruction(_)))
+                && matches!(page.blocks.last(), Some(Block::Instruction { .. }))
             {
                 next.blocks.extend(page.blocks.pop());
             }
@@ -152,7 +160,7 @@ fn keep_company(pages: &mut [PaperPage], height: f64) {
         }
         // What is left must not be alone either, nor end with an instruction.
         let mut moved: Vec<Block> = before.blocks.pop().into_iter().collect();
-        if matches!(before.blocks.last(), Some(Block::Instruction(_))) {
+        if matches!(before.blocks.last(), Some(Block::Instruction { .. })) {
             moved.splice(0..0, before.blocks.pop());
         }
         page.blocks.splice(0..0, moved);
@@ -234,7 +242,7 @@ mod tests {
                         let all = page.blocks.iter();
                         all.filter_map(|block| match block {
                             Block::Questions(line) => Some(line.clone()),
-                            Block::Instruction(_) => None,
+                            Block::Instruction { .. } => None,
                         })
                         .collect()
                     };
@@ -245,7 +253,7 @@ mod tests {
                             .flat_map(|line| line.pieces.iter().flat_map(|piece| piece.numbers.clone()))
                             .collect();
                         assert!(here.len() > 1, "{what}: page {} holds {here:?}", at + 1);
-                        assert!(!matches!(page.blocks.last(), Some(Block::Instruction(_))), "{what}");
+                        assert!(!matches!(page.blocks.last(), Some(Block::Instruction { .. })), "{what}");
                         let takes: f64 = page.blocks.iter().map(Block::height).sum();
                         assert!(takes <= size.height(), "{what}: {takes}");
                         for line in lines(page) {
