@@ -7,9 +7,11 @@ mod access;
 mod address;
 mod beside;
 mod changes;
+mod class_wall;
 mod desks;
 mod first_screen;
 mod harness;
+mod kinds;
 mod labels;
 mod layout;
 mod links;
@@ -18,6 +20,7 @@ mod names;
 mod offline;
 mod package;
 mod pages;
+mod paper;
 mod parts;
 mod practise;
 mod read;
@@ -46,6 +49,9 @@ const FILES: &[(&str, &[Flow])] = &[
     ("sound", sound::FLOWS),
     ("practise", practise::FLOWS),
     ("results", results::FLOWS),
+    ("kinds", kinds::FLOWS),
+    ("paper", paper::FLOWS),
+    ("class_wall", class_wall::FLOWS),
     ("beside", beside::FLOWS),
     ("desks", desks::FLOWS),
     ("without", without::FLOWS),

@@ -50,7 +50,7 @@ async fn three_ways(page: &Page) -> Result<()> {
 }
 
 /// What a camera makes of the code on the screen: a picture of it is taken and read.
-async fn seen_by_a_camera(page: &Page) -> Result<String> {
+pub(crate) async fn seen_by_a_camera(page: &Page) -> Result<String> {
     let code = page.find("img", CODE).await?;
     page.extent(&code).await?;
     page.settled().await?;

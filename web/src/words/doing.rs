@@ -58,16 +58,12 @@ pub fn question_of(number: usize, all: usize) -> String {
     format!("Question {number} of {all}")
 }
 
-/// The note of the first or the second of two players, for who cannot see it.
+/// Before the note of each of two players, for who cannot see it.
+pub const PLAYERS: [&str; 2] = ["First player's note: ", "Second player's note: "];
+
+/// A player and his note in short.
 #[must_use]
 pub fn players_note(at: usize, note: Option<String>) -> String {
-    let whose = if at == 0 { "First" } else { "Second" };
-    format!("{whose} player's note: {}", note.unwrap_or_else(|| "none yet".into()))
-}
-
-/// The same in short.
-#[must_use]
-pub fn players_face(at: usize, note: Option<String>) -> String {
     format!("{} {}", if at == 0 { "I." } else { "II." }, note.unwrap_or_else(|| "–".into()))
 }
 

@@ -162,18 +162,24 @@ fn keyboard(practise: Practise) -> AnyView {
 /// Of two players: a button for each with the note that is his; pressed is the one that is being made.
 fn of_players(practise: Practise) -> AnyView {
     let Session { names, .. } = Session::get();
-    let one = |at: usize| {
+    let one = |(at, whose): (usize, &'static str)| {
         let note = move || practise.draft.read().notes.get(at).copied();
-        let name = live(move || {
-            Some(words::doing::players_note(at, note().map(|note| names.read().note_spoken(note))))
+        let face = live(move || {
+            let names = names.get();
+            Some(words::doing::players_note(at, note().map(|note| names.note(note))))
         });
-        let face = live(move || words::doing::players_face(at, note().map(|note| names.read().note(note))));
         let pressed = live(move || Some((practise.draft.read().at == at).to_string()));
         let act = press(move || practise.draw(|draft| draft.choose(at, 2)));
-        view! { <button class="of-player" aria-label=name aria-pressed=pressed on:click=act>{face}</button> }
-            .into_any()
+        view! {
+            <button class="of-player" aria-pressed=pressed on:click=act>
+                <span class="unseen">{whose}</span>
+                {face}
+            </button>
+        }
+        .into_any()
     };
-    view! { <div class="of-players">{one(0)}{one(1)}</div> }.into_any()
+    let both: Vec<AnyView> = words::doing::PLAYERS.into_iter().enumerate().map(one).collect();
+    view! { <div class="of-players">{both}</div> }.into_any()
 }
 
 fn keyed(practise: Practise, clef: Clef, most: usize, event: &KeyboardEvent) {

@@ -108,7 +108,10 @@ pub fn on_wall() -> AnyView {
 fn code_for_the_class(practise: Practise) -> AnyView {
     let link = move || Link::Practise(PractiseLink::Do(Some(SentExercise::of(&practise.exercise.read()))));
     view! {
-        <section class="wall-code" aria-label=words::doing::CODE_FOR_THE_CLASS>{code_alone(Arc::new(link))}</section>
+        <section class="wall-code" aria-label=words::doing::CODE_FOR_THE_CLASS>
+            <h1 class="unseen">{words::doing::CODE_FOR_THE_CLASS}</h1>
+            {code_alone(Arc::new(link))}
+        </section>
     }
     .into_any()
 }

@@ -13,7 +13,7 @@ const LARGEST_ON_WALL: f64 = 96.0;
 /// What stands over a staff whose label is not in a margin, and between staves and systems, in pixels.
 const LABEL: f64 = 42.0;
 const LABEL_ON_WALL: f64 = 60.0;
-const BETWEEN: f64 = 20.0;
+const BETWEEN: f64 = 24.0;
 
 /// A question and how many times larger than usual it is drawn, its labels with it.
 #[derive(Clone, Debug, PartialEq)]
