@@ -11,3 +11,9 @@ texts! {
 pub fn nothing(number: usize) -> String {
     format!("{number}. no code")
 }
+
+/// What stands folded.
+#[must_use]
+pub fn more(lines: usize) -> String {
+    if lines == 1 { "One more".into() } else { format!("{lines} more") }
+}

@@ -8,9 +8,12 @@ use crookwise_practice::{Answer, Question};
 /// What stood there and what it was taken for: "Corni in Es", "Corni in E". `example` is a question where it happened.
 #[must_use]
 pub fn line(one: &Confusion, example: Option<&Question>, names: Names) -> (String, String) {
-    let answer = |answer: &Answer| match example {
-        Some(question) => practise::answer(answer, question, names),
-        None => answer.to_string(),
+    let answer = |answer: &Answer| match (answer, example) {
+        (Answer::Degree(_), Some(question)) => {
+            format!("degree {}", practise::answer(answer, question, names))
+        }
+        (_, Some(question)) => practise::answer(answer, question, names),
+        (_, None) => answer.to_string(),
     };
     let sight = match &one.sight {
         Sight::Staff(staff) => results::asked_on(staff, names),

@@ -293,7 +293,7 @@ pub fn off(off: &Off) -> String {
         Off::Series { on: false } => "taken for a note of the series".into(),
         Off::Hand(by) if *by > 0 => "bell closed too far".into(),
         Off::Hand(_) => "bell not closed far enough".into(),
-        Off::Made { given, .. } => given.words().into(),
+        Off::Made { given, .. } => format!("taken for {}", given.words()),
         Off::Clef(0, signs) => format!("signature off by {}", signature(Signature(*signs))),
         Off::Clef(letters, _) => format!("{} {}", counted(*letters, "letter"), high(*letters)),
         Off::Chord { root, quality, bass } => {

@@ -111,12 +111,18 @@ pub fn all_missed(tally: &Tally) -> String {
     tally.missed.iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
+/// "12 of 30 right, 4 left out".
+#[must_use]
+pub fn counts(tally: &Tally) -> String {
+    let left_out = if tally.left_out > 0 { format!(", {} left out", tally.left_out) } else { String::new() };
+    format!("{} of {} right{left_out}", tally.right, tally.asked())
+}
+
 /// "12 of 30 right, 4 left out, steady".
 #[must_use]
 pub fn tally(tally: &Tally) -> String {
-    let left_out = if tally.left_out > 0 { format!(", {} left out", tally.left_out) } else { String::new() };
     let pace = tally.pace.map(|pace| format!(", {}", self::pace(pace))).unwrap_or_default();
-    format!("{} of {} right{left_out}{pace}", tally.right, tally.asked())
+    format!("{}{pace}", counts(tally))
 }
 
 /// A staff as it was printed, with what stood beside its label: "Corni in Es", "Corni in B, basso", "Corni in Es, muta in D".

@@ -25,6 +25,9 @@ pub const WENT: &str = "how-it-went";
 /// The head of the code for a teacher.
 const CODE: &str = "for-a-teacher";
 
+/// From this width of the window on they stand in two columns, as the style sheet has it.
+const TWO_COLUMNS: f64 = 860.0;
+
 /// Pixels of the widest staff of a question that was missed.
 const WIDEST: f64 = 560.0;
 
@@ -131,7 +134,9 @@ fn why(done: &Answered) -> Option<String> {
 
 fn one(at: usize, question: &Question, why: String, done: &Answered, names: Names) -> AnyView {
     let head = words::doing::missed_head(at + 1, words::practise::kind(question.kind), &why);
-    let room = Room::wide((measure::window_width() - 60.0).min(WIDEST));
+    let window = measure::window_width();
+    let column = if window < TWO_COLUMNS { window - 66.0 } else { (window - 120.0) / 2.0 };
+    let room = Room::wide(column.min(WIDEST));
     let picture = QuestionPicture::of(question, names, room);
     let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
     let right = words::practise::answer(&question.right, question, names);

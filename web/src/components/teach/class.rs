@@ -70,7 +70,7 @@ fn tables(read: Derived<Read>) -> AnyView {
             practise.say(words::NO_FILES);
         }
     });
-    let all = live(move || words::results::tally(&read.read().class.all));
+    let all = live(move || words::results::counts(&read.read().class.all));
     let known = Derived::new(move || !read.read().questions.is_empty());
     view! {
         <section class="card exercise" aria-label=words::course::THE_CLASS>

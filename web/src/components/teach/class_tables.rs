@@ -13,6 +13,9 @@ use crookwise_practice::Question;
 use crookwise_practice::results::{ByPage, Confusion, Sight, Taken, Tally, Term, TermLine};
 use leptos::prelude::*;
 
+/// Lines of each table of what was taken for what.
+const ROWS: usize = 8;
+
 /// By staff as it was printed and by clef; nothing where the exercise is not known.
 pub(super) fn by_page(page: &ByPage) -> Option<AnyView> {
     let names = Session::get().names.get();
@@ -32,64 +35,79 @@ pub(super) fn by_page(page: &ByPage) -> Option<AnyView> {
 }
 
 /// What was taken for what: labels, clefs, and other answers, a small table each.
-pub(super) fn confusions(read: &Read) -> Vec<AnyView> {
+pub(super) fn confusions(read: &Read) -> AnyView {
     let of = |wanted: fn(&Sight) -> bool| read.confusions.iter().filter(move |one| wanted(&one.sight));
-    let labels = table(
-        words::course::READ_AS,
-        words::course::LABEL,
-        of(|sight| matches!(sight, Sight::Staff(_))),
-        read,
-    );
-    let clefs = table(
-        words::course::CLEFS_TAKEN,
-        words::course::CLEF,
-        of(|sight| matches!(sight, Sight::Clef(_))),
-        read,
-    );
-    let others = |sight: &Sight| matches!(sight, Sight::Answer(..) | Sight::Page(_));
-    let others = table(words::course::ANSWERS_TAKEN, words::course::RIGHT_WAS, of(others), read);
-    [labels, clefs, others].into_iter().flatten().collect()
+    let labels = of(|sight| matches!(sight, Sight::Staff(_)));
+    let clefs = of(|sight| matches!(sight, Sight::Clef(_)));
+    let others = of(|sight| matches!(sight, Sight::Answer(..) | Sight::Page(_)));
+    let tables = [
+        confused(words::course::READ_AS, words::course::LABEL, labels, read),
+        confused(words::course::CLEFS_TAKEN, words::course::CLEF, clefs, read),
+        confused(words::course::ANSWERS_TAKEN, words::course::RIGHT_WAS, others, read),
+    ];
+    view! { <div class="confusions">{tables.into_iter().flatten().collect::<Vec<_>>()}</div> }.into_any()
 }
 
-fn table<'a>(
+/// One of the tables: what is rare stands folded below it.
+fn confused<'a>(
     head: &'static str,
     first: &'static str,
     rows: impl Iterator<Item = &'a Confusion>,
     read: &Read,
 ) -> Option<AnyView> {
     let names = Session::get().names.get();
-    let row = |one: &Confusion| {
-        let (sight, taken) = words::confusions::line(one, read.questions.get(one.question), names);
-        let class = if matches!(one.taken, Taken::Missed(..)) { "quiet" } else { "" };
+    let line = |one: &Confusion| ConfusionLine {
+        said: words::confusions::line(one, read.questions.get(one.question), names),
+        unnamed: matches!(one.taken, Taken::Missed(..)),
+        counts: [one.times, one.students],
+    };
+    let mut lines: Vec<ConfusionLine> = rows.map(line).collect();
+    let rest = lines.split_off(lines.len().min(ROWS));
+    let rest = (!rest.is_empty()).then(|| {
+        let more = words::class::more(rest.len());
+        folded(more, false, move || lines_table(head, first, &rest))
+    });
+    let table = || view! { <div><h2>{head}</h2> {lines_table(head, first, &lines)} {rest}</div> }.into_any();
+    (!lines.is_empty()).then(table)
+}
+
+/// A line of such a table.
+struct ConfusionLine {
+    said: (String, String),
+    unnamed: bool,
+    counts: [u32; 2],
+}
+
+fn lines_table(head: &'static str, first: &'static str, lines: &[ConfusionLine]) -> AnyView {
+    let row = |line: &ConfusionLine| {
+        let class = if line.unnamed { "quiet" } else { "" };
+        let [times, students] = line.counts.map(|count| count.to_string());
+        let (sight, taken) = line.said.clone();
         view! {
             <tr>
                 <th scope="row">{sight}</th>
                 <td class=class>{taken}</td>
-                <td class="number">{one.times.to_string()}</td>
-                <td class="number">{one.students.to_string()}</td>
+                <td class="figure">{times}</td>
+                <td class="figure">{students}</td>
             </tr>
         }
         .into_any()
     };
-    let rows: Vec<AnyView> = rows.map(row).collect();
-    let table = |rows| {
-        view! {
-            <h2>{head}</h2>
-            <table class="results confused" aria-label=head>
-                <thead>
-                    <tr>
-                        <th scope="col">{first}</th>
-                        <th scope="col">{words::course::TAKEN_FOR}</th>
-                        <th scope="col" class="number">{words::course::TIMES}</th>
-                        <th scope="col" class="number">{words::course::STUDENTS}</th>
-                    </tr>
-                </thead>
-                <tbody>{rows}</tbody>
-            </table>
-        }
-        .into_any()
-    };
-    (!rows.is_empty()).then(|| table(rows))
+    let rows: Vec<AnyView> = lines.iter().map(row).collect();
+    view! {
+        <table class="results confused" aria-label=head>
+            <thead>
+                <tr>
+                    <th scope="col">{first}</th>
+                    <th scope="col">{words::course::TAKEN_FOR}</th>
+                    <th scope="col" class="figure">{words::course::TIMES}</th>
+                    <th scope="col" class="figure">{words::course::STUDENTS}</th>
+                </tr>
+            </thead>
+            <tbody>{rows}</tbody>
+        </table>
+    }
+    .into_any()
 }
 
 /// Each question with its staff where it is known.
