@@ -159,13 +159,14 @@ pub const NO_RECORD: &str =
 /// Under the record.
 pub const RECORD_IS_HERE: &str = "Kept on this device only, and in the backup you make of your pages. A reading is fluent when it is right and quick.";
 
-/// How much waits to come back.
+/// What waits to come back, and on which staves: "3 things are due: Corni in Es, Viole".
 #[must_use]
-pub fn due(count: usize) -> String {
+pub fn due(count: usize, staves: &[String]) -> String {
+    let staves = if staves.is_empty() { String::new() } else { format!(": {}", staves.join(", ")) };
     match count {
         0 => "Nothing is due. Repeating now takes what is weakest.".into(),
-        1 => "One thing is due.".into(),
-        more => format!("{more} things are due."),
+        1 => format!("One thing is due{staves}."),
+        more => format!("{more} things are due{staves}."),
     }
 }
 

@@ -19,8 +19,9 @@ pub fn course() -> AnyView {
     let due =
         Derived::new(move || practise.record.map(|record| remembered::due(record, now)).unwrap_or_default());
     let waits = live(move || {
-        let some = practise.record.map(|record| !record.is_empty()) == Some(true);
-        some.then(|| words::results::due(due.read().len()))
+        let due = due.read();
+        let said = |record: &Record| words::results::due(due.len(), &remembered::due_staves(record, &due));
+        practise.record.and_then(|record| (!record.is_empty()).then(|| said(record)))
     });
     let step = move |step: CourseStep| {
         let at = usize::from(step.number) - 1;

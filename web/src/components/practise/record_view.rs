@@ -44,7 +44,11 @@ fn pictures() -> AnyView {
             practise.repeat(run, clock::now());
         }
     });
-    let due = live(move || words::results::due(remembered::due(&record.read(), now).len()));
+    let due = live(move || {
+        let record = record.read();
+        let due = remembered::due(&record, now);
+        words::results::due(due.len(), &remembered::due_staves(&record, &due))
+    });
     let staves = live(move || {
         let name = |staff: &StaffKey| words::results::staff_met(&record.read(), *staff);
         list(words::course::WEAKEST_STAVES_LAST_THIRTY_DAYS, shares(&weak.read().staves, name))

@@ -8,6 +8,9 @@ use crookwise_practice::{Exercise, Mistake};
 /// Questions of a repetition.
 const REPEATED: usize = 10;
 
+/// Staves that are named of those that are due.
+const NAMED: usize = 4;
+
 /// Weeks of the picture.
 pub const WEEKS: u32 = 12;
 
@@ -54,6 +57,23 @@ pub fn fresh(record: &Record) -> Vec<Item> {
 pub fn due(record: &Record, now: u64) -> Vec<Item> {
     let memories = record.memories();
     memories.iter().filter(|(_, memory)| memory.is_due(now)).map(|(item, _)| *item).collect()
+}
+
+/// The staves they are about, as they were met: a few, each once; and three dots where there are more.
+#[must_use]
+pub fn due_staves(record: &Record, due: &[Item]) -> Vec<String> {
+    let mut staves: Vec<String> = Vec::new();
+    for item in due.iter().filter(|item| item.kind.is_of_one_staff()) {
+        match record.label_of(item.staff) {
+            Some(label) if !staves.contains(&label) => staves.push(label),
+            _ => {}
+        }
+    }
+    if staves.len() > NAMED {
+        staves.truncate(NAMED);
+        staves.push("…".into());
+    }
+    staves
 }
 
 /// How many of them a step of the course teaches.
@@ -138,6 +158,13 @@ mod tests {
         let later = NOW + 400 * 86_400;
         let due = due(&record, later);
         assert!(!due.is_empty() && super::due(&record, NOW).is_empty());
+        let staves = due_staves(&record, &due);
+        assert!(
+            staves.iter().all(|staff| setting::first(3).staves.iter().any(|asked| asked.label == *staff))
+        );
+        let said = crate::words::results::due(due.len(), &staves);
+        assert!(said.contains(" due: ") && said.contains(&staves[0]), "{said}");
+        assert_eq!(due_staves(&record, &[]), [""; 0]);
         let step = CourseStep::ALL.into_iter().find(|step| due_of_step(&due, *step) > 0);
         assert!(step.is_none_or(|step| due_of_step(&[], step) == 0));
         let run = repetition(&record, &[], later, 5).unwrap();
