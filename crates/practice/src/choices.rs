@@ -7,10 +7,11 @@ use crate::edition::Edition;
 use crate::exercise::{Exercise, Marking, Material};
 use crate::kind::Kind;
 use crate::mark::accepts;
+use crate::met::{is_met, kin};
 use crate::question::Question;
 use crate::wrong::wrong_answers;
 use crookwise_score::{Choice, Quality};
-use crookwise_theory::{CrookFamily, Degree, Interval, Production, Tonic};
+use crookwise_theory::{CrookFamily, Degree, Interval, Pitch, Production, Tonic, Transposition};
 
 /// How many answers are offered, the right one among them.
 pub(crate) const OFFERED: usize = 4;
@@ -28,6 +29,7 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
     // At first chords of a reader's page were offered in every key.
     let anyhow = exercise.edition.is_first() && matches!(exercise.material, Material::Passage(_));
     let in_style = |answer: &Answer| anyhow || in_style(answer, question);
+    let is_first = exercise.edition.is_first();
     let mut wrong: Vec<Answer> = Vec::new();
     let mut mistakes = Vec::new();
     for one in wrong_answers(question) {
@@ -35,6 +37,7 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
             && one.explanation.mistake.is_planted()
             && !mistakes.contains(&one.explanation.mistake)
             && sensible(&one.answer)
+            && (is_first || is_met(&one.answer, question))
             && in_style(&one.answer)
             && (hand || !needs_hand(&one.answer))
         {
@@ -47,7 +50,7 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
     let (likely, unlikely): (Vec<Answer>, Vec<Answer>) = fillers(question, exercise.edition)
         .into_iter()
         .filter(|answer| hand || !needs_hand(answer))
-        .partition(|answer| sensible(answer) && in_style(answer));
+        .partition(|answer| sensible(answer) && in_style(answer) && (is_first || is_met(answer, question)));
     wrong.extend(likely.into_iter().chain(unlikely));
     // Choices must differ whatever the marking lets pass.
     let marking = exercise.marking;
@@ -108,7 +111,7 @@ fn needs_hand(answer: &Answer) -> bool {
 
 /// Answers near the right one, where mistakes give too few.
 fn fillers(question: &Question, edition: Edition) -> Vec<Answer> {
-    let near = |note: crookwise_theory::Pitch| {
+    let near = |note: Pitch| {
         [(1, 2), (-1, -2), (2, 4), (-2, -3), (4, 7), (3, 5)]
             .map(|(steps, by)| note + Interval::new(steps, by))
     };
@@ -116,7 +119,7 @@ fn fillers(question: &Question, edition: Edition) -> Vec<Answer> {
         Answer::Note(note) => near(*note).map(Answer::Note).into(),
         Answer::Notes(notes) => (0..6)
             .map(|at| {
-                let moved = |note: &crookwise_theory::Pitch| near(*note).get(at).copied().unwrap_or(*note);
+                let moved = |note: &Pitch| near(*note).get(at).copied().unwrap_or(*note);
                 Answer::Notes(notes.iter().map(moved).collect())
             })
             .collect(),
@@ -147,6 +150,8 @@ fn fillers(question: &Question, edition: Edition) -> Vec<Answer> {
                 [1, -1, 3, -3].map(|by| Answer::Chord(ChordName { root: fifth(by), ..*chord })).into();
             let other = match chord.quality {
                 Quality::Major => Quality::Minor,
+                // Only in name is a diminished chord a major one.
+                Quality::Diminished if !edition.is_first() => Quality::Minor,
                 _ => Quality::Major,
             };
             if roles(other).contains(&chord.bass) {
@@ -154,12 +159,13 @@ fn fillers(question: &Question, edition: Edition) -> Vec<Answer> {
             }
             found
         }
+        Answer::Label(choice) if choice.instrument.crooks.is_none() && !edition.is_first() => kin(*choice),
         Answer::Label(choice) => {
             let crooks = choice.instrument.crooks.map_or(&[][..], CrookFamily::crooks).iter();
             let crooks = crooks.map(|crook| Choice { transposition: crook.transposition, ..*choice });
             let own = choice.transposition.0;
             let moved = [(1, 2), (-1, -2), (-4, -7)].map(|(steps, by)| Choice {
-                transposition: crookwise_theory::Transposition(own + Interval::new(steps, by)),
+                transposition: Transposition(own + Interval::new(steps, by)),
                 ..*choice
             });
             crooks.chain(moved).map(Answer::Label).collect()

@@ -270,7 +270,7 @@ fn make(
         Theme::Note(written, player) => page::single(setting, key, *written, *player, chance)?,
         Theme::Phrase { pattern, player, column } => {
             let at = Spot { staff: 0, column: *column, player: *player };
-            page::phrase(setting, key, PATTERNS.get(*pattern)?, at, chance)?
+            page::phrase(setting, key, PATTERNS.get(*pattern)?, at, (workshop.reader(kind), chance))?
         }
         Theme::Duo(duo) => {
             let (upper, lower, _) = DUOS.get(*duo)?;
@@ -319,8 +319,14 @@ fn asked(
         Kind::Natural => planted::natural(page, at, chance),
         Kind::WrongNote => planted::copy(page, hand?, at.column, (workshop.exercise.edition, chance)),
         Kind::InHand => {
-            let question = ask(kind, page, at, workshop.hand.as_ref())?;
-            Some(Question { in_hand: Some(hand?.to_owned()), ..question })
+            let mut question = ask(kind, page, at, workshop.hand.as_ref())?;
+            question.in_hand = Some(hand?.to_owned());
+            // As its part would print it, where that is another spelling; at first it was the strict one.
+            if let Some(printed) = question.also.first_mut().filter(|_| !workshop.exercise.edition.is_first())
+            {
+                core::mem::swap(printed, &mut question.right);
+            }
+            Some(question)
         }
         Kind::Players => {
             let inside = |player: usize| {

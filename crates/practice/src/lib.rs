@@ -17,6 +17,7 @@ pub mod exercise;
 pub mod kind;
 mod labels;
 mod mark;
+mod met;
 pub mod mistake;
 mod muta;
 mod off;

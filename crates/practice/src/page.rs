@@ -7,9 +7,10 @@ use crate::exercise::NoteRange;
 use crate::pattern::Pattern;
 use crate::question::Spot;
 use crate::setting::{Setting, stock};
-use crate::usage::written_tonic;
+use crate::usage::{is_in_range, written_tonic};
 use core::ops::Range;
 use crookwise_score::{Cell, Change, ChangeTo, Event, Passage, Place};
+use crookwise_theory::label::StaffLabel;
 use crookwise_theory::{Interval, Key, Mode, Pitch, Printed, Step, Tonic, Written};
 
 /// Columns shown around the note that is asked about.
@@ -46,17 +47,13 @@ pub(crate) fn phrase(
     key: Key,
     pattern: &Pattern,
     at: Spot,
-    chance: &mut Chance,
+    (hand, chance): (Option<&StaffLabel>, &mut Chance),
 ) -> Option<(Passage, Spot)> {
     let mut page = setting.page(key);
-    let both = setting.players() > 1 && !pattern.line(1).is_empty();
+    let lines = lines(setting, key, pattern, at.player, hand)
+        .or_else(|| lines(setting, key, pattern, at.player, None))?;
+    let both = lines.len() > 1;
     let alone = at.player.min(setting.players() - 1);
-    let lines: Vec<(usize, Vec<Pitch>)> = if both {
-        let [upper, lower] = together(setting, key, [pattern.line(0), pattern.line(1)])?;
-        vec![(0, upper), (1, lower)]
-    } else {
-        vec![(alone, fitted(&setting.place(key, alone)?, &pattern.line(at.player))?)]
-    };
     for (player, line) in lines {
         let notation = setting.place(key, player)?.notation();
         for (column, written) in line.into_iter().enumerate() {
@@ -75,10 +72,26 @@ pub(crate) fn phrase(
     Some((page, Spot { staff: 0, column, player: if both { at.player } else { alone } }))
 }
 
+/// Each player's notes of a pattern, within what an instrument in hand has as well; of one player the given line.
+pub(crate) fn lines(
+    setting: &Setting,
+    key: Key,
+    pattern: &Pattern,
+    line: usize,
+    hand: Option<&StaffLabel>,
+) -> Option<Vec<(usize, Vec<Pitch>)>> {
+    if setting.players() > 1 && !pattern.line(1).is_empty() {
+        let [upper, lower] = together(setting, key, [pattern.line(0), pattern.line(1)], hand)?;
+        return Some(vec![(0, upper), (1, lower)]);
+    }
+    let alone = line.min(setting.players() - 1);
+    Some(vec![(alone, fitted(&setting.place(key, alone)?, &pattern.line(line), hand)?)])
+}
+
 /// Two players at once.
 pub(crate) fn duo(setting: &Setting, key: Key, upper: Pitch, lower: Pitch) -> Option<(Passage, Spot)> {
     let mut page = setting.page(key);
-    for (player, line) in together(setting, key, [vec![upper], vec![lower]])?.into_iter().enumerate() {
+    for (player, line) in together(setting, key, [vec![upper], vec![lower]], None)?.into_iter().enumerate() {
         let notation = setting.place(key, player)?.notation();
         page.set(0, 0, player, Event::Note(notation.printed(Written(*line.first()?)))).ok()?;
     }
@@ -87,13 +100,18 @@ pub(crate) fn duo(setting: &Setting, key: Key, upper: Pitch, lower: Pitch) -> Op
 }
 
 /// The lines of two players: each as his crook has it, or both moved by the same octaves; at first each by his own.
-fn together(setting: &Setting, key: Key, [upper, lower]: [Vec<Pitch>; 2]) -> Option<[Vec<Pitch>; 2]> {
+fn together(
+    setting: &Setting,
+    key: Key,
+    [upper, lower]: [Vec<Pitch>; 2],
+    hand: Option<&StaffLabel>,
+) -> Option<[Vec<Pitch>; 2]> {
     let first = setting.place(key, 0)?;
     if first.staff.natural_family().is_some() || setting.edition.is_first() {
-        return Some([fitted(&first, &upper)?, fitted(&setting.place(key, 1)?, &lower)?]);
+        return Some([fitted(&first, &upper, hand)?, fitted(&setting.place(key, 1)?, &lower, hand)?]);
     }
     let both: Vec<Pitch> = upper.iter().chain(&lower).copied().collect();
-    let mut own = fitted(&first, &both)?;
+    let mut own = fitted(&first, &both, hand)?;
     let below = own.split_off(upper.len());
     Some([own, below])
 }
@@ -120,7 +138,7 @@ pub(crate) fn drums(
 }
 
 /// The octave a drum has: from F2 up to E3, the compass of a pair. Common practice.
-fn on_drum(drum: Tonic) -> Pitch {
+pub(crate) fn on_drum(drum: Tonic) -> Pitch {
     let low = Pitch::new(drum.step, drum.alter, 2);
     if low.midi() < 41 { Pitch { octave: 3, ..low } } else { low }
 }
@@ -146,9 +164,18 @@ fn change_crook(page: &mut Passage, setting: &Setting, column: usize) -> Option<
 }
 
 /// A line of a part in C on a staff: as it is for natural brass, for others in the key of the part and in a good octave.
-/// `None` where the staff cannot play it.
-pub(crate) fn fitted(place: &Place, line: &[Pitch]) -> Option<Vec<Pitch>> {
-    fit(place, &every(place), line)
+/// `None` where the staff cannot play it, or the instrument in hand.
+fn fitted(place: &Place, line: &[Pitch], hand: Option<&StaffLabel>) -> Option<Vec<Pitch>> {
+    let mut playable = every(place);
+    if let Some(hand) = hand {
+        playable.retain(|(note, _)| is_reached(place, hand, *note));
+    }
+    fit(place, &playable, line)
+}
+
+/// Whether the instrument in hand has a written note of a staff.
+pub(crate) fn is_reached(place: &Place, hand: &StaffLabel, note: Pitch) -> bool {
+    is_in_range(hand, place.notation().sounding(Written(note)).0 + -hand.transposition.0)
 }
 
 /// Every note that a staff can play.

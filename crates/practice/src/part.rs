@@ -3,13 +3,12 @@
 use crate::edition::Edition;
 use crate::exercise::Material;
 use crate::kind::Kind;
-use crate::page::{every, fit};
+use crate::page::{every, fit, is_reached, lines};
 use crate::pattern::{DUOS, HIGH_DUOS, PATTERNS, Pattern};
 use crate::pool::{Atom, Theme, atom, fits};
 use crate::setting::{Setting, Workshop, is_low_brass, stock};
-use crate::usage::is_in_range;
 use crookwise_score::Place;
-use crookwise_theory::{CrookFamily, Pitch, Production, Reach, Written};
+use crookwise_theory::{CrookFamily, Pitch, Production, Reach};
 
 /// What a staff offers.
 #[derive(Default)]
@@ -24,10 +23,20 @@ impl Found {
         if inside { &mut self.atoms } else { &mut self.outside }.push(atom);
     }
 
-    /// All of it: what lies out of reach only where next to nothing else is there.
-    pub(crate) fn all(self, kind: Kind, edition: Edition) -> Vec<Atom> {
+    /// What is asked of anybody.
+    pub(crate) const fn of(atoms: Vec<Atom>) -> Self {
+        Self { atoms, outside: Vec::new() }
+    }
+
+    /// How much of it lies within reach.
+    pub(crate) const fn within(&self) -> usize {
+        self.atoms.len()
+    }
+
+    /// All of it: what lies out of reach only where all staves have next to nothing else.
+    pub(crate) fn all(self, kind: Kind, edition: Edition, few: bool) -> Vec<Atom> {
         let Self { mut atoms, outside } = self;
-        if atoms.len() < 2 {
+        if few {
             atoms.extend(outside);
         }
         if kind == Kind::Made && !edition.is_first() {
@@ -65,7 +74,7 @@ impl Part<'_> {
             if fits(kind, self.place, note) {
                 let by_hand = kind == Kind::Made && is_by_hand(self.place, note);
                 let atom = Atom { by_hand, ..atom(Theme::Note(note, self.player), self.key, weight) };
-                found.add(self.in_hand(kind, &[note]), atom);
+                found.add(self.in_hand(kind, note), atom);
             }
         }
     }
@@ -78,9 +87,16 @@ impl Part<'_> {
     /// Two players at once.
     pub(crate) fn duos(&self, found: &mut Found) {
         let low = is_low_brass(self.place, self.setting.edition);
-        for (duo, (.., weight)) in DUOS.iter().enumerate().filter(|(duo, _)| (*duo >= HIGH_DUOS) == low) {
-            found.add(true, atom(Theme::Duo(duo), self.key, *weight));
+        for duo in (0..DUOS.len()).filter(|duo| (*duo >= HIGH_DUOS) == low) {
+            found.add(true, atom(Theme::Duo(duo), self.key, self.often(duo)));
         }
+    }
+
+    /// How often a pair is met: winds have what is counted for horns, but seldom one note for both.
+    fn often(&self, duo: usize) -> u32 {
+        let Some((upper, lower, weight)) = DUOS.get(duo) else { return 0 };
+        let winds = self.place.staff.natural_family().is_none() && !self.setting.edition.is_first();
+        if winds && upper == lower { weight / 5 } else { *weight }
     }
 
     /// The phrases this part can play, each asked about in the columns whose note is wanted.
@@ -105,7 +121,10 @@ impl Part<'_> {
                 (_, false) => &[0],
             };
             for &line in lines {
-                let Some(notes) = fit(place, &playable, &own.line(line)) else { continue };
+                let Some((notes, reached)) = self.notes_of(kind, own, line, &playable) else { continue };
+                if self.leaps(&notes) {
+                    continue;
+                }
                 let one = notes.iter().all(|note| Some(note) == notes.first());
                 if one && kind == Kind::WrongNote && !setting.edition.is_first() {
                     continue;
@@ -116,20 +135,46 @@ impl Part<'_> {
                     if inside && !first && fits(kind, place, *note) {
                         let theme = Theme::Phrase { pattern, player: line, column };
                         let by_hand = kind == Kind::Made && is_by_hand(place, *note);
-                        found.add(self.in_hand(kind, &notes), Atom { by_hand, ..atom(theme, key, 1) });
+                        found.add(reached, Atom { by_hand, ..atom(theme, key, 1) });
                     }
                 }
             }
         }
     }
 
-    /// Whether the instrument in hand has these notes, where it matters; at first nobody asked.
-    fn in_hand(&self, kind: Kind, notes: &[Pitch]) -> bool {
-        let matters = matches!(kind, Kind::InHand | Kind::WrongNote) && !self.setting.edition.is_first();
-        let hand = self.workshop.hand.as_ref().filter(|_| matters);
-        let Some(hand) = hand else { return true };
-        let there = |note: &Pitch| self.place.notation().sounding(Written(*note)).0 + -hand.transposition.0;
-        notes.iter().map(there).all(|note| is_in_range(hand, note))
+    /// The notes of a line of a pattern as the page will have them, and whether the instrument in hand has all of it.
+    fn notes_of(
+        &self,
+        kind: Kind,
+        own: &Pattern,
+        line: usize,
+        playable: &[(Pitch, u32)],
+    ) -> Option<(Vec<Pitch>, bool)> {
+        let Some(hand) = self.workshop.reader(kind) else {
+            return Some((fit(self.place, playable, &own.line(line))?, true));
+        };
+        let key = self.place.movement?;
+        let (reached, lines) = [Some(hand), None]
+            .into_iter()
+            .find_map(|hand| Some((hand.is_some(), lines(self.setting, key, own, line, hand)?)))?;
+        let player = if lines.len() > 1 { line } else { 0 };
+        Some((lines.into_iter().nth(player)?.1, reached))
+    }
+
+    /// Whether a line leaps by a seventh or by more than an octave, which natural brass does for want of other notes.
+    fn leaps(&self, notes: &[Pitch]) -> bool {
+        let winds = self.place.staff.natural_family().is_none() && !self.setting.edition.is_first();
+        let wide = |pair: &[Pitch]| {
+            let leap =
+                pair.first().zip(pair.last()).map_or(0, |(one, next)| (next.midi() - one.midi()).abs());
+            matches!(leap, 10 | 11 | 13..)
+        };
+        winds && self.setting.players() == 1 && notes.windows(2).any(wide)
+    }
+
+    /// Whether the instrument in hand has a note, where it matters.
+    fn in_hand(&self, kind: Kind, note: Pitch) -> bool {
+        self.workshop.reader(kind).is_none_or(|hand| is_reached(self.place, hand, note))
     }
 }
 

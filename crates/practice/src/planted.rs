@@ -91,7 +91,9 @@ fn spoil(
     steps.backwards = true;
     let around = Around { place, other_crooks: Vec::new(), partner: None, hand: None };
     let mut able: Vec<(Pitch, Option<Mistake>)> = Vec::new();
-    for Slip { mistake, change } in of_staff(&around, steps) {
+    // Who copies reads note by note: at first he mistook the instrument for one note.
+    let slips = if edition.is_first() { of_staff(&around, steps) } else { Vec::new() };
+    for Slip { mistake, change } in slips {
         let near =
             matches!(mistake, Mistake::Quality | Mistake::EForEs | Mistake::BForH | Mistake::OtherClarinet);
         if near || matches!(change, Change::Reverse) {
@@ -104,6 +106,9 @@ fn spoil(
     } else if own != 0 {
         able.push((Pitch { alter: 0, ..right.0 }, Some(Mistake::SignatureOverlooked)));
     }
+    // A forgotten sign is as likely as a wrong line.
+    let signs = able.clone();
+    able.extend(signs.into_iter().filter(|_| !edition.is_first()));
     let letters: &[i32] = if edition.is_first() { &[1, -1] } else { &[1, -1, 2, -2] };
     for letters in letters {
         let natural = Pitch::from_diatonic(right.0.diatonic() + *letters, 0);

@@ -80,12 +80,19 @@ pub(crate) fn atoms(workshop: &Workshop<'_>, kind: Kind) -> Result<Vec<Vec<Atom>
     if !suited && kind != Kind::InHand {
         return Err(lack(kind));
     }
-    let able = |setting: &Setting| suits(kind, setting) || !suited;
-    let lists: Vec<Vec<Atom>> = workshop
-        .settings
-        .iter()
-        .map(|setting| if able(setting) { of_staff(workshop, kind, setting) } else { Vec::new() })
-        .collect();
+    // Nor does it take any reading where both instruments stand alike.
+    let apart =
+        workshop.settings.iter().any(|setting| suits(kind, setting) && !is_alike(workshop, kind, setting));
+    let able = |setting: &Setting| {
+        (suits(kind, setting) || !suited) && !(apart && is_alike(workshop, kind, setting))
+    };
+    let of_one = |setting: &Setting| {
+        if able(setting) { of_staff(workshop, kind, setting) } else { Found::default() }
+    };
+    let found: Vec<Found> = workshop.settings.iter().map(of_one).collect();
+    let few = found.iter().map(Found::within).sum::<usize>() < 2;
+    let edition = workshop.exercise.edition;
+    let lists: Vec<Vec<Atom>> = found.into_iter().map(|found| found.all(kind, edition, few)).collect();
     let phrases = kind == Kind::WrongNote || matches!(workshop.exercise.material, Material::Phrases(_));
     match lists.iter().all(Vec::is_empty) {
         true if phrases => Err(Why::Phrase),
@@ -94,14 +101,28 @@ pub(crate) fn atoms(workshop: &Workshop<'_>, kind: Kind) -> Result<Vec<Vec<Atom>
     }
 }
 
+/// Whether a staff is to be read on an instrument that has the same notes for it; at first that was asked as well.
+fn is_alike(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> bool {
+    let hand = workshop.hand.as_ref().filter(|_| matches!(kind, Kind::InHand | Kind::WrongNote));
+    let same = hand.is_some_and(|hand| {
+        hand.transposition == setting.staff.transposition
+            && hand.instrument.clef == setting.staff.instrument.clef
+    });
+    same && setting.asked.settings.clef.is_none() && setting.muta.is_none() && !setting.edition.is_first()
+}
+
 /// Whether a kind can be asked on a staff.
 fn suits(kind: Kind, setting: &Setting) -> bool {
     let staff = &setting.staff;
     match kind {
         Kind::Partial | Kind::Made | Kind::Natural => staff.natural_family().is_some(),
-        Kind::Clef => setting.keys.first().and_then(|key| setting.place(*key, 0)).is_some_and(|place| {
-            !staff.drums.is_empty() || place.notation().printed_to_sounding() != Interval::UNISON
-        }),
+        // Nobody reads drums in another clef.
+        Kind::Clef if !staff.drums.is_empty() => setting.edition.is_first(),
+        Kind::Clef => setting
+            .keys
+            .first()
+            .and_then(|key| setting.place(*key, 0))
+            .is_some_and(|place| place.notation().printed_to_sounding() != Interval::UNISON),
         Kind::Writes | Kind::WrongNote => staff.drums.is_empty(),
         Kind::InHand => staff.drums.is_empty() || setting.edition.is_first(),
         Kind::Players => setting.asked.pair && staff.drums.is_empty(),
@@ -119,12 +140,12 @@ fn lack(kind: Kind) -> Why {
     }
 }
 
-fn of_staff(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> Vec<Atom> {
+fn of_staff(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> Found {
     if kind == Kind::Label {
-        return (0..=LANGUAGES).map(|form| atom(Theme::Label(form), None, 1)).collect();
+        return Found::of((0..=LANGUAGES).map(|form| atom(Theme::Label(form), None, 1)).collect());
     }
     if !setting.staff.drums.is_empty() {
-        return of_drums(setting);
+        return Found::of(of_drums(setting));
     }
     let mut found = Found::default();
     let any_key = setting.staff.natural_family().is_some();
@@ -145,7 +166,7 @@ fn of_staff(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> Vec<Atom>
             }
         }
     }
-    found.all(kind, setting.edition)
+    found
 }
 
 /// Whether a kind can be asked of a note.

@@ -3,6 +3,7 @@
 use crate::edition::Edition;
 use crate::error::ExerciseError;
 use crate::exercise::{AskedStaff, Exercise, Material, NoteRange};
+use crate::kind::Kind;
 use crate::muta;
 use crate::planted::Misreading;
 use crate::usage::{brass_notes, scale_notes, usual_keys};
@@ -60,6 +61,12 @@ impl<'a> Workshop<'a> {
         Ok(Self { exercise, settings, hand, misreading: Misreading::Throughout })
     }
 
+    /// Who is to read the staff on his instrument, where a kind asks that; at first nobody asked what it can play.
+    pub(crate) fn reader(&self, kind: Kind) -> Option<&StaffLabel> {
+        let matters = matches!(kind, Kind::InHand | Kind::WrongNote) && !self.exercise.edition.is_first();
+        self.hand.as_ref().filter(|_| matters)
+    }
+
     /// The passage the columns come from, where the material is one.
     pub(crate) fn source(&self) -> Option<&'a Passage> {
         match &self.exercise.material {
@@ -86,7 +93,7 @@ impl Setting {
             None => None,
         };
         let keys = Some(&exercise.keys).filter(|keys| !keys.is_empty()).cloned();
-        let keys = keys.unwrap_or_else(|| usual_keys(&staff));
+        let keys = keys.unwrap_or_else(|| usual_keys(&staff, exercise.edition));
         Some(Self { asked: asked.clone(), staff, keys, muta, edition: exercise.edition, page, decoded })
     }
 

@@ -1,5 +1,6 @@
 //! Which notes real parts use, and how often.
 
+use crate::edition::Edition;
 use crookwise_theory::label::StaffLabel;
 use crookwise_theory::spelling::as_brass_prints;
 use crookwise_theory::{
@@ -122,22 +123,23 @@ pub(crate) fn written_range(staff: &StaffLabel) -> Option<(Pitch, Pitch)> {
     (low.midi() < high.midi()).then_some((low, high))
 }
 
-/// Whether an instrument has a written note: by its usual range, horns from C3 and trumpets from G3 up to G5 with or
-/// without valves; where no range is known, any.
+/// Whether an instrument has a written note: horns from C3 and trumpets from G3 up to G5 with or without valves, others
+/// by their usual range; where none is known, any.
 pub(crate) fn is_in_range(staff: &StaffLabel, note: Pitch) -> bool {
     let range = written_range(staff).map(|(low, high)| (low.midi(), high.midi()));
     let brass = staff.crook_family().map(|family| match family {
         CrookFamily::Horn => (48, 79),
         CrookFamily::Trumpet => (55, 79),
     });
-    range.or(brass).is_none_or(|(low, high)| (low..=high).contains(&note.midi()))
+    brass.or(range).is_none_or(|(low, high)| (low..=high).contains(&note.midi()))
 }
 
 /// The keys in which a staff is usually met: that of the crook for natural brass, else those in which its part has
-/// up to two signs. Common practice.
-pub(crate) fn usual_keys(staff: &StaffLabel) -> Vec<Key> {
+/// up to two signs; drums that are named are tuned for their own, which was not thought of at first. Common practice.
+pub(crate) fn usual_keys(staff: &StaffLabel, edition: Edition) -> Vec<Key> {
     let home = staff.transposition.0.fifths();
-    let signs: &[i32] = if staff.natural_family().is_some() { &[0] } else { &[0, -1, 1, -2, 2] };
+    let tuned = !staff.drums.is_empty() && !edition.is_first();
+    let signs: &[i32] = if staff.natural_family().is_some() || tuned { &[0] } else { &[0, -1, 1, -2, 2] };
     let keys = signs.iter().map(|sign| Signature(home.saturating_add(*sign)).practical());
     keys.map(|signature| Key::new(Tonic::from_fifths(signature.0), Mode::Major)).collect()
 }

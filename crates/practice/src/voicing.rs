@@ -7,11 +7,13 @@
 use crate::chance::Chance;
 use crate::edition::Edition;
 use crate::exercise::NoteRange;
-use crate::page::join_unisons;
+use crate::page::{join_unisons, on_drum};
 use crate::setting::{Workshop, stock};
 use crookwise_score::{Event, Passage, Place};
 use crookwise_theory::order::in_order;
-use crookwise_theory::{Family, Key, Pitch, Printed, Production, Reach, StaffPosition, Written};
+use crookwise_theory::{
+    Family, Key, Pitch, Printed, Production, Reach, StaffPosition, Tonic, Transposition, Written,
+};
 
 /// Places of a chord's notes on their staves: two ledger lines either way.
 const PLACES: core::ops::RangeInclusive<i32> = -4..=12;
@@ -25,6 +27,8 @@ const HIGHEST: i32 = 79;
 const WAYS: usize = 6;
 /// What it costs that natural brass rests, and that others do.
 const REST: (i32, i32) = (9, 60);
+/// What it costs that drums rest though one of them belongs to the chord.
+const NO_STROKE: i32 = 20;
 
 /// What natural brass has in a chord.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -50,6 +54,8 @@ struct Part {
     player: usize,
     family: Family,
     natural: bool,
+    /// Drums come in where one of them belongs to the chord; they carry none.
+    drums: bool,
     /// What the middle line of the staff sounds.
     home: i32,
     notes: Vec<Candidate>,
@@ -101,7 +107,7 @@ impl<'a> Ensemble<'a> {
     ) -> Option<Voicing> {
         let bass = *wanted.classes.get(wanted.lowest)?;
         let has_bass = |part: &Part| part.notes.iter().any(|note| note.class() == bass);
-        let carrier = self.parts.iter().position(has_bass)?;
+        let carrier = self.parts.iter().position(|part| !part.drums && has_bass(part))?;
         let mut ways =
             vec![Way { notes: vec![None; carrier], cost: 0, members: vec![0; wanted.classes.len()] }];
         for (number, part) in self.parts.iter().enumerate().skip(carrier) {
@@ -118,7 +124,9 @@ impl<'a> Ensemble<'a> {
             for way in &ways {
                 for (note, member, cost) in &able {
                     let more = self.apart(way, (part, *note), wanted, carrier);
-                    next.extend(more.map(|more| way.with(Some((*note, *member)), cost + more)));
+                    // What drums double is no matter of how the others are spread.
+                    let member = (!part.drums).then_some(*member);
+                    next.extend(more.map(|more| way.with(Some((*note, member)), cost + more)));
                 }
                 if number > carrier {
                     let cost = if able.is_empty() { 0 } else { self.silence(way, part) };
@@ -140,12 +148,13 @@ impl<'a> Ensemble<'a> {
         carrier: usize,
     ) -> Option<i32> {
         let member = wanted.member(note)?;
-        let mut cost = wanted.doubled(member, note, way.members.get(member).copied().unwrap_or(0));
+        let times = way.members.get(member).copied().unwrap_or(0);
+        let mut cost = if part.drums { 0 } else { wanted.doubled(member, note, times) };
         let Some(floor) = way.notes.get(carrier).copied().flatten() else { return Some(cost) };
         if note.lowest < floor.lowest {
             return None;
         }
-        if way.notes.len() == carrier + 1 && part.home < LOW && note.class() != floor.class() {
+        if way.notes.len() == carrier + 1 && part.home < LOW && !part.drums && note.class() != floor.class() {
             cost += 10;
         }
         let lower = self.parts.iter().zip(&way.notes).filter_map(|(other, own)| Some((other, (*own)?)));
@@ -157,7 +166,12 @@ impl<'a> Ensemble<'a> {
             }
             cost += if crossing { 5 } else { 0 };
             // Players of one staff may well be in unison.
-            let unison = if other.staff == part.staff { 2 } else { 4 };
+            let unison = match (other.staff == part.staff, part.natural) {
+                (true, true) => 2,
+                // A pair of winds has two parts.
+                (true, false) => 9,
+                _ => 4,
+            };
             cost += if own.sounding == note.sounding { unison } else { 0 };
             under = Some(own.sounding).max(under);
         }
@@ -169,6 +183,9 @@ impl<'a> Ensemble<'a> {
     fn silence(&self, way: &Way, part: &Part) -> i32 {
         let fellow =
             self.parts.iter().zip(&way.notes).any(|(other, own)| other.staff == part.staff && own.is_some());
+        if part.drums {
+            return NO_STROKE;
+        }
         if part.natural && !fellow { REST.0 } else { REST.1 }
     }
 
@@ -214,14 +231,22 @@ impl Part {
             .into_iter()
             .map(|(written, _)| written)
             .filter(|note| open(*note));
+        let drums = &place.staff.drums;
+        let stroke = |drum: Pitch| Candidate {
+            printed: Printed(drum),
+            sounding: drum.semitones(),
+            lowest: drum.semitones(),
+        };
+        let tuned = drums.iter().filter(|drum| is_at_pitch(place, **drum)).map(|drum| stroke(on_drum(*drum)));
         let line = notation.written(Printed(place.habits.clef.pitch_at(MIDDLE)));
         Self {
             staff,
             player,
             family: place.staff.instrument.family,
             natural: natural.is_some(),
+            drums: !drums.is_empty(),
             home: notation.sounding(line).0.semitones() - below,
-            notes: notes.map(candidate).filter(stands).collect(),
+            notes: notes.map(candidate).filter(stands).chain(tuned).collect(),
         }
     }
 
@@ -247,6 +272,11 @@ impl Part {
     fn may_cross(&self, lower: &Self) -> bool {
         self.natural && lower.natural && (self.staff != lower.staff || self.home != lower.home)
     }
+}
+
+/// Whether a drum that stands alone on its staff is read as printed: C and G may stand for others.
+fn is_at_pitch(place: &Place, drum: Tonic) -> bool {
+    !matches!(drum.fifths(), 0 | 1) || place.staff.transposition == Transposition::NONE
 }
 
 impl Candidate {
@@ -283,11 +313,11 @@ struct Way {
 }
 
 impl Way {
-    fn with(&self, note: Option<(Candidate, usize)>, cost: i32) -> Self {
+    fn with(&self, note: Option<(Candidate, Option<usize>)>, cost: i32) -> Self {
         let mut way = self.clone();
         way.cost += cost;
         way.notes.push(note.map(|(note, _)| note));
-        if let Some(count) = note.and_then(|(_, member)| way.members.get_mut(member)) {
+        if let Some(count) = note.and_then(|(_, member)| way.members.get_mut(member?)) {
             *count += 1;
         }
         way

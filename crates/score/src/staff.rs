@@ -3,7 +3,7 @@
 use crate::cell::Cell;
 use crate::change::Change;
 use crookwise_theory::label::{Decoded, Mechanism, StaffLabel};
-use crookwise_theory::{BassNotation, Clef, Instrument, Scheme, Signature, Transposition};
+use crookwise_theory::{BassNotation, Clef, Instrument, Pitch, Scheme, Signature, Step, Transposition};
 
 /// Players one staff may have.
 pub const MOST_PLAYERS: usize = 4;
@@ -78,10 +78,12 @@ impl Choice {
                 instrument: self.instrument,
                 transposition: self.transposition,
                 octave: None,
-                key: Some(
-                    (crookwise_theory::Pitch::natural(crookwise_theory::Step::C, 4) + self.transposition.0)
-                        .tonic(),
-                ),
+                // One that sounds as it does by itself has the key that it has by itself.
+                key: if self.instrument.transposition == Some(self.transposition) {
+                    self.instrument.key()
+                } else {
+                    Some((Pitch::natural(Step::C, 4) + self.transposition.0).tonic())
+                },
                 ..first.clone()
             }
         }))
