@@ -6,6 +6,7 @@
 //! the code of a camera is packed: `/read?v=3.8C1D0A37…`.
 
 mod camera;
+mod day;
 mod error;
 mod fields;
 mod fit;
@@ -14,8 +15,10 @@ mod page;
 pub mod practise;
 mod read;
 mod tail;
+pub mod weeks;
 
 pub use camera::{CameraCode, LONGEST_ADDRESS};
+pub use day::{Day, NoDay};
 pub use error::LinkError;
 pub use fit::{Shared, TooLong, TooLongForCamera};
 pub use page::ReadPage;

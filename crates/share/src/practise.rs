@@ -82,6 +82,8 @@ pub enum PractiseLink {
     Paper(Option<SentExercise>),
     /// Results of a class; a student's link brings his code.
     Class(String),
+    /// Courses over weeks; a teacher's link brings one, as text ([`crate::weeks::WeekPlan`]).
+    Weeks(String),
     /// The reader's own record.
     Record,
     /// What the record has brought back, being repeated.
@@ -127,6 +129,7 @@ impl PractiseLink {
             Self::Wall(exercise) => packed("wall", exercise.as_ref()),
             Self::Paper(exercise) => packed("paper", exercise.as_ref()),
             Self::Class(code) => one("class", code.clone()),
+            Self::Weeks(plan) => one("weeks", plan.clone()),
             Self::Record => one("record", String::new()),
             Self::Repeat => one("repeat", String::new()),
         }
@@ -148,6 +151,7 @@ impl PractiseLink {
                 Self::Step(step.ok_or_else(|| LinkError::field("step", &value))?)
             }
             "class" => Self::Class(value),
+            "weeks" => Self::Weeks(value),
             "record" if value.is_empty() => Self::Record,
             "repeat" if value.is_empty() => Self::Repeat,
             "from" if value == "read" => Self::AboutPage,

@@ -7,6 +7,7 @@ use crate::components::live::{live, press, when};
 use crate::components::practise::course_view::{course, step};
 use crate::components::practise::doing::doing;
 use crate::components::practise::record_view::record_view;
+use crate::components::practise::weeks_view;
 use crate::components::teach::class::class;
 use crate::components::teach::editor::editor;
 use crate::components::teach::on_wall::on_wall;
@@ -14,9 +15,11 @@ use crate::components::teach::paper::paper;
 use crate::state::kept::{Derived, follow};
 use crate::state::practise::remembered::last;
 use crate::state::practise::run::Run;
+use crate::state::practise::weeks;
 use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
 use crate::state::store::entry::Unread;
+use crate::state::store::lists::done::Done;
 use crate::state::store::under_way::UnderWay;
 use crate::store::drawers::{self, zone};
 use crate::store::{Store, answers};
@@ -27,8 +30,9 @@ use leptos::task::spawn_local;
 use leptos::wasm_split::wasm_split;
 
 /// Screens that stand in the bar of Practise.
-const SCREENS: [(Screen, &str); 4] = [
+const SCREENS: [(Screen, &str); 5] = [
     (Screen::Course, words::course::COURSE),
+    (Screen::Weeks, words::weeks::WEEKS),
     (Screen::Set, words::course::SET_AN_EXERCISE),
     (Screen::Class, words::course::RESULTS_OF_A_CLASS),
     (Screen::Record, words::course::MY_RECORD),
@@ -80,6 +84,7 @@ pub fn practise() -> AnyView {
         {when(move || screen.get() != Screen::Wall && !practise.under_way.get(), bar)}
         <p class="problem" role="status">{notice}</p>
         {when(is(Screen::Course), course)}
+        {when(is(Screen::Weeks), weeks_view::weeks)}
         {steps}
         {when(move || screen.get() == Screen::Do || practise.repeating.get(), doing)}
         {when(move || screen.get() == Screen::Record || idle(), record_view)}
@@ -127,6 +132,9 @@ fn keep(practise: Practise) {
             if let Ok(record) = drawers::record(store).await {
                 practise.record.set(Some(record));
             }
+            if let Ok(lists) = drawers::lists(store).await {
+                practise.lists.set(Some(lists));
+            }
         });
     });
     let answered = Derived::new(move || {
@@ -138,6 +146,12 @@ fn keep(practise: Practise) {
                 untrack(|| practise.latest.and_then(|run| last(run, zone().shown(clock::seconds()))))
         {
             answers::remember(store, answer);
+        }
+    });
+    let done = Derived::new(move || practise.latest.and_then(|run| weeks::finished(run, 0)));
+    follow(move || {
+        if let Some(done) = done.get() {
+            spawn_local(drawers::remember_done(store, Done { at: clock::seconds(), ..done }));
         }
     });
     follow(move || {

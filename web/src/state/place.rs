@@ -49,6 +49,8 @@ pub struct Whereabouts {
     pub seed: u32,
     /// What a teacher has pasted to see the results of a class.
     pub pasted: Watched<String>,
+    /// A course over weeks that a link has brought, as text; empty where none has.
+    pub weeks: Watched<String>,
 }
 
 impl Whereabouts {
@@ -60,6 +62,7 @@ impl Whereabouts {
             at_hand: Watched::new(AtHand::First),
             seed,
             pasted: Watched::new(String::new()),
+            weeks: Watched::new(String::new()),
         }
     }
 
@@ -84,6 +87,12 @@ impl Whereabouts {
                     self.pasted.set(code);
                 }
                 (Screen::Class, None)
+            }
+            PractiseLink::Weeks(plan) => {
+                if !plan.is_empty() {
+                    self.weeks.set(plan);
+                }
+                (Screen::Weeks, None)
             }
             PractiseLink::AboutPage => {
                 self.at_hand.set(AtHand::About(Box::new(page.clone())));
@@ -129,6 +138,7 @@ impl Whereabouts {
                     if text.contains(char::is_whitespace) { String::new() } else { text.clone() }
                 }))
             }
+            Screen::Weeks => PractiseLink::Weeks(self.weeks.get()),
             Screen::Record => PractiseLink::Record,
             Screen::Repeat => PractiseLink::Repeat,
         }
@@ -143,6 +153,7 @@ impl Whereabouts {
                 Screen::Do => PractiseLink::Do(None),
                 Screen::Wall => PractiseLink::Wall(None),
                 Screen::Paper => PractiseLink::Paper(None),
+                Screen::Weeks => PractiseLink::Weeks(String::new()),
                 // What was pasted: no other link can be long.
                 _ => PractiseLink::Class(String::new()),
             })

@@ -205,7 +205,9 @@ mod tests {
     fn every_screen_has_an_address_that_leads_to_it() {
         let (_owner, session) = session();
         let screens = [Screen::Course, Screen::Step(4), Screen::Set, Screen::Do, Screen::Wall, Screen::Paper];
-        for screen in screens.into_iter().chain([Screen::Class, Screen::Record, Screen::Repeat]) {
+        for screen in
+            screens.into_iter().chain([Screen::Class, Screen::Weeks, Screen::Record, Screen::Repeat])
+        {
             session.whereabouts.go(screen);
             let address = session.address();
             open(session, "/read").unwrap();

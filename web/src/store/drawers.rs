@@ -8,6 +8,8 @@ use crate::state::store::aside::{self, Aside, SetAside};
 use crate::state::store::backup::{self, Foreign};
 use crate::state::store::desk;
 use crate::state::store::entry::What;
+use crate::state::store::lists::done::Done;
+use crate::state::store::lists::{self, Lists};
 use crate::state::store::pages::{self, KeptPage, NoRoom};
 use crate::state::store::record::{self, KEEPER, Keeper};
 use crate::state::store::{Drawers, earlier};
@@ -22,6 +24,10 @@ use std::cell::Cell;
 
 /// Drawers for what has nothing to do with the record.
 const PAGES_AND_ASIDE: [&str; 2] = [pages::DRAWER, aside::DRAWER];
+/// All of them.
+const BUT_THE_RECORD: [&str; 3] = [pages::DRAWER, lists::DRAWER, aside::DRAWER];
+/// For exercises and courses alone.
+const LISTS_AND_ASIDE: [&str; 2] = [lists::DRAWER, aside::DRAWER];
 /// And for the record alone.
 const RECORD_AND_ASIDE: [&str; 2] = [record::DRAWER, aside::DRAWER];
 
@@ -80,6 +86,9 @@ fn changed<'a>(
         let sorted: Rewrite<'_> = Box::new(|kept| {
             if drawers.contains(&pages::DRAWER) {
                 found = found.and(pages::sort_out(kept));
+            }
+            if drawers.contains(&lists::DRAWER) {
+                found = found.and(lists::sort_out(kept));
             }
             if let Some(keeper) = keeper {
                 found = found.and((keeper.sort_out)(kept, zone()));
@@ -141,7 +150,7 @@ pub async fn tidy(store: Store) {
         return;
     }
     let (at, chance) = (clock::stamp(), clock::chance());
-    let drawers: &[&str] = if keeper.is_some() { &DRAWERS } else { &PAGES_AND_ASIDE };
+    let drawers: &[&str] = if keeper.is_some() { &DRAWERS } else { &BUT_THE_RECORD };
     let taken = change(store, drawers, keeper, |kept| {
         let mut found = earlier::take_over(kept, &others, at);
         if let Some(keeper) = keeper {
@@ -245,7 +254,7 @@ pub async fn everything(store: Store, page: ReadPage) -> Result<String, Refusal>
     tidy(store).await;
     change(store, &DRAWERS, None, |kept| {
         let all = pages::with_page(&pages::list(kept), words::PAGE_ON_SCREEN, &page);
-        backup::write(&all, record::text(kept).as_deref(), &aside::all(kept))
+        backup::write(&all, &lists::entries(kept), record::text(kept).as_deref(), &aside::all(kept))
     })
     .await
 }
@@ -262,7 +271,7 @@ pub async fn take_in(store: Store, text: String) -> Result<Result<(usize, SetAsi
     // What was set aside when the file was written can perhaps be read here.
     let has_record = file.record.is_some() || file.aside.iter().any(|(what, _)| *what == What::Record);
     let keeper = if has_record { fetched_keeper().await.ok() } else { None };
-    let drawers: &[&str] = if has_record { &DRAWERS } else { &PAGES_AND_ASIDE };
+    let drawers: &[&str] = if has_record { &DRAWERS } else { &BUT_THE_RECORD };
     let taken = change(store, drawers, keeper, |kept| {
         let mut found = file.found;
         for (what, text) in &file.aside {
@@ -275,7 +284,14 @@ pub async fn take_in(store: Store, text: String) -> Result<Result<(usize, SetAsi
             (None, _) => {}
         }
         let left = pages::take_in(kept, file.pages);
+        for (what, text) in &file.lists {
+            // What finds no room or is not understood waits aside.
+            if lists::take_in(kept, *what, text) != Ok(Ok(())) {
+                aside::put(kept, *what, text);
+            }
+        }
         pages::sort_out(kept);
+        lists::sort_out(kept);
         if let Some(keeper) = keeper {
             (keeper.sort_out)(kept, zone());
         }
@@ -301,12 +317,43 @@ pub async fn add_answers(store: Store, answers: &Record, chance: u32) -> Result<
     change(store, &RECORD_AND_ASIDE, Some(KEEPER), |kept| record::add(kept, answers, chance, zone())).await
 }
 
-/// Forgets every answer.
+/// Forgets every answer, and which exercises were done.
 ///
 /// # Errors
 /// Where the browser refuses.
 pub async fn wipe_record(store: Store) -> Result<(), Refusal> {
-    change(store, &RECORD_AND_ASIDE, Some(KEEPER), record::wipe).await
+    change(store, &DRAWERS, Some(KEEPER), |kept| {
+        record::wipe(kept);
+        lists::done::wipe(kept);
+    })
+    .await
+}
+
+/// Exercises and courses as they are kept.
+///
+/// # Errors
+/// Where the browser refuses.
+pub async fn lists(store: Store) -> Result<Lists, Refusal> {
+    tidy(store).await;
+    change(store, &LISTS_AND_ASIDE, None, |kept| lists::all(kept)).await
+}
+
+/// Changes exercises or courses.
+///
+/// # Errors
+/// Where the browser refuses.
+pub async fn change_lists<T>(store: Store, deed: impl FnOnce(&mut Drawers) -> T) -> Result<T, Refusal> {
+    change(store, &LISTS_AND_ASIDE, None, deed).await
+}
+
+/// Remembers that an exercise was done.
+pub async fn remember_done(store: Store, done: Done) {
+    // At once besides, for a window that is closed in the next moment.
+    let waiting = at_once(What::Done, &done.write());
+    let outcome = change_lists(store, |kept| lists::done::join(kept, done)).await;
+    if let Some(waiting) = waiting.filter(|_| outcome.is_ok()) {
+        local::remove(&waiting);
+    }
 }
 
 /// The desks that no window has, by name.

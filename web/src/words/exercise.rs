@@ -28,8 +28,9 @@ texts! {
     QUESTIONS = "Questions";
     THE_FIRST_QUESTIONS = "The first questions";
     WITH_ANSWERS = "With their answers";
-    NO_LINK_YET = "It cannot be asked yet, so it has no link: see what is missing.";
+    NO_LINK_YET = "It cannot be asked yet, so it has no link:";
     USE_IT = "Use it";
+    LINK_AND_CODE = "Link and code";
     DO_IT = "Do it";
     ON_THE_WALL = "On the wall";
     ON_PAPER = "On paper";

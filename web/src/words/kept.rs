@@ -68,6 +68,9 @@ pub fn aside(word: &str) -> &'static str {
         "exercise" => "An exercise under way",
         "answers" => "Answers",
         "preferences" => "Settings",
+        "named" => "An exercise of your list",
+        "weeks" => "A course of weeks",
+        "done" => "That an exercise was done",
         _ => "Pages",
     }
 }

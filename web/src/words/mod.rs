@@ -34,6 +34,7 @@ pub mod staves;
 pub mod titles;
 pub mod together;
 mod ways;
+pub mod weeks;
 
 pub use app::{
     BROKEN, FILE_UNREADABLE, NEW_VERSION, NO_FILES, NO_ROOM_FOR_PAGES, NO_SOUND, NOT_KEPT, PAGE_BEFORE,

@@ -25,9 +25,9 @@ use wasm_bindgen_futures::spawn_local;
 /// The database's name.
 const NAME: &str = "crookwise";
 /// Its version, raised when another drawer is added.
-const VERSION: u32 = 1;
+const VERSION: u32 = 2;
 /// Every drawer there is.
-pub const DRAWERS: [&str; 3] = ["pages", "record", "aside"];
+pub const DRAWERS: [&str; 4] = ["pages", "record", "aside", "lists"];
 /// Milliseconds after which a database that does not answer counts as refused.
 const PATIENCE: u32 = 5_000;
 /// Where things stand in place of the database.

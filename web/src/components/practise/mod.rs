@@ -7,6 +7,8 @@ pub mod doing;
 pub mod ending;
 pub mod feedback;
 pub mod lesson_example;
+pub mod list_deeds;
 pub mod note_pad;
 pub mod question_page;
 pub mod record_view;
+pub mod weeks_view;

@@ -4,8 +4,10 @@ use crate::browser::{clock, field};
 use crate::components::choice::choice;
 use crate::components::link_card::link_card;
 use crate::components::live::{each, either, hear, live, press, when};
+use crate::components::practise::list_deeds::done_last;
 use crate::components::practise::question_page::{Standing, question_page};
 use crate::components::teach::open_points::{decoded, open_points};
+use crate::components::teach::your_exercises::{keep_it, your_exercises};
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::setting::{self, Help, List, Switch};
 use crate::state::practise::{Practise, Screen};
@@ -50,6 +52,7 @@ pub fn editor() -> AnyView {
         .into_any()
     };
     view! {
+        {your_exercises()}
         <div class="desk with-side">
             <section class="card exercise" aria-label=words::exercise::SET_AN_EXERCISE>
                 {title(practise)}
@@ -324,22 +327,35 @@ fn use_it(practise: Practise, made: Made) -> AnyView {
         let act = press(move || practise.go(screen));
         view! { <button class=class on:click=act>{name}</button> }.into_any()
     };
+    let open = Watched::new(false);
     let ways = move || {
         let link =
             move || Link::Practise(PractiseLink::Do(Some(SentExercise::of(&practise.exercise.read()))));
+        let expanded = live(move || Some(open.get().to_string()));
+        let class = live(move || if open.get() { "link-and-code" } else { "link-and-code folded" });
         view! {
-            <div class="tools">
+            <div class="tools use-line">
                 {go(words::exercise::DO_IT, Screen::Do, "strong")}
+                <button class="only-narrow" aria-expanded=expanded on:click=press(move || open.set(!open.get_untracked()))>
+                    {words::exercise::LINK_AND_CODE}
+                </button>
+                {keep_it()}
                 {go(words::exercise::ON_THE_WALL, Screen::Wall, "")}
                 {go(words::exercise::ON_PAPER, Screen::Paper, "")}
             </div>
-            {link_card(words::exercise::A_LINK_FOR_THE_STUDENTS, Arc::new(link), Arc::new(|| ().into_any()))}
+            <div class=class>
+                {link_card(words::exercise::A_LINK_FOR_THE_STUDENTS, Arc::new(link), Arc::new(|| ().into_any()))}
+            </div>
         }
         .into_any()
     };
-    let none = || view! { <p class="quiet">{words::exercise::NO_LINK_YET}</p> }.into_any();
+    let none = move || {
+        let why = live(move || made.get().err().unwrap_or_default());
+        view! { <p class="quiet">{words::exercise::NO_LINK_YET} " " <b>{why}</b></p> }.into_any()
+    };
     view! {
         <section class="card share-it" aria-label=words::exercise::USE_IT>
+            {done_last()}
             {either(move || made.with(Result::is_ok), ways, none)}
         </section>
     }

@@ -9,4 +9,6 @@ pub mod on_wall;
 mod open_points;
 pub mod paper;
 mod paper_page;
+pub mod plan_editor;
 mod students;
+mod your_exercises;

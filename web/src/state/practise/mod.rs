@@ -5,6 +5,7 @@ pub mod engraved;
 mod engraved_line;
 pub mod fitted;
 pub mod heard;
+pub mod offered;
 pub mod open_points;
 pub mod paper;
 pub mod paper_pages;
@@ -15,9 +16,12 @@ pub mod remembered;
 pub mod run;
 pub mod setting;
 pub mod sharing;
+pub mod weeks;
 
 use crate::state::kept::{Derived, Watched};
 use crate::state::place::{AppPlace, AtHand, Whereabouts};
+use crate::state::store::lists::Lists;
+use crate::state::store::lists::changing::TakeBack;
 use crate::state::store::under_way::UnderWay;
 use crate::words;
 use asking::{AnswerWay, Draft};
@@ -42,6 +46,8 @@ pub enum Screen {
     Wall,
     /// Results of a class are read.
     Class,
+    /// Courses over weeks.
+    Weeks,
     /// What the reader has answered so far.
     Record,
     /// What the record brought back is repeated.
@@ -66,6 +72,7 @@ impl Screen {
             Self::Do => words::frame::EXERCISE,
             Self::Wall => words::frame::ON_THE_WALL,
             Self::Class => words::course::RESULTS_OF_A_CLASS,
+            Self::Weeks => words::weeks::WEEKS,
             Self::Record | Self::Repeat => words::course::MY_RECORD,
             Self::Paper => words::frame::WORKSHEET,
         }
@@ -126,11 +133,17 @@ pub struct Practise {
     pub begun_at: Watched<f64>,
     /// What the reader has answered so far; `None` until it has been read.
     pub record: Watched<Option<Record>>,
+    /// Named exercises, courses over weeks and what was done; `None` until they have been read.
+    pub lists: Watched<Option<Lists>>,
+    /// What was done to them last, in a sentence, and what takes it back.
+    pub listed: Watched<Option<(String, Option<TakeBack>)>>,
     /// The question on the wall.
     pub on_wall: Derived<OnWall>,
     shown_on_wall: Watched<(Exercise, OnWall)>,
     /// What a teacher has pasted.
     pub pasted: Watched<String>,
+    /// A course over weeks that a link has brought, as text.
+    pub brought: Watched<String>,
     /// A sentence about something that could not be done.
     pub notice: Derived<Option<String>>,
     said: Watched<Option<(Screen, String)>>,
@@ -140,7 +153,7 @@ impl Practise {
     /// Practise at its beginning.
     #[must_use]
     pub fn new(whereabouts: Whereabouts) -> Self {
-        let Whereabouts { place, at_hand, seed, pasted } = whereabouts;
+        let Whereabouts { place, at_hand, seed, pasted, weeks } = whereabouts;
         let screen = Derived::new(move || match place.get() {
             AppPlace::Practise(screen) => screen,
             AppPlace::Read => Screen::Course,
@@ -182,12 +195,15 @@ impl Practise {
             asked_at: Watched::new(0.0),
             begun_at: Watched::new(0.0),
             record: Watched::new(None),
+            lists: Watched::new(None),
+            listed: Watched::new(None),
             on_wall: Derived::new(move || {
                 let shown = shown_on_wall.read();
                 if shown.0.asks_the_same(&exercise.read()) { shown.1 } else { OnWall::default() }
             }),
             shown_on_wall,
             pasted,
+            brought: weeks,
             notice: Derived::new(move || {
                 let said = said.and_then(|(there, said)| (*there == screen.get()).then(|| said.clone()));
                 said.or_else(|| opened.with(|opened| opened.as_ref().err().map(ToString::to_string)))

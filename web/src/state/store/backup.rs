@@ -1,7 +1,8 @@
 //! Everything as a file to keep elsewhere, and such a file taken in.
 //!
 //! The file is plain text: a first line that says what it is, then a line a page: its name, a tabulator, its link. What was
-//! set aside stands among the pages, a line each, with its own lines marked. Behind them stands the record of practice.
+//! set aside stands among the pages, a line each, with its own lines marked; so do named exercises, courses over weeks and
+//! what was done. Behind them stands the record of practice.
 
 use super::aside::{Aside, SetAside};
 use super::desk::opened;
@@ -13,6 +14,8 @@ const HEAD: &str = "Crookwise pages";
 const VERSION: u32 = 1;
 /// The line of a file behind which the record of practice stands.
 const RECORD: &str = "Crookwise practice";
+/// What a line begins with that holds an exercise, a course or what was done.
+const LISTED: &str = "Crookwise list";
 /// What a line begins with that holds something that was set aside.
 const ASIDE: &str = "Crookwise set aside";
 
@@ -21,6 +24,8 @@ const ASIDE: &str = "Crookwise set aside";
 pub struct Backup {
     /// The pages that can be read.
     pub pages: Vec<KeptPage>,
+    /// Exercises, courses and what was done, as entries.
+    pub lists: Vec<(What, String)>,
     /// The record of practice, if there is one.
     pub record: Option<String>,
     /// What cannot be read, and what was set aside when the file was written.
@@ -41,12 +46,15 @@ impl Backup {
     }
 }
 
-/// A file with these pages, the record if there is one, and what was set aside.
+/// A file with these pages and entries of lists, the record if there is one, and what was set aside.
 #[must_use]
-pub fn write(pages: &[KeptPage], record: Option<&str>, aside: &[Aside]) -> String {
+pub fn write(pages: &[KeptPage], lists: &[(What, String)], record: Option<&str>, aside: &[Aside]) -> String {
     let mut out = format!("{HEAD} {VERSION}\n");
     for page in pages {
         out.push_str(&format!("{}\t{}\n", clean(&page.name), page.link));
+    }
+    for (what, text) in lists {
+        out.push_str(&format!("{LISTED}\t{}\t{}\n", what.word(), in_one_line(text)));
     }
     for one in aside {
         out.push_str(&format!("{ASIDE}\t{}\t{}\n", one.what.word(), in_one_line(&one.text)));
@@ -79,8 +87,12 @@ pub fn read(text: &str, at: u64) -> Result<Backup, Foreign> {
     file.record = record.map(str::to_owned);
     let mut damaged = String::new();
     for line in pages.lines().skip(1).filter(|line| !line.trim().is_empty()) {
-        if let Some((what, text)) = set_aside(line) {
-            file.aside.push((what, text));
+        if let Some(one) = marked(line, ASIDE) {
+            file.aside.push(one);
+            continue;
+        }
+        if let Some(one) = marked(line, LISTED) {
+            file.lists.push(one);
             continue;
         }
         // One after the other, so that they stay in their order.
@@ -108,6 +120,10 @@ fn read_entry(text: &str) -> Result<Backup, Foreign> {
     let mut file = Backup::default();
     match what {
         What::Record => file.record = Some(text.to_owned()),
+        // One of these is handed on as a file of its own.
+        What::Named | What::Weeks | What::Done if entry::read(what, text).is_ok() => {
+            file.lists.push((what, text.trim_end().to_owned()));
+        }
         what => {
             if let Err(why) = entry::read(what, text) {
                 file.found.add(why);
@@ -137,8 +153,9 @@ fn page(line: &str, at: u64) -> Result<KeptPage, Unread> {
     Ok(KeptPage { name: clean(name), link: link.trim().to_owned(), at })
 }
 
-fn set_aside(line: &str) -> Option<(What, String)> {
-    let (word, text) = line.strip_prefix(ASIDE)?.strip_prefix('\t')?.split_once('\t')?;
+/// What stands in a line that begins so.
+fn marked(line: &str, mark: &str) -> Option<(What, String)> {
+    let (word, text) = line.strip_prefix(mark)?.strip_prefix('\t')?.split_once('\t')?;
     Some((What::of_word(word)?, in_its_lines(text)))
 }
 
@@ -176,15 +193,26 @@ mod tests {
     #[test]
     fn everything_goes_into_a_file_and_back() {
         let pages = [page("Corni", "/read?staff=Corni+in+Es", 7), page("A b", "/read?staff=Oboi", 8)];
+        let entry = "crookwise done 1\n77 1796000000 8 10";
         let odd = "crookwise page 2\r\n\\n is no line\n\ttab \u{202e}";
-        let file = write(&pages, Some("crookwise record 1\nx\n"), &[aside(What::Page, odd)]);
+        let file = write(
+            &pages,
+            &[(What::Done, entry.to_owned())],
+            Some("crookwise record 1\nx\n"),
+            &[aside(What::Page, odd)],
+        );
         let read_back = read(&file, 7).unwrap();
         assert_eq!(read_back.pages, pages);
         assert_eq!(read_back.record.as_deref(), Some("crookwise record 1\nx\n"));
         assert_eq!(read_back.aside, [(What::Page, odd.to_owned())]);
+        assert_eq!(read_back.lists, [(What::Done, entry.to_owned())]);
+        // One of these by itself is a file, too; a damaged one is handed on whole.
+        assert_eq!(read(entry, 7).unwrap().lists, [(What::Done, entry.to_owned())]);
+        let newer = "crookwise weeks 9\nx";
+        assert_eq!(read(newer, 7).unwrap().aside, [(What::Weeks, newer.to_owned())]);
         assert!(read_back.found.is_empty());
         assert_eq!(read(&file.replace('\n', "\r\n"), 7).unwrap().pages, pages);
-        assert!(read(&write(&pages, None, &[]), 7).unwrap().is_whole());
+        assert!(read(&write(&pages, &[], None, &[]), 7).unwrap().is_whole());
     }
 
     #[test]

@@ -6,6 +6,7 @@ use super::aside::{self, SetAside};
 use super::backup;
 use super::desk::{self, KeptDesk, opened};
 use super::entry::{Unread, What};
+use super::lists;
 use super::pages::{self, KeptPage, of_desk};
 use super::record;
 use crate::words::PAGE_BEFORE;
@@ -65,6 +66,11 @@ pub fn take_over(kept: &mut Drawers, waiting: &Ordered<String, String>, at: u64)
                     aside::put(kept, What::Page, text);
                     pages::sort_out(kept)
                 }
+                Some((lists::DRAWER, rest)) => {
+                    let what = rest.split_once('/').and_then(|(word, _)| What::of_word(word));
+                    aside::put(kept, what.unwrap_or(What::Page), text);
+                    lists::sort_out(kept)
+                }
                 Some((aside::DRAWER, rest)) => {
                     let what = rest.split_once(' ').and_then(|(word, _)| What::of_word(word));
                     aside::put(kept, what.unwrap_or(What::Page), text);
@@ -113,7 +119,7 @@ fn take_file(kept: &mut Drawers, text: &str, at: u64) -> SetAside {
     };
     let left = pages::take_in(kept, file.pages);
     if !left.is_empty() {
-        aside::put(kept, What::Pages, &backup::write(&left, None, &[]));
+        aside::put(kept, What::Pages, &backup::write(&left, &[], None, &[]));
     }
     for (what, text) in file.aside {
         aside::put(kept, what, &text);
@@ -126,7 +132,7 @@ fn keep_for_later(kept: &mut Drawers, links: &[String]) {
     if !links.is_empty() {
         let page = |link: &String| KeptPage { name: PAGE_BEFORE.into(), link: link.clone(), at: 0 };
         let pages: Vec<KeptPage> = links.iter().map(page).collect();
-        aside::put(kept, What::Pages, &backup::write(&pages, None, &[]));
+        aside::put(kept, What::Pages, &backup::write(&pages, &[], None, &[]));
     }
 }
 

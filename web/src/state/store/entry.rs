@@ -17,6 +17,12 @@ pub enum What {
     Preferences,
     /// Pages as a file, or lines of one.
     Pages,
+    /// An exercise in the list of named ones.
+    Named,
+    /// A course over weeks.
+    Weeks,
+    /// That an exercise was done.
+    Done,
 }
 
 /// Why an entry cannot be read.
@@ -30,8 +36,18 @@ pub enum Unread {
 
 impl What {
     /// All of them.
-    pub const ALL: [Self; 7] =
-        [Self::Desk, Self::Page, Self::Record, Self::Exercise, Self::Answers, Self::Preferences, Self::Pages];
+    pub const ALL: [Self; 10] = [
+        Self::Desk,
+        Self::Page,
+        Self::Record,
+        Self::Exercise,
+        Self::Answers,
+        Self::Preferences,
+        Self::Pages,
+        Self::Named,
+        Self::Weeks,
+        Self::Done,
+    ];
 
     /// The word in the first line, and in names.
     #[must_use]
@@ -44,6 +60,9 @@ impl What {
             Self::Answers => "answers",
             Self::Preferences => "preferences",
             Self::Pages => "pages",
+            Self::Named => "named",
+            Self::Weeks => "weeks",
+            Self::Done => "done",
         }
     }
 

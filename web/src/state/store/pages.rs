@@ -80,9 +80,13 @@ pub fn sort_out(kept: &mut Drawers) -> SetAside {
     for aside in aside::all(kept) {
         let pages = match aside.what {
             What::Page => KeptPage::read(&aside.text).ok().map(|page| vec![page]),
-            What::Pages => {
-                backup::read(&aside.text, 0).ok().filter(backup::Backup::is_whole).map(|file| file.pages)
-            }
+            What::Pages => backup::read(&aside.text, 0).ok().filter(backup::Backup::is_whole).map(|file| {
+                // Exercises and courses have a drawer of their own, which takes them from here.
+                for (what, text) in file.lists {
+                    aside::put(kept, what, &text);
+                }
+                file.pages
+            }),
             What::Desk => KeptDesk::read(&aside.text).ok().map(|desk| of_desk(&desk)),
             _ => None,
         };

@@ -1,0 +1,211 @@
+//! A course over weeks while it is planned: its title, its weeks, their days and exercises, and the way to hand it on.
+
+use crate::browser::{field, files};
+use crate::components::link_card::link_card;
+use crate::components::live::{each, either, hear, live, press};
+use crate::components::practise::list_deeds::act;
+use crate::state::kept::Derived;
+use crate::state::practise::Practise;
+use crate::state::practise::offered::offered;
+use crate::state::store::lists::changing::{PlanChange, TakeBack, change, next_week};
+use crate::state::store::lists::plans::{self, KeptPlan};
+use crate::store::Store;
+use crate::words;
+use crookwise_practice::LONGEST_TITLE;
+use crookwise_share::Link;
+use crookwise_share::practise::{PractiseLink, SentExercise};
+use crookwise_share::weeks::PlannedWeek;
+use leptos::ev::Event;
+use leptos::prelude::*;
+use std::sync::Arc;
+
+/// The name of the file with a course.
+const FILE: &str = "crookwise-weeks.txt";
+
+/// The course that is planned; copy it.
+#[derive(Clone, Copy)]
+struct Planned {
+    number: u32,
+    practise: Practise,
+    store: Store,
+    kept: Derived<Option<KeptPlan>>,
+}
+
+impl Planned {
+    /// Makes a step; what goes by it is said, with the way back.
+    fn make(self, step: PlanChange, gone: Option<String>) {
+        let number = self.number;
+        act(self.practise, self.store, move |kept| match change(kept, number, step) {
+            Some(back) => {
+                gone.map(|what| (words::weeks::taken_out(&what), Some(TakeBack::Changed(number, back))))
+            }
+            None => gone.map(|_| (words::weeks::GONE_MEANWHILE.to_owned(), None)),
+        });
+    }
+}
+
+/// The course of a number.
+pub fn plan_editor(number: u32) -> AnyView {
+    let practise = Practise::get();
+    let kept = Derived::new(move || {
+        let known = |one: &&KeptPlan| one.plan.number == number;
+        practise.lists.and_then(|lists| lists.plans.iter().find(known).cloned())
+    });
+    let planned = Planned { number, practise, store: Store::get(), kept };
+    let weeks = Derived::new(move || 0..kept.map(|one| one.plan.weeks.len()).unwrap_or_default());
+    let titled = hear(move |event: Event| planned.make(PlanChange::Title(field::text(&event)), None));
+    let add = press(move || {
+        if let Some(one) = kept.get_untracked() {
+            planned.make(PlanChange::PutWeek(one.plan.weeks.len(), next_week(&one.plan)), None);
+        }
+    });
+    view! {
+        <div class="plan-editor">
+            <label class="field wide">
+                <span>{words::weeks::TITLE_OF_THE_COURSE}</span>
+                <input
+                    aria-label=words::weeks::TITLE_OF_THE_COURSE
+                    type="text"
+                    maxlength=LONGEST_TITLE.to_string()
+                    autocomplete="off"
+                    prop:value=live(move || kept.map(|one| one.plan.title.clone()).unwrap_or_default())
+                    on:change=titled
+                />
+            </label>
+            {each(weeks, move |at| week(planned, at))}
+            <div class="row"><button on:click=add>{words::weeks::ADD_A_WEEK}</button></div>
+            {hand_on(planned)}
+        </div>
+    }
+    .into_any()
+}
+
+/// A week: its day, its exercises, and what can be put into it.
+fn week(planned: Planned, at: usize) -> AnyView {
+    let week = Derived::new(move || {
+        planned.kept.and_then(|one| one.plan.weeks.get(at).cloned()).unwrap_or_default()
+    });
+    let by = hear(move |event: Event| {
+        let text = field::text(&event);
+        // What is no day, half typed perhaps, changes nothing.
+        match text.parse() {
+            Ok(day) => planned.make(PlanChange::By(at, Some(day)), None),
+            Err(_) if text.trim().is_empty() => planned.make(PlanChange::By(at, None), None),
+            Err(_) => {}
+        }
+    });
+    let away = press(move || {
+        planned.make(PlanChange::TakeWeek(at, week.get_untracked()), Some(words::weeks::week(at + 1, None)));
+    });
+    let exercises = live(move || {
+        let row = |(place, one): (usize, &SentExercise)| exercise(planned, at, place, one);
+        week.read().exercises.iter().enumerate().map(row).collect::<Vec<_>>()
+    });
+    view! {
+        <div class="planned-week" role="group" aria-label=words::weeks::week(at + 1, None)>
+            <div class="settings">
+                <b>{words::weeks::week(at + 1, None)}</b>
+                <label class="field">
+                    <span>{words::weeks::TO_BE_DONE_BY}</span>
+                    <input
+                        aria-label=words::weeks::week_by(at + 1)
+                        type="date"
+                        prop:value=live(move || week.read().by.map(|day| day.to_string()).unwrap_or_default())
+                        on:change=by
+                    />
+                </label>
+                {add(planned, at, week)}
+                <button on:click=away>{words::weeks::take_week_out(at + 1)}</button>
+            </div>
+            <ul class="plain">{exercises}</ul>
+        </div>
+    }
+    .into_any()
+}
+
+/// The list of what can be put into a week.
+fn add(planned: Planned, at: usize, week: Derived<PlannedWeek>) -> AnyView {
+    let practise = planned.practise;
+    let all = Derived::new(move || {
+        let named = practise.lists.map(|lists| lists.named.clone()).unwrap_or_default();
+        offered(&practise.exercise.read(), &named)
+    });
+    let options = live(move || {
+        let option = |(item, _): &(crate::state::list_item::ListItem, SentExercise)| {
+            view! { <option value=item.value.clone()>{item.text.clone()}</option> }.into_any()
+        };
+        all.read().iter().map(option).collect::<Vec<_>>()
+    });
+    let choose = hear(move |event: Event| {
+        let value = field::text(&event);
+        field::set(&event, "");
+        let found =
+            all.read_untracked().iter().find(|(item, _)| item.value == value).map(|(_, one)| one.clone());
+        if let Some(one) = found {
+            planned.make(PlanChange::PutExercise(at, week.read_untracked().exercises.len(), one), None);
+        }
+    });
+    view! {
+        <label class="field">
+            <span>{words::weeks::ADD_AN_EXERCISE}</span>
+            <select aria-label=words::weeks::add_to_week(at + 1) on:change=choose>
+                <option value="">{words::weeks::CHOOSE_ONE}</option>
+                {options}
+            </select>
+        </label>
+    }
+    .into_any()
+}
+
+fn exercise(planned: Planned, week: usize, place: usize, sent: &SentExercise) -> AnyView {
+    let title = match sent.open() {
+        Ok(exercise) => exercise.own_title().map_or_else(|| words::titles::title(&exercise), str::to_owned),
+        Err(_) => words::weeks::CANNOT_BE_OPENED.to_owned(),
+    };
+    let (seen, gone) = (sent.clone(), title.clone());
+    let away = press(move || {
+        planned.make(PlanChange::TakeExercise(week, place, seen.clone()), Some(gone.clone()));
+    });
+    let name = words::weeks::deed(words::weeks::TAKE_OUT, &title);
+    view! {
+        <li class="row">
+            <span>{title}</span>
+            <button aria-label=name on:click=away>{words::weeks::TAKE_OUT}</button>
+        </li>
+    }
+    .into_any()
+}
+
+/// The link, the file, and the end of it.
+fn hand_on(planned: Planned) -> AnyView {
+    let kept = planned.kept;
+    let link = move || {
+        let text = kept.map(|one| one.plan.to_text()).unwrap_or_default();
+        Link::Practise(PractiseLink::Weeks(text))
+    };
+    let fits = move || link().share("").is_ok();
+    let card =
+        move || link_card(words::weeks::LINK_TO_THIS_COURSE, Arc::new(link), Arc::new(|| ().into_any()));
+    let too_long = || view! { <p>{words::weeks::TOO_LONG_FOR_A_LINK}</p> }.into_any();
+    let save = press(move || {
+        let text = kept.get_untracked().map(|one| one.write()).unwrap_or_default();
+        if !files::save(FILE, &text) {
+            planned.practise.listed.set(Some((words::NO_FILES.to_owned(), None)));
+        }
+    });
+    let away = press(move || {
+        let number = planned.number;
+        act(planned.practise, planned.store, move |kept| {
+            let gone = plans::remove(kept, number)?;
+            Some((words::weeks::taken_out(&gone.plan.title), Some(TakeBack::Plan(gone))))
+        });
+    });
+    view! {
+        {either(fits, card, too_long)}
+        <div class="row">
+            <button on:click=save>{words::weeks::SAVE_COURSE_AS_A_FILE}</button>
+            <button on:click=away>{words::weeks::TAKE_COURSE_OUT}</button>
+        </div>
+    }
+    .into_any()
+}
