@@ -28,6 +28,7 @@ mod results;
 mod smoke;
 mod sound;
 mod wall;
+mod weeks;
 mod without;
 
 use crookwise_tests::flow::{Flow, run_files};
@@ -52,6 +53,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("kinds", kinds::FLOWS),
     ("paper", paper::FLOWS),
     ("class_wall", class_wall::FLOWS),
+    ("weeks", weeks::FLOWS),
     ("beside", beside::FLOWS),
     ("desks", desks::FLOWS),
     ("without", without::FLOWS),

@@ -80,11 +80,16 @@ impl OpenPoint {
     }
 }
 
-/// What the label says, in plain words; what is not understood of it where it says nothing.
+/// What the label says, in plain words, of each staff that it names; what is not understood of it where it says nothing.
 #[must_use]
 pub fn decoded_to(staff: &AskedStaff, names: Names) -> String {
     match place(staff) {
-        Some(place) => place.staff.words_by(&|key| names.key_word(key)),
+        Some(place) => {
+            let named = decoded(&staff.label, None);
+            let all = core::iter::once(&place.staff).chain(named.staves.iter().skip(1));
+            let said: Vec<String> = all.map(|one| one.words_by(&|key| names.key_word(key))).collect();
+            said.join("; ")
+        }
         None => decoded(&staff.label, None).problem.as_ref().map(ToString::to_string).unwrap_or_default(),
     }
 }
@@ -163,6 +168,8 @@ mod tests {
         let said = |label: &str| decoded_to(&AskedStaff::of(label), Names::default());
         assert!(said("Corni in Es").starts_with("Horn in E-flat"), "{}", said("Corni in Es"));
         assert!(!said("xyz").is_empty());
+        let both = said("Corno I in B alto, Corno II in G");
+        assert!(both.contains("Horn in B-flat alto") && both.contains("; Horn in G"), "{both}");
         assert_ne!(said("Corni in B basso"), said("Corni in B alto"));
     }
 }
