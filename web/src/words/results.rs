@@ -29,7 +29,7 @@ pub fn found_of_another(count: usize, known: bool) -> String {
         _ => format!("{count} codes of one exercise, which is not the one set"),
     };
     if known {
-        format!("{found}: its link stands in the text.")
+        format!("{found}, but is known here.")
     } else {
         format!("{found}. Set it, or paste its link as well, to see labels, clefs and questions.")
     }

@@ -18,8 +18,10 @@ use leptos::prelude::*;
 pub fn class() -> AnyView {
     let practise = Practise::get();
     let chosen = Watched::new(None::<Fingerprint>);
-    let read =
-        Derived::new(move || pasted::read(&practise.pasted.read(), &practise.exercise.read(), chosen.get()));
+    let read = Derived::new(move || {
+        let lists = practise.lists.get().unwrap_or_default();
+        pasted::read(&practise.pasted.read(), &practise.exercise.read(), chosen.get(), &lists)
+    });
     let typed = hear(move |event: Event| practise.pasted.set(field::text(&event)));
     let said = live(move || read.with(Read::sentence));
     let trouble = live(move || {

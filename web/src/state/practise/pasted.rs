@@ -1,5 +1,6 @@
 //! What a teacher reads out of many codes in a whole mail or chat.
 
+use crate::state::store::lists::Lists;
 use crate::words;
 use crookwise_practice::results::{ByPage, Class, Confusion, Fingerprint, Found, Term, find_all};
 use crookwise_practice::{Exercise, Question};
@@ -56,16 +57,19 @@ impl Read {
 }
 
 /// Reads a whole mail or chat. Shown is the exercise that was chosen, else the one that is set, else the one most codes
-/// belong to; where a link to it stands in the text, its questions are known.
+/// belong to; where a link to it stands in the text, or it is in the teacher's own lists, its questions are known.
 #[must_use]
-pub fn read(text: &str, set: &Exercise, chosen: Option<Fingerprint>) -> Read {
+pub fn read(text: &str, set: &Exercise, chosen: Option<Fingerprint>, lists: &Lists) -> Read {
     let found = find_all(text);
     let own = [Fingerprint::of_exercise(set), Fingerprint::of_settings(set)];
     let there = |exercise: &Fingerprint| found.codes.iter().any(|code| code.outcome.exercise() == *exercise);
     let chosen = chosen.filter(there);
     let is_own = own.iter().any(there) && chosen.is_none_or(|chosen| own.contains(&chosen));
     let other = chosen.or_else(|| found.commonest()).filter(|_| !is_own);
-    let mentioned = mentioned(text);
+    let mut mentioned = mentioned(text);
+    if !found.codes.is_empty() {
+        mentioned.extend(lists.exercises().filter_map(open));
+    }
     let known = |wanted: Fingerprint| mentioned.iter().find(|one| Fingerprint::of_exercise(one) == wanted);
     let (class, questions) = match other {
         Some(other) => (Class::of(other, &found), known(other).and_then(|one| one.questions().ok())),
@@ -120,10 +124,16 @@ mod tests {
     use crate::state::practise::run::Run;
     use crate::state::practise::setting;
     use crate::state::practise::sharing::code;
+    use crate::state::store::Drawers;
+    use crate::state::store::lists::{self, named};
     use crookwise_practice::Pace;
     use crookwise_practice::results::{Given, Outcome};
     use crookwise_share::Link;
     use crookwise_share::practise::PractiseLink;
+
+    fn read(text: &str, set: &Exercise, chosen: Option<Fingerprint>) -> Read {
+        super::read(text, set, chosen, &Lists::default())
+    }
 
     #[test]
     fn results_about_different_pages_are_told_apart_and_old_codes_still_count() {
@@ -177,7 +187,7 @@ mod tests {
         assert_eq!(read.questions, run.questions);
         assert_eq!(read.page.staves.iter().map(|(_, tally)| tally.asked()).sum::<u32>(), 10);
         assert_eq!((read.term.exercises.len(), read.term.lines.len()), (1, 1));
-        let unknown = super::read(&text, &setting::first(4), None);
+        let unknown = self::read(&text, &setting::first(4), None);
         assert!(!unknown.same_exercise && unknown.questions.is_empty() && unknown.page.staves.is_empty());
     }
 
@@ -208,5 +218,10 @@ mod tests {
         assert_eq!(third.questions, other.questions);
         assert!(!third.page.staves.is_empty());
         assert_eq!(third.exercises[0].title.as_deref(), Some("Monday"));
+        // Or it stands in the teacher's lists.
+        let mut kept = Drawers::default();
+        named::keep(&mut kept, &SentExercise::of(&titled), 1).unwrap();
+        let fourth = super::read(&text, &set.exercise, Some(first.exercises[0].exercise), &lists::all(&kept));
+        assert_eq!((&fourth.questions, &fourth.exercises), (&other.questions, &third.exercises));
     }
 }

@@ -9,6 +9,7 @@ pub mod plans;
 use super::Drawers;
 use super::aside::{self, SetAside};
 use super::entry::{Unread, What};
+use crookwise_share::practise::SentExercise;
 use done::Done;
 use named::Named;
 use plans::KeptPlan;
@@ -27,6 +28,14 @@ pub struct Lists {
     pub plans: Vec<KeptPlan>,
     /// What was done.
     pub done: Vec<Done>,
+}
+
+impl Lists {
+    /// Every exercise that stands in the lists.
+    pub fn exercises(&self) -> impl Iterator<Item = &SentExercise> {
+        let planned = self.plans.iter().flat_map(|one| &one.plan.weeks).flat_map(|week| &week.exercises);
+        self.named.iter().map(|one| &one.exercise).chain(planned)
+    }
 }
 
 /// There are as many as may be.
