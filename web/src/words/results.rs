@@ -2,10 +2,10 @@
 
 use super::names::Names;
 use super::{mistakes, practise};
-use crookwise_practice::Pace;
 use crookwise_practice::course::Progress;
 use crookwise_practice::record::{Counts, Record, StaffKey};
 use crookwise_practice::results::{AskedOn, Cause, CsvWords, Damaged, Found, Given, Missed, Named, Tally};
+use crookwise_practice::{Pace, Question};
 
 /// Over the table of a class.
 pub const NO_PROOF: &str = "Nothing is sent anywhere. A code holds a checksum against slips of the pen; it is no proof of who answered.";
@@ -63,11 +63,20 @@ pub fn of_all(tally: &Tally) -> String {
     format!("{}/{}", tally.right, tally.asked())
 }
 
-/// A question in a list: its number, how it went, and what it was mostly taken for.
+/// What a question asks and of which staff: "What sounds, Corni in Es".
 #[must_use]
-pub fn question(number: usize, tally: &Tally) -> String {
-    let most = tally.missed.first().map(|most| format!(", mostly {}", missed(&most.missed)));
-    format!("{}. {}{}", number + 1, self::tally(tally), most.unwrap_or_default())
+pub fn about(question: &Question) -> String {
+    let staff = question.staff_as_met().filter(|label| !label.is_empty());
+    let kind = practise::kind(question.kind);
+    staff.map_or_else(|| kind.to_owned(), |staff| format!("{kind}, {staff}"))
+}
+
+/// A question in a list: its number, what it asks, how it went, and what was mostly wrong.
+#[must_use]
+pub fn question(number: usize, about: Option<String>, tally: &Tally) -> String {
+    let about = about.map(|about| format!("{about}: ")).unwrap_or_default();
+    let most = tally.missed.first().map(|most| format!("; mostly {}", missed(&most.missed)));
+    format!("{}. {about}{}{}", number + 1, counts(tally), most.unwrap_or_default())
 }
 
 /// A student without a name.

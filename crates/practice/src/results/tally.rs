@@ -60,6 +60,13 @@ impl Tally {
         self.right + self.wrong + self.left_out
     }
 
+    /// How many of a thousand were right.
+    #[must_use]
+    pub fn per_mille(&self) -> u32 {
+        let share = u64::from(self.right) * 1000 / u64::from(self.asked().max(1));
+        u32::try_from(share).unwrap_or_default()
+    }
+
     fn miss(&mut self, missed: &Missed) {
         let off = missed.off.clone().filter(|_| missed.named == Named::Nothing);
         let missed = Missed { named: missed.named, off };
@@ -101,6 +108,7 @@ mod tests {
             [(missed(&either), 2), (missed(&third), 1), (missed(&low), 2), (missed(&high), 1)]
         );
         assert_eq!(tally.pace, Some(Pace::Slow));
+        assert_eq!((tally.per_mille(), Tally::default().per_mille()), (125, 0));
         // What was left out takes no time.
         assert_eq!(Tally::of(&[Given::LeftOut, Given::LeftOut]).pace, None);
         // How far off it was parts no answers that have a name.

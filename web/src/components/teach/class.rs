@@ -72,6 +72,7 @@ fn tables(read: Derived<Read>) -> AnyView {
             practise.say(words::NO_FILES);
         }
     });
+    let save = view! { <button on:click=save>{words::course::SAVE_AS_A_TABLE_CSV}</button> }.into_any();
     let all = live(move || words::results::counts(&read.read().class.all));
     let known = Derived::new(move || !read.read().questions.is_empty());
     view! {
@@ -81,8 +82,7 @@ fn tables(read: Derived<Read>) -> AnyView {
             {live(move || class_tables::confusions(&read.read()))}
             {when(move || !known.get(), move || view! { <h2>{words::course::MISTAKES_OF_THE_CLASS}</h2> {mistakes(read)} }.into_any())}
             <h2>{words::course::BY_STUDENT}</h2>
-            {students::table(read)}
-            <div class="row"><button on:click=save>{words::course::SAVE_AS_A_TABLE_CSV}</button></div>
+            {students::table(read, save)}
             {live(move || class_tables::over_the_term(&read.read().term))}
             {live(move || class_tables::by_page(&read.read().page))}
             {when(move || known.get(), move || folded(words::course::MISTAKES_OF_THE_CLASS, false, move || mistakes(read)))}

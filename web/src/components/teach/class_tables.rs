@@ -10,7 +10,8 @@ use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::words::{self, Names};
 use crookwise_practice::Question;
-use crookwise_practice::results::{ByPage, Confusion, Sight, Taken, Tally, Term, TermLine};
+use crookwise_practice::results::{AskedOn, ByPage, Confusion, Sight, Taken, Tally, Term, TermLine};
+use crookwise_theory::order::in_order;
 use leptos::prelude::*;
 
 /// Lines of each table of what was taken for what.
@@ -19,9 +20,10 @@ const ROWS: usize = 8;
 /// By staff as it was printed and by clef; nothing where the exercise is not known.
 pub(super) fn by_page(page: &ByPage) -> Option<AnyView> {
     let names = Session::get().names.get();
-    let staves: Vec<AnyView> = page
-        .staves
-        .iter()
+    // The weakest first.
+    let staves = in_order(&page.staves, |(_, tally): &&(AskedOn, Tally)| tally.per_mille());
+    let staves: Vec<AnyView> = staves
+        .into_iter()
         .map(|(staff, tally)| share(words::results::asked_on(staff, names), tally))
         .collect();
     let clefs: Vec<AnyView> = page.clefs.iter().map(|(clef, tally)| share(clef.name(), tally)).collect();
@@ -119,7 +121,8 @@ pub(super) fn by_question(read: &Read) -> Vec<AnyView> {
             let asked = question.as_ref().map(|question| asked(question, names));
             view! { {asked} <p>{missed.clone()}</p> }.into_any()
         };
-        view! { <li>{folded(words::results::question(at, tally), false, part)}</li> }.into_any()
+        let what = read.questions.get(at).map(words::results::about);
+        view! { <li>{folded(words::results::question(at, what, tally), false, part)}</li> }.into_any()
     };
     read.class.questions.iter().enumerate().map(one).collect()
 }

@@ -7,8 +7,8 @@ use crate::words;
 use crookwise_practice::results::{Given, Student};
 use leptos::prelude::*;
 
-/// The table, with the mistakes of each where they are wanted.
-pub fn table(read: Derived<Read>) -> AnyView {
+/// The table, with the mistakes of each where they are wanted; `save` is the button that saves it.
+pub fn table(read: Derived<Read>, save: AnyView) -> AnyView {
     let why = Watched::new(false);
     let rows = live(move || {
         let (read, why) = (read.read(), why.get());
@@ -28,7 +28,7 @@ pub fn table(read: Derived<Read>) -> AnyView {
             <tbody>{rows}</tbody>
         </table>
         <p class="quiet">{words::course::SIGNS_OF_THE_TABLE}</p>
-        <div class="row"><button aria-pressed=pressed on:click=turn>{words::class::MISTAKES_OF_EACH}</button></div>
+        <div class="row"><button aria-pressed=pressed on:click=turn>{words::class::MISTAKES_OF_EACH}</button> {save}</div>
     }
     .into_any()
 }
