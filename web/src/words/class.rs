@@ -4,6 +4,7 @@ texts! {
     EXERCISES_OF_THE_CODES = "Exercises of these codes";
     MISTAKES_OF_EACH = "Mistakes of each";
     AGAIN = "(again)";
+    BY_CROOK = "By crook";
 }
 
 /// No code of an exercise of the term.

@@ -6,13 +6,17 @@ use super::tally::Tally;
 use crate::ask::place;
 use crate::question::Question;
 use crate::shown::Shown;
+use crookwise_score::Choice;
 use crookwise_theory::Clef;
+use crookwise_theory::label::StaffLabel;
 
 /// What a class gave, by what stood on the page. What was asked about all staves together is in neither list.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct ByPage {
     /// By the staff asked about, in the order in which they were asked.
     pub staves: Vec<(AskedOn, Tally)>,
+    /// By crook or instrument, whatever its label: the one that was read, after a change the new one.
+    pub crooks: Vec<(StaffLabel, Tally)>,
     /// By its clef.
     pub clefs: Vec<(Clef, Tally)>,
 }
@@ -46,15 +50,37 @@ impl Class {
     #[must_use]
     pub fn by_page(&self, questions: &[Question]) -> ByPage {
         let mut staves: Vec<(AskedOn, Vec<&Given>)> = Vec::new();
+        let mut crooks: Vec<(Crook, Vec<&Given>)> = Vec::new();
         let mut clefs: Vec<(Clef, Vec<&Given>)> = Vec::new();
         for (number, question) in questions.iter().enumerate() {
             let Some((staff, clef)) = AskedOn::of(question) else { continue };
             let given = self.students.iter().filter_map(|student| student.given.get(number));
             let given: Vec<&Given> = given.collect();
             put(&mut staves, staff, &given);
+            if let Some(crook) = Crook::of(question) {
+                put(&mut crooks, crook, &given);
+            }
             put(&mut clefs, clef, &given);
         }
-        ByPage { staves: counted(staves), clefs: counted(clefs) }
+        let crooks = counted(crooks).into_iter().map(|(Crook(staff), tally)| (staff, tally)).collect();
+        ByPage { staves: counted(staves), crooks, clefs: counted(clefs) }
+    }
+}
+
+/// What is read, the same under any label.
+struct Crook(StaffLabel);
+
+impl PartialEq for Crook {
+    fn eq(&self, other: &Self) -> bool {
+        Choice::of(&self.0) == Choice::of(&other.0)
+    }
+}
+
+impl Crook {
+    fn of(question: &Question) -> Option<Self> {
+        let place = place(&question.passage, question.spot_of_staff()?)?;
+        // Neither players nor numbers, which the name would tell.
+        Some(Self(StaffLabel { count: None, players: Vec::new(), ..place.staff }))
     }
 }
 
@@ -103,7 +129,8 @@ mod tests {
                 },
             )
             .collect();
-        let exercise = Fingerprint::of_exercise(&exercise);
+        let exercise_of_three = exercise;
+        let exercise = Fingerprint::of_exercise(&exercise_of_three);
         let code = |tag| Outcome::new(exercise, tag, given.clone(), "").unwrap().code();
         let class = Class::of(exercise, &find_all(&format!("{} {}", code(1), code(2))));
         let page = class.by_page(&questions);
@@ -118,6 +145,15 @@ mod tests {
         // The low horn in all languages of its label.
         let low = |question: &&Question| question.passage.staves()[0].settings.clef == Some(Clef::BASS);
         assert_eq!(bass.1.asked() as usize, 2 * questions.iter().filter(low).count());
+        // Under two labels it is one crook.
+        let two = Exercise {
+            staves: vec![AskedStaff::of("Corni in Es"), AskedStaff::of("Cors en Mi bémol")],
+            kinds: vec![Kind::Sounds],
+            ..exercise_of_three
+        };
+        let page = class.by_page(&two.questions().unwrap());
+        assert_eq!(page.crooks.iter().map(|(staff, _)| staff.name()).collect::<Vec<_>>(), ["Horn in E-flat"]);
+        assert_eq!((page.staves.len(), page.crooks[0].1.asked()), (2, 36));
         // Of an exercise that is not known there is nothing to tell.
         assert_eq!(class.by_page(&[]), ByPage::default());
     }

@@ -11,6 +11,7 @@ use crate::state::session::Session;
 use crate::words::{self, Names};
 use crookwise_practice::Question;
 use crookwise_practice::results::{AskedOn, ByPage, Confusion, Sight, Taken, Tally, Term, TermLine};
+use crookwise_theory::label::StaffLabel;
 use crookwise_theory::order::in_order;
 use leptos::prelude::*;
 
@@ -26,10 +27,19 @@ pub(super) fn by_page(page: &ByPage) -> Option<AnyView> {
         .into_iter()
         .map(|(staff, tally)| share(words::results::asked_on(staff, names), tally))
         .collect();
+    // Said where it says more than the labels.
+    let crooks = (page.crooks.len() != page.staves.len()).then(|| {
+        let crooks = in_order(&page.crooks, |(_, tally): &&(StaffLabel, Tally)| tally.per_mille());
+        let name = |staff: &StaffLabel| staff.name_by(&|key| names.key_word(key));
+        let crooks: Vec<AnyView> =
+            crooks.into_iter().map(|(staff, tally)| share(name(staff), tally)).collect();
+        view! { <h2>{words::class::BY_CROOK}</h2> <dl class="bars">{crooks}</dl> }.into_any()
+    });
     let clefs: Vec<AnyView> = page.clefs.iter().map(|(clef, tally)| share(clef.name(), tally)).collect();
     let by_page = view! {
         <h2>{words::course::BY_STAFF}</h2>
         <dl class="bars">{staves}</dl>
+        {crooks}
         <h2>{words::course::BY_CLEF}</h2>
         <dl class="bars">{clefs}</dl>
     };
