@@ -275,7 +275,7 @@ fn counted(number: i32, thing: &str) -> String {
 #[must_use]
 pub fn off(off: &Off) -> String {
     match off {
-        Off::Note(by) | Off::Name(by) => too(*by),
+        Off::Note(by) | Off::Name(by) | Off::Label(true, by) => too(*by),
         Off::Keys(keys) => format!("{} {}", counted(*keys, "semitone"), high(*keys)),
         Off::Notes(each) => match each.as_slice() {
             [first, others @ ..] if others.iter().all(|other| other == first) => {
@@ -302,7 +302,6 @@ pub fn off(off: &Off) -> String {
             format!("another {}", wrong.collect::<Vec<_>>().join(" and "))
         }
         Off::Label(false, _) => "another instrument".into(),
-        Off::Label(true, by) => too(*by),
         Off::Sound => "taken for wrong, but right".into(),
     }
 }

@@ -120,7 +120,7 @@ fn for_a_teacher(practise: Practise) -> AnyView {
 /// What was not right, question by question: what stood there, and the right note.
 fn missed(run: &Run, names: Names) -> Vec<AnyView> {
     let wrong = run.questions.iter().zip(&run.done).enumerate();
-    wrong.filter_map(|(at, (question, done))| Some(one(at, question, why(done)?, done, names))).collect()
+    wrong.filter_map(|(at, (question, done))| Some(one(at, question, &why(done)?, done, names))).collect()
 }
 
 /// Why it was not right; `None` where it was.
@@ -132,8 +132,8 @@ fn why(done: &Answered) -> Option<String> {
     }
 }
 
-fn one(at: usize, question: &Question, why: String, done: &Answered, names: Names) -> AnyView {
-    let head = words::doing::missed_head(at + 1, words::practise::kind(question.kind), &why);
+fn one(at: usize, question: &Question, why: &str, done: &Answered, names: Names) -> AnyView {
+    let head = words::doing::missed_head(at + 1, words::practise::kind(question.kind), why);
     let window = measure::window_width();
     let column = if window < TWO_COLUMNS { window - 66.0 } else { (window - 120.0) / 2.0 };
     let room = Room::wide(column.min(WIDEST));
