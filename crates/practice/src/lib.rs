@@ -50,6 +50,7 @@ pub use exercise::{
 };
 pub use kind::Kind;
 pub use mistake::{Explanation, Mark, Mistake};
+pub use muta::changes_to;
 pub use off::Off;
 pub use pace::{Pace, fluent_ms};
 pub use pack::PackError;

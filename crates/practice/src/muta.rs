@@ -2,6 +2,7 @@
 //! the staff.
 
 use crate::ask::resolved;
+use crate::exercise::AskedStaff;
 use crate::labels::says_octave;
 use crookwise_score::{Change, ChangeTo, Choice, Passage};
 use crookwise_theory::label::StaffLabel;
@@ -9,6 +10,19 @@ use crookwise_theory::label::StaffLabel;
 /// How scores announce a change, in the languages of labels. Common practice.
 const ANNOUNCED: [&str; 8] =
     ["muta", "mutano", "cambia", "cambiano", "changez", "nimmt", "nehmen", "umstimmen"];
+
+/// The staff that a staff which is asked about changes to; `None` where it does not, or its words name nothing it can.
+///
+/// ```
+/// use crookwise_practice::{AskedStaff, changes_to};
+///
+/// let staff = AskedStaff { muta: Some("muta in D".into()), ..AskedStaff::of("Corni in Es") };
+/// assert!(changes_to(&staff).is_some() && changes_to(&AskedStaff::of("Corni in Es")).is_none());
+/// ```
+#[must_use]
+pub fn changes_to(staff: &AskedStaff) -> Option<StaffLabel> {
+    read(&Passage::of_staff(&staff.label), staff.muta.as_deref()?).map(|(to, _)| to)
+}
 
 /// What a staff changes to, and how that is printed; `None` where the words name nothing its label can change to.
 /// `page` is a page of this staff alone.

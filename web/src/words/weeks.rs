@@ -94,6 +94,20 @@ pub fn right_of(right: u8, of: u8) -> String {
     format!(", {right} of {of} right")
 }
 
+/// What courses over weeks ask for.
+#[must_use]
+pub fn waiting(due: usize, late: usize) -> String {
+    let of = |count: usize, word: &str| match count {
+        1 => format!("1 exercise {word}"),
+        count => format!("{count} exercises {word}"),
+    };
+    match (due, late) {
+        (due, 0) => format!("From your weeks: {}", of(due, DUE)),
+        (0, late) => format!("From your weeks: {}", of(late, LATE)),
+        (due, late) => format!("From your weeks: {}, {late} late", of(due, DUE)),
+    }
+}
+
 /// The name of a button that does something with a thing in a list.
 #[must_use]
 pub fn deed(deed: &str, what: &str) -> String {

@@ -1,15 +1,15 @@
 //! The course: its steps, and the lesson of one with its examples, exercises, and works to look into.
 
 use crate::browser::clock;
-use crate::components::live::{live, press};
+use crate::components::live::{live, press, when};
 use crate::components::practise::lesson_example::example;
 use crate::state::kept::{Derived, Watched};
-use crate::state::practise::{Practise, Screen, remembered};
+use crate::state::practise::{Practise, Screen, remembered, weeks};
 use crate::store::drawers::zone;
 use crate::words;
 use crookwise_practice::course::{CourseStep, Entry, Lesson, Progress, Work};
 use crookwise_practice::record::Record;
-use crookwise_share::Link;
+use crookwise_share::{Day, Link};
 use leptos::prelude::*;
 
 /// All steps.
@@ -23,6 +23,17 @@ pub fn course() -> AnyView {
         let said = |record: &Record| words::results::due(due.len(), &remembered::due_staves(record, &due));
         practise.record.and_then(|record| (!record.is_empty()).then(|| said(record)))
     });
+    // What courses over weeks ask for, where there is any.
+    let of_weeks = Derived::new(move || {
+        let day = Day::of_seconds(now);
+        let counts = practise.lists.map(|lists| weeks::waiting(lists, zone(), day));
+        counts.filter(|counts| *counts != (0, 0))
+    });
+    let to_weeks = move || {
+        let said = live(move || of_weeks.map(|(due, late)| words::weeks::waiting(*due, *late)));
+        let go = press(move || practise.go(Screen::Weeks));
+        view! { <div class="row"><button on:click=go>{said}</button></div> }.into_any()
+    };
     let step = move |step: CourseStep| {
         let at = usize::from(step.number) - 1;
         let progress = live(move || {
@@ -47,6 +58,7 @@ pub fn course() -> AnyView {
             <h2>{words::course::COURSE_TITLE}</h2>
             <p>{words::practise::COURSE}</p>
             <p>{waits}</p>
+            {when(move || of_weeks.is_some(), to_weeks)}
             <ol class="steps">{CourseStep::ALL.map(step).into_iter().collect::<Vec<_>>()}</ol>
         </section>
     }

@@ -1,5 +1,6 @@
 //! What is done to the lists of exercises and courses: kept, said, and taken back by one tap.
 
+use crate::browser::focus;
 use crate::browser::store::database::Refusal;
 use crate::components::live::{live, press, when};
 use crate::state::practise::Practise;
@@ -9,6 +10,9 @@ use crate::store::{Store, drawers};
 use crate::words;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+
+/// The way back, by its id: the keyboard is there when something has gone.
+pub const UNDO: &str = "undo-in-lists";
 
 /// What was done, in a sentence, and what takes it back; nothing where there was nothing to do.
 pub type Listed = Option<(String, Option<TakeBack>)>;
@@ -45,7 +49,8 @@ pub fn done_last() -> AnyView {
                 });
             }
         });
-        view! { <button on:click=back>{words::weeks::UNDO}</button> }.into_any()
+        focus::come(UNDO);
+        view! { <button id=UNDO on:click=back>{words::weeks::UNDO}</button> }.into_any()
     };
     view! { <div class="row done-last"><span role="status">{said}</span>{when(can, undo)}</div> }.into_any()
 }

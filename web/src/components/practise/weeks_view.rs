@@ -41,10 +41,10 @@ pub fn weeks() -> AnyView {
         {each(Derived::new(move || 0..kept.read().len()), course)}
         <section class="card exercise" aria-label=words::weeks::COURSES_OF_WEEKS>
             <h2>{words::weeks::COURSES_OF_WEEKS}</h2>
-            {done_last()}
             {when(none, || view! { <p>{words::weeks::NO_COURSE_YET}</p> }.into_any())}
             {begin(changing)}
         </section>
+        <div class="said-below">{done_last()}</div>
     }
     .into_any()
 }

@@ -6,7 +6,7 @@ use crate::components::link_card::link_card;
 use crate::components::live::{each, either, hear, live, press, when};
 use crate::components::practise::list_deeds::done_last;
 use crate::components::practise::question_page::{Standing, question_page};
-use crate::components::teach::open_points::{decoded, open_points};
+use crate::components::teach::open_points::{changes_decoded, decoded, open_points};
 use crate::components::teach::your_exercises::{keep_it, your_exercises};
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::setting::{self, Help, List, Switch};
@@ -217,6 +217,7 @@ fn staff_row(at: usize) -> AnyView {
                     on:input=muta
                 />
             </label>
+            {changes_decoded(staff)}
             <button aria-pressed=pair on:click=press(move || with(Box::new(|staff| staff.pair = !staff.pair)))>
                 {words::exercise::TWO_PLAYERS}
             </button>

@@ -5,7 +5,7 @@ use crate::components::live::{live, when};
 use crate::components::teach::editor::change;
 use crate::state::kept::Derived;
 use crate::state::practise::Practise;
-use crate::state::practise::open_points::{OpenPoint, decoded_to};
+use crate::state::practise::open_points::{OpenPoint, changes_to, decoded_to};
 use crate::state::session::Session;
 use crookwise_practice::AskedStaff;
 use leptos::prelude::*;
@@ -16,6 +16,14 @@ pub fn decoded(staff: Derived<AskedStaff>) -> AnyView {
     let Session { names, .. } = Session::get();
     view! { <p class="quiet decoded">{live(move || Some(decoded_to(&staff.read(), names.get())))}</p> }
         .into_any()
+}
+
+/// What it changes to.
+pub fn changes_decoded(staff: Derived<AskedStaff>) -> AnyView {
+    let Session { names, .. } = Session::get();
+    let said = live(move || changes_to(&staff.read(), names.get()));
+    let hidden = live(move || changes_to(&staff.read(), names.get()).is_none());
+    view! { <p class="quiet decoded" hidden=hidden>{said}</p> }.into_any()
 }
 
 /// The lists of what it leaves open.

@@ -1,9 +1,9 @@
 //! A course over weeks while it is planned: its title, its weeks, their days and exercises, and the way to hand it on.
 
-use crate::browser::{field, files};
+use crate::browser::{field, files, focus};
 use crate::components::link_card::link_card;
 use crate::components::live::{each, either, hear, live, press};
-use crate::components::practise::list_deeds::act;
+use crate::components::practise::list_deeds::{UNDO, act};
 use crate::state::kept::Derived;
 use crate::state::practise::Practise;
 use crate::state::practise::offered::offered;
@@ -35,6 +35,9 @@ impl Planned {
     /// Makes a step; what goes by it is said, with the way back.
     fn make(self, step: PlanChange, gone: Option<String>) {
         let number = self.number;
+        if gone.is_some() {
+            focus::to(UNDO.to_owned());
+        }
         act(self.practise, self.store, move |kept| match change(kept, number, step) {
             Some(back) => {
                 gone.map(|what| (words::weeks::taken_out(&what), Some(TakeBack::Changed(number, back))))

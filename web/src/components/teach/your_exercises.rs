@@ -1,8 +1,8 @@
 //! Named exercises that are kept on the device: opened, renamed, taken out.
 
-use crate::browser::{clock, field};
-use crate::components::live::{either, hear, live, press, when};
-use crate::components::practise::list_deeds::act;
+use crate::browser::{clock, field, focus};
+use crate::components::live::{each, either, hear, live, press, when};
+use crate::components::practise::list_deeds::{UNDO, act};
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::Practise;
 use crate::state::store::lists::changing::TakeBack;
@@ -11,8 +11,11 @@ use crate::store::Store;
 use crate::words;
 use crookwise_practice::{Exercise, LONGEST_TITLE, clean_title};
 use crookwise_share::practise::SentExercise;
-use leptos::ev::Event;
+use leptos::ev::{Event, FocusEvent};
 use leptos::prelude::*;
+
+/// The field for another title, by its id.
+const NEW_TITLE: &str = "new-title";
 
 /// A button that keeps the exercise which is set. One without a title is kept under the line that stands for it.
 pub fn keep_it() -> AnyView {
@@ -41,10 +44,8 @@ pub fn your_exercises() -> AnyView {
     let all = Derived::new(move || practise.lists.map(|lists| lists.named.clone()).unwrap_or_default());
     let renamed = Watched::new(None::<Named>);
     let head = live(move || words::weeks::your_exercises(all.read().len()));
-    let rows = live(move || {
-        let row = |one: &Named| row(one.clone(), renamed);
-        all.read().iter().map(row).collect::<Vec<_>>()
-    });
+    let one = move |at: usize| row(Derived::new(move || all.read().get(at).cloned()), renamed);
+    let rows = each(Derived::new(move || 0..all.read().len()), one);
     let none = || view! { <p class="quiet">{words::weeks::NONE_NAMED}</p> }.into_any();
     view! {
         <details class="card your-exercises">
@@ -56,12 +57,13 @@ pub fn your_exercises() -> AnyView {
     .into_any()
 }
 
-fn row(one: Named, renamed: Watched<Option<Named>>) -> AnyView {
+fn row(one: Derived<Option<Named>>, renamed: Watched<Option<Named>>) -> AnyView {
     let practise = Practise::get();
     let store = Store::get();
-    let seen = one.clone();
+    let title = move || one.map(|one| one.title.clone()).unwrap_or_default();
+    let named = move |deed: &'static str| live(move || Some(words::weeks::deed(deed, &title())));
     let away = press(move || {
-        let seen = seen.clone();
+        let Some(seen) = one.get_untracked() else { return };
         act(practise, store, move |kept| {
             Some(if named::remove(kept, &seen) {
                 (words::weeks::taken_out(&seen.title), Some(TakeBack::OutNamed(seen)))
@@ -69,60 +71,56 @@ fn row(one: Named, renamed: Watched<Option<Named>>) -> AnyView {
                 (words::weeks::GONE_MEANWHILE.to_owned(), None)
             })
         });
+        focus::to(UNDO.to_owned());
     });
-    let title = one.title.clone();
-    let names = [words::weeks::RENAME, words::weeks::TAKE_OUT].map(|deed| words::weeks::deed(deed, &title));
-    let [rename_name, away_name] = names;
-    let begin = one.clone();
-    let rename = press(move || renamed.set(Some(begin.clone())));
-    let is_renamed = {
-        let one = one.clone();
-        move || renamed.map(|renamed| *renamed == one).unwrap_or_default()
-    };
-    let sent = one.exercise.clone();
+    let rename = press(move || {
+        renamed.set(one.get_untracked());
+        focus::to(NEW_TITLE.to_owned());
+    });
+    let is_renamed = move || one.is_some() && *renamed.read() == *one.read();
     let shown = move || {
-        let (title, sent) = (title.clone(), sent.clone());
-        let open = press(move || match sent.open() {
-            Ok(exercise) => practise.set(&exercise),
-            Err(error) => practise.say(error.to_string()),
+        let open = press(move || match one.get_untracked().map(|one| one.exercise.open()) {
+            Some(Ok(exercise)) => practise.set(&exercise),
+            Some(Err(error)) => practise.say(error.to_string()),
+            None => {}
         });
-        view! { <button on:click=open>{title}</button> }.into_any()
+        view! { <button on:click=open>{live(title)}</button> }.into_any()
     };
-    let field = move || new_title(one.clone(), renamed);
     view! {
         <li class="row">
-            {either(is_renamed, field, shown)}
-            <button aria-label=rename_name on:click=rename>{words::weeks::RENAME}</button>
-            <button aria-label=away_name on:click=away>{words::weeks::TAKE_OUT}</button>
+            {either(is_renamed, move || new_title(one, renamed), shown)}
+            <button aria-label=named(words::weeks::RENAME) on:click=rename>{words::weeks::RENAME}</button>
+            <button aria-label=named(words::weeks::TAKE_OUT) on:click=away>{words::weeks::TAKE_OUT}</button>
         </li>
     }
     .into_any()
 }
 
 /// The field for another title, kept when it is left.
-fn new_title(one: Named, renamed: Watched<Option<Named>>) -> AnyView {
+fn new_title(one: Derived<Option<Named>>, renamed: Watched<Option<Named>>) -> AnyView {
     let practise = Practise::get();
     let store = Store::get();
-    let before = one.title.clone();
+    let before = untrack(|| one.map(|one| one.title.clone()));
     let typed = hear(move |event: Event| {
-        let (title, one) = (field::text(&event), one.clone());
+        let (title, one) = (field::text(&event), one.get_untracked());
         renamed.set(None);
         act(practise, store, move |kept| {
-            let now = named::rename(kept, &one, &title)?;
-            Some((
-                words::weeks::renamed(&one.title, &now.title),
-                Some(TakeBack::Renamed { now, before: one }),
-            ))
+            let before = one?;
+            let now = named::rename(kept, &before, &title)?;
+            let said = words::weeks::renamed(&before.title, &now.title);
+            Some((said, Some(TakeBack::Renamed { now, before })))
         });
     });
     view! {
         <input
+            id=NEW_TITLE
             aria-label=words::weeks::NEW_TITLE
             type="text"
             maxlength=LONGEST_TITLE.to_string()
             autocomplete="off"
             value=before
             on:change=typed
+            on:blur=hear(move |_: FocusEvent| renamed.set(None))
         />
     }
     .into_any()

@@ -94,6 +94,12 @@ pub fn decoded_to(staff: &AskedStaff, names: Names) -> String {
     }
 }
 
+/// What the staff changes to, in plain words; nothing where it does not, or the words name nothing it can change to.
+#[must_use]
+pub fn changes_to(staff: &AskedStaff, names: Names) -> Option<String> {
+    crookwise_practice::changes_to(staff).map(|to| to.words_by(&|key| names.key_word(key)))
+}
+
 /// How the staff is read at its beginning.
 fn place(staff: &AskedStaff) -> Option<Place> {
     let mut page = Passage::of_staff(&staff.label);
@@ -169,6 +175,19 @@ mod tests {
         assert!(said("Corni in Es").starts_with("Horn in E-flat"), "{}", said("Corni in Es"));
         assert!(!said("xyz").is_empty());
         let both = said("Corno I in B alto, Corno II in G");
+        let muta = |text: &str| {
+            let staff = AskedStaff { muta: Some(text.into()), ..AskedStaff::of("Corni in Es") };
+            changes_to(&staff, Names::default())
+        };
+        assert!(
+            muta("muta in D").is_some_and(|said| said.starts_with("Horn in D")),
+            "{:?}",
+            muta("muta in D")
+        );
+        assert_eq!(
+            (muta("muta in xyz"), changes_to(&AskedStaff::of("Corni"), Names::default())),
+            (None, None)
+        );
         assert!(both.contains("Horn in B-flat alto") && both.contains("; Horn in G"), "{both}");
         assert_ne!(said("Corni in B basso"), said("Corni in B alto"));
     }

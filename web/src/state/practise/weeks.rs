@@ -1,6 +1,7 @@
 //! How far a course over weeks is done, by what was done on this device.
 
 use crate::state::practise::run::{Run, Verdict};
+use crate::state::store::lists::Lists;
 use crate::state::store::lists::done::{Done, which};
 use crookwise_practice::record::Zone;
 use crookwise_share::Day;
@@ -85,9 +86,23 @@ impl Today<'_> {
     }
 }
 
+/// How many exercises of all courses are due, and how many are late.
+#[must_use]
+pub fn waiting(lists: &Lists, zone: Zone, day: Day) -> (usize, usize) {
+    let today = Today { done: &lists.done, zone, day };
+    let weeks = lists.plans.iter().flat_map(|one| &one.plan.weeks);
+    let all = weeks.flat_map(|week| week.exercises.iter().map(|one| today.exercise(one, week.by).0));
+    all.fold((0, 0), |(due, late), standing| match standing {
+        Standing::Due => (due + 1, late),
+        Standing::Late => (due, late + 1),
+        Standing::Open | Standing::Done { .. } => (due, late),
+    })
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::store::lists::plans::KeptPlan;
     use crookwise_practice::{AskedStaff, Exercise};
 
     fn exercise(label: &str) -> Exercise {
@@ -141,7 +156,12 @@ mod tests {
             assert_eq!(today.week(&week(by, &[&other, &not])), Some(Standing::Late));
             assert_eq!(today.week(&week(None, &[])), None);
             let weeks = vec![week(by, &[&other, &not]), week(None, &[&not])];
-            assert_eq!(today.counts(&WeekPlan { number: 1, title: String::new(), weeks }), (1, 1));
+            let plan = WeekPlan { number: 1, title: String::new(), weeks };
+            assert_eq!(today.counts(&plan), (1, 1));
+            let plans = vec![KeptPlan { plan, at: 1 }];
+            let lists = Lists { named: Vec::new(), plans, done: done.to_vec() };
+            assert_eq!(waiting(&lists, zone, today.day), (0, 1));
+            assert_eq!(waiting(&lists, zone, day("2026-12-14")), (1, 0));
         }
     }
 }
