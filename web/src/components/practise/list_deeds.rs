@@ -52,5 +52,7 @@ pub fn done_last() -> AnyView {
         focus::come(UNDO);
         view! { <button id=UNDO on:click=back>{words::weeks::UNDO}</button> }.into_any()
     };
-    view! { <div class="row done-last"><span role="status">{said}</span>{when(can, undo)}</div> }.into_any()
+    let class =
+        live(move || if practise.listed.is_some() { "row done-last" } else { "row done-last silent" });
+    view! { <div class=class><span role="status">{said}</span>{when(can, undo)}</div> }.into_any()
 }
