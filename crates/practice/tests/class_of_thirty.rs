@@ -2,7 +2,9 @@
 
 #![allow(clippy::unwrap_used, reason = "a test may fail by unwrapping")]
 
-use crookwise_practice::results::{Class, CsvWords, Fingerprint, Given, Missed, Named, Outcome, find_all};
+use crookwise_practice::results::{
+    Class, CsvWords, Explained, Fingerprint, Given, Missed, Outcome, find_all,
+};
 use crookwise_practice::{Mistake, Pace};
 
 const QUESTIONS: usize = 20;
@@ -150,7 +152,7 @@ fn the_table_agrees_with_what_the_class_did() {
         class.iter().flat_map(Outcome::given).filter(|given| matches!(given, Given::Wrong(..))).count();
     assert_eq!(table.all.missed.iter().map(|missed| missed.count as usize).sum::<usize>(), wrong);
     // The planted mistakes head the list of their question and of the class.
-    let planted = Missed { named: Named::Either(Mistake::Octave, Mistake::ThirdForSixth), off: None };
+    let planted = Missed { named: Explained::Either(Mistake::Octave, Mistake::ThirdForSixth), off: None };
     assert_eq!(table.questions[4].missed[0].missed, planted);
     assert!(table.questions[4].missed[0].count >= 20);
     assert_eq!(table.all.missed[0].missed, planted);

@@ -6,7 +6,7 @@ use core::fmt::Write;
 use crookwise_practice::course::CourseStep;
 use crookwise_practice::record::{Attempt, Item, Record, plan};
 use crookwise_practice::results::{
-    Cause, Class, Confusion, Fingerprint, Given, Missed, Named, Outcome, Sight, Taken, find_all,
+    Cause, Class, Confusion, Explained, Fingerprint, Given, Missed, Outcome, Sight, Taken, find_all,
 };
 use crookwise_practice::{Answer, Kind, Marking, Mistake, Pace, Question};
 use crookwise_score::{Event, Place, ResolvedStaff};
@@ -248,7 +248,7 @@ fn named(missed: &[Cause]) -> String {
 
 fn words(missed: &Missed) -> String {
     let mistakes: Vec<&str> = missed.named.mistakes().map(Mistake::id).collect();
-    let join = if matches!(missed.named, Named::Both(..)) { " + " } else { " / " };
+    let join = if matches!(missed.named, Explained::Both(..)) { " + " } else { " / " };
     if mistakes.is_empty() { "unexplained".to_owned() } else { mistakes.join(join) }
 }
 
@@ -342,7 +342,10 @@ fn plan_and_tables_find_what_twelve_students_get_wrong() {
         let weak = student.record.weak(20_026 * DAY).mistakes;
         let weak: Vec<Cause> = weak
             .into_iter()
-            .map(|(mistake, count)| Cause { missed: Missed { named: Named::One(mistake), off: None }, count })
+            .map(|(mistake, count)| Cause {
+                missed: Missed { named: Explained::One(mistake), off: None },
+                count,
+            })
             .collect();
         assert!(is_first(&weak, student.habit), "{}: {weak:?}", student.name);
     }

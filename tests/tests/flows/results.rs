@@ -1,7 +1,7 @@
 //! What was answered: the end of an exercise, the tables of a class, and the record of two windows.
 
 use anyhow::{Context, Result, ensure};
-use crookwise_practice::results::{Fingerprint, Given, Missed, Named, Outcome, Tally};
+use crookwise_practice::results::{Explained, Fingerprint, Given, Missed, Outcome, Tally};
 use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Marking, Mistake, Off, Pace, Question};
 use crookwise_share::Link;
 use crookwise_share::practise::{PractiseLink, SentExercise};
@@ -63,7 +63,7 @@ fn a_class_is_read_with_what_was_taken_for_what() {
     let horns = given.iter().filter(|given| matches!(given, Given::Wrong(..))).count();
     // Each of the two students has the same mistake so often; where a partial was missed another one is named beside it.
     let commonest = Tally::of(&given).missed.first().map_or(0, |cause| cause.count);
-    let far = Missed { named: Named::Nothing, off: Some(Off::Note(Interval::new(-3, -5))) };
+    let far = Missed { named: Explained::Nothing, off: Some(Off::Note(Interval::new(-3, -5))) };
     let last_week = Fingerprint::of(b"last week");
     let bens = code(own, 2, given.clone(), "Ben");
     let chat = [

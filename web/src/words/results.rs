@@ -4,7 +4,9 @@ use super::names::Names;
 use super::{mistakes, practise};
 use crookwise_practice::course::Progress;
 use crookwise_practice::record::{Counts, Record, StaffKey};
-use crookwise_practice::results::{AskedOn, Cause, CsvWords, Damaged, Found, Given, Missed, Named, Tally};
+use crookwise_practice::results::{
+    AskedOn, Cause, CsvWords, Damaged, Explained, Found, Given, Missed, Tally,
+};
 use crookwise_practice::{Pace, Question};
 
 /// Over the table of a class.
@@ -99,12 +101,12 @@ pub fn given(given: &Given) -> (&'static str, &'static str, String) {
 #[must_use]
 pub fn missed(missed: &Missed) -> String {
     let join = match missed.named {
-        Named::Nothing => {
+        Explained::Nothing => {
             let off = missed.off.as_ref().map(mistakes::off).unwrap_or_default();
             return if off.is_empty() { "no usual mistake".to_owned() } else { off };
         }
-        Named::Both(..) => " and ",
-        Named::Either(..) => " or ",
+        Explained::Both(..) => " and ",
+        Explained::Either(..) => " or ",
         _ => " / ",
     };
     missed.named.mistakes().map(mistakes::short).collect::<Vec<_>>().join(join)

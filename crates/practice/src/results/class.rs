@@ -99,7 +99,7 @@ mod tests {
     use super::*;
     use crate::mistake::Mistake;
     use crate::pace::Pace;
-    use crate::results::{Named, find_all};
+    use crate::results::{Explained, find_all};
 
     #[test]
     fn a_small_class_is_counted() {
@@ -129,8 +129,8 @@ mod tests {
         assert_eq!(counts, [(3, 1, 0), (2, 2, 0), (2, 0, 2)]);
         let missed =
             |tally: &Tally| tally.missed.iter().map(|one| (one.missed.named, one.count)).collect::<Vec<_>>();
-        let third = Named::One(Mistake::ThirdForSixth);
-        let either = Named::Either(Mistake::Octave, Mistake::ThirdForSixth);
+        let third = Explained::One(Mistake::ThirdForSixth);
+        let either = Explained::Either(Mistake::Octave, Mistake::ThirdForSixth);
         assert_eq!(missed(&class.all), [(third, 2), (either, 1)]);
         assert_eq!(missed(&class.questions[1]), [(third, 1), (either, 1)]);
         assert_eq!(class.questions[0].pace, Some(Pace::Fluent));

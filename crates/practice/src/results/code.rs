@@ -1,6 +1,6 @@
 //! An outcome as a code, and back.
 
-use super::given::{Given, Missed, Named};
+use super::given::{Explained, Given, Missed};
 use super::outcome::{Fingerprint, Outcome};
 use super::symbols::{Reader, Writer};
 use super::{far, first};
@@ -164,13 +164,13 @@ fn put_given(bits: &mut Writer, given: &Given) {
 }
 
 /// 0 nothing, 10 one mistake, 110 both, 1110 either, 1111 one or both.
-fn put_named(bits: &mut Writer, named: Named) {
+fn put_named(bits: &mut Writer, named: Explained) {
     match named {
-        Named::Nothing => bits.put(0, 1),
-        Named::One(_) => bits.put(0b10, 2),
-        Named::Both(..) => bits.put(0b110, 3),
-        Named::Either(..) => bits.put(0b1110, 4),
-        Named::OneOrBoth(..) => bits.put(0b1111, 4),
+        Explained::Nothing => bits.put(0, 1),
+        Explained::One(_) => bits.put(0b10, 2),
+        Explained::Both(..) => bits.put(0b110, 3),
+        Explained::Either(..) => bits.put(0b1110, 4),
+        Explained::OneOrBoth(..) => bits.put(0b1111, 4),
     }
     for mistake in named.mistakes() {
         bits.put(mistake.code().into(), MISTAKE_BITS);
@@ -191,7 +191,7 @@ fn take_given(bits: &mut Reader<'_>) -> Option<Option<Given>> {
     Some(all.map(|((pace, named), off)| Given::Wrong(pace, Missed { named, off })))
 }
 
-fn take_named(bits: &mut Reader<'_>) -> Option<Option<Named>> {
+fn take_named(bits: &mut Reader<'_>) -> Option<Option<Explained>> {
     let mut ones = 0;
     while ones < 4 && bits.take(1)? == 1 {
         ones += 1;
@@ -201,16 +201,16 @@ fn take_named(bits: &mut Reader<'_>) -> Option<Option<Named>> {
         Some(u8::try_from(code).ok().and_then(Mistake::from_code))
     };
     if ones == 0 {
-        return Some(Some(Named::Nothing));
+        return Some(Some(Explained::Nothing));
     }
     let one = mistake()?;
     if ones == 1 {
-        return Some(one.map(Named::One));
+        return Some(one.map(Explained::One));
     }
     let pair = match ones {
-        2 => Named::Both,
-        3 => Named::Either,
-        _ => Named::OneOrBoth,
+        2 => Explained::Both,
+        3 => Explained::Either,
+        _ => Explained::OneOrBoth,
     };
     Some(one.zip(mistake()?).map(|(one, other)| pair(one, other)))
 }
@@ -258,14 +258,14 @@ pub(super) mod tests {
         assert_eq!(back(&code[..code.len() - 1]), Err(Trouble::CutShort));
     }
 
-    fn named(how: u32, one: u8, other: u8) -> Named {
+    fn named(how: u32, one: u8, other: u8) -> Explained {
         let mistake = |code| Mistake::from_code(code).unwrap();
         match how {
-            0 => Named::Nothing,
-            1 => Named::One(mistake(one)),
-            2 => Named::Both(mistake(one), mistake(other)),
-            3 => Named::Either(mistake(one), mistake(other)),
-            _ => Named::OneOrBoth(mistake(one), mistake(other)),
+            0 => Explained::Nothing,
+            1 => Explained::One(mistake(one)),
+            2 => Explained::Both(mistake(one), mistake(other)),
+            3 => Explained::Either(mistake(one), mistake(other)),
+            _ => Explained::OneOrBoth(mistake(one), mistake(other)),
         }
     }
 
@@ -293,8 +293,9 @@ pub(super) mod tests {
     #[test]
     fn lengths_are_as_the_page_says() {
         let third = Some(Off::Note(Interval::new(-2, -4)));
-        let one = Missed { named: Named::One(Mistake::OtherBass), off: third.clone() };
-        let two = Missed { named: Named::Either(Mistake::OtherBass, Mistake::OtherInstrument), off: third };
+        let one = Missed { named: Explained::One(Mistake::OtherBass), off: third.clone() };
+        let two =
+            Missed { named: Explained::Either(Mistake::OtherBass, Mistake::OtherInstrument), off: third };
         let length = |missed: &Missed, wrongs: usize, rights: usize| {
             let mut given = vec![Given::Wrong(Pace::VerySlow, missed.clone()); wrongs];
             given.extend(vec![Given::Right(Pace::VerySlow); rights]);
@@ -327,12 +328,20 @@ pub(super) mod tests {
         let wrong = |pace, named, off| Given::Wrong(pace, Missed { named, off });
         let given = vec![
             Given::Right(Pace::Fluent),
-            wrong(Pace::Slow, Named::One(Mistake::EForEs), Some(Off::Note(Interval::new(0, 1)))),
+            wrong(Pace::Slow, Explained::One(Mistake::EForEs), Some(Off::Note(Interval::new(0, 1)))),
             Given::LeftOut,
-            wrong(Pace::VerySlow, Named::Both(Mistake::Octave, Mistake::BForH), None),
-            wrong(Pace::Steady, Named::Either(Mistake::Octave, Mistake::AltoForBasso), Some(Off::Hand(-2))),
-            wrong(Pace::Fluent, Named::OneOrBoth(Mistake::Octave, Mistake::Quality), Some(Off::Keys(7))),
-            wrong(Pace::Fluent, Named::Nothing, Some(Off::Notes(vec![Interval::OCTAVE, Interval::UNISON]))),
+            wrong(Pace::VerySlow, Explained::Both(Mistake::Octave, Mistake::BForH), None),
+            wrong(
+                Pace::Steady,
+                Explained::Either(Mistake::Octave, Mistake::AltoForBasso),
+                Some(Off::Hand(-2)),
+            ),
+            wrong(Pace::Fluent, Explained::OneOrBoth(Mistake::Octave, Mistake::Quality), Some(Off::Keys(7))),
+            wrong(
+                Pace::Fluent,
+                Explained::Nothing,
+                Some(Off::Notes(vec![Interval::OCTAVE, Interval::UNISON])),
+            ),
         ];
         let outcome = Outcome::new(Fingerprint(0x1_2345), 0x2A5, given, "Żaneta").unwrap();
         let code = "CWXA728T5AJHT2RPZG8CDW2APCWY224Q0R9Q203WBEV1DSJQ8R9D2P70";

@@ -90,7 +90,7 @@ mod tests {
     use crate::mistake::Mistake;
     use crate::off::Off;
     use crate::pace::Pace;
-    use crate::results::{Fingerprint, Named, Outcome, find_all};
+    use crate::results::{Explained, Fingerprint, Outcome, find_all};
     use crookwise_theory::{Degree, Interval, Production};
 
     fn exercise(kind: Kind, labels: &[&str]) -> Exercise {
@@ -182,7 +182,7 @@ mod tests {
     fn a_code_that_tells_no_distance_tells_the_label_by_its_mistake() {
         let exercise = exercise(Kind::Sounds, &["Corni in Es"]);
         let questions = exercise.questions().unwrap();
-        let named = Named::OneOrBoth(Mistake::Quality, Mistake::EForEs);
+        let named = Explained::OneOrBoth(Mistake::Quality, Mistake::EForEs);
         let given = vec![Given::Wrong(Pace::Slow, Missed { named, off: None }); 12];
         let own = Fingerprint::of_exercise(&exercise);
         let code = Outcome::new(own, 1, given, "").unwrap().code();

@@ -1,7 +1,7 @@
 //! The class as a table for a spreadsheet (RFC 4180).
 
 use super::class::Class;
-use super::given::{Given, Named};
+use super::given::{Explained, Given};
 use crate::mistake::Mistake;
 use crate::off::Off;
 use crate::pace::Pace;
@@ -87,7 +87,7 @@ impl CsvWords {
             Given::Wrong(_, missed) => missed,
         };
         let named: Vec<&str> = missed.named.mistakes().map(self.mistake).collect();
-        let join = if matches!(missed.named, Named::Both(..)) { " + " } else { " / " };
+        let join = if matches!(missed.named, Explained::Both(..)) { " + " } else { " / " };
         let off = missed.off.as_ref().filter(|_| named.is_empty()).map(self.off).unwrap_or_default();
         match named.join(join) + &off {
             nothing if nothing.is_empty() => self.wrong.to_owned(),

@@ -1,7 +1,7 @@
 //! Codes of the first version, which are read for ever. They have room for 27 mistakes, and tell neither whether two of
 //! them were made together nor how far off an answer was.
 
-use super::given::{Given, Missed, Named};
+use super::given::{Explained, Given, Missed};
 use super::symbols::Reader;
 use crate::mistake::Mistake;
 use crate::pace::Pace;
@@ -28,9 +28,11 @@ pub(super) fn take_given(bits: &mut Reader<'_>) -> Option<Option<Given>> {
     let number = (seven << (WRONG_BITS - 7) | bits.take(WRONG_BITS - 7)?) - FIRST_WRONG;
     let mistake = |code: u32| u8::try_from(code).ok().and_then(Mistake::from_code);
     let named = match set_of(number / 4) {
-        Some((0, 0)) => Some(Named::Nothing),
-        Some((low, 0)) => mistake(low).map(Named::One),
-        Some((low, high)) => mistake(low).zip(mistake(high)).map(|(low, high)| Named::OneOrBoth(low, high)),
+        Some((0, 0)) => Some(Explained::Nothing),
+        Some((low, 0)) => mistake(low).map(Explained::One),
+        Some((low, high)) => {
+            mistake(low).zip(mistake(high)).map(|(low, high)| Explained::OneOrBoth(low, high))
+        }
         None => None,
     };
     Some(named.map(|named| Given::Wrong(pace(number % 4), Missed { named, off: None })))
@@ -63,7 +65,7 @@ mod tests {
 
     #[test]
     fn a_code_of_the_first_version_opens_for_ever() {
-        let named = Named::OneOrBoth(Mistake::EForEs, Mistake::BForH);
+        let named = Explained::OneOrBoth(Mistake::EForEs, Mistake::BForH);
         let given = vec![
             Given::Right(Pace::Fluent),
             Given::wrong(Pace::Slow, &[Mistake::ThirdForSixth]),

@@ -22,14 +22,14 @@ pub enum Given {
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct Missed {
     /// The mistakes that explain it.
-    pub named: Named,
+    pub named: Explained,
     /// How far it was off; `None` where that cannot be told, or a code of the first version did not.
     pub off: Option<Off>,
 }
 
 /// The mistakes that explain a wrong answer.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Named {
+pub enum Explained {
     /// One.
     One(Mistake),
     /// Two made together.
@@ -43,7 +43,7 @@ pub enum Named {
     Nothing,
 }
 
-impl Named {
+impl Explained {
     /// The mistakes that a mark names.
     #[must_use]
     pub fn of(explained: &[Explanation]) -> Self {
@@ -104,26 +104,26 @@ impl Given {
         if mark.right {
             return Self::Right(pace);
         }
-        Self::Wrong(pace, Missed { named: Named::of(&mark.explained), off })
+        Self::Wrong(pace, Missed { named: Explained::of(&mark.explained), off })
     }
 
     /// A wrong answer that one or the other of two mistakes explains.
     ///
     /// ```
-    /// use crookwise_practice::results::{Given, Missed, Named};
+    /// use crookwise_practice::results::{Given, Missed, Explained};
     /// use crookwise_practice::{Mistake, Pace};
     ///
     /// let given = Given::wrong(Pace::Fluent, &[Mistake::Octave, Mistake::Direction]);
-    /// let named = Named::Either(Mistake::Direction, Mistake::Octave);
+    /// let named = Explained::Either(Mistake::Direction, Mistake::Octave);
     /// assert_eq!(given, Given::Wrong(Pace::Fluent, Missed { named, off: None }));
     /// ```
     #[must_use]
     pub fn wrong(pace: Pace, mistakes: &[Mistake]) -> Self {
         let first = mistakes.first().copied();
         let named = match (first, mistakes.iter().copied().find(|other| Some(*other) != first)) {
-            (Some(one), Some(other)) => Named::Either(one, other),
-            (Some(one), None) => Named::One(one),
-            (None, _) => Named::Nothing,
+            (Some(one), Some(other)) => Explained::Either(one, other),
+            (Some(one), None) => Explained::One(one),
+            (None, _) => Explained::Nothing,
         };
         Self::Wrong(pace, Missed { named: named.in_order(), off: None })
     }
@@ -160,7 +160,7 @@ mod tests {
             let Answer::Note(right) = question.right else { panic!("{question:?}") };
             for by in [Interval::OCTAVE, Interval::new(-2, -4), Interval::new(0, 1)] {
                 let answer = Answer::Note(right + by);
-                let missed = Missed { named: Named::Nothing, off: question.off(&answer) };
+                let missed = Missed { named: Explained::Nothing, off: question.off(&answer) };
                 assert_eq!(missed.given_beside(&question), question.beside(&answer));
             }
             assert_eq!(Missed::default().given_beside(&question), None);
@@ -172,10 +172,10 @@ mod tests {
         let (octave, third) = (Mistake::Octave, Mistake::ThirdForSixth);
         let single = |mistake| Explanation { mistake, with: None };
         let both = Explanation { mistake: third, with: Some(octave) };
-        assert_eq!(Named::of(&[]), Named::Nothing);
-        assert_eq!(Named::of(&[single(third)]), Named::One(third));
-        assert_eq!(Named::of(&[both]), Named::Both(octave, third));
-        assert_eq!(Named::of(&[single(third), single(octave)]), Named::Either(octave, third));
-        assert_eq!(Named::Either(octave, third).mistakes().collect::<Vec<_>>(), [octave, third]);
+        assert_eq!(Explained::of(&[]), Explained::Nothing);
+        assert_eq!(Explained::of(&[single(third)]), Explained::One(third));
+        assert_eq!(Explained::of(&[both]), Explained::Both(octave, third));
+        assert_eq!(Explained::of(&[single(third), single(octave)]), Explained::Either(octave, third));
+        assert_eq!(Explained::Either(octave, third).mistakes().collect::<Vec<_>>(), [octave, third]);
     }
 }

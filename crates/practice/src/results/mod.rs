@@ -44,7 +44,7 @@ pub use code::{MARK, Trouble, VERSION};
 pub use confusions::{Confusion, Sight, Taken};
 pub use csv::CsvWords;
 pub use find::{Damaged, Found, FoundCode, TextPlace, find_all};
-pub use given::{Given, Missed, Named};
+pub use given::{Explained, Given, Missed};
 pub use groups::{AskedOn, ByPage};
 pub use outcome::{Fingerprint, LONGEST_NAME, Outcome, OutcomeError};
 pub use tally::{Cause, Tally};

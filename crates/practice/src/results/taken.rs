@@ -1,7 +1,7 @@
 //! What a wrong answer took for what: found from the question, the mistakes, and how far off the answer was.
 
 use super::confusions::{Sight, Taken};
-use super::given::{Missed, Named};
+use super::given::{Explained, Missed};
 use super::groups::AskedOn;
 use crate::answer::Answer;
 use crate::ask::{note, place};
@@ -118,7 +118,7 @@ fn label_said(question: &Question, missed: &Missed) -> Option<String> {
 
 /// The clef of the staff and the one it was taken for.
 fn misread_clef(question: &Question, missed: &Missed) -> Option<(Clef, Clef)> {
-    if missed.named != Named::One(Mistake::ClefMisread) || question.kind != Kind::Sounds {
+    if missed.named != Explained::One(Mistake::ClefMisread) || question.kind != Kind::Sounds {
         return None;
     }
     let at = question.spot_of_staff()?;
@@ -141,11 +141,12 @@ fn read_as(question: &Question, missed: &Missed) -> Option<Taken> {
     let staff = question.passage.staves().get(at.staff)?;
     let place = place(&question.passage, at)?;
     let label = |to: Interval| label_of(&staff.label, &place, to);
-    if missed.named == Named::Nothing {
+    if missed.named == Explained::Nothing {
         let like = wrong_interval(question, &place, missed.off.as_ref()).and_then(label);
         return like.map(|like| Taken::Missed(missed.clone(), Some(like)));
     }
-    if matches!(missed.named, Named::Both(..)) || !missed.named.mistakes().any(|one| OF_LABELS.contains(&one))
+    if matches!(missed.named, Explained::Both(..))
+        || !missed.named.mistakes().any(|one| OF_LABELS.contains(&one))
     {
         return None;
     }

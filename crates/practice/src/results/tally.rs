@@ -1,6 +1,6 @@
 //! Answers counted, each of them once.
 
-use super::given::{Given, Missed, Named};
+use super::given::{Explained, Given, Missed};
 use crate::pace::Pace;
 use crookwise_theory::order::in_order;
 
@@ -49,7 +49,7 @@ impl Tally {
         // What is not explained comes last, of equally many the mistake with the lower number first.
         tally.missed = in_order(tally.missed, |cause| {
             let named = cause.missed.named;
-            (named == Named::Nothing, core::cmp::Reverse(cause.count), named)
+            (named == Explained::Nothing, core::cmp::Reverse(cause.count), named)
         });
         tally
     }
@@ -68,7 +68,7 @@ impl Tally {
     }
 
     fn miss(&mut self, missed: &Missed) {
-        let off = missed.off.clone().filter(|_| missed.named == Named::Nothing);
+        let off = missed.off.clone().filter(|_| missed.named == Explained::Nothing);
         let missed = Missed { named: missed.named, off };
         match self.missed.iter_mut().find(|cause| cause.missed == missed) {
             Some(cause) => cause.count += 1,
@@ -90,7 +90,7 @@ mod tests {
         let either = Given::wrong(Pace::Slow, &[Mistake::Octave, Mistake::ThirdForSixth]);
         let off = |steps, semitones| {
             let off = Some(Off::Note(Interval::new(steps, semitones)));
-            Given::Wrong(Pace::Slow, Missed { named: Named::Nothing, off })
+            Given::Wrong(Pace::Slow, Missed { named: Explained::Nothing, off })
         };
         let (low, high) = (off(-3, -5), off(1, 2));
         let given =
@@ -112,7 +112,7 @@ mod tests {
         // What was left out takes no time.
         assert_eq!(Tally::of(&[Given::LeftOut, Given::LeftOut]).pace, None);
         // How far off it was parts no answers that have a name.
-        let named = |off| Given::Wrong(Pace::Slow, Missed { named: Named::One(Mistake::Octave), off });
+        let named = |off| Given::Wrong(Pace::Slow, Missed { named: Explained::One(Mistake::Octave), off });
         let octaves = [named(Some(Off::Note(Interval::OCTAVE))), named(Some(Off::Keys(-12))), named(None)];
         assert_eq!(Tally::of(&octaves).missed.len(), 1);
     }

@@ -1,6 +1,6 @@
 //! An exercise under way: its questions, what was answered, where it stands.
 
-use crookwise_practice::results::{Missed, Named};
+use crookwise_practice::results::{Explained, Missed};
 use crookwise_practice::{Answer, Exercise, ExerciseError, Mark, Mistake, Off, Question};
 
 /// What became of a question.
@@ -75,7 +75,7 @@ impl Run {
             None => Verdict::LeftOut,
             Some(_) if mark.right => Verdict::Right,
             Some(answer) => {
-                Verdict::Wrong(Missed { named: Named::of(&mark.explained), off: question.off(answer) })
+                Verdict::Wrong(Missed { named: Explained::of(&mark.explained), off: question.off(answer) })
             }
         };
         self.done.push(Answered { outcome, ms });
@@ -143,8 +143,8 @@ impl Run {
 
 fn write(missed: &Missed) -> String {
     let join = match missed.named {
-        Named::Both(..) => '+',
-        Named::Either(..) => '/',
+        Explained::Both(..) => '+',
+        Explained::Either(..) => '/',
         _ => '.',
     };
     let mut word = String::new();
@@ -169,7 +169,7 @@ fn read(word: &str) -> Option<Answered> {
         "r" => Verdict::Right,
         "o" => Verdict::LeftOut,
         "w" => {
-            let named = named.map_or(Some(Named::Nothing), read_named)?;
+            let named = named.map_or(Some(Explained::Nothing), read_named)?;
             let off = match off {
                 Some(off) => Some(read_off(off)?),
                 None => None,
@@ -181,14 +181,14 @@ fn read(word: &str) -> Option<Answered> {
     Some(Answered { outcome, ms })
 }
 
-fn read_named(text: &str) -> Option<Named> {
+fn read_named(text: &str) -> Option<Explained> {
     let mistake = |code: &str| Mistake::from_code(code.parse().ok()?);
-    let Some(join) = text.find(['.', '+', '/']) else { return mistake(text).map(Named::One) };
+    let Some(join) = text.find(['.', '+', '/']) else { return mistake(text).map(Explained::One) };
     let (one, other) = (mistake(text.get(..join)?)?, mistake(text.get(join + 1..)?)?);
     Some(match text.as_bytes().get(join) {
-        Some(b'+') => Named::Both(one, other),
-        Some(b'/') => Named::Either(one, other),
-        _ => Named::OneOrBoth(one, other),
+        Some(b'+') => Explained::Both(one, other),
+        Some(b'/') => Explained::Either(one, other),
+        _ => Explained::OneOrBoth(one, other),
     })
 }
 
@@ -239,7 +239,7 @@ mod tests {
         assert_eq!(score(&run), "1 of 4 right, 2 left out, 1.5 seconds each as a rule");
     }
 
-    fn wrong(named: Named, off: Option<Off>) -> Answered {
+    fn wrong(named: Explained, off: Option<Off>) -> Answered {
         Answered { outcome: Verdict::Wrong(Missed { named, off }), ms: 3_400 }
     }
 
@@ -247,14 +247,14 @@ mod tests {
     fn what_earlier_versions_kept_of_answers_is_read_for_ever() {
         let mut run = run();
         run.take_up("w3400.1.2 w3400.2 w3400 w3400:9.-2");
-        let both = Named::OneOrBoth(Mistake::Direction, Mistake::Octave);
+        let both = Explained::OneOrBoth(Mistake::Direction, Mistake::Octave);
         assert_eq!(
             run.done,
             [
                 wrong(both, None),
-                wrong(Named::One(Mistake::Octave), None),
-                wrong(Named::Nothing, None),
-                wrong(Named::Nothing, Some(Off::Hand(-2)))
+                wrong(Explained::One(Mistake::Octave), None),
+                wrong(Explained::Nothing, None),
+                wrong(Explained::Nothing, Some(Off::Hand(-2)))
             ]
         );
     }
@@ -264,8 +264,11 @@ mod tests {
         let mut first = run();
         first.done = vec![
             Answered { outcome: Verdict::Right, ms: 1_200 },
-            wrong(Named::Either(Mistake::Direction, Mistake::Octave), Some(Off::Note(Interval::new(-2, -4)))),
-            wrong(Named::Both(Mistake::Direction, Mistake::Octave), None),
+            wrong(
+                Explained::Either(Mistake::Direction, Mistake::Octave),
+                Some(Off::Note(Interval::new(-2, -4))),
+            ),
+            wrong(Explained::Both(Mistake::Direction, Mistake::Octave), None),
             Answered { outcome: Verdict::LeftOut, ms: 10 },
         ];
         let mut again = run();
