@@ -82,9 +82,8 @@ fn a_class_is_read_with_what_was_taken_for_what() {
         page.paste("textbox", PASTE, &chat.join(" ")).await?;
         page.sees("2 codes of the exercise that is set").await?;
         page.sees("Line 2: a code that is damaged").await?;
-        let told = |students: &[&str]| students.iter().map(|name| (*name).to_owned()).collect::<Vec<_>>();
-        for row in told(&["Ben", "Żaneta Wilk-Brückner"]) {
-            page.find("rowheader", row.as_str()).await.with_context(|| row.clone())?;
+        for row in ["Ben", "Żaneta Wilk-Brückner"] {
+            page.find("rowheader", row).await.with_context(|| row.to_owned())?;
         }
         // One label was taken for another, so often and by so many.
         let rows = "const table = document.querySelector('table[aria-label=\"Labels read as others\"]'); \
