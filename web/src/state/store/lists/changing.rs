@@ -110,11 +110,11 @@ impl TakeBack {
     /// Takes it back; nothing is lost that has come meanwhile.
     pub fn make(self, kept: &mut Drawers) {
         match self {
-            Self::OutNamed(one) => drop(named::take_in(kept, one)),
+            Self::OutNamed(one) => drop(named::take_in(kept, &one)),
             Self::Replaced(one) => named::put(kept, &one),
             Self::Renamed { now, before } => {
                 if named::remove(kept, &now) {
-                    let _ = named::take_in(kept, before);
+                    let _ = named::take_in(kept, &before);
                 }
             }
             Self::Plan(one) => plans::put(kept, &one),

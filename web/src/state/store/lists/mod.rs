@@ -101,7 +101,7 @@ pub fn sort_out(kept: &mut Drawers) -> SetAside {
 /// Where it cannot be read; within, where there is no room for it.
 pub fn take_in(kept: &mut Drawers, what: What, text: &str) -> Result<Result<(), NoRoom>, Unread> {
     Ok(match what {
-        What::Named => named::take_in(kept, Named::read(text)?),
+        What::Named => named::take_in(kept, &Named::read(text)?),
         What::Weeks => plans::take_in(kept, KeptPlan::read(text)?),
         What::Done => {
             done::join(kept, Done::read(text)?);

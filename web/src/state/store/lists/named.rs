@@ -96,7 +96,7 @@ pub fn remove(kept: &mut Drawers, seen: &Named) -> bool {
 }
 
 /// Takes in one from elsewhere: under a title that is free, unless the same is here already.
-pub fn take_in(kept: &mut Drawers, one: Named) -> Result<(), NoRoom> {
+pub fn take_in(kept: &mut Drawers, one: &Named) -> Result<(), NoRoom> {
     let all = list(kept);
     let is_here = |known: &Named| {
         known.exercise == one.exercise
@@ -182,14 +182,14 @@ mod tests {
         let mut kept = Drawers::default();
         keep(&mut kept, &sent("Mine", 1), 1).unwrap();
         for (seed, at) in [(1, 1), (2, 9), (2, 9)] {
-            take_in(&mut kept, Named::of(sent("Mine", seed), at)).unwrap();
+            take_in(&mut kept, &Named::of(sent("Mine", seed), at)).unwrap();
         }
         assert_eq!(titles(&kept), ["Mine", "Mine 2"]);
         for number in 0..MOST_NAMED as u32 {
             let _ = keep(&mut kept, &sent(&format!("{number}"), number), 10);
         }
         assert_eq!(keep(&mut kept, &sent("one more", 1), 11), Err(NoRoom));
-        assert_eq!(take_in(&mut kept, Named::of(sent("one more", 7), 11)), Err(NoRoom));
+        assert_eq!(take_in(&mut kept, &Named::of(sent("one more", 7), 11)), Err(NoRoom));
         assert_eq!(list(&kept).len(), MOST_NAMED);
     }
 }
