@@ -2,6 +2,7 @@
 //! machine is skipped, and that is said.
 
 mod chords;
+mod files;
 mod python;
 mod scores;
 
@@ -10,6 +11,8 @@ use crookwise_tests::outside::{PYTHON, SCORES, run_files};
 fn main() -> std::process::ExitCode {
     run_files(&[
         ("chords", PYTHON, chords::COMPARISONS),
+        ("files", SCORES, files::OF_SCORES),
+        ("files", PYTHON, files::OF_LIBRARIES),
         ("python", PYTHON, python::COMPARISONS),
         ("scores", SCORES, scores::COMPARISONS),
     ])

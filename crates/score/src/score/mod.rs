@@ -4,15 +4,21 @@
 //! Times are exact ([`Quarters`]); clef, signature, label (and so the crook), time signature and key may change anywhere.
 //! Parts, staves and notes keep their numbers whatever comes or goes around them.
 
+mod by_file;
+mod look;
 mod of_passage;
 mod parts;
 mod quarters;
+mod signs;
 mod window;
 
+pub use by_file::NoteByFile;
+pub use look::{Beams, Look, Mark, Marks, NoteValue, Stem, Tremolo, TremoloKind};
 pub use parts::{
     Bar, NoteId, Part, PartId, PartStaff, PlayedBy, ScoreNote, StaffId, TimeSignature, TimedChange, Tuplet,
 };
 pub use quarters::{Moment, Quarters};
+pub use signs::{BarLine, BarSigns, Direction, GroupSign, Jump, PartGroup, TimedDirection, Told};
 pub use window::{Window, WindowError};
 
 use crate::change::ChangeTo;
@@ -28,6 +34,8 @@ pub struct Score {
     pub title: Arc<str>,
     /// The key of the movement at its beginning, where known.
     pub movement: Option<Key>,
+    /// Parts that are bracketed together.
+    pub groups: Vec<PartGroup>,
     keys: Vec<(Moment, Key)>,
     bars: Vec<Bar>,
     parts: Vec<Part>,
@@ -138,6 +146,8 @@ impl Score {
             settings: crate::Settings::default(),
             crooks: Vec::new(),
             players,
+            directions: Vec::new(),
+            told: Vec::new(),
             changes: Vec::new(),
             notes: Vec::new(),
         });
@@ -164,8 +174,13 @@ impl Score {
         }
         let start = self.end();
         start.plus(length).ok_or(ScoreError::TooFine)?;
-        self.bars.push(Bar { number: number.into(), start, length, time });
+        self.bars.push(Bar { number: number.into(), start, length, time, signs: BarSigns::default() });
         Ok(())
+    }
+
+    /// A bar that signs can be put to, counted from 0.
+    pub fn bar_mut(&mut self, bar: usize) -> Option<&mut BarSigns> {
+        self.bars.get_mut(bar).map(|bar| &mut bar.signs)
     }
 
     /// Changes the key of the movement from a moment on.

@@ -1,7 +1,7 @@
 //! A passage as a small score: one part a staff, in one bar that prints none. Looking at all of it gives the passage
 //! again.
 
-use super::{Moment, PlayedBy, Quarters, Score, ScoreError, ScoreNote, StaffId, TimedChange};
+use super::{Look, Moment, PlayedBy, Quarters, Score, ScoreError, ScoreNote, StaffId, TimedChange};
 use crate::cell::Event;
 use crate::passage::Passage;
 use crate::staff::Staff;
@@ -63,11 +63,10 @@ fn add_notes(score: &mut Score, id: StaffId, staff: &Staff, bounds: &[Moment]) -
     let players = staff.players();
     let mut add = |printed: Printed, by: PlayedBy, (from, to): (usize, usize), tied: bool| {
         let (Some(&start), Some(&end)) = (bounds.get(from), bounds.get(to)) else { return Ok(()) };
-        let grace = false;
-        score.add_note(
-            id,
-            ScoreNote { printed: Some(printed), voice: 1, by, start, end, tied, grace, tuplet: None },
-        )?;
+        let (printed, look) = (Some(printed), Look::default());
+        let note =
+            ScoreNote { printed, voice: 1, by, start, end, tied, grace: false, tuplet: None, bar: 0, look };
+        score.add_note(id, note)?;
         Ok(())
     };
     for (column, cell) in staff.cells().iter().enumerate() {

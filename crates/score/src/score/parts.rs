@@ -1,6 +1,8 @@
 //! What a score is made of: parts, their staves, what stands on them, bars.
 
+use super::look::Look;
 use super::quarters::{Moment, Quarters};
+use super::signs::{BarSigns, TimedDirection, Told};
 use crate::change::ChangeTo;
 use crate::staff::{Choice, Settings};
 use crookwise_theory::Printed;
@@ -44,6 +46,10 @@ pub struct PartStaff {
     pub crooks: Vec<Option<Choice>>,
     /// How many players it has, 1 to [`MOST_PLAYERS`](crate::MOST_PLAYERS).
     pub players: usize,
+    /// What stands over and under it, by when it does.
+    pub directions: Vec<TimedDirection>,
+    /// What the file says of its transposition, by from when it holds; empty for none, and for scores of no file.
+    pub told: Vec<Told>,
     pub(super) changes: Vec<TimedChange>,
     pub(super) notes: Vec<(NoteId, ScoreNote)>,
 }
@@ -89,6 +95,11 @@ pub struct ScoreNote {
     pub grace: bool,
     /// The tuplet it is printed in.
     pub tuplet: Option<Tuplet>,
+    /// The bar it stands in, counted from 0. A note that is longer than its bar, and a grace note before a bar line, stand
+    /// in the bar in which they are printed.
+    pub bar: u32,
+    /// How it looks.
+    pub look: Look,
 }
 
 /// So many notes in the time of so many: a triplet is 3 in the time of 2. Lengths are as they sound and have it in
@@ -121,6 +132,8 @@ pub struct Bar {
     pub length: Quarters,
     /// The time signature that begins with it.
     pub time: Option<TimeSignature>,
+    /// Repeats, endings and the line at its end.
+    pub signs: BarSigns,
 }
 
 impl ScoreNote {

@@ -35,6 +35,23 @@ impl Quarters {
         Self::reduced(numerator.into(), denominator.into())
     }
 
+    /// The same of small numbers, which all music has: no division of 128 bits.
+    fn reduced_small(numerator: i64, denominator: i64) -> Self {
+        let (mut a, mut b) = (numerator.unsigned_abs(), denominator.unsigned_abs());
+        while b != 0 {
+            (a, b) = (b, a % b);
+        }
+        let divisor = i64::try_from(a).unwrap_or(1).max(1);
+        Self { numerator: numerator / divisor, denominator: denominator / divisor }
+    }
+
+    /// Both as numbers so small that their products and sums fit; `None` where they are not.
+    fn small(self, other: Self) -> Option<[i64; 4]> {
+        const SMALL: i64 = 1 << 30;
+        let numbers = [self.numerator, self.denominator, other.numerator, other.denominator];
+        numbers.iter().all(|number| -SMALL < *number && *number < SMALL).then_some(numbers)
+    }
+
     fn reduced(numerator: i128, denominator: i128) -> Option<Self> {
         let divisor = gcd(numerator.unsigned_abs(), denominator.unsigned_abs());
         let divisor = i128::try_from(divisor).ok()? * denominator.signum();
@@ -53,6 +70,13 @@ impl Quarters {
     /// The sum; `None` where it cannot be had exactly.
     #[must_use]
     pub fn plus(self, other: Self) -> Option<Self> {
+        if let Some([a, b, c, d]) = self.small(other) {
+            return Some(if b == d {
+                Self::reduced_small(a + c, b)
+            } else {
+                Self::reduced_small(a * d + c * b, b * d)
+            });
+        }
         let (left, right) = self.crossed(other);
         Self::reduced(left + right, i128::from(self.denominator) * i128::from(other.denominator))
     }
@@ -60,6 +84,9 @@ impl Quarters {
     /// The difference; `None` where it cannot be had exactly.
     #[must_use]
     pub fn minus(self, other: Self) -> Option<Self> {
+        if let Some([a, b, c, d]) = self.small(other) {
+            return Some(Self::reduced_small(a * d - c * b, b * d));
+        }
         let (left, right) = self.crossed(other);
         Self::reduced(left - right, i128::from(self.denominator) * i128::from(other.denominator))
     }
@@ -88,6 +115,9 @@ impl From<Length> for Quarters {
 
 impl Ord for Quarters {
     fn cmp(&self, other: &Self) -> Ordering {
+        if self.denominator == other.denominator {
+            return self.numerator.cmp(&other.numerator);
+        }
         let (left, right) = self.crossed(*other);
         left.cmp(&right)
     }

@@ -9,6 +9,7 @@ use cargo_metadata::{DependencyKind, Metadata};
 const ARROWS: &[(&str, &[&str])] = &[
     ("crookwise-theory", &[]),
     ("crookwise-score", &["crookwise-theory"]),
+    ("crookwise-musicxml", &["crookwise-score", "crookwise-theory"]),
     ("crookwise-engraving", &["crookwise-score", "crookwise-theory"]),
     ("crookwise-planner", &["crookwise-score", "crookwise-theory"]),
     ("crookwise-practice", &["crookwise-score", "crookwise-theory"]),
@@ -21,6 +22,7 @@ const ARROWS: &[(&str, &[&str])] = &[
 ];
 const ALL_PURE: &[&str] = &[
     "crookwise-engraving",
+    "crookwise-musicxml",
     "crookwise-planner",
     "crookwise-practice",
     "crookwise-score",

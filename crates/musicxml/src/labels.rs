@@ -1,0 +1,111 @@
+//! The label of a part beside the transposition of its file.
+
+use crate::remark::{LabelAgainstFile, Oddity, Remarks};
+use crookwise_score::Choice;
+use crookwise_score::score::{Moment, PartStaff};
+use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
+use crookwise_theory::{Clef, Habits, Notation, Scheme, Tonic, Transposition};
+use std::sync::Arc;
+
+/// A part's name, decoded.
+#[derive(Debug)]
+pub(crate) struct Named {
+    decoded: Decoded,
+}
+
+impl Named {
+    /// Decodes a name.
+    pub fn of(name: &str) -> Self {
+        Self { decoded: decode(name, DecodeOptions::default()) }
+    }
+
+    /// The first staff it names.
+    fn staff(&self) -> Option<&StaffLabel> {
+        self.decoded.staves.first()
+    }
+
+    /// Its transposition, where it names a staff.
+    pub fn transposition(&self) -> Option<Transposition> {
+        self.staff().map(|staff| staff.transposition)
+    }
+
+    /// How many players its staff has, where they read one staff each: those it counts or numbers. Of strings and whatever
+    /// counts none it is one.
+    pub fn players(&self) -> usize {
+        let Some(staff) = self.staff() else { return 1 };
+        let numbered: usize = self.decoded.staves.iter().map(|staff| staff.players.len()).sum();
+        let counted = staff.count.and_then(|count| usize::try_from(count).ok()).unwrap_or(1);
+        if staff.instrument.is_pitched() && staff.drums.is_empty() { counted.max(numbered) } else { 1 }
+    }
+}
+
+/// Lets a staff mean what its file makes sound: where label and file agree nothing needs to be said; where they do not, the
+/// file holds, and a remark has both.
+pub(crate) fn settle(
+    staff: &mut PartStaff,
+    named: &Named,
+    at_pitch: bool,
+    part: usize,
+    remarks: &mut Remarks,
+) {
+    let told = staff.told_at(Moment::measured(crookwise_score::score::Quarters::ZERO)).copied();
+    let file = told.map_or(Transposition::NONE, |told| told.transposition);
+    staff.settings.at_pitch = at_pitch;
+    let Some(label) = named.staff() else {
+        remarks.add(Oddity::UnknownLabel, Some(part), &Arc::default());
+        return;
+    };
+    if !label.is_pitched() || at_pitch {
+        return;
+    }
+    let letters = letters(staff);
+    let clef = staff.settings.clef.unwrap_or(Clef::TREBLE);
+    let sounds = |label: &StaffLabel, scheme: Option<Scheme>| {
+        let habits = Habits { clef, bass: staff.settings.bass, scheme, at_pitch: false };
+        let notation = Notation::of(label, habits).for_letters(label, letters.iter().copied());
+        Transposition(notation.printed_to_sounding())
+    };
+    let usual = sounds(label, None);
+    if usual == file {
+        return;
+    }
+    // Another system of notation, or another reading that the trade knows for this label.
+    let scheme = Scheme::of(label.instrument).iter().find(|scheme| sounds(label, Some(**scheme)) == file);
+    if let Some(scheme) = scheme {
+        staff.settings.scheme = Some(*scheme);
+        return;
+    }
+    let other = named.decoded.alternatives.iter().find(|other| sounds(&other.staff, None) == file);
+    if let Some(other) = other {
+        staff.choice = Some(Choice::of(&other.staff));
+        return;
+    }
+    staff.choice = Some(Choice { instrument: label.instrument, transposition: file });
+    // Horns and trumpets whose key the label leaves out: the file says it.
+    if label.key.is_none() || named.decoded.problem.is_some() {
+        return;
+    }
+    remarks.add(disagreement(label, usual, file), Some(part), &Arc::default());
+}
+
+fn disagreement(label: &StaffLabel, usual: Transposition, file: Transposition) -> Oddity {
+    let octaves = usual.0 + -file.0;
+    Oddity::LabelDisagrees(LabelAgainstFile {
+        label: (label.name(), usual.0.short()),
+        file: file.0.short(),
+        octaves_only: octaves.steps % 7 == 0 && octaves.semitones % 12 == 0,
+    })
+}
+
+/// Every letter that is printed on a staff.
+fn letters(staff: &PartStaff) -> Vec<Tonic> {
+    let mut letters = Vec::new();
+    for (_, note) in staff.notes() {
+        if let Some(letter) = note.printed.map(|printed| printed.0.tonic())
+            && !letters.contains(&letter)
+        {
+            letters.push(letter);
+        }
+    }
+    letters
+}

@@ -1,0 +1,47 @@
+//! The notes of a part as its file has them: every pitched note in the order in which they are written, with what it
+//! sounds by the file's own transposition. What the label means, and what a reader corrected, plays no part here.
+
+use super::{Moment, NoteId, Part, ScoreNote, StaffId};
+use crookwise_theory::{Sounding, Transposition, Written};
+
+/// A pitched note as its file has it.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct NoteByFile<'a> {
+    /// The staff it stands on.
+    pub staff: StaffId,
+    /// Its number.
+    pub id: NoteId,
+    /// The note.
+    pub note: &'a ScoreNote,
+    /// Its pitch as written in the file.
+    pub written: Written,
+    /// What it sounds by the file's own transposition.
+    pub sounding: Sounding,
+}
+
+impl Part {
+    /// Its pitched notes in the order of the file; grace and cue notes and all notes of a stem are among them.
+    #[must_use]
+    pub fn by_file(&self) -> Vec<NoteByFile<'_>> {
+        let mut all: Vec<NoteByFile<'_>> = Vec::new();
+        for staff in &self.staves {
+            for (id, note) in staff.notes() {
+                let Some(printed) = note.printed.filter(|_| !note.look.unpitched) else { continue };
+                let written = Written(printed.0);
+                // A change of transposition stands before what begins with it, grace notes included.
+                let at = Moment::measured(note.start.time);
+                let told = staff.told_at(at).map_or(Transposition::NONE, |told| told.transposition);
+                all.push(NoteByFile {
+                    staff: staff.id,
+                    id: *id,
+                    note,
+                    written,
+                    sounding: told.to_sounding(written),
+                });
+            }
+        }
+        // Numbers are given in the order of the file.
+        all.sort_unstable_by_key(|note| note.id);
+        all
+    }
+}
