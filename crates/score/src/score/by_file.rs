@@ -1,7 +1,7 @@
 //! The notes of a part as its file has them: every pitched note in the order in which they are written, with what it
 //! sounds by the file's own transposition. What the label means, and what a reader corrected, plays no part here.
 
-use super::{Moment, NoteId, Part, ScoreNote, StaffId};
+use super::{NoteId, Part, ScoreNote, StaffId};
 use crookwise_theory::{Sounding, Transposition, Written};
 
 /// A pitched note as its file has it.
@@ -28,9 +28,7 @@ impl Part {
             for (id, note) in staff.notes() {
                 let Some(printed) = note.printed.filter(|_| !note.look.unpitched) else { continue };
                 let written = Written(printed.0);
-                // A change of transposition stands before what begins with it, grace notes included.
-                let at = Moment::measured(note.start.time);
-                let told = staff.told_at(at).map_or(Transposition::NONE, |told| told.transposition);
+                let told = staff.told_at(note.start).map_or(Transposition::NONE, |told| told.transposition);
                 all.push(NoteByFile {
                     staff: staff.id,
                     id: *id,
