@@ -1,5 +1,6 @@
 //! Music as data: scores, passages as windows on them, and what they mean.
 
+pub mod audit;
 pub mod cell;
 pub mod change;
 pub mod chord;

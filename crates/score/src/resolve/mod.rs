@@ -48,6 +48,16 @@ impl ResolvedStaff {
     #[must_use]
     pub fn with(passage: &Passage, staff: usize, decoder: &mut Decoder<'_>) -> Self {
         let Some(staff) = passage.staves().get(staff) else { return Self::default() };
+        let columns = passage.columns().iter().enumerate();
+        let keys: Vec<(usize, Key)> =
+            columns.filter_map(|(column, at)| at.movement.map(|key| (column, key))).collect();
+        let course = Course { staff, letters: letters(staff), movement: passage.movement, keys: &keys };
+        Self::in_course(&course, decoder)
+    }
+
+    /// A staff in its course.
+    pub(crate) fn in_course(course: &Course<'_>, decoder: &mut Decoder<'_>) -> Self {
+        let staff = course.staff;
         // Each label once, for however many players.
         let mut known: Vec<(String, Arc<Decoded>)> = Vec::new();
         let mut once = |text: &str| {
@@ -59,7 +69,6 @@ impl ResolvedStaff {
             decoded
         };
         let decoded = once(&staff.label);
-        let course = Course { letters: letters(staff), passage, staff };
         let mut misunderstood = Vec::new();
         let players =
             crooks::at_start(staff, &decoded).into_iter().enumerate().map(|(player, (number, first))| {
@@ -132,11 +141,17 @@ impl ResolvedStaff {
     }
 }
 
-/// A staff in its course: what is the same for all players.
-struct Course<'a> {
-    passage: &'a Passage,
-    staff: &'a Staff,
-    letters: Arc<[Tonic]>,
+/// A staff in its course: what is the same for all players. Its columns are those of a passage, or whatever moments its
+/// changes are counted by.
+pub(crate) struct Course<'a> {
+    /// The staff, with its changes.
+    pub staff: &'a Staff,
+    /// The letters printed anywhere on it, each once, in order.
+    pub letters: Arc<[Tonic]>,
+    /// The movement's key at the beginning.
+    pub movement: Option<Key>,
+    /// From which columns on it is another.
+    pub keys: &'a [(usize, Key)],
 }
 
 /// What holds for a player from a column on.
@@ -151,9 +166,8 @@ struct Held<'a> {
 impl Course<'_> {
     /// The columns in which something changes; 0 is always among them.
     fn turns(&self) -> Vec<usize> {
-        let keys = self.passage.columns().iter().enumerate().filter(|(_, column)| column.movement.is_some());
         let mut turns: Vec<usize> = self.staff.changes().iter().map(|change| change.column).collect();
-        turns.extend(keys.map(|(column, _)| column).chain([0]));
+        turns.extend(self.keys.iter().map(|(column, _)| *column).chain([0]));
         let mut turns = in_order(turns, |column| *column);
         turns.dedup();
         turns
@@ -162,12 +176,8 @@ impl Course<'_> {
     /// The places a player comes through; what changes nothing for him makes no new place.
     fn spans(&self, labels: &[(usize, bool, Option<StaffLabel>)], first: &StaffLabel) -> Vec<(usize, Place)> {
         let settings = self.staff.settings;
-        let mut held = Held {
-            label: first,
-            clef: settings.clef,
-            source: settings.signature,
-            movement: self.passage.movement,
-        };
+        let mut held =
+            Held { label: first, clef: settings.clef, source: settings.signature, movement: self.movement };
         let mut spans: Vec<(usize, Place)> = Vec::new();
         for column in self.turns() {
             self.turn(&mut held, column, labels);
@@ -191,7 +201,7 @@ impl Course<'_> {
         for (_, _, to) in labels.iter().filter(|(at, ..)| *at == column) {
             held.label = to.as_ref().unwrap_or(held.label);
         }
-        let key = self.passage.columns().get(column).and_then(|column| column.movement);
+        let key = self.keys.iter().find(|(at, _)| *at == column).map(|(_, key)| *key);
         held.movement = key.or(held.movement);
     }
 
@@ -224,6 +234,11 @@ fn letters(staff: &Staff) -> Arc<[Tonic]> {
             letters.push(printed.0.tonic());
         }
     }
+    each_once(letters)
+}
+
+/// Letters in order.
+pub(crate) fn each_once(letters: Vec<Tonic>) -> Arc<[Tonic]> {
     in_order(letters, |letter| *letter).into()
 }
 

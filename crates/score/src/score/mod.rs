@@ -5,15 +5,19 @@
 //! Parts, staves and notes keep their numbers whatever comes or goes around them.
 
 mod by_file;
+mod course;
 mod look;
 mod of_passage;
+mod old_bass;
 mod parts;
 mod quarters;
 mod signs;
 mod window;
 
 pub use by_file::NoteByFile;
+pub use course::StaffCourse;
 pub use look::{Beams, Look, Mark, Marks, NoteValue, Stem, Tremolo, TremoloKind};
+pub use old_bass::OldBass;
 pub use parts::{
     Bar, NoteId, Part, PartId, PartStaff, PlayedBy, ScoreNote, StaffId, TimeSignature, TimedChange, Tuplet,
 };
