@@ -19,9 +19,15 @@ impl Named {
         Self { decoded: decode(name, DecodeOptions::default()) }
     }
 
-    /// The first staff it names.
-    fn staff(&self) -> Option<&StaffLabel> {
-        self.decoded.staves.first()
+    /// The first staff it names, or where it leaves that open the first that it may mean.
+    pub fn staff(&self) -> Option<&StaffLabel> {
+        let open = || self.decoded.alternatives.first().map(|other| &other.staff);
+        self.decoded.staves.first().or_else(open)
+    }
+
+    /// All that it says.
+    pub fn decoded(&self) -> &Decoded {
+        &self.decoded
     }
 
     /// Its transposition, where it names a staff.
@@ -66,7 +72,7 @@ pub(crate) fn settle(
         Transposition(notation.printed_to_sounding())
     };
     let usual = sounds(label, None);
-    if usual == file {
+    if usual == file && !named.decoded.staves.is_empty() {
         return;
     }
     // Another system of notation, or another reading that the trade knows for this label.
@@ -78,23 +84,40 @@ pub(crate) fn settle(
     let other = named.decoded.alternatives.iter().find(|other| sounds(&other.staff, None) == file);
     if let Some(other) = other {
         staff.choice = Some(Choice::of(&other.staff));
+        // Another key is one that the label leaves out, and the file says it.
+        let told = against(label, usual, file);
+        if told.octaves_only {
+            remarks.add(Oddity::UnusualReading(told), Some(part), &Arc::default());
+        }
         return;
     }
     staff.choice = Some(Choice { instrument: label.instrument, transposition: file });
     // Horns and trumpets whose key the label leaves out: the file says it.
-    if label.key.is_none() || named.decoded.problem.is_some() {
+    if label.key.is_none() || named.decoded.staves.is_empty() {
         return;
     }
-    remarks.add(disagreement(label, usual, file), Some(part), &Arc::default());
+    let told = against(label, usual, file);
+    let what = if looks_at_pitch(staff, label, file) {
+        Oddity::PerhapsAtSoundingPitch(told)
+    } else {
+        Oddity::LabelDisagrees(told)
+    };
+    remarks.add(what, Some(part), &Arc::default());
 }
 
-fn disagreement(label: &StaffLabel, usual: Transposition, file: Transposition) -> Oddity {
+/// Whether a staff may be printed as it sounds: its label transposes and its file does not. Octaves alone are another matter:
+/// a bass of any kind is often noted at pitch by mistake.
+fn looks_at_pitch(staff: &PartStaff, label: &StaffLabel, file: Transposition) -> bool {
+    staff.told.is_empty() && file == Transposition::NONE && label.transposition.0.semitones % 12 != 0
+}
+
+fn against(label: &StaffLabel, usual: Transposition, file: Transposition) -> LabelAgainstFile {
     let octaves = usual.0 + -file.0;
-    Oddity::LabelDisagrees(LabelAgainstFile {
+    LabelAgainstFile {
         label: (label.name(), usual.0.short()),
         file: file.0.short(),
         octaves_only: octaves.steps % 7 == 0 && octaves.semitones % 12 == 0,
-    })
+    }
 }
 
 /// Every letter that is printed on a staff.

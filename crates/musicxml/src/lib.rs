@@ -4,6 +4,7 @@
 //! one pass ([`read`]). What is odd or not understood is counted in [`Remark`]s; nothing is dropped silently. The names
 //! of elements are those of the MusicXML 4.0 standard (W3C Music Notation Community Group).
 
+mod changes;
 pub mod encoding;
 mod error;
 mod import;

@@ -53,10 +53,10 @@ pub enum Oddity {
     UnknownLabel,
     /// A change of crook in the words that the transposition of the file does not follow, or the other way round.
     ChangeDisagrees(String),
-    /// It may be printed at sounding pitch: its label transposes, the file does not, and its signature is that of the others.
-    PerhapsAtSoundingPitch,
-    /// Old bass-clef notation under a plain F clef: notes, and the bars.
-    OldBass(u32, Vec<Arc<str>>),
+    /// The file reads the label in another way than the usual one, which the trade knows too: B-flat basso where alto is usual.
+    UnusualReading(LabelAgainstFile),
+    /// It may be printed as it sounds: its label transposes, and the file says nothing of it.
+    PerhapsAtSoundingPitch(LabelAgainstFile),
 }
 
 /// What the label of a part says beside what its file says.

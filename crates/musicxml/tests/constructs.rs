@@ -416,16 +416,20 @@ fn a_label_that_disagrees_with_its_file_is_told_with_both_readings() {
     let Oddity::LabelDisagrees(told) = &read.remarks[0].what else { panic!("{:?}", read.remarks) };
     assert!(told.octaves_only, "{told:?}");
     assert_eq!(staff(&read).choice.map(|choice| choice.transposition.0.semitones), Some(0));
-    // An open label and a key that only the file tells are no disagreement.
-    assert_eq!(one("Corni in B", &music("<diatonic>-1</diatonic><chromatic>-2</chromatic>")).remarks, []);
-    assert_eq!(
-        one(
-            "Corni in B",
-            &music("<diatonic>-1</diatonic><chromatic>-2</chromatic><octave-change>-1</octave-change>")
-        )
-        .remarks,
-        []
-    );
+    // What the label leaves open is told where the file takes it in the less usual way.
+    let remarks = |octave: &str| {
+        one("Corni in B", &music(&format!("<diatonic>-1</diatonic><chromatic>-2</chromatic>{octave}")))
+            .remarks
+    };
+    let both = [remarks(""), remarks("<octave-change>-1</octave-change>")];
+    assert_eq!(both.iter().filter(|remarks| remarks.is_empty()).count(), 1, "{both:?}");
+    for remark in both.iter().flatten() {
+        assert!(matches!(&remark.what, Oddity::UnusualReading(told) if told.octaves_only), "{remark:?}");
+    }
+    // A key that only the file tells is no disagreement; a page that sounds as printed may be one at sounding pitch.
+    assert_eq!(one("Tromba 1", &music("<diatonic>1</diatonic><chromatic>2</chromatic>")).remarks, []);
+    let plain = one("Horn in F", &bar(1, &note("C5 1", "")));
+    assert!(matches!(&plain.remarks[0].what, Oddity::PerhapsAtSoundingPitch(_)));
     assert!(part(&read).by_file().iter().all(|note| note.sounding.to_string() == "C5"));
     let changes = staff(&read).changes().iter().any(|change| matches!(change.to, ChangeTo::Label(_)));
     assert!(!changes);
@@ -448,4 +452,63 @@ fn letters_of_any_usual_kind_are_read() {
         .map(|letter| u8::try_from(u32::from(letter)).unwrap())
         .collect();
     assert_eq!(names(&narrow), "Hörner in F");
+}
+
+#[test]
+fn changes_of_crook_are_found_in_words_and_held_against_the_file() {
+    let transpose = |numbers: &str| format!("<attributes><transpose>{numbers}</transpose></attributes>");
+    let words =
+        |text: &str| format!("<direction><direction-type><words>{text}</words></direction-type></direction>");
+    let in_e_flat = transpose("<diatonic>-5</diatonic><chromatic>-9</chromatic>");
+    let in_d = transpose("<diatonic>-6</diatonic><chromatic>-10</chromatic>");
+    let in_g = transpose("<diatonic>-3</diatonic><chromatic>-5</chromatic>");
+    let bars = |change: &str, after: &str| {
+        bar(1, &[FOUR, &in_e_flat, &note("C5 4", "")].concat())
+            + &bar(2, &[change, &note("r 4", "")].concat())
+            + &bar(3, &[after, &note("C5 4", "")].concat())
+    };
+    let labels = |read: &crookwise_musicxml::Import| -> Vec<String> {
+        let changes = staff(read).changes().iter();
+        changes
+            .filter_map(|change| match &change.to {
+                ChangeTo::Label(text) => Some(format!("{} {text}", change.at.time)),
+                _ => None,
+            })
+            .collect()
+    };
+    // Words and file agree: the words are the label.
+    let read = one("Corni in Es", &bars(&words("muta in D"), &in_d));
+    assert_eq!((labels(&read), read.remarks.len()), (vec!["8 muta in D".to_owned()], 0));
+    assert_eq!(sounding(&read), ["Eb4", "D4"]);
+    // The file changes and no word says so: the name of the crook.
+    let read = one("Corni in Es", &bars("", &in_g));
+    assert_eq!(labels(&read), ["8 Horn in G"]);
+    // The words change, and the file does not follow.
+    let read = one("Corni in Es", &bars(&words("muta in D"), ""));
+    assert_eq!(labels(&read), [""; 0]);
+    assert!(
+        matches!(&read.remarks[0].what, Oddity::ChangeDisagrees(said) if said.contains("muta in D")),
+        "{:?}",
+        read.remarks
+    );
+    assert_eq!(read.remarks[0].bar.as_ref(), "2");
+    // They say different things.
+    let read = one("Corni in Es", &bars(&words("muta in D"), &in_g));
+    assert_eq!(labels(&read), ["8 Horn in G"]);
+    assert_eq!(read.remarks.len(), 1);
+    // Other words are none.
+    let read = one("Corni in Es", &bars(&words("in modo di marcia"), ""));
+    assert_eq!(read.remarks, []);
+}
+
+#[test]
+fn minor_is_told_from_major_where_the_file_does_not_say() {
+    let key = "<attributes><divisions>1</divisions><key><fifths>-3</fifths></key></attributes>";
+    let key_of = |notes: &[&str]| {
+        let inside: String = notes.iter().map(|pitch| note(&format!("{pitch} 1"), "")).collect();
+        one("Violoncello", &bar(1, &format!("{key}{inside}"))).score.movement.unwrap().to_string()
+    };
+    assert_eq!(key_of(&["C3", "Eb3", "G3", "B2", "C3"]), "C minor");
+    assert_eq!(key_of(&["Eb3", "G3", "Bb3", "D3", "Eb3"]), "Eb major");
+    assert_eq!(key_of(&["G3", "Bb3", "F3"]), "Eb major");
 }

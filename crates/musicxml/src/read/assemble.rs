@@ -1,6 +1,7 @@
 //! The score of what was read: bars in line over all parts, times from the beginning.
 
 use super::raw::{RawBar, RawChange, RawCounts, RawItem, RawNote, RawPart, RawScore, RawTime, RawTranspose};
+use crate::changes;
 use crate::labels::{self, Named};
 use crate::remark::{Oddity, Remarks};
 use crookwise_score::score::{
@@ -38,6 +39,7 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
             if let Some(staff) = score.staff_mut(*staff) {
                 labels::settle(staff, &named, raw.at_pitch, at, remarks);
             }
+            changes::settle(&mut score, *staff, &named, at, remarks);
         }
         parts.push((id, counts, bars));
     }
@@ -48,6 +50,7 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
         }
     }
     keys.settle(&mut score);
+    score.find_modes();
     Assembled { score, parts }
 }
 

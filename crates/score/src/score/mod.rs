@@ -7,6 +7,7 @@
 mod by_file;
 mod course;
 mod look;
+mod modes;
 mod of_passage;
 mod old_bass;
 mod parts;
