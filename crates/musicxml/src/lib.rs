@@ -7,6 +7,7 @@
 mod changes;
 pub mod encoding;
 mod error;
+pub mod export;
 mod import;
 mod labels;
 mod read;

@@ -3,6 +3,7 @@
 //! in the provenance of `tests/oracles/musicxml_expect.json`: from the raw XML, and where it says so by that library too.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+use crookwise_musicxml::export::{ExportOptions, ExportPitch, export};
 use crookwise_musicxml::{Import, import};
 use crookwise_score::audit::{AuditOptions, audit};
 use crookwise_score::score::Part;
@@ -21,6 +22,7 @@ pub const OF_SCORES: &[Comparison] = &crookwise_tests::comparisons![
     notes_of_real_scores_are_as_stored,
     old_bass_notation_stands_where_it_is_known_to,
     the_brass_is_on_the_series_as_counted,
+    exports_of_real_scores_sound_as_stored,
 ];
 /// What needs the library.
 pub const OF_LIBRARIES: &[Comparison] =
@@ -112,6 +114,27 @@ fn under(folder: &Path) -> Vec<PathBuf> {
         }
     }
     found
+}
+
+/// Every note written as it sounds, and every note written for a horn in F, sounds what is stored.
+fn exports_of_real_scores_sound_as_stored(folder: &str) {
+    for file in stored("github:") {
+        let name = file["file"].as_str().unwrap();
+        let bytes = std::fs::read(Path::new(folder).join(name)).unwrap();
+        for pitch in [ExportPitch::Sounding, ExportPitch::WrittenFor("Horn in F".to_owned())] {
+            let as_it_sounds = pitch == ExportPitch::Sounding;
+            let out = export(&bytes, &ExportOptions { pitch, parts: None }).unwrap();
+            let read = import(&out).unwrap();
+            for (own, told) in read.score.parts().iter().zip(file["parts"].as_array().unwrap()) {
+                let place = format!("{name}, {}", own.name);
+                let notes = own.by_file();
+                let ours = sum(notes.iter().map(|note| note.sounding.to_string()));
+                assert_eq!(ours, told["sounding_sha1"].as_str().unwrap(), "{place}");
+                let written = sum(notes.iter().map(|note| note.written.to_string()));
+                assert_eq!(written == ours, as_it_sounds || notes.is_empty(), "{place}");
+            }
+        }
+    }
 }
 
 /// The movements, by name.

@@ -245,7 +245,7 @@ fn change(
     match to {
         RawChange::Clef(clef) if first => own.settings.clef = Some(clef),
         RawChange::Key(fifths, _) if first => {
-            own.settings.signature = Some(SignatureSource::Typed(Signature(fifths)))
+            own.settings.signature = Some(SignatureSource::Typed(Signature(fifths)));
         }
         RawChange::Clef(clef) => {
             let _ = score.change(staff, TimedChange { at, player: None, to: ChangeTo::Clef(clef) });

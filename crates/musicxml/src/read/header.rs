@@ -47,7 +47,7 @@ pub(super) fn part_list(cursor: &mut Cursor<'_>, score: &mut RawScore) -> Result
                 }
             }
             "part-group" => {
-                let number = tag.get("number").map_or_else(|| "1".to_owned(), |number| number.into_owned());
+                let number = tag.get("number").map_or_else(|| "1".to_owned(), std::borrow::Cow::into_owned);
                 let begins = tag.is("type", "start");
                 let mut group = part_group(cursor)?;
                 if begins {

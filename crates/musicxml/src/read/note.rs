@@ -91,7 +91,7 @@ impl PartReader<'_> {
                 "step" => step = cursor.text()?.chars().next().and_then(Step::from_letter),
                 "alter" => alter = fraction(&cursor.text()?),
                 "octave" => {
-                    octave = whole::<i32>(&cursor.text()?).filter(|octave| (-1..=12).contains(octave))
+                    octave = whole::<i32>(&cursor.text()?).filter(|octave| (-1..=12).contains(octave));
                 }
                 _ => cursor.skip()?,
             }
@@ -104,10 +104,7 @@ impl PartReader<'_> {
         if up % of != 0 {
             self.remark(Oddity::Microtone);
         }
-        // To the nearer semitone, and from the middle away from the natural.
-        let half = up.signum().saturating_mul(of / 2);
-        let alter = up.saturating_add(half) / of;
-        match i32::try_from(alter).ok().filter(|alter| (-12..=12).contains(alter)) {
+        match nearest(up, of) {
             Some(alter) => said.pitch = Some(Pitch::new(step, alter, octave)),
             None => self.remark(Oddity::OddPitch),
         }
@@ -178,6 +175,17 @@ impl PartReader<'_> {
         self.remark(oddity);
         printed_length(said).unwrap_or(Quarters::ZERO)
     }
+}
+
+/// What an alteration says, in semitones; those between are read as the nearer one.
+pub(super) fn alteration(text: &str) -> Option<i32> {
+    fraction(text).and_then(|(up, of)| nearest(up, of))
+}
+
+/// The nearer semitone, from the middle away from the natural.
+fn nearest(up: i64, of: i64) -> Option<i32> {
+    let half = up.signum().saturating_mul(of / 2);
+    i32::try_from(up.saturating_add(half) / of).ok().filter(|alter| (-12..=12).contains(alter))
 }
 
 /// The finest part of a quarter note that is taken for true.
@@ -274,10 +282,10 @@ fn unpitched(cursor: &mut Cursor<'_>, said: &mut Said) -> Result<(), FileError> 
     while let Some(tag) = cursor.child()? {
         match tag.name() {
             "display-step" => {
-                step = cursor.text()?.chars().next().and_then(Step::from_letter).unwrap_or(step)
+                step = cursor.text()?.chars().next().and_then(Step::from_letter).unwrap_or(step);
             }
             "display-octave" => {
-                octave = whole(&cursor.text()?).filter(|high| (0..=9).contains(high)).unwrap_or(octave)
+                octave = whole(&cursor.text()?).filter(|high| (0..=9).contains(high)).unwrap_or(octave);
             }
             _ => cursor.skip()?,
         }

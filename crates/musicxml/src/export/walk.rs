@@ -1,0 +1,456 @@
+//! One pass over the source that gathers what must change in it.
+
+use super::accidentals::Memory;
+use super::edits::Edits;
+use super::{Plan, Rewrite};
+use crate::error::{Broken, FileError, How};
+use core::ops::Range;
+use crookwise_theory::{Interval, Pitch, Signature, Step, Tonic, Transposition};
+use quick_xml::Reader;
+use quick_xml::events::{BytesStart, Event};
+use std::borrow::Cow;
+
+/// The text with its parts as planned.
+pub(super) fn rewritten(text: &str, plans: &[Plan]) -> Result<String, FileError> {
+    let mut walk = Walk {
+        text,
+        plans,
+        edits: Edits::default(),
+        listed: Vec::new(),
+        at: None,
+        kept: 0,
+        groups: Vec::new(),
+        state: State::default(),
+    };
+    walk.all()?;
+    Ok(walk.edits.applied(text))
+}
+
+struct Walk<'a> {
+    text: &'a str,
+    plans: &'a [Plan],
+    edits: Edits,
+    /// The parts of the list by their names.
+    listed: Vec<String>,
+    /// The part that is being read.
+    at: Option<usize>,
+    /// Parts kept so far.
+    kept: usize,
+    /// Groups that have begun: number, where they begin, parts kept before.
+    groups: Vec<(String, Range<usize>, usize)>,
+    state: State,
+}
+
+/// What holds in a part that is written anew.
+#[derive(Default)]
+struct State {
+    /// Pitched notes read so far.
+    notes: usize,
+    /// What the file transposes by, for each staff: told for all, or for one.
+    told: Vec<(Option<String>, Transposition)>,
+    /// The memory of each staff by its number in the file.
+    memories: Vec<(String, Memory)>,
+    /// Whether the transposition of the target stands.
+    transposed: bool,
+}
+
+/// An element within another, by its path from there: "pitch/step".
+struct Piece {
+    path: String,
+    number: Option<String>,
+    is_stop: bool,
+    whole: Range<usize>,
+    text: String,
+}
+
+impl<'a> Walk<'a> {
+    fn all(&mut self) -> Result<(), FileError> {
+        let mut reader = Reader::from_str(self.text);
+        loop {
+            let before = at(&reader);
+            let event = reader.read_event().map_err(|_| self.broken(&reader))?;
+            let start = before..at(&reader);
+            match event {
+                Event::Decl(_) => self.edits.replace(start, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>"),
+                Event::Start(tag) => self.element(&mut reader, &tag, start, false)?,
+                Event::Empty(tag) => self.element(&mut reader, &tag, start, true)?,
+                Event::Eof => return Ok(()),
+                _ => {}
+            }
+        }
+    }
+
+    /// An element that begins: one that may have to change is read to its end.
+    fn element(
+        &mut self,
+        reader: &mut Reader<&'a [u8]>,
+        tag: &BytesStart<'a>,
+        start: Range<usize>,
+        empty: bool,
+    ) -> Result<(), FileError> {
+        let name = tag.name().into_inner();
+        match name {
+            "score-part" => {
+                let part = self.listed.len();
+                self.listed.push(attribute(tag, "id").unwrap_or_default());
+                let pieces = self.pieces(reader, empty)?;
+                self.score_part(part, start.start..at(reader), &pieces);
+            }
+            "part-group" => {
+                self.pieces(reader, empty)?;
+                self.group(tag, start.start..at(reader));
+            }
+            "part" => {
+                let id = attribute(tag, "id").unwrap_or_default();
+                let part = self.listed.iter().position(|other| *other == id).unwrap_or_else(|| {
+                    self.listed.push(id);
+                    self.listed.len() - 1
+                });
+                self.at = Some(part);
+                self.state = State::default();
+                if matches!(self.plans.get(part), Some(Plan::LeaveOut)) {
+                    self.pieces(reader, empty)?;
+                    self.edits.replace(start.start..at(reader), "");
+                }
+            }
+            "measure" => self.state.memories.iter_mut().for_each(|(_, memory)| memory.bar()),
+            // What is written for somebody is no page that sounds as printed; a page at sounding pitch needs no word for it.
+            "concert-score" if self.plans.iter().any(|plan| matches!(plan, Plan::Write(_))) => {
+                self.pieces(reader, empty)?;
+                self.edits.replace(start.start..at(reader), "");
+            }
+            "note" | "attributes" | "harmony" if !empty => {
+                let plan = self.at.and_then(|part| self.plans.get(part));
+                let Some(Plan::Write(rewrite)) = plan else { return Ok(()) };
+                let pieces = self.pieces(reader, false)?;
+                match name {
+                    "note" => self.note(rewrite, &pieces),
+                    "attributes" => self.attributes(rewrite, &pieces, at(reader)),
+                    _ => self.harmony(rewrite, &pieces),
+                }
+            }
+            _ => {}
+        }
+        Ok(())
+    }
+
+    /// The elements within one that has begun, to its end.
+    fn pieces(&self, reader: &mut Reader<&'a [u8]>, empty: bool) -> Result<Vec<Piece>, FileError> {
+        let mut pieces: Vec<Piece> = Vec::new();
+        let mut open: Vec<usize> = Vec::new();
+        let mut more = !empty;
+        while more {
+            let before = at(reader);
+            let event = reader.read_event().map_err(|_| self.broken(reader))?;
+            let now = at(reader);
+            match event {
+                Event::Start(tag) | Event::Empty(tag) => {
+                    let name = tag.name().into_inner();
+                    let above =
+                        open.last().and_then(|above| pieces.get(*above)).map(|piece| piece.path.as_str());
+                    // Far down there is nothing that is looked for, and paths must not grow with it.
+                    let path = match above {
+                        Some(above) if open.len() < 4 => format!("{above}/{name}"),
+                        Some(_) => String::new(),
+                        None => name.to_owned(),
+                    };
+                    let is_empty = self.text.get(before..now).is_some_and(|text| text.ends_with("/>"));
+                    let kind = attribute(&tag, "type");
+                    pieces.push(Piece {
+                        path,
+                        number: attribute(&tag, "number"),
+                        is_stop: kind.as_deref() == Some("stop"),
+                        whole: before..now,
+                        text: String::new(),
+                    });
+                    if !is_empty {
+                        open.push(pieces.len() - 1);
+                    }
+                }
+                Event::Text(text) => {
+                    if let Some(piece) = open.last().and_then(|last| pieces.get_mut(*last)) {
+                        piece.text.push_str(text.trim());
+                    }
+                }
+                Event::End(_) => match open.pop().and_then(|ended| pieces.get_mut(ended)) {
+                    Some(piece) => piece.whole.end = now,
+                    None => more = false,
+                },
+                Event::Eof => return Err(self.broken(reader)),
+                _ => {}
+            }
+        }
+        Ok(pieces)
+    }
+
+    fn broken(&self, reader: &Reader<&[u8]>) -> FileError {
+        let before = self.text.as_bytes().get(..at(reader)).unwrap_or_default();
+        let line = before.iter().filter(|byte| **byte == b'\n').count() + 1;
+        FileError::Broken(Broken { line, how: How::CutOff })
+    }
+
+    fn score_part(&mut self, part: usize, whole: Range<usize>, pieces: &[Piece]) {
+        match self.plans.get(part) {
+            Some(Plan::LeaveOut) => self.edits.replace(whole, ""),
+            Some(Plan::Write(Rewrite { target, .. })) => {
+                self.kept += 1;
+                let Some(name) = &target.name else { return };
+                for piece in pieces {
+                    match piece.path.as_str() {
+                        "part-name" => {
+                            let name = quick_xml::escape::escape(name.as_str());
+                            self.edits.replace(piece.whole.clone(), format!("<part-name>{name}</part-name>"));
+                        }
+                        // They name what it was written for before.
+                        "part-name-display" | "part-abbreviation" | "part-abbreviation-display" => {
+                            self.edits.replace(piece.whole.clone(), "");
+                        }
+                        _ => {}
+                    }
+                }
+            }
+            _ => self.kept += 1,
+        }
+    }
+
+    /// A group of which no part is left goes.
+    fn group(&mut self, tag: &BytesStart<'_>, whole: Range<usize>) {
+        let number = attribute(tag, "number").unwrap_or_else(|| "1".to_owned());
+        if attribute(tag, "type").as_deref() == Some("start") {
+            self.groups.push((number, whole, self.kept));
+        } else if let Some(begun) = self.groups.iter().rposition(|(other, ..)| *other == number) {
+            let (_, begin, kept) = self.groups.remove(begun);
+            if kept == self.kept {
+                self.edits.replace(begin, "");
+                self.edits.replace(whole, "");
+            }
+        }
+    }
+
+    fn note(&mut self, rewrite: &Rewrite, pieces: &[Piece]) {
+        let get = |path: &str| pieces.iter().find(|piece| piece.path == path);
+        let Some(pitch) = get("pitch") else { return };
+        let sounding = rewrite.sounding.get(self.state.notes);
+        self.state.notes += 1;
+        // A note whose pitch could not be read is none of those, and stays as it is.
+        if !is_pitch(pieces) {
+            self.state.notes -= 1;
+            return;
+        }
+        let Some(sounding) = sounding else { return };
+        let written = rewrite.target.transposition.to_written(*sounding).0;
+        self.edits.replace(pitch.whole.clone(), element_of(written));
+        let tied = pieces.iter().any(|piece| piece.path == "tie" && piece.is_stop);
+        let staff = get("staff").map_or("1", |staff| staff.text.as_str());
+        let sign = self.state.memory(staff).sign(written, tied);
+        let accidental = get("accidental");
+        let shown = match (sign, accidental) {
+            (None, None) => None,
+            (None, Some(_)) => Some(String::new()),
+            (Some(sign), _) => Some(format!("<accidental>{sign}</accidental>")),
+        };
+        if let Some(shown) = shown {
+            // It stands behind value and dots.
+            let behind = pieces.iter().rfind(|piece| matches!(piece.path.as_str(), "type" | "dot"));
+            match (accidental, behind) {
+                (Some(accidental), _) => self.edits.replace(accidental.whole.clone(), shown),
+                (None, Some(behind)) => self.edits.replace(behind.whole.end..behind.whole.end, shown),
+                (None, None) => {}
+            }
+        }
+        // Which way a stem goes depends on where the head stands now.
+        if let Some(stem) = get("stem").filter(|stem| matches!(stem.text.as_str(), "up" | "down")) {
+            self.edits.replace(stem.whole.clone(), "");
+        }
+    }
+
+    fn attributes(&mut self, rewrite: &Rewrite, pieces: &[Piece], end: usize) {
+        // The transposition first: the key that stands beside it is written for it.
+        let mut replaced = false;
+        for piece in pieces.iter().filter(|piece| piece.path == "transpose") {
+            let told = told(pieces, &piece.whole);
+            self.state.told.retain(|(staff, _)| piece.number.is_some() && *staff != piece.number);
+            self.state.told.push((piece.number.clone(), told));
+            let first = !replaced && !self.state.transposed;
+            self.edits.replace(
+                piece.whole.clone(),
+                if first { transpose(rewrite.target.transposition) } else { String::new() },
+            );
+            replaced |= first;
+        }
+        let last = pieces.iter().rfind(|piece| BEFORE_TRANSPOSE.contains(&piece.path.as_str()));
+        if !replaced && !self.state.transposed {
+            let close = end.saturating_sub("</attributes>".len());
+            let place = last.map_or(close, |piece| piece.whole.end);
+            self.edits.replace(place..place, transpose(rewrite.target.transposition));
+        }
+        self.state.transposed = true;
+        for piece in pieces.iter().filter(|piece| piece.path == "key") {
+            self.key(rewrite, pieces, piece);
+        }
+    }
+
+    fn key(&mut self, rewrite: &Rewrite, pieces: &[Piece], key: &Piece) {
+        let within =
+            |piece: &&Piece| piece.whole.start >= key.whole.start && piece.whole.end <= key.whole.end;
+        let fifths = pieces.iter().filter(within).find(|piece| piece.path == "key/fifths");
+        let Some((piece, fifths)) = fifths.and_then(|piece| Some((piece, piece.text.parse::<i32>().ok()?)))
+        else {
+            return;
+        };
+        let told = self.state.told_for(key.number.as_deref());
+        let new = if rewrite.target.signatures {
+            let sounding = fifths.clamp(-7, 7) + told.fifths();
+            Signature(sounding).transposed(-rewrite.target.transposition.0).practical()
+        } else {
+            Signature::NONE
+        };
+        self.edits.replace(piece.whole.clone(), format!("<fifths>{}</fifths>", new.0));
+        // Naturals that took back the signature before would take back another one now.
+        if let Some(cancel) = pieces.iter().filter(within).find(|piece| piece.path == "key/cancel") {
+            self.edits.replace(cancel.whole.clone(), "");
+        }
+        self.state.sign(key.number.as_deref(), new);
+    }
+
+    fn harmony(&mut self, rewrite: &Rewrite, pieces: &[Piece]) {
+        let by = self.state.told_for(None).0 + -rewrite.target.transposition.0;
+        if by == Interval::UNISON {
+            return;
+        }
+        for (above, step, alter) in
+            [("root", "root/root-step", "root/root-alter"), ("bass", "bass/bass-step", "bass/bass-alter")]
+        {
+            let whole = pieces.iter().filter(|piece| piece.path == above);
+            for whole in whole {
+                let within = |piece: &&Piece| {
+                    piece.whole.start >= whole.whole.start && piece.whole.end <= whole.whole.end
+                };
+                let find = |path: &str| pieces.iter().filter(within).find(|piece| piece.path == path);
+                let Some(step) = find(step) else { continue };
+                let letter = step.text.chars().next().and_then(Step::from_letter);
+                let sign = find(alter).map_or(Some(0), |alter| alter.text.parse::<i32>().ok());
+                let Some((letter, sign)) = letter.zip(sign.filter(|sign| sign.abs() <= 4)) else { continue };
+                let to = (Pitch::new(letter, sign, 4) + by).tonic();
+                self.edits.replace(step.whole.clone(), chord_letter(above, to));
+                if let Some(alter) = find(alter) {
+                    self.edits.replace(alter.whole.clone(), "");
+                }
+            }
+        }
+    }
+}
+
+/// What stands before a transposition among the attributes (MusicXML 4.0, `attributes`).
+const BEFORE_TRANSPOSE: [&str; 10] = [
+    "footnote",
+    "level",
+    "divisions",
+    "key",
+    "time",
+    "staves",
+    "part-symbol",
+    "instruments",
+    "clef",
+    "staff-details",
+];
+
+impl State {
+    /// What the file transposes a staff by.
+    fn told_for(&self, staff: Option<&str>) -> Transposition {
+        let own = self.told.iter().rev().find(|(other, _)| other.is_none() || other.as_deref() == staff);
+        own.map_or(Transposition::NONE, |(_, told)| *told)
+    }
+
+    /// The memory of a staff.
+    fn memory(&mut self, staff: &str) -> &mut Memory {
+        let at = self.memories.iter().position(|(other, _)| other == staff).unwrap_or_else(|| {
+            let signature = self.memories.first().map(|(_, memory)| memory.signature).unwrap_or_default();
+            self.memories.push((staff.to_owned(), Memory::new(signature)));
+            self.memories.len() - 1
+        });
+        &mut self.memories[at].1
+    }
+
+    /// A signature holds for a staff, or for all.
+    fn sign(&mut self, staff: Option<&str>, signature: Signature) {
+        self.memory(staff.unwrap_or("1")).signature = signature;
+        if staff.is_none() {
+            self.memories.iter_mut().for_each(|(_, memory)| memory.signature = signature);
+        }
+    }
+}
+
+fn at(reader: &Reader<&[u8]>) -> usize {
+    usize::try_from(reader.buffer_position()).unwrap_or(usize::MAX)
+}
+
+fn attribute(tag: &BytesStart<'_>, name: &str) -> Option<String> {
+    let mut attributes = tag.attributes();
+    let found =
+        attributes.with_checks(false).flatten().find(|attribute| attribute.key.into_inner() == name)?;
+    let value: Cow<'_, str> = found.value;
+    Some(value.into_owned())
+}
+
+/// Whether the reader took it for a pitch.
+fn is_pitch(pieces: &[Piece]) -> bool {
+    let get = |path: &str| pieces.iter().find(|piece| piece.path == path);
+    let step = get("pitch/step").and_then(|step| step.text.chars().next()).and_then(Step::from_letter);
+    let octave = get("pitch/octave").and_then(|octave| octave.text.parse::<i32>().ok());
+    let alter = get("pitch/alter").is_none_or(|alter| crate::read::is_alteration(&alter.text));
+    step.is_some()
+        && octave.is_some_and(|octave| (-1..=12).contains(&octave))
+        && alter
+        && get("rest").is_none()
+}
+
+fn element_of(pitch: Pitch) -> String {
+    let alter = match pitch.alter {
+        0 => String::new(),
+        alter => format!("<alter>{alter}</alter>"),
+    };
+    format!("<pitch><step>{}</step>{alter}<octave>{}</octave></pitch>", pitch.step.letter(), pitch.octave)
+}
+
+fn chord_letter(above: &str, tonic: Tonic) -> String {
+    let alter = match tonic.alter {
+        0 => String::new(),
+        alter => format!("<{above}-alter>{alter}</{above}-alter>"),
+    };
+    format!("<{above}-step>{}</{above}-step>{alter}", tonic.step.letter())
+}
+
+fn transpose(by: Transposition) -> String {
+    if by == Transposition::NONE {
+        return String::new();
+    }
+    let numbers = by.to_musicxml();
+    let octaves = match numbers.octave_change {
+        0 => String::new(),
+        octaves => format!("<octave-change>{octaves}</octave-change>"),
+    };
+    format!(
+        "<transpose><diatonic>{}</diatonic><chromatic>{}</chromatic>{octaves}</transpose>",
+        numbers.diatonic, numbers.chromatic
+    )
+}
+
+/// What a `transpose` of the file says; letters it leaves out are the usual ones, since only keys hang on them here.
+fn told(pieces: &[Piece], whole: &Range<usize>) -> Transposition {
+    let number = |path: &str| {
+        let own =
+            pieces.iter().filter(|piece| piece.whole.start >= whole.start && piece.whole.end <= whole.end);
+        let text = own.filter(|piece| piece.path == path).map(|piece| piece.text.as_str()).next()?;
+        text.parse::<i32>().ok().filter(|number| number.abs() <= 200)
+    };
+    let chromatic = number("transpose/chromatic").unwrap_or(0);
+    let octave_change = number("transpose/octave-change").unwrap_or(0);
+    match number("transpose/diatonic") {
+        Some(diatonic) => {
+            let numbers = crookwise_theory::MusicXmlTranspose { diatonic, chromatic, octave_change };
+            Transposition::from_musicxml(numbers)
+        }
+        None => Transposition::from_chromatic(chromatic, octave_change, None),
+    }
+}

@@ -1,0 +1,101 @@
+//! What goes out: the same sounds, and of the source every byte that need not change.
+#![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
+
+mod kit;
+
+use crookwise_musicxml::export::{ExportError, ExportOptions, ExportPitch, export};
+use crookwise_musicxml::import;
+use kit::{bar, note, score};
+
+const HORN: &str = "<attributes><divisions>1</divisions><key><fifths>0</fifths></key><clef><sign>G</sign><line>2</line></clef>\
+    <transpose><diatonic>-5</diatonic><chromatic>-9</chromatic></transpose></attributes>";
+
+fn horns_and_flute() -> String {
+    let horn = bar(
+        1,
+        &[
+            HORN,
+            "<harmony><root><root-step>C</root-step></root><kind>major</kind><bass><bass-step>E</bass-step></bass></harmony>",
+            "<direction><direction-type><words>dolce</words></direction-type></direction>",
+            &note("C5 1", "<type>quarter</type><stem>down</stem><odd thing='1'/>"),
+            &note("F#5 1", "<type>quarter</type><accidental>sharp</accidental>"),
+            &note("F#5 1", "<type>quarter</type>"),
+            &note("F5 1", "<type>quarter</type><accidental>natural</accidental>"),
+        ]
+        .concat(),
+    );
+    let flute =
+        bar(1, &[&HORN[..HORN.find("<transpose>").unwrap()], "</attributes>", &note("G5 4", "")].concat());
+    score(&[("Corni in Es", &horn), ("Flute", &flute)])
+}
+
+fn out(text: &str, pitch: ExportPitch, parts: Option<Vec<usize>>) -> String {
+    String::from_utf8(export(text.as_bytes(), &ExportOptions { pitch, parts }).unwrap()).unwrap()
+}
+
+/// What each part sounds by its file.
+fn sounding(text: &str) -> Vec<Vec<String>> {
+    let read = import(text.as_bytes()).unwrap();
+    let parts = read.score.parts().iter();
+    parts.map(|part| part.by_file().iter().map(|note| note.sounding.to_string()).collect()).collect()
+}
+
+#[test]
+fn at_sounding_pitch_every_note_is_written_as_it_sounds() {
+    let source = horns_and_flute();
+    let sounds = out(&source, ExportPitch::Sounding, None);
+    assert_eq!(sounding(&sounds), sounding(&source));
+    assert!(!sounds.contains("<transpose>"));
+    assert_eq!(sounds.matches("<fifths>-3</fifths>").count(), 1, "the horns' key sounds: {sounds}");
+    assert_eq!(sounds.matches("<fifths>0</fifths>").count(), 1, "the flute keeps its own");
+    // E-flat, A, A, A-flat under three flats: a natural, none, a flat.
+    let signs: Vec<&str> =
+        sounds.split("<accidental>").skip(1).map(|rest| rest.split('<').next().unwrap()).collect();
+    assert_eq!(signs, ["natural", "flat"]);
+    assert!(
+        !sounds.contains("<stem>")
+            && sounds.contains("<odd thing='1'/>")
+            && sounds.contains("<words>dolce</words>")
+    );
+    assert!(sounds.contains("<root-step>E</root-step><root-alter>-1</root-alter>"), "{sounds}");
+    assert!(sounds.contains("<bass-step>G</bass-step>"));
+}
+
+#[test]
+fn written_for_another_crook_it_sounds_the_same() {
+    let source = horns_and_flute();
+    let in_f = out(&source, ExportPitch::WrittenFor("Horn in F".to_owned()), Some(vec![0]));
+    let read = import(in_f.as_bytes()).unwrap();
+    assert_eq!((read.parts.len(), read.score.parts()[0].name.as_ref()), (1, "Horn in F"));
+    assert_eq!(sounding(&in_f)[0], sounding(&source)[0]);
+    assert_eq!(read.remarks.iter().filter(|remark| format!("{remark:?}").contains("Label")).count(), 0);
+    let written: Vec<String> =
+        read.score.parts()[0].by_file().iter().map(|note| note.written.to_string()).collect();
+    assert_eq!(written, ["Bb4", "E5", "E5", "Eb5"]);
+    let clarinet = out(&source, ExportPitch::WrittenFor("Clarinetto in A".to_owned()), Some(vec![1]));
+    assert_eq!(sounding(&clarinet)[0], ["G5"]);
+    assert!(clarinet.contains("<fifths>-3</fifths>") && clarinet.contains("<transpose>"));
+}
+
+#[test]
+fn as_written_only_what_was_not_chosen_goes() {
+    let source = horns_and_flute();
+    let all = out(&source, ExportPitch::AsWritten, None);
+    assert_eq!(all, source.replace("<?xml version=\"1.0\"?>", "<?xml version=\"1.0\" encoding=\"UTF-8\"?>"));
+    let flute = out(&source, ExportPitch::AsWritten, Some(vec![1]));
+    assert!(!flute.contains("Corni") && flute.contains("Flute"));
+    assert_eq!(sounding(&flute), [["G5"]]);
+}
+
+#[test]
+fn what_cannot_go_out_says_why() {
+    let source = horns_and_flute();
+    let error = |pitch, parts| export(source.as_bytes(), &ExportOptions { pitch, parts }).unwrap_err();
+    assert_eq!(error(ExportPitch::Sounding, Some(vec![2])), ExportError::NoSuchPart(2, 2));
+    assert_eq!(error(ExportPitch::Sounding, Some(vec![])), ExportError::NoPart);
+    assert_eq!(error(ExportPitch::WrittenFor("Xyz".into()), None), ExportError::Label("Xyz".into()));
+    assert!(matches!(
+        export(b"MThd", &ExportOptions { pitch: ExportPitch::Sounding, parts: None }),
+        Err(ExportError::File(_))
+    ));
+}
