@@ -10,6 +10,7 @@ mod error;
 pub mod export;
 mod import;
 mod labels;
+pub mod midi;
 mod read;
 mod remark;
 pub mod unpack;
