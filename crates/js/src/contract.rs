@@ -13,17 +13,21 @@ use crookwise_theory::{Printed, Sounding, label, read, write};
 /// an error: it has a `problem`.
 pub fn decode_label(text: Value, options: &(impl Fields + ?Sized)) -> Result<Decoded, Problem> {
     let text = text.required_text("text")?;
-    let decoded = label::decode(&text, decode_options(options)?);
+    Ok(decoded(label::decode(&text, decode_options(options)?)))
+}
+
+/// What a label says, as a caller sees it.
+pub(crate) fn decoded(decoded: label::Decoded) -> Decoded {
     let of_first = decoded.alternatives.iter().filter(|other| other.of == 0);
     let staves: Vec<Staff> = decoded.staves.iter().map(Staff::of).collect();
-    Ok(Decoded {
+    Decoded {
         staff: staves.first().cloned(),
         staves,
         changes: decoded.changes.iter().map(Staff::of).collect(),
         alternatives: of_first.map(|other| Staff::of(&other.staff)).collect(),
         assumed: decoded.assumed,
         problem: decoded.problem.map(|problem| problem.to_string()),
-    })
+    }
 }
 
 /// From paper to sound.

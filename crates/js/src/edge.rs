@@ -3,8 +3,9 @@
 use crate::contract;
 use crate::exercise::{self, STAFF_FIELDS};
 use crate::problem::{Code, Problem};
+use crate::score;
 use crate::value::{Fields, Value};
-use js_sys::{Array, Error, JsString, Reflect};
+use js_sys::{Array, ArrayBuffer, Error, JsString, Reflect, Uint8Array};
 use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
 use wasm_bindgen::prelude::*;
@@ -12,8 +13,9 @@ use wasm_bindgen::prelude::*;
 #[wasm_bindgen(typescript_custom_section)]
 const TYPES: &'static str = include_str!("types.d.ts");
 
-/// Entries of a list that are looked at: more than any field takes, so that a longer one stays wrong.
-const MOST: usize = 100;
+/// Entries of a list that are looked at: more than any field takes, so that a longer one stays wrong. A score has up to 500
+/// parts.
+const MOST: usize = 501;
 
 /// UTF-16 units of a string that are looked at: more than any field can mean, so that a longer one stays wrong.
 const LONGEST: u32 = 2000;
@@ -71,6 +73,77 @@ pub fn ask_exercise(text: &JsValue) -> Result<JsValue, JsValue> {
 #[wasm_bindgen(js_name = markAnswer, skip_typescript)]
 pub fn mark_answer(text: &JsValue, question: &JsValue, answer: &JsValue) -> Result<JsValue, JsValue> {
     reply(exercise::mark(value(text), value(question), value(answer)))
+}
+
+/// What a file of a score holds.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = importScore, skip_typescript)]
+pub fn import_score(file: &JsValue, _name: &JsValue) -> Result<JsValue, JsValue> {
+    reply(bytes(file).and_then(|file| score::summary(&file)))
+}
+
+/// The notes of a part and what they sound.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = soundingNotes, skip_typescript)]
+pub fn sounding_notes(file: &JsValue, part: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let options = object(options, "options", true);
+    reply(options.and_then(|options| score::sounding_notes(&bytes(file)?, value(part), &options)))
+}
+
+/// The brass of a score against its crooks.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = auditScore, skip_typescript)]
+pub fn audit_score(file: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let options = object(options, "options", true);
+    reply(options.and_then(|options| score::audit_score(&bytes(file)?, &options)))
+}
+
+/// A score written anew as MusicXML.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = exportScore, skip_typescript)]
+pub fn export_score(file: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let options = object(options, "options", false);
+    out(options.and_then(|options| score::export_score(&bytes(file)?, &options)))
+}
+
+/// A score as MIDI.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = exportMidi, skip_typescript)]
+pub fn export_midi(file: &JsValue, options: &JsValue) -> Result<JsValue, JsValue> {
+    let options = object(options, "options", true);
+    out(options.and_then(|options| score::export_midi(&bytes(file)?, &options)))
+}
+
+/// The bytes of a file.
+fn bytes(found: &JsValue) -> Result<Vec<u8>, Problem> {
+    if let Some(bytes) = found.dyn_ref::<Uint8Array>() {
+        return Ok(bytes.to_vec());
+    }
+    if let Some(buffer) = found.dyn_ref::<ArrayBuffer>() {
+        return Ok(Uint8Array::new(buffer).to_vec());
+    }
+    let (code, sentence) = match value(found) {
+        Value::Missing => (Code::Missing, "bytes is missing: it must be a Uint8Array".to_owned()),
+        other => (Code::Type, format!("bytes must be a Uint8Array, not {}", other.kind())),
+    };
+    Err(Problem { code, field: "bytes", sentence })
+}
+
+fn out(outcome: Result<Vec<u8>, Problem>) -> Result<JsValue, JsValue> {
+    match outcome {
+        Ok(bytes) => Ok(Uint8Array::from(bytes.as_slice()).into()),
+        Err(problem) => Err(thrown(&problem)),
+    }
 }
 
 /// An object of the caller's, or nothing where nothing need be.

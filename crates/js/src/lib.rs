@@ -1,4 +1,4 @@
-//! The JavaScript and TypeScript package: `decodeLabel`, `readNote`, `writeNote`, and the calls for exercises.
+//! The JavaScript and TypeScript package: `decodeLabel`, `readNote`, `writeNote`, the calls for exercises and for scores.
 //!
 //! What a call means stands in [`contract`], in plain Rust; [`request`] checks what the caller hands in, [`reply`] is
 //! what the caller gets back, and only `edge` knows JavaScript. The types a caller sees are in `types.d.ts`.
@@ -9,4 +9,6 @@ pub mod exercise;
 pub mod problem;
 pub mod reply;
 pub mod request;
+pub mod score;
+pub mod score_reply;
 pub mod value;

@@ -45,11 +45,17 @@ pub enum Code {
     Question,
     /// The answer is none that a question takes.
     Answer,
+    /// The file cannot be read: the sentence says why and where.
+    File,
+    /// There is no part of that number.
+    Part,
+    /// None of the parts asked for, or one that is not there.
+    Parts,
 }
 
 impl Code {
     /// Every code.
-    pub const ALL: [Self; 20] = [
+    pub const ALL: [Self; 23] = [
         Self::Missing,
         Self::Type,
         Self::Label,
@@ -70,6 +76,9 @@ impl Code {
         Self::Exercise,
         Self::Question,
         Self::Answer,
+        Self::File,
+        Self::Part,
+        Self::Parts,
     ];
 
     /// The code as JavaScript has it.
@@ -96,6 +105,9 @@ impl Code {
             Self::Exercise => "exercise",
             Self::Question => "question",
             Self::Answer => "answer",
+            Self::File => "file",
+            Self::Part => "part",
+            Self::Parts => "parts",
         }
     }
 }

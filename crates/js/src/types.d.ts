@@ -54,12 +54,13 @@ export type Grade = "A" | "B" | "C" | "D" | "E";
 /**
  * Why a call failed. "missing": a field that must be there is not; "type": a value is of another JavaScript type
  * than its field takes (`null` is one); every other code means that the value of a field is not understood: "pitch" is
- * about `printed` or `sounding`, "label" and "as" name no staff, the rest bear the name of their field.
+ * about `printed` or `sounding`, or how a score goes out, "label" and "as" name no staff, "file" is a file that cannot be read
+ * (the sentence says why and where), the rest bear the name of their field.
  */
 export type ErrorCode =
     | "missing" | "type" | "label" | "as" | "pitch" | "clef" | "clefOctave" | "bassNotation" | "scheme" | "mechanism"
     | "movementKey" | "a4" | "temperament" | "temperamentKey" | "tunedOn" | "year"
-    | "kinds" | "exercise" | "question" | "answer";
+    | "kinds" | "exercise" | "question" | "answer" | "file" | "part" | "parts";
 
 /** What every call throws: an `Error` whose `message` is a sentence for the reader. */
 export interface CrookwiseError extends Error {
@@ -437,3 +438,189 @@ export function askExercise(exercise: string): Question[];
  * @throws {CrookwiseError}
  */
 export function markAnswer(exercise: string, question: number, answer: Answer): Mark;
+
+/** A time or a length in quarter notes: numerator and denominator, in lowest terms, the denominator above 0. */
+export type Fraction = [number, number];
+
+/** What a file of a score holds. */
+export interface ScoreSummary {
+    /** Its title; empty where it has none. */
+    title: string;
+    /** How many bars it has. */
+    measures: number;
+    /** Its parts in the order of the file. */
+    parts: PartSummary[];
+    /** What is odd in the whole of it, as sentences. */
+    remarks: string[];
+}
+
+/** A part of a score. */
+export interface PartSummary {
+    /** As the file names it. */
+    name: string;
+    /** What the name says as a label. */
+    label: Decoded;
+    /** Notes with a pitch: grace and cue notes and all notes of a stem are counted. */
+    notes: number;
+    /** Rests. */
+    rests: number;
+    /** Every transposition that the file tells, in its order. */
+    transpositions: ToldTransposition[];
+    /** What is odd in it, as sentences: a label and a file that disagree, changes that do not come, what is not understood. */
+    remarks: string[];
+}
+
+/** A transposition that a file tells; letters that it leaves out are those of the label, or the usual ones. */
+export interface ToldTransposition extends MusicXmlTransposition {
+    /** The number of the bar from which on it holds. */
+    measure: string;
+    /** The staff of the part, from 1. */
+    staff: number;
+}
+
+/** What is asked of the notes of a part. */
+export interface SoundingOptions {
+    /**
+     * Horns in old bass-clef notation whose file has it as if it were new are read an octave higher, as they were meant;
+     * false where absent.
+     */
+    repair?: boolean;
+}
+
+/** A pitched note of a part. */
+export interface SoundingNote {
+    /** The number of its bar, as printed. */
+    measure: string;
+    /** Its bar, from 0. */
+    measureIndex: number;
+    /** Its staff of the part, from 1. */
+    staff: number;
+    /** Its voice, as the file numbers it. */
+    voice: number;
+    /** Quarter notes from the beginning of its bar. */
+    onset: Fraction;
+    /** How long it lasts in quarter notes; `[0, 1]` for a grace note. */
+    duration: Fraction;
+    /** Whether it goes on from the same note before, and is not struck. */
+    tied: boolean;
+    /** What the player reads. */
+    written: string;
+    /** What is heard, by the file's own transposition. */
+    sounding: string;
+    /** Its partial, on natural brass that the label names; null elsewhere and off the series. */
+    partial: number | null;
+    /** How it is made. A guide: players, horns and sources differ. */
+    production: Production;
+}
+
+/** What the audit takes for granted. */
+export interface AuditOptions extends SoundingOptions {
+    /** Brass that is taken to have valves is held against the series as well; false where absent. */
+    valvesToo?: boolean;
+}
+
+/** A staff of brass, held against its crooks. Grace notes and notes tied to one before are not counted. */
+export interface PartAudit {
+    /** The part, from 0 in the order of the file. */
+    part: number;
+    /** As the file names it. */
+    name: string;
+    /** The staff of the part, from 1. */
+    staff: number;
+    /** Which family. */
+    family: "horn" | "trumpet";
+    /** Notes that are struck. */
+    attacks: number;
+    /** Of these, those on the series. */
+    onSeries: number;
+    /** Crook by crook, in the order in which they come. */
+    crooks: CrookAudit[];
+    /** Changes of crook. */
+    changes: CrookChange[];
+}
+
+/** All that a staff plays on one crook before it changes. */
+export interface CrookAudit {
+    /** The crook in words: "Horn in E-flat". */
+    crook: string;
+    /** The numbers of the first and the last bar in which it plays. */
+    measures: [string, string];
+    /** Notes that are struck. */
+    attacks: number;
+    /** Open notes: partial and how many, rising. */
+    open: [number, number][];
+    /** Notes on the series that hand or lip correct: partial and how many, rising. */
+    corrected: [number, number][];
+    /** Notes off the series that hand or lip make. */
+    made: { note: string; production: Production; notes: number }[];
+    /** Notes out of reach. */
+    outOfReach: number;
+    /** The lowest note written. */
+    lowest: string | null;
+    /** The highest note written. */
+    highest: string | null;
+    /** The longest stretch above partial 12. */
+    longestHigh: { measure: string; duration: Fraction; attacks: number } | null;
+}
+
+/** A change of crook. */
+export interface CrookChange {
+    /** The crook before. */
+    from: string;
+    /** The crook after. */
+    to: string;
+    /** The number of the bar in which it first plays. */
+    measure: string;
+    /** The rest before that, in quarter notes. */
+    rest: Fraction;
+}
+
+/** How a score goes out. */
+export interface ExportOptions extends SoundingOptions {
+    /** Parts as they sound, without a transposition; or written: as they were, or for the instrument of `label`. */
+    pitch: "sounding" | "written";
+    /** The parts, from 0 in the order of the file; all where absent. */
+    parts?: number[];
+    /** For "written": the instrument or crook, as a label ("Horn in F"). */
+    label?: string;
+}
+
+/** What goes out as MIDI. */
+export interface MidiOptions extends SoundingOptions {
+    /** The parts, from 0 in the order of the file; all where absent. */
+    parts?: number[];
+}
+
+/**
+ * What a file of a score holds: MusicXML 2.0 to 4.0 by parts, as `.musicxml`, `.xml` or `.mxl`.
+ *
+ * ```js
+ * const { title, parts } = importScore(new Uint8Array(await file.arrayBuffer()), file.name);
+ * ```
+ * @throws {CrookwiseError} with code "missing", "type" or "file"
+ */
+export function importScore(bytes: Uint8Array, fileName?: string): ScoreSummary;
+
+/**
+ * Every pitched note of a part in the order of the file, chord, grace and cue notes included.
+ * @throws {CrookwiseError}
+ */
+export function soundingNotes(bytes: Uint8Array, part: number, options?: SoundingOptions): SoundingNote[];
+
+/**
+ * Every brass part held against its crooks; parts whose brass has valves are left out, unless they are asked for.
+ * @throws {CrookwiseError}
+ */
+export function auditScore(bytes: Uint8Array, options?: AuditOptions): PartAudit[];
+
+/**
+ * The score written anew as MusicXML in UTF-8. What need not change passes through as it came.
+ * @throws {CrookwiseError}
+ */
+export function exportScore(bytes: Uint8Array, options: ExportOptions): Uint8Array;
+
+/**
+ * The score as a MIDI file of type 1. Repeats stand once; grace notes are left out.
+ * @throws {CrookwiseError}
+ */
+export function exportMidi(bytes: Uint8Array, options?: MidiOptions): Uint8Array;

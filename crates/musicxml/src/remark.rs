@@ -1,5 +1,6 @@
 //! What is odd in a file, or not understood: counted, with the first place it was met.
 
+use core::fmt;
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -68,6 +69,69 @@ pub struct LabelAgainstFile {
     pub file: String,
     /// Whether only octaves differ.
     pub octaves_only: bool,
+}
+
+impl fmt::Display for Remark {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        self.what.fmt(f)?;
+        match (self.bar.is_empty(), self.times) {
+            (true, 0 | 1) => Ok(()),
+            (true, times) => write!(f, " ({times} times)"),
+            (false, 0 | 1) => write!(f, " (bar {})", self.bar),
+            (false, times) => write!(f, " ({times} times, first in bar {})", self.bar),
+        }
+    }
+}
+
+impl fmt::Display for Oddity {
+    fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
+        match self {
+            Self::NotUnderstood(name) => write!(f, "“{name}” is not understood here; it goes out again as it came"),
+            Self::NoDuration => f.write_str("A note says no length; it has that of its printed value"),
+            Self::OddDuration => f.write_str("A length is no length; what stands there has that of its printed value"),
+            Self::OddPitch => f.write_str("A note has no pitch that can be read; it is left out"),
+            Self::Microtone => f.write_str("A pitch lies between two semitones; the nearer one is read"),
+            Self::BeforeBar => f.write_str("The file goes back to before the beginning of a bar; it stands at its beginning"),
+            Self::NoLetters => f.write_str(
+                "A transposition tells semitones alone; the letters are those of the label, or the usual ones",
+            ),
+            Self::UnlistedPart => f.write_str("This part stands in no list of parts and has no name"),
+            Self::NoMusic => f.write_str("There is no music in this part"),
+            Self::OddClef => f.write_str("A clef is none that is read; the one before it holds"),
+            Self::OddTime => f.write_str("A time signature cannot be read; bars are as long as what stands in them"),
+            Self::OddKey => f.write_str("A key signature cannot be read; the one before it holds"),
+            Self::OddDivisions => f.write_str("The parts of a quarter note are no number; those before hold"),
+            Self::BreaksOff(how) => write!(f, "{how}; what stands before is shown"),
+            Self::LabelDisagrees(told) => write!(
+                f,
+                "The label means {} (sounding {}), and the file transposes by {}; {}",
+                told.label.0,
+                told.label.1,
+                told.file,
+                if told.octaves_only {
+                    "the file holds: choose the label's octave if the score means that"
+                } else {
+                    "the file holds: correct the label, or let the label hold"
+                }
+            ),
+            Self::UnusualReading(told) => write!(
+                f,
+                "The label means {} as a rule (sounding {}), and the file reads it in the other octave (sounding {}), as it may be \
+                 read too; the file holds: choose the usual octave if the score means that",
+                told.label.0, told.label.1, told.file
+            ),
+            Self::PerhapsAtSoundingPitch(told) => write!(
+                f,
+                "The label means {} (sounding {}), and the file does not transpose: it may be printed as it sounds; the \
+                 file holds: let the label hold if it is printed for the player",
+                told.label.0, told.label.1
+            ),
+            Self::UnknownLabel => f.write_str(
+                "The name of this part names no instrument that is known; it sounds as the file has it: write a label of your own",
+            ),
+            Self::ChangeDisagrees(said) => write!(f, "{said}; the file holds: correct the label from there on if the score means the words"),
+        }
+    }
 }
 
 /// Gathers remarks while a file is read.

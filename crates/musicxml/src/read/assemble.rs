@@ -10,7 +10,7 @@ use crookwise_score::score::{
 };
 use crookwise_score::{ChangeTo, MOST_PLAYERS, SignatureSource};
 use crookwise_theory::key::Mode;
-use crookwise_theory::{BassNotation, Key, Printed, Signature, Tonic, Transposition};
+use crookwise_theory::{BassNotation, Key, MusicXmlTranspose, Printed, Signature, Tonic, Transposition};
 use std::collections::BTreeMap;
 use std::sync::Arc;
 
@@ -274,7 +274,10 @@ fn told(raw: RawTranspose, at: Moment, named: &Named) -> Told {
     } else {
         Transposition::from_chromatic(raw.numbers.chromatic, raw.numbers.octave_change, named.transposition())
     };
-    Told { at, transposition, doubled_below: raw.doubled_below, letters: raw.letters }
+    // The octaves of the file stay apart; the letters are what is left.
+    let diatonic = transposition.0.steps.saturating_sub(raw.numbers.octave_change.saturating_mul(7));
+    let numbers = MusicXmlTranspose { diatonic, ..raw.numbers };
+    Told { at, transposition, numbers, doubled_below: raw.doubled_below, letters: raw.letters }
 }
 
 /// Keys as the parts have them: fifths as they sound, how many staves say so, and how many of these call it minor.

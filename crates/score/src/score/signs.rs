@@ -2,7 +2,7 @@
 
 use super::parts::PartId;
 use super::quarters::{Moment, Quarters};
-use crookwise_theory::Transposition;
+use crookwise_theory::{MusicXmlTranspose, Transposition};
 use std::sync::Arc;
 
 /// How a bar line is drawn.
@@ -96,6 +96,8 @@ pub struct Told {
     pub at: Moment,
     /// From written to sounding.
     pub transposition: Transposition,
+    /// The same in the numbers of the file, letters filled in where it has none.
+    pub numbers: MusicXmlTranspose,
     /// Whether the octave below sounds too.
     pub doubled_below: bool,
     /// Whether the file says how many letters it is; if not they were taken from the label or are the usual ones.
