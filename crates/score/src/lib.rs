@@ -4,6 +4,7 @@ pub mod audit;
 pub mod cell;
 pub mod change;
 pub mod chord;
+pub mod harmony;
 pub mod length;
 pub mod passage;
 pub mod place;

@@ -3,6 +3,7 @@
 
 mod chords;
 mod files;
+mod harmony;
 mod python;
 mod scores;
 
@@ -12,6 +13,7 @@ fn main() -> std::process::ExitCode {
     run_files(&[
         ("chords", PYTHON, chords::COMPARISONS),
         ("files", SCORES, files::OF_SCORES),
+        ("harmony", SCORES, harmony::COMPARISONS),
         ("files", PYTHON, files::OF_LIBRARIES),
         ("python", PYTHON, python::COMPARISONS),
         ("scores", SCORES, scores::COMPARISONS),

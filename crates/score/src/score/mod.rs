@@ -13,6 +13,7 @@ mod old_bass;
 mod parts;
 mod quarters;
 mod signs;
+mod sounding;
 mod window;
 
 pub use by_file::NoteByFile;
@@ -24,6 +25,7 @@ pub use parts::{
 };
 pub use quarters::{Moment, Quarters};
 pub use signs::{BarLine, BarSigns, Direction, GroupSign, Jump, PartGroup, TimedDirection, Told};
+pub use sounding::Sounded;
 pub use window::{Window, WindowError};
 
 use crate::change::ChangeTo;

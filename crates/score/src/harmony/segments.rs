@@ -1,0 +1,139 @@
+//! The row of harmonies with the best sum.
+
+use super::fit::{TEMPLATES, fit};
+use super::slices::{Slice, Strength};
+
+/// Slices that are one harmony.
+#[derive(Clone, Debug)]
+pub(super) struct Segment {
+    pub from: usize,
+    pub to: usize,
+    /// The keys of its chord, a bit each; all where it is none.
+    keys: u16,
+}
+
+/// What a change costs in quarter notes, by where it stands.
+const CHANGE: [f64; 4] = [2.4, 0.95, 0.45, 0.3];
+/// The longest harmony that is tried at once, in quarter notes; longer ones are joined.
+const LONGEST: f64 = 12.0;
+/// Slices of it, at most.
+const MOST: usize = 48;
+/// How well a line without chords fits itself: less than any chord that fits, more than one that does not.
+const LINE: f64 = 0.55;
+
+/// The best row.
+pub(super) fn best(slices: &[Slice]) -> Vec<Segment> {
+    // For each end the best sum up to it, and the segment it ends with.
+    let mut sums: Vec<f64> = vec![f64::NEG_INFINITY; slices.len() + 1];
+    let mut ends: Vec<Option<(usize, u16)>> = vec![None; slices.len() + 1];
+    if let Some(first) = sums.first_mut() {
+        *first = 0.0;
+    }
+    for from in 0..slices.len() {
+        let Some(first) = slices.get(from) else { continue };
+        let before = sums.get(from).copied().unwrap_or(f64::NEG_INFINITY);
+        if before == f64::NEG_INFINITY {
+            continue;
+        }
+        let mut weights = [0.0_f64; 12];
+        let mut time = 0.0;
+        let mut many = 0.0;
+        let change = CHANGE.get(first.strength as usize).copied().unwrap_or(1.0);
+        for to in from..slices.len().min(from + MOST) {
+            let Some(slice) = slices.get(to) else { break };
+            for (sum, weight) in weights.iter_mut().zip(slice.weights) {
+                *sum += weight;
+            }
+            time += slice.length;
+            if slice.classes > 1 {
+                many += slice.length;
+            }
+            if time > LONGEST && to > from {
+                break;
+            }
+            // Only where something can begin again a harmony ends.
+            if slices.get(to + 1).is_some_and(|next| next.strength == Strength::Off && next.length < 0.2) {
+                continue;
+            }
+            let (keys, value) = chord(&weights, time, many);
+            let sum = before + value - change;
+            if let (Some(best), Some(end)) = (sums.get_mut(to + 1), ends.get_mut(to + 1))
+                && sum > *best
+            {
+                (*best, *end) = (sum, Some((from, keys)));
+            }
+        }
+    }
+    let mut row = Vec::new();
+    let mut at = slices.len();
+    while at > 0 {
+        let (from, keys) = ends.get(at).copied().flatten().unwrap_or((at - 1, u16::MAX));
+        row.push(Segment { from, to: at, keys });
+        at = from;
+    }
+    row.reverse();
+    row
+}
+
+/// The chord that fits best, and how well.
+fn chord(weights: &[f64; 12], time: f64, many: f64) -> (u16, f64) {
+    let sum: f64 = weights.iter().sum();
+    if sum <= 0.0 {
+        return (u16::MAX, 0.0);
+    }
+    // A line in octaves is no chord, unless it spells one.
+    let mut best = (u16::MAX, LINE * (time - many) - 0.2 * many);
+    for template in TEMPLATES {
+        for root in 0..12 {
+            if let Some(value) = fit(weights, time, root, template).filter(|value| *value > best.1) {
+                best = (turned(template.keys, root), value);
+            }
+        }
+    }
+    best
+}
+
+/// The keys of a chord on a root.
+fn turned(keys: u16, root: usize) -> u16 {
+    ((keys << root) | (keys >> (12 - root))) & 0x0FFF
+}
+
+impl Segment {
+    /// Whether a key of the keyboard belongs to it.
+    pub fn has(&self, class: i32) -> bool {
+        self.keys >> class.rem_euclid(12) & 1 == 1
+    }
+
+    /// A bass that does not belong to the chord and lies under most of it.
+    pub fn pedal(&self, within: &[Slice]) -> Option<i32> {
+        let time: f64 = within.iter().filter(|slice| slice.bass.is_some()).map(|slice| slice.length).sum();
+        let lowest = longest(within, |_| true)?;
+        let class = lowest.0.rem_euclid(12);
+        (!self.has(class) && lowest.1 > 0.7 * time).then_some(class)
+    }
+
+    /// The bass: of the notes of the chord that lie lowest, the one that does so longest.
+    pub fn bass(&self, within: &[Slice]) -> Option<i32> {
+        let pedal = self.pedal(within);
+        longest(within, |bass| self.has(bass) || pedal == Some(bass.rem_euclid(12))).map(|(bass, _)| bass)
+    }
+}
+
+/// The lowest sound that lies lowest longest, and how long.
+fn longest(within: &[Slice], counts: impl Fn(i32) -> bool) -> Option<(i32, f64)> {
+    let mut basses: Vec<(i32, f64)> = Vec::new();
+    for slice in within {
+        let Some(bass) = slice.bass.filter(|bass| counts(*bass)) else { continue };
+        match basses.iter_mut().find(|(other, _)| *other == bass) {
+            Some((_, time)) => *time += slice.length,
+            None => basses.push((bass, slice.length)),
+        }
+    }
+    let mut best: Option<(i32, f64)> = None;
+    for (bass, time) in basses {
+        if best.is_none_or(|(_, longest)| time > longest + 1e-9) {
+            best = Some((bass, time));
+        }
+    }
+    best
+}
