@@ -7,8 +7,8 @@ pub(super) struct Template {
     pub keys: u16,
     /// What speaks against it from the beginning, as a part of the time.
     pub rare: f64,
-    /// The note without which it is a plainer chord, in semitones above the root; it must weigh something.
-    pub needs: Option<u8>,
+    /// The note without which it is a plainer chord, in semitones above the root, and the least part of the time it must weigh.
+    pub needs: Option<(u8, f64)>,
 }
 
 const fn keys(semitones: &[u8]) -> u16 {
@@ -25,20 +25,18 @@ const fn keys(semitones: &[u8]) -> u16 {
 /// apart when they are named.
 pub(super) const TEMPLATES: [Template; 11] = [
     Template { keys: keys(&[0, 4, 7]), rare: 0.0, needs: None },
-    Template { keys: keys(&[0, 3, 7]), rare: 0.01, needs: Some(3) },
-    Template { keys: keys(&[0, 4, 7, 10]), rare: 0.03, needs: Some(10) },
-    Template { keys: keys(&[0, 3, 6]), rare: 0.05, needs: Some(6) },
-    Template { keys: keys(&[0, 3, 6, 9]), rare: 0.05, needs: Some(9) },
-    Template { keys: keys(&[0, 3, 7, 10]), rare: 0.07, needs: Some(10) },
-    Template { keys: keys(&[0, 3, 6, 10]), rare: 0.05, needs: Some(10) },
-    Template { keys: keys(&[0, 4, 7, 11]), rare: 0.10, needs: Some(11) },
-    Template { keys: keys(&[0, 4, 8]), rare: 0.12, needs: Some(8) },
-    Template { keys: keys(&[0, 4, 6, 10]), rare: 0.12, needs: Some(6) },
-    Template { keys: keys(&[0, 4, 7, 10, 2]), rare: 0.14, needs: Some(2) },
+    Template { keys: keys(&[0, 3, 7]), rare: 0.01, needs: Some((3, 0.08)) },
+    Template { keys: keys(&[0, 4, 7, 10]), rare: 0.03, needs: Some((10, 0.06)) },
+    Template { keys: keys(&[0, 3, 6]), rare: 0.06, needs: Some((6, 0.08)) },
+    Template { keys: keys(&[0, 3, 6, 9]), rare: 0.05, needs: Some((9, 0.1)) },
+    Template { keys: keys(&[0, 3, 7, 10]), rare: 0.17, needs: Some((10, 0.15)) },
+    Template { keys: keys(&[0, 3, 6, 10]), rare: 0.10, needs: Some((10, 0.14)) },
+    Template { keys: keys(&[0, 4, 7, 11]), rare: 0.24, needs: Some((11, 0.18)) },
+    Template { keys: keys(&[0, 4, 8]), rare: 0.14, needs: Some((8, 0.2)) },
+    Template { keys: keys(&[0, 4, 6, 10]), rare: 0.12, needs: Some((6, 0.12)) },
+    Template { keys: keys(&[0, 4, 7, 10, 2]), rare: 0.14, needs: Some((2, 0.12)) },
 ];
 
-/// A note that makes a chord another one must have at least this part of the weight.
-const LEAST: f64 = 0.08;
 /// What does not belong speaks against a chord so much more than what belongs speaks for it.
 const FOREIGN: f64 = 1.4;
 /// What the root, the third and the fifth cost where they are missing, as parts of the time.
@@ -64,9 +62,9 @@ pub(super) fn fit(weights: &[f64; 12], time: f64, root: usize, template: Templat
             outside += weight;
         }
     }
-    let needed =
-        template.needs.map(|above| weights.get((root + usize::from(above)) % 12).copied().unwrap_or(0.0));
-    if needed.is_some_and(|needed| needed < LEAST * time) {
+    if let Some((above, least)) = template.needs
+        && weights.get((root + usize::from(above)) % 12).copied().unwrap_or(0.0) < least * time
+    {
         return None;
     }
     Some(inside - FOREIGN * outside - (missing + template.rare) * time)

@@ -4,17 +4,19 @@ use super::fit::{TEMPLATES, fit};
 use super::slices::{Slice, Strength};
 
 /// Slices that are one harmony.
-#[derive(Clone, Debug)]
+#[derive(Clone, Copy, Debug)]
 pub(super) struct Segment {
     pub from: usize,
     pub to: usize,
     /// The keys of its chord, a bit each; all where it is none.
     keys: u16,
+    /// The key of its seventh, where it is a dominant seventh that may have begun without it.
+    seventh: Option<u8>,
 }
 
-/// What a change costs in quarter notes, by where it stands.
-const CHANGE: [f64; 4] = [2.4, 0.95, 0.45, 0.3];
-/// The longest harmony that is tried at once, in quarter notes; longer ones are joined.
+/// What a change costs in beats, by where it stands.
+const CHANGE: [f64; 4] = [1.6, 0.6, 0.35, 0.22];
+/// The longest harmony that is tried at once, in beats; longer ones are joined.
 const LONGEST: f64 = 12.0;
 /// Slices of it, at most.
 const MOST: usize = 48;
@@ -68,11 +70,11 @@ pub(super) fn best(slices: &[Slice]) -> Vec<Segment> {
     let mut at = slices.len();
     while at > 0 {
         let (from, keys) = ends.get(at).copied().flatten().unwrap_or((at - 1, u16::MAX));
-        row.push(Segment { from, to: at, keys });
+        row.push(Segment { from, to: at, keys, seventh: seventh(keys) });
         at = from;
     }
     row.reverse();
-    row
+    row.into_iter().flat_map(|segment| segment.parted(slices)).collect()
 }
 
 /// The chord that fits best, and how well.
@@ -98,7 +100,31 @@ fn turned(keys: u16, root: usize) -> u16 {
     ((keys << root) | (keys >> (12 - root))) & 0x0FFF
 }
 
+/// The seventh of a dominant seventh.
+fn seventh(keys: u16) -> Option<u8> {
+    let dominant = TEMPLATES.get(2)?.keys;
+    let root = (0..12).find(|root| turned(dominant, *root) == keys)?;
+    u8::try_from((root + 10) % 12).ok()
+}
+
 impl Segment {
+    /// A dominant whose seventh comes in later, on a beat, is a triad until then.
+    fn parted(self, slices: &[Slice]) -> Vec<Self> {
+        let Some(seventh) = self.seventh else { return vec![self] };
+        let within = slices.get(self.from..self.to).unwrap_or_default();
+        let sounds = |slice: &Slice| slice.weights.get(usize::from(seventh)).is_some_and(|weight| *weight > 0.0);
+        let Some(first) = within.iter().position(sounds) else { return vec![self] };
+        let time = |slices: &[Slice]| slices.iter().map(|slice| slice.length).sum::<f64>();
+        let (before, after) = within.split_at(first);
+        let on_a_beat = after.first().is_some_and(|slice| slice.strength >= Strength::Beat);
+        if !on_a_beat || time(before) < 0.99 || time(after) < 0.99 {
+            return vec![self];
+        }
+        let at = self.from + first;
+        let triad = Self { to: at, keys: self.keys & !(1 << seventh), seventh: None, ..self };
+        vec![triad, Self { from: at, ..self }]
+    }
+
     /// Whether a key of the keyboard belongs to it.
     pub fn has(&self, class: i32) -> bool {
         self.keys >> class.rem_euclid(12) & 1 == 1

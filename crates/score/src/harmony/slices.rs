@@ -7,7 +7,7 @@ use crate::score::{Quarters, Score, Sounded};
 pub(super) struct Slice {
     pub from: Quarters,
     pub to: Quarters,
-    /// How long, in quarter notes.
+    /// How long, in beats.
     pub length: f64,
     /// What sounds, as places in the list of notes.
     pub notes: Vec<usize>,
@@ -74,7 +74,8 @@ fn slice(
     notes: Vec<usize>,
     sounded: &[Sounded<'_>],
 ) -> Slice {
-    let length = to.minus(from).map_or(0.0, decimal);
+    let beat = beat(score, score.bar_at(from));
+    let length = to.minus(from).map_or(0.0, decimal) / beat;
     let pitches = notes.iter().filter_map(|at| sounded.get(*at)).filter(|note| !note.is_drum);
     let mut counts = [0.0_f64; 12];
     let mut bass: Option<i32> = None;
@@ -109,19 +110,22 @@ pub(super) fn decimal(time: Quarters) -> f64 {
     numerator as f64 / denominator as f64
 }
 
+/// The beat of a bar in quarter notes: the lower number of its time signature; of three eighths in a group it is the group.
+fn beat(score: &Score, bar: usize) -> f64 {
+    let time = score.bars().get(..=bar).and_then(|before| before.iter().rev().find_map(|bar| bar.time));
+    time.map_or(1.0, |time| {
+        let value = 4.0 / f64::from(time.value.max(1));
+        if time.value >= 8 && time.beats % 3 == 0 && time.beats > 3 { value * 3.0 } else { value }
+    })
+}
+
 fn strength(score: &Score, at: Quarters) -> Strength {
     let number = score.bar_at(at);
     let Some(bar) = score.bars().get(number) else { return Strength::Off };
     if bar.start == at {
         return Strength::Bar;
     }
-    let time = score.bars().get(..=number).and_then(|before| before.iter().rev().find_map(|bar| bar.time));
-    // A beat is the lower number of the time signature; of three eighths in a group it is the group.
-    let beat = time.map_or(1.0, |time| {
-        let value = 4.0 / f64::from(time.value.max(1));
-        if time.value >= 8 && time.beats % 3 == 0 && time.beats > 3 { value * 3.0 } else { value }
-    });
-    let within = at.minus(bar.start).map_or(0.0, decimal) / beat;
+    let within = at.minus(bar.start).map_or(0.0, decimal) / beat(score, number);
     let on = |parts: f64| ((within * parts).round() - within * parts).abs() < 1e-6;
     match (on(1.0), on(2.0)) {
         (true, _) => Strength::Beat,
