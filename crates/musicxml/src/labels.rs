@@ -82,6 +82,17 @@ pub(crate) fn settle(
         return;
     }
     let other = named.decoded.alternatives.iter().find(|other| sounds(&other.staff, None) == file);
+    let chosen = other.map_or(Choice { instrument: label.instrument, transposition: file }, |other| {
+        Choice::of(&other.staff)
+    });
+    // Natural or valves hangs on the key, which only the file says.
+    let mechanism = chosen.among(&named.decoded).and_then(|staff| {
+        let read = decode(&staff.name(), DecodeOptions::default());
+        read.staves.first().and_then(|staff| staff.mechanism)
+    });
+    if mechanism != label.mechanism {
+        staff.settings.mechanism = mechanism;
+    }
     if let Some(other) = other {
         staff.choice = Some(Choice::of(&other.staff));
         // Another key is one that the label leaves out, and the file says it.

@@ -342,14 +342,14 @@ fn repeats_endings_and_bar_lines_are_the_bars_own() {
 #[test]
 fn parts_are_grouped_and_named_as_they_are_shown() {
     let list = "<part-list><part-group number=\"1\" type=\"start\"><group-name>Brass</group-name><group-symbol>bracket</group-symbol></part-group>\
-        <score-part id=\"A\"><part-name>x</part-name><part-name-display><display-text>Corni in E</display-text><accidental-text>flat</accidental-text></part-name-display></score-part>\
+        <score-part id=\"A\"><part-name>x</part-name><part-name-display><display-text>Corni in E</display-text><accidental-text>flat</accidental-text><display-text> 1</display-text></part-name-display></score-part>\
         <score-part id=\"B\"><part-name>Trombe\nin B</part-name></score-part><part-group number=\"1\" type=\"stop\"/>\
         <score-part id=\"C\"><part-name/><score-instrument id=\"i\"><instrument-name>Viola</instrument-name></score-instrument></score-part></part-list>";
     let music =
         ["A", "C", "Z"].map(|id| format!("<part id=\"{id}\">{}</part>", bar(1, &note("C4 1", "")))).concat();
     let read = import_text(&format!("<!DOCTYPE score-partwise><score-partwise><work><work-title>Old</work-title></work><movement-title>New</movement-title>{list}{music}</score-partwise>")).unwrap();
     let names: Vec<&str> = read.score.parts().iter().map(|part| part.name.as_ref()).collect();
-    assert_eq!(names, ["Corni in E♭", "Trombe in B", "Viola", ""]);
+    assert_eq!(names, ["Corni in E♭ 1", "Trombe in B", "Viola", ""]);
     assert_eq!(read.score.title.as_ref(), "New");
     let group = &read.score.groups[0];
     assert_eq!((group.from, group.to, group.sign), (read.parts[0].id, read.parts[1].id, GroupSign::Bracket));

@@ -8,6 +8,7 @@ pub mod harmony;
 pub mod length;
 pub mod passage;
 pub mod place;
+pub mod places;
 pub mod reduction;
 pub mod resolve;
 pub mod score;

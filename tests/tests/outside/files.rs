@@ -7,7 +7,7 @@ use crookwise_musicxml::export::{ExportOptions, ExportPitch, export};
 use crookwise_musicxml::{Import, import};
 use crookwise_score::audit::{AuditOptions, audit};
 use crookwise_score::score::Part;
-use crookwise_tests::outside::Comparison;
+use crookwise_tests::outside::{Comparison, hold};
 use crookwise_theory::CrookFamily;
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use serde_json::Value;
@@ -176,6 +176,7 @@ const OLD_BASS: [(&str, [(usize, usize); 2]); 2] =
     [("Beethoven_Op.92_1", [(35, 31), (57, 53)]), ("Beethoven_Op.36_2", [(16, 5), (16, 5)])];
 
 fn old_bass_notation_stands_where_it_is_known_to(folder: &str) {
+    let mut lines = Vec::new();
     for name in MOVEMENTS {
         let read = movement(folder, name);
         let found = read.score.old_bass(&mut decoder);
@@ -183,9 +184,9 @@ fn old_bass_notation_stands_where_it_is_known_to(folder: &str) {
             let numbers: Vec<&str> =
                 old.bars.iter().map(|bar| read.score.bars()[*bar].number.as_ref()).collect();
             let part = &part_of(&read, old.staff).name;
-            say(&format!(
-                "{name}, {part}: {} notes of old bass notation in bars {}",
-                old.notes.len(),
+            let notes = old.notes.len();
+            lines.push(format!(
+                "{name}, {part}: {notes} notes of old bass notation in bars {}",
                 numbers.join(" ")
             ));
         }
@@ -194,6 +195,8 @@ fn old_bass_notation_stands_where_it_is_known_to(folder: &str) {
         assert_eq!(counts, known.map_or(Vec::new(), |(_, counts)| counts.to_vec()), "{name}");
         assert!(found.iter().all(|old| old.is_all), "{name}: nothing else stands under a plain F clef");
     }
+    lines.iter().for_each(|line| say(line));
+    hold("Old bass-clef notation", &lines);
 }
 
 /// On the series, of all attacks: horns and trumpets of the Beethoven movements, and the horns of one by Brahms, which have
@@ -205,6 +208,7 @@ const BRAHMS: usize = 79;
 
 fn the_brass_is_on_the_series_as_counted(folder: &str) {
     let (mut horns, mut trumpets) = ((0, 0), (0, 0));
+    let mut lines = Vec::new();
     for name in MOVEMENTS {
         let mut read = movement(folder, name);
         for old in read.score.old_bass(&mut decoder) {
@@ -220,7 +224,7 @@ fn the_brass_is_on_the_series_as_counted(folder: &str) {
             sum.0 += staff.on_series();
             sum.1 += staff.attacks();
         }
-        say(&format!(
+        lines.push(format!(
             "{name}: on the series {} of {} by horns, {} of {} by trumpets",
             of_horns.0, of_horns.1, of_trumpets.0, of_trumpets.1
         ));
@@ -232,6 +236,8 @@ fn the_brass_is_on_the_series_as_counted(folder: &str) {
             assert_eq!(of_horns.0 * 100 / of_horns.1, BRAHMS, "{name}: {of_horns:?}");
         }
     }
+    lines.iter().for_each(|line| say(line));
+    hold("Brass on the series", &lines);
     assert_eq!(horns, HORNS, "horns");
     assert_eq!(trumpets, TRUMPETS, "trumpets");
 }

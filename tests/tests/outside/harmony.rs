@@ -7,7 +7,7 @@ use crookwise_score::HarmonyKind;
 use crookwise_score::chord::{Chord, Quality};
 use crookwise_score::harmony::{ScoreHarmony, harmonies};
 use crookwise_score::score::{Quarters, Score};
-use crookwise_tests::outside::Comparison;
+use crookwise_tests::outside::{Comparison, hold};
 use crookwise_theory::Tonic;
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use std::io::Write as _;
@@ -213,11 +213,12 @@ fn harmonies_are_as_a_musician_labelled_them(folder: &str) {
         sum.found += count.found;
         sum.superfluous += count.superfluous;
     }
-    lines.iter().for_each(|line| say(line));
-    say(&format!(
+    lines.push(format!(
         "in all {} of {} chords, {} with their bass, {} of {} degrees; {} changes found, {} where none is labelled",
         sum.chords, sum.rows, sum.basses, sum.degrees.1, sum.degrees.0, sum.found, sum.superfluous
     ));
+    lines.iter().for_each(|line| say(line));
+    hold("Chords", &lines);
 }
 
 /// Whether a degree as the program writes it ("b6") is the Roman one of a label ("bVI", "V7").

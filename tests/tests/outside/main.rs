@@ -4,6 +4,7 @@
 mod chords;
 mod files;
 mod harmony;
+mod places;
 mod python;
 mod scores;
 
@@ -13,6 +14,7 @@ fn main() -> std::process::ExitCode {
     run_files(&[
         ("chords", PYTHON, chords::COMPARISONS),
         ("files", SCORES, files::OF_SCORES),
+        ("places", SCORES, places::COMPARISONS),
         ("harmony", SCORES, harmony::COMPARISONS),
         ("files", PYTHON, files::OF_LIBRARIES),
         ("python", PYTHON, python::COMPARISONS),

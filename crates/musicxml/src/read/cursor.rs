@@ -131,6 +131,16 @@ impl<'a> Cursor<'a> {
         }
     }
 
+    /// The same with a space where white space stands before or behind it.
+    pub fn spaced_text(&mut self) -> Result<String, FileError> {
+        let start = self.position();
+        let text = self.text()?;
+        let raw = self.text.get(start..).and_then(|rest| rest.split('<').next()).unwrap_or_default();
+        let space = |is: bool| if is && !text.is_empty() { " " } else { "" };
+        let (before, behind) = (raw.starts_with(char::is_whitespace), raw.ends_with(char::is_whitespace));
+        Ok(format!("{}{text}{}", space(before), space(behind)))
+    }
+
     fn event(&mut self) -> Result<Event<'a>, FileError> {
         self.reader.read_event().map_err(|error| {
             let how = match error {

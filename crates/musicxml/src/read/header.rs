@@ -107,7 +107,7 @@ fn display(cursor: &mut Cursor<'_>) -> Result<String, FileError> {
     let mut name = String::new();
     while let Some(tag) = cursor.child()? {
         match tag.name() {
-            "display-text" => name.push_str(&cursor.text()?),
+            "display-text" => name.push_str(&cursor.spaced_text()?),
             "accidental-text" => name.push_str(match &*cursor.text()? {
                 "flat" => "♭",
                 "sharp" => "♯",

@@ -112,7 +112,8 @@ impl Segment {
     fn parted(self, slices: &[Slice]) -> Vec<Self> {
         let Some(seventh) = self.seventh else { return vec![self] };
         let within = slices.get(self.from..self.to).unwrap_or_default();
-        let sounds = |slice: &Slice| slice.weights.get(usize::from(seventh)).is_some_and(|weight| *weight > 0.0);
+        let sounds =
+            |slice: &Slice| slice.weights.get(usize::from(seventh)).is_some_and(|weight| *weight > 0.0);
         let Some(first) = within.iter().position(sounds) else { return vec![self] };
         let time = |slices: &[Slice]| slices.iter().map(|slice| slice.length).sum::<f64>();
         let (before, after) = within.split_at(first);

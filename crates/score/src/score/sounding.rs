@@ -2,7 +2,7 @@
 
 use super::{NoteId, PartId, Quarters, Score, ScoreNote, StaffCourse, StaffId};
 use crate::resolve::Decoder;
-use crookwise_theory::{Family, Intonation, Making, Pitch, Printed, Written};
+use crookwise_theory::{CrookFamily, Family, Intonation, Making, Pitch, Printed, Written};
 
 /// A note of a score and what it sounds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -21,6 +21,8 @@ pub struct Sounded<'a> {
     pub pitch: Pitch,
     /// How it is made, on natural brass.
     pub making: Option<Making>,
+    /// Horn or trumpet, with valves or without.
+    pub family: Option<CrookFamily>,
     /// Whether it is one of the brass family.
     pub is_brass: bool,
     /// Whether it is a drum, which names no bass.
@@ -58,6 +60,7 @@ impl Score {
                         written: reading.map_or(Written(printed.0), |reading| reading.written),
                         pitch: reading.map_or_else(by_file, |reading| reading.sounding.0),
                         making: reading.and_then(|reading| reading.making),
+                        family: place.and_then(|place| place.staff.crook_family()),
                         is_brass: instrument.is_some_and(|own| own.family == Family::Brass),
                         is_drum: instrument.is_some_and(|own| own.family == Family::Percussion),
                         doubled_below: place.is_some_and(|place| place.staff.doubled_below)

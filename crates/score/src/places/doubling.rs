@@ -1,0 +1,66 @@
+//! Horns and trumpets in octaves.
+
+use super::staves::{Line, Staves, Tone, decimal, pitches, rest, same_key};
+use super::{PlaceKind, ScorePlace};
+use crookwise_theory::CrookFamily;
+
+/// Notes struck together running, at least.
+pub const DOUBLING_NOTES: usize = 6;
+/// Different pitches among them, at least.
+pub const DOUBLING_PITCHES: usize = 2;
+
+pub(super) fn find(staves: &Staves<'_>) -> Vec<ScorePlace> {
+    let mut found: Vec<ScorePlace> = Vec::new();
+    let of = |family: CrookFamily| staves.brass.iter().filter(move |line| line.family == Some(family));
+    for horn in of(CrookFamily::Horn) {
+        for trumpet in of(CrookFamily::Trumpet) {
+            for (bars, first) in of_pair(staves, horn, trumpet) {
+                let near = |place: &&mut ScorePlace| place.bars.0 <= bars.1 && bars.0 <= place.bars.1;
+                match found.iter_mut().find(near) {
+                    Some(place) => {
+                        for staff in [horn.staff, trumpet.staff] {
+                            if !place.staves.contains(&staff) {
+                                place.staves.push(staff);
+                            }
+                        }
+                        place.bars = (place.bars.0.min(bars.0), place.bars.1.max(bars.1));
+                    }
+                    None => found.push(ScorePlace {
+                        kind: PlaceKind::OctaveDoubling,
+                        staves: vec![horn.staff, trumpet.staff],
+                        bars,
+                        first: first.id,
+                    }),
+                }
+            }
+        }
+    }
+    found
+}
+
+fn of_pair(staves: &Staves<'_>, horn: &Line, trumpet: &Line) -> Vec<((usize, usize), Tone)> {
+    let mut found = Vec::new();
+    let mut run: Vec<Tone> = Vec::new();
+    let mut close = |run: &mut Vec<Tone>| {
+        if let (Some(first), Some(last)) = (run.first(), run.last())
+            && run.len() >= DOUBLING_NOTES
+            && pitches(run) >= DOUBLING_PITCHES
+        {
+            found.push(((first.bar, last.last_bar), *first));
+        }
+        run.clear();
+    };
+    for tone in &trumpet.notes {
+        let bar = staves.score.bars().get(tone.bar).map_or(4.0, |bar| decimal(bar.length));
+        if run.last().is_some_and(|last| rest(last, tone) > bar) {
+            close(&mut run);
+        }
+        let with = horn.at(tone.start).filter(|with| with.start == tone.start);
+        let octaves = with.is_some_and(|with| {
+            same_key(with.pitch, tone.pitch) && with.pitch.semitones() != tone.pitch.semitones()
+        });
+        if octaves { run.push(*tone) } else { close(&mut run) }
+    }
+    close(&mut run);
+    found
+}
