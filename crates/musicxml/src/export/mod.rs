@@ -4,6 +4,7 @@
 
 mod accidentals;
 mod edits;
+mod pieces;
 mod walk;
 
 use crate::encoding;

@@ -115,7 +115,7 @@ impl PartReader<'_> {
                     "G" => sign = Some((ClefSign::G, 2)),
                     "F" => sign = Some((ClefSign::F, 4)),
                     "C" => sign = Some((ClefSign::C, 3)),
-                    "percussion" | "none" => without_pitch = true,
+                    WITHOUT_PITCH | "none" => without_pitch = true,
                     _ => {}
                 },
                 "line" => line = whole::<u8>(&cursor.text()?),
@@ -161,6 +161,9 @@ impl PartReader<'_> {
         Ok(())
     }
 }
+
+/// The sign of a staff for drums.
+const WITHOUT_PITCH: &str = "percussion";
 
 /// Staves of one part, at most.
 const MOST_STAVES: u8 = 16;

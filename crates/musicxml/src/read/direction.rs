@@ -2,6 +2,7 @@
 
 use super::cursor::{Cursor, Tag};
 use super::measure::PartReader;
+use super::note::VOICE;
 use super::numbers::{divisions, fraction, whole};
 use super::raw::{RawItem, RawTime};
 use crate::error::FileError;
@@ -18,7 +19,7 @@ impl PartReader<'_> {
                 "staff" => staff = whole::<u8>(&cursor.text()?).filter(|staff| *staff > 0).unwrap_or(1),
                 "offset" => offset = fraction(&cursor.text()?),
                 "sound" => self.sound(cursor, &tag, &mut found)?,
-                "voice" | "footnote" | "level" | "listening" => cursor.skip()?,
+                VOICE | "footnote" | "level" | "listening" => cursor.skip()?,
                 name => {
                     self.not_understood(name);
                     cursor.skip()?;

@@ -1,4 +1,4 @@
-//! The reader: one pass over the events of a file, part after part. A [`Cursor`](cursor::Cursor) goes from element to
+//! The reader: one pass over the events of a file, part after part. A [`Cursor`] goes from element to
 //! element; each file here reads the elements it is named for into the plain data of `raw`; `assemble` makes the
 //! score of it.
 

@@ -11,6 +11,9 @@ use crate::remark::Oddity;
 use crookwise_score::score::{Look, NoteValue, Quarters, Stem, Tuplet};
 use crookwise_theory::{Pitch, Step};
 
+/// The element with the number of a voice.
+pub(super) const VOICE: &str = "voice";
+
 /// What a note says of itself.
 #[derive(Default)]
 pub(super) struct Said {
@@ -33,7 +36,7 @@ impl PartReader<'_> {
             match tag.name() {
                 "pitch" => self.pitch(cursor, &mut said)?,
                 "duration" => said.duration = Some(fraction(&cursor.text()?)),
-                "voice" => said.voice = whole(&cursor.text()?).unwrap_or(1),
+                VOICE => said.voice = whole(&cursor.text()?).unwrap_or(1),
                 "type" => said.look.value = value(&cursor.text()?),
                 "stem" => said.look.stem = stem(&cursor.text()?),
                 "staff" => said.staff = whole(&cursor.text()?).filter(|staff| *staff > 0).unwrap_or(1),

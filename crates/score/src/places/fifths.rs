@@ -67,7 +67,7 @@ fn of_pair(staves: &Staves<'_>, upper: &Line, lower: &Line) -> Vec<((usize, usiz
         }
         run.clear();
     };
-    for high in upper.notes.iter() {
+    for high in &upper.notes {
         let Some(low) = lower.at(high.start) else {
             // The rest of one part for a moment is passed over once.
             passed += 1;

@@ -1,0 +1,90 @@
+//! The elements within one that may have to change, and what they say.
+
+use core::ops::Range;
+use crookwise_theory::{Pitch, Step, Tonic, Transposition};
+use quick_xml::Reader;
+use quick_xml::events::BytesStart;
+use std::borrow::Cow;
+
+/// An element within another, by its path from there: "pitch/step".
+pub(super) struct Piece {
+    pub path: String,
+    pub number: Option<String>,
+    pub is_stop: bool,
+    pub whole: Range<usize>,
+    pub text: String,
+}
+
+pub(super) fn at(reader: &Reader<&[u8]>) -> usize {
+    usize::try_from(reader.buffer_position()).unwrap_or(usize::MAX)
+}
+
+pub(super) fn attribute(tag: &BytesStart<'_>, name: &str) -> Option<String> {
+    let mut attributes = tag.attributes();
+    let found =
+        attributes.with_checks(false).flatten().find(|attribute| attribute.key.into_inner() == name)?;
+    let value: Cow<'_, str> = found.value;
+    Some(value.into_owned())
+}
+
+/// Whether the reader took it for a pitch.
+pub(super) fn is_pitch(pieces: &[Piece]) -> bool {
+    let get = |path: &str| pieces.iter().find(|piece| piece.path == path);
+    let step = get("pitch/step").and_then(|step| step.text.chars().next()).and_then(Step::from_letter);
+    let octave = get("pitch/octave").and_then(|octave| octave.text.parse::<i32>().ok());
+    let alter = get("pitch/alter").is_none_or(|alter| crate::read::is_alteration(&alter.text));
+    step.is_some()
+        && octave.is_some_and(|octave| (-1..=12).contains(&octave))
+        && alter
+        && get("rest").is_none()
+}
+
+pub(super) fn element_of(pitch: Pitch) -> String {
+    let alter = match pitch.alter {
+        0 => String::new(),
+        alter => format!("<alter>{alter}</alter>"),
+    };
+    format!("<pitch><step>{}</step>{alter}<octave>{}</octave></pitch>", pitch.step.letter(), pitch.octave)
+}
+
+pub(super) fn chord_letter(above: &str, tonic: Tonic) -> String {
+    let alter = match tonic.alter {
+        0 => String::new(),
+        alter => format!("<{above}-alter>{alter}</{above}-alter>"),
+    };
+    format!("<{above}-step>{}</{above}-step>{alter}", tonic.step.letter())
+}
+
+pub(super) fn transpose(by: Transposition) -> String {
+    if by == Transposition::NONE {
+        return String::new();
+    }
+    let numbers = by.to_musicxml();
+    let octaves = match numbers.octave_change {
+        0 => String::new(),
+        octaves => format!("<octave-change>{octaves}</octave-change>"),
+    };
+    format!(
+        "<transpose><diatonic>{}</diatonic><chromatic>{}</chromatic>{octaves}</transpose>",
+        numbers.diatonic, numbers.chromatic
+    )
+}
+
+/// What a `transpose` of the file says; letters it leaves out are the usual ones, since only keys hang on them here.
+pub(super) fn told(pieces: &[Piece], whole: &Range<usize>) -> Transposition {
+    let number = |path: &str| {
+        let own =
+            pieces.iter().filter(|piece| piece.whole.start >= whole.start && piece.whole.end <= whole.end);
+        let text = own.filter(|piece| piece.path == path).map(|piece| piece.text.as_str()).next()?;
+        text.parse::<i32>().ok().filter(|number| number.abs() <= 200)
+    };
+    let chromatic = number("transpose/chromatic").unwrap_or(0);
+    let octave_change = number("transpose/octave-change").unwrap_or(0);
+    match number("transpose/diatonic") {
+        Some(diatonic) => {
+            let numbers = crookwise_theory::MusicXmlTranspose { diatonic, chromatic, octave_change };
+            Transposition::from_musicxml(numbers)
+        }
+        None => Transposition::from_chromatic(chromatic, octave_change, None),
+    }
+}
