@@ -8,8 +8,8 @@ use crookwise_score::chord::{Chord, Quality};
 use crookwise_score::harmony::{ScoreHarmony, harmonies};
 use crookwise_score::score::{Quarters, Score};
 use crookwise_tests::outside::{Comparison, hold};
-use crookwise_theory::Tonic;
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
+use crookwise_theory::{Pitch, Tonic};
 use std::io::Write as _;
 use std::path::Path;
 use std::sync::Arc;
@@ -42,8 +42,7 @@ fn quarters(text: &str) -> Quarters {
 }
 
 fn labels() -> Vec<Label> {
-    let tonic =
-        |name: &str| format!("{name}4").parse::<crookwise_theory::Pitch>().ok().map(|pitch| pitch.tonic());
+    let tonic = |name: &str| format!("{name}4").parse::<Pitch>().ok().map(Pitch::tonic);
     let label = |row: Vec<String>| Label {
         movement: row[0].clone(),
         at: (row[1].clone(), quarters(&row[2])),
@@ -101,10 +100,9 @@ fn same(label: &Label, found: &ScoreHarmony, with_bass: bool) -> bool {
     };
     let lowest =
         found.harmony.letters.iter().map(|letter| letter.pitch).min_by_key(|pitch| pitch.semitones());
-    let bass = lowest.map(|pitch| pitch.tonic());
+    let bass = lowest.map(Pitch::tonic);
     match &found.harmony.kind {
-        HarmonyKind::Chord(own) => chord(own, bass),
-        HarmonyKind::Pedal { chord: own, .. } => chord(own, bass),
+        HarmonyKind::Chord(own) | HarmonyKind::Pedal { chord: own, .. } => chord(own, bass),
         HarmonyKind::OpenFifth { root, .. } => {
             label.quality == "fifth" && label.root.is_none_or(|other| key(other) == key(*root))
         }
