@@ -22,6 +22,7 @@ const MACHINE: &[char] = &['/', '#', '('];
 /// Names that the browser gives to keys (W3C), and heads of files of ours.
 const GIVEN: &[&str] = &[
     "Backspace",
+    "Crookwise list",
     "Crookwise pages",
     "Crookwise practice",
     "Crookwise set aside",

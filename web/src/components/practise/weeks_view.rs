@@ -6,7 +6,7 @@ use crate::components::live::{each, either, hear, live, press, when};
 use crate::components::practise::list_deeds::{act, done_last};
 use crate::components::teach::plan_editor::plan_editor;
 use crate::state::kept::{Derived, Watched};
-use crate::state::practise::weeks::{Standing, Today};
+use crate::state::practise::weeks::{HowFar, Today};
 use crate::state::practise::{Practise, Screen};
 use crate::state::store::backup;
 use crate::state::store::entry::What;
@@ -228,13 +228,13 @@ fn week(at: usize, week: Derived<Option<PlannedWeek>>) -> AnyView {
 }
 
 /// How a standing looks, and its word.
-const fn said(standing: Standing) -> (&'static str, &'static str) {
+const fn said(standing: HowFar) -> (&'static str, &'static str) {
     match standing {
-        Standing::Done { late: false } => ("standing done", words::weeks::DONE),
-        Standing::Done { late: true } => ("standing done", words::weeks::DONE_LATE),
-        Standing::Due => ("standing", words::weeks::DUE),
-        Standing::Open => ("standing", words::weeks::TO_DO),
-        Standing::Late => ("standing late", words::weeks::LATE),
+        HowFar::Done { late: false } => ("standing done", words::weeks::DONE),
+        HowFar::Done { late: true } => ("standing done", words::weeks::DONE_LATE),
+        HowFar::Due => ("standing", words::weeks::DUE),
+        HowFar::Open => ("standing", words::weeks::TO_DO),
+        HowFar::Late => ("standing late", words::weeks::LATE),
     }
 }
 

@@ -24,7 +24,7 @@ pub fn finished(run: &Run, now: u64) -> Option<Done> {
 
 /// Where an exercise stands, or a whole week.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
-pub enum Standing {
+pub enum HowFar {
     /// It is done; perhaps after its day.
     Done {
         /// After its day.
@@ -52,24 +52,24 @@ pub struct Today<'a> {
 impl Today<'_> {
     /// Where an exercise stands that is to be done by a day, and what was done of it.
     #[must_use]
-    pub fn exercise(&self, exercise: &SentExercise, by: Option<Day>) -> (Standing, Option<Done>) {
+    pub fn exercise(&self, exercise: &SentExercise, by: Option<Day>) -> (HowFar, Option<Done>) {
         let number = exercise.open().ok().map(|exercise| which(&exercise));
         let done = self.done.iter().find(|done| Some(done.exercise) == number).copied();
         let standing = match (done, by) {
             (Some(done), by) => {
                 let on = Day::of_seconds(self.zone.shown(done.at));
-                Standing::Done { late: by.is_some_and(|by| on > by) }
+                HowFar::Done { late: by.is_some_and(|by| on > by) }
             }
-            (None, None) => Standing::Open,
-            (None, Some(by)) if self.day > by => Standing::Late,
-            (None, Some(_)) => Standing::Due,
+            (None, None) => HowFar::Open,
+            (None, Some(by)) if self.day > by => HowFar::Late,
+            (None, Some(_)) => HowFar::Due,
         };
         (standing, done)
     }
 
     /// Where a week stands: as the exercise of it that is furthest behind. `None` where nothing is to be done in it.
     #[must_use]
-    pub fn week(&self, week: &PlannedWeek) -> Option<Standing> {
+    pub fn week(&self, week: &PlannedWeek) -> Option<HowFar> {
         week.exercises.iter().map(|one| self.exercise(one, week.by).0).max()
     }
 
@@ -79,9 +79,9 @@ impl Today<'_> {
         let all =
             plan.weeks.iter().flat_map(|week| week.exercises.iter().map(|one| self.exercise(one, week.by).0));
         all.fold((0, 0), |(done, late), standing| match standing {
-            Standing::Done { .. } => (done + 1, late),
-            Standing::Late => (done, late + 1),
-            Standing::Open | Standing::Due => (done, late),
+            HowFar::Done { .. } => (done + 1, late),
+            HowFar::Late => (done, late + 1),
+            HowFar::Open | HowFar::Due => (done, late),
         })
     }
 }
@@ -93,9 +93,9 @@ pub fn waiting(lists: &Lists, zone: Zone, day: Day) -> (usize, usize) {
     let weeks = lists.plans.iter().flat_map(|one| &one.plan.weeks);
     let all = weeks.flat_map(|week| week.exercises.iter().map(|one| today.exercise(one, week.by).0));
     all.fold((0, 0), |(due, late), standing| match standing {
-        Standing::Due => (due + 1, late),
-        Standing::Late => (due, late + 1),
-        Standing::Open | Standing::Done { .. } => (due, late),
+        HowFar::Due => (due + 1, late),
+        HowFar::Late => (due, late + 1),
+        HowFar::Open | HowFar::Done { .. } => (due, late),
     })
 }
 
@@ -143,17 +143,17 @@ mod tests {
             let not = SentExercise::of(&exercise("Corni in F"));
             let today = Today { done: &done, zone, day: day("2026-12-16") };
             let by = Some(day("2026-12-14"));
-            assert_eq!(today.exercise(&other, by), (Standing::Done { late }, Some(done[0])));
-            assert_eq!(today.exercise(&other, None).0, Standing::Done { late: false });
-            assert_eq!(today.exercise(&not, by).0, Standing::Late);
-            assert_eq!(today.exercise(&not, Some(day("2026-12-16"))).0, Standing::Due);
-            assert_eq!(today.exercise(&not, None).0, Standing::Open);
+            assert_eq!(today.exercise(&other, by), (HowFar::Done { late }, Some(done[0])));
+            assert_eq!(today.exercise(&other, None).0, HowFar::Done { late: false });
+            assert_eq!(today.exercise(&not, by).0, HowFar::Late);
+            assert_eq!(today.exercise(&not, Some(day("2026-12-16"))).0, HowFar::Due);
+            assert_eq!(today.exercise(&not, None).0, HowFar::Open);
             let week = |by, exercises: &[&SentExercise]| PlannedWeek {
                 by,
                 exercises: exercises.iter().map(|one| (*one).clone()).collect(),
             };
-            assert_eq!(today.week(&week(by, &[&other])), Some(Standing::Done { late }));
-            assert_eq!(today.week(&week(by, &[&other, &not])), Some(Standing::Late));
+            assert_eq!(today.week(&week(by, &[&other])), Some(HowFar::Done { late }));
+            assert_eq!(today.week(&week(by, &[&other, &not])), Some(HowFar::Late));
             assert_eq!(today.week(&week(None, &[])), None);
             let weeks = vec![week(by, &[&other, &not]), week(None, &[&not])];
             let plan = WeekPlan { number: 1, title: String::new(), weeks };

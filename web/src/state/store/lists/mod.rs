@@ -40,7 +40,7 @@ impl Lists {
 
 /// There are as many as may be.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct NoRoom;
+pub struct ListFull;
 
 /// All that is kept.
 #[must_use]
@@ -99,7 +99,7 @@ pub fn sort_out(kept: &mut Drawers) -> SetAside {
 ///
 /// # Errors
 /// Where it cannot be read; within, where there is no room for it.
-pub fn take_in(kept: &mut Drawers, what: What, text: &str) -> Result<Result<(), NoRoom>, Unread> {
+pub fn take_in(kept: &mut Drawers, what: What, text: &str) -> Result<Result<(), ListFull>, Unread> {
     Ok(match what {
         What::Named => named::take_in(kept, &Named::read(text)?),
         What::Weeks => plans::take_in(kept, KeptPlan::read(text)?),

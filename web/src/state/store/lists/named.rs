@@ -1,6 +1,6 @@
 //! Named exercises: each is its link, so that it opens in every later version; its title is its name.
 
-use super::{NoRoom, key, texts};
+use super::{ListFull, key, texts};
 use crate::state::store::Drawers;
 use crate::state::store::entry::{self, Unread, What};
 use crookwise_practice::{LONGEST_TITLE, clean_title};
@@ -62,12 +62,12 @@ pub fn list(kept: &Drawers) -> Vec<Named> {
 ///
 /// # Errors
 /// Where there are as many as may be, or it has no title.
-pub fn keep(kept: &mut Drawers, exercise: &SentExercise, at: u64) -> Result<Option<Named>, NoRoom> {
+pub fn keep(kept: &mut Drawers, exercise: &SentExercise, at: u64) -> Result<Option<Named>, ListFull> {
     let exercise = exercise.titled(exercise.title());
     let before = list(kept).into_iter().find(|one| one.title == exercise.title());
     let full = before.is_none() && texts(kept, What::Named).count() >= MOST_NAMED;
     if full || exercise.title().is_empty() {
-        return Err(NoRoom);
+        return Err(ListFull);
     }
     put(kept, &Named::of(exercise.clone(), before.as_ref().map_or(at, |one| one.at)));
     Ok(before.filter(|before| before.exercise != exercise))
@@ -96,7 +96,7 @@ pub fn remove(kept: &mut Drawers, seen: &Named) -> bool {
 }
 
 /// Takes in one from elsewhere: under a title that is free, unless the same is here already.
-pub fn take_in(kept: &mut Drawers, one: &Named) -> Result<(), NoRoom> {
+pub fn take_in(kept: &mut Drawers, one: &Named) -> Result<(), ListFull> {
     let all = list(kept);
     let is_here = |known: &Named| {
         known.exercise == one.exercise
@@ -106,7 +106,7 @@ pub fn take_in(kept: &mut Drawers, one: &Named) -> Result<(), NoRoom> {
         return Ok(());
     }
     if all.len() >= MOST_NAMED {
-        return Err(NoRoom);
+        return Err(ListFull);
     }
     put(kept, &Named::of(one.exercise.titled(&free_title(kept, &one.title)), one.at));
     Ok(())
@@ -144,7 +144,7 @@ mod tests {
         let mut kept = Drawers::default();
         assert_eq!(keep(&mut kept, &sent("First", 1), 5), Ok(None));
         assert_eq!(keep(&mut kept, &sent("Another", 2), 6), Ok(None));
-        assert_eq!(keep(&mut kept, &sent(" ", 3), 7), Err(NoRoom));
+        assert_eq!(keep(&mut kept, &sent(" ", 3), 7), Err(ListFull));
         assert_eq!(titles(&kept), ["First", "Another"]);
         // The same once more replaces nothing, another of the same title gives the one before.
         assert_eq!(keep(&mut kept, &sent("First", 1), 8), Ok(None));
@@ -188,8 +188,8 @@ mod tests {
         for number in 0..MOST_NAMED as u32 {
             let _ = keep(&mut kept, &sent(&format!("{number}"), number), 10);
         }
-        assert_eq!(keep(&mut kept, &sent("one more", 1), 11), Err(NoRoom));
-        assert_eq!(take_in(&mut kept, &Named::of(sent("one more", 7), 11)), Err(NoRoom));
+        assert_eq!(keep(&mut kept, &sent("one more", 1), 11), Err(ListFull));
+        assert_eq!(take_in(&mut kept, &Named::of(sent("one more", 7), 11)), Err(ListFull));
         assert_eq!(list(&kept).len(), MOST_NAMED);
     }
 }

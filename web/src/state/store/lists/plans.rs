@@ -1,7 +1,7 @@
 //! Courses over weeks: each an entry under its number, changed step by step as it stands there, so that two windows can work
 //! on the same one.
 
-use super::{NoRoom, key, texts};
+use super::{ListFull, key, texts};
 use crate::state::store::Drawers;
 use crate::state::store::entry::{self, Unread, What};
 use crookwise_share::LinkError;
@@ -52,10 +52,10 @@ pub fn list(kept: &Drawers) -> Vec<KeptPlan> {
 ///
 /// # Errors
 /// Where there are as many as may be.
-pub fn keep(kept: &mut Drawers, plan: &WeekPlan, at: u64) -> Result<Option<KeptPlan>, NoRoom> {
+pub fn keep(kept: &mut Drawers, plan: &WeekPlan, at: u64) -> Result<Option<KeptPlan>, ListFull> {
     let before = of(kept, plan.number);
     if before.is_none() && texts(kept, What::Weeks).count() >= MOST_PLANS {
-        return Err(NoRoom);
+        return Err(ListFull);
     }
     put(kept, &KeptPlan { plan: plan.clone(), at: before.as_ref().map_or(at, |before| before.at) });
     Ok(before)
@@ -80,7 +80,7 @@ pub fn of(kept: &Drawers, number: u32) -> Option<KeptPlan> {
 }
 
 /// Takes in one from elsewhere. Where another stands under its number, that stays, and this gets a free one.
-pub(super) fn take_in(kept: &mut Drawers, mut one: KeptPlan) -> Result<(), NoRoom> {
+pub(super) fn take_in(kept: &mut Drawers, mut one: KeptPlan) -> Result<(), ListFull> {
     while let Some(here) = of(kept, one.plan.number) {
         if here.plan == one.plan {
             return Ok(());
@@ -123,6 +123,6 @@ mod tests {
         for number in 100..100 + MOST_PLANS as u32 {
             let _ = keep(&mut kept, &plan(number, "x"), 10);
         }
-        assert_eq!(keep(&mut kept, &plan(999, "one more"), 11), Err(NoRoom));
+        assert_eq!(keep(&mut kept, &plan(999, "one more"), 11), Err(ListFull));
     }
 }
