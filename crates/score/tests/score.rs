@@ -3,7 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic, its helpers too")]
 
 use crookwise_score::score::{
-    Moment, PlayedBy, Quarters, ScoreError, ScoreNote, StaffId, TimeSignature, TimedChange, Tuplet,
+    Look, Moment, PlayedBy, Quarters, ScoreError, ScoreNote, StaffId, TimeSignature, TimedChange, Tuplet,
     WindowError,
 };
 use crookwise_score::{
@@ -109,6 +109,8 @@ fn note(name: &str, (from, to): (i32, i32), voice: u8, by: PlayedBy) -> ScoreNot
         tied: false,
         grace: false,
         tuplet: None,
+        bar: 0,
+        look: Look::default(),
     }
 }
 
