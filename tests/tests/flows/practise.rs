@@ -5,7 +5,7 @@ use anyhow::{Context, Result, ensure};
 use base64::Engine;
 use base64::engine::general_purpose::STANDARD;
 use crookwise_practice::results::{Fingerprint, Given, Outcome};
-use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Mistake, Pace, Question};
+use crookwise_practice::{Answer, AskedStaff, Edition, Exercise, Kind, Mistake, Pace, Question};
 use crookwise_share::Link;
 use crookwise_share::practise::{PractiseLink, SentExercise};
 use crookwise_tests::browser::Browser;
@@ -24,6 +24,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_finger_that_scrolls_answers_nothing,
     a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail,
     the_page_in_read_becomes_an_exercise,
+    an_old_link_says_what_was_mended_and_a_new_one_nothing,
     a_teacher_sets_an_exercise_and_a_device_that_keeps_nothing_still_lets_one_practise
 ];
 
@@ -249,6 +250,27 @@ fn the_page_in_read_becomes_an_exercise() {
         page.axe().await?;
         page.click("link", "Read").await?;
         page.find("button", Name::Has("written E5, sounds G4".into())).await.map(|_| ())
+    });
+}
+
+fn an_old_link_says_what_was_mended_and_a_new_one_nothing() {
+    let labels = ["Corni in Es", "Violini", "Viole", "Violoncelli"];
+    let staves = labels.map(AskedStaff::of).into();
+    let new = Exercise { staves, seed: 3, ..exercise(vec![Kind::Chord], 4, false) };
+    let old = Exercise { edition: Edition::First, ..new.clone() };
+    let said = "Some questions of this exercise were mended";
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(&link(&old)), async |page| {
+        page.find("button", "Begin").await?;
+        page.sees(said).await?;
+        page.axe().await?;
+        page.click("button", "Begin").await?;
+        asked(page, 1, 4).await
+    });
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(&link(&new)), async |page| {
+        page.find("button", "Begin").await?;
+        let text = page.eval("return document.body.textContent", vec![]).await?;
+        ensure!(!text.as_str().unwrap_or_default().contains(said), "a new link was not mended");
+        Ok(())
     });
 }
 
