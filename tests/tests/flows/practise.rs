@@ -259,14 +259,14 @@ fn an_old_link_says_what_was_mended_and_a_new_one_nothing() {
     let new = Exercise { staves, seed: 3, ..exercise(vec![Kind::Chord], 4, false) };
     let old = Exercise { edition: Edition::First, ..new.clone() };
     let said = "Some questions of this exercise were mended";
-    flow::in_every_browser(&Setup::new(Window::PHONE).hash(&link(&old)), async |page| {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(link(&old)), async |page| {
         page.find("button", "Begin").await?;
         page.sees(said).await?;
         page.axe().await?;
         page.click("button", "Begin").await?;
         asked(page, 1, 4).await
     });
-    flow::in_every_browser(&Setup::new(Window::PHONE).hash(&link(&new)), async |page| {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(link(&new)), async |page| {
         page.find("button", "Begin").await?;
         let text = page.eval("return document.body.textContent", vec![]).await?;
         ensure!(!text.as_str().unwrap_or_default().contains(said), "a new link was not mended");

@@ -9,7 +9,7 @@ use super::{
 };
 use crookwise_practice::{Answer, Kind, Question, Which};
 use crookwise_score::chord::Role;
-use crookwise_theory::{BassNotation, Interval, Making, Pitch, Reading, Signature, Step};
+use crookwise_theory::{BassNotation, Interval, Making, Partial, Pitch, Reading, Signature, Step};
 
 /// How drums are read that are printed as C and G.
 const DRUMS: &str = "C and G on drums stand for the notes that the label names, in that order.";
@@ -150,7 +150,7 @@ fn partial(reading: &Reading, names: Names) -> Vec<String> {
     let Some(made) = &reading.making else { return Vec::new() };
     let written = names.note(reading.written.0);
     let mut lines: Vec<String> = notation_of_paper(reading, names).into_iter().collect();
-    let Some(partial) = made.partial.map(|partial| partial.number()) else {
+    let Some(partial) = made.partial.map(Partial::number) else {
         lines.push(format!("Written {written} lies between the partials of the crook."));
         lines.push(format!("{}.", making(made)));
         return lines;
