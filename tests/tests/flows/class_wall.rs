@@ -53,6 +53,10 @@ const WHOLE: &str = "
     if (document.documentElement.scrollHeight > innerHeight + 1) found.push('the page scrolls');
     return found;";
 
+/// The height of the first staff with the room for its notes.
+const STAFF: &str = "document.querySelector('.drawn svg').height.baseVal.value *
+    parseFloat(getComputedStyle(document.querySelector('.drawn')).zoom)";
+
 async fn whole(page: &Page) -> Result<()> {
     page.settled().await?;
     let found = page.eval(WHOLE, vec![]).await?;
@@ -70,9 +74,7 @@ fn one_staff_is_read_from_the_back_row() {
     flow::in_every_browser(&on_wall(&exercise(Kind::Sounds, &["Corni in Es"])), async |page| {
         page.find("button", "Reveal").await?;
         whole(page).await?;
-        let staff = "document.querySelector('.drawn svg').height.baseVal.value * \
-            parseFloat(getComputedStyle(document.querySelector('.drawn')).zoom)";
-        let staff = share(page, staff).await?;
+        let staff = share(page, STAFF).await?;
         ensure!(staff > 0.32, "the staff takes {staff} of the window");
         let choices = "[...document.querySelectorAll('.wall-choices li')].length * innerHeight";
         ensure!(share(page, choices).await? > 1.0, "nothing to choose from");
@@ -94,6 +96,8 @@ fn six_staves_and_what_to_choose_from_stand_in_one_window() {
             whole(page).await?;
             let staves = "[...document.querySelectorAll('.question-page .picture')].length * innerHeight";
             ensure!((share(page, staves).await? - 6.0).abs() < 0.1, "not six staves");
+            let staff = share(page, STAFF).await?;
+            ensure!(staff > 0.085, "a staff of six takes {staff} of the window");
             page.press("ArrowRight").await?;
             page.find("button", "Next question").await?;
             whole(page).await?;

@@ -200,6 +200,13 @@ const WHOLE: &str = "
         if (box.top < -0.5 || box.left < -0.5 || box.bottom > innerHeight + 0.5 || box.right > innerWidth + 0.5) say('out of the window', at);
         if (at.matches('button') && (box.height < 43.9 || box.width < 43.9)) say('too small for a finger', at);
     }
+    const pen = document.createElement('canvas').getContext('2d');
+    for (const at of pane.querySelectorAll('.asked-label')) {
+        const style = getComputedStyle(at);
+        pen.font = `${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
+        const longest = Math.max(...at.textContent.split(/\\s+/).map((word) => pen.measureText(word).width));
+        if (longest > at.clientWidth + 1) say(`a word of ${longest} px is broken in ${at.clientWidth}`, at);
+    }
     return found;";
 
 async fn whole(page: &Page) -> Result<()> {

@@ -21,6 +21,9 @@ use std::sync::Arc;
 /// Height of the staff with the right answer, in pixels.
 const WALL_STAFF: f64 = 260.0;
 
+/// More staves than these have the whole height.
+const MANY: usize = 2;
+
 /// The screen for the wall.
 pub fn on_wall() -> AnyView {
     let practise = Practise::get();
@@ -77,6 +80,11 @@ pub fn on_wall() -> AnyView {
             }
         });
     }
+    // Many staves need the height of the window: what is chosen and answered stands beside them.
+    let beside = live(move || {
+        let many = question.map(|one| one.passage.staves().len() > MANY).unwrap_or_default();
+        if many { "beside-staves" } else { "" }
+    });
     let is_heard = move || question.map(|one| one.heard.is_some()).unwrap_or_default();
     let revealed = live(move || {
         if practise.on_wall.read().revealed { words::doing::NEXT_QUESTION } else { words::doing::REVEAL }
@@ -93,7 +101,7 @@ pub fn on_wall() -> AnyView {
                 <p class="quiet">{number}</p>
             </div>
             {when(move || code.get(), move || code_for_the_class(practise))}
-            <section aria-label=words::doing::QUESTION hidden=live(move || code.get())>
+            <section class=beside aria-label=words::doing::QUESTION hidden=live(move || code.get())>
                 <h1 class="prompt">{prompt}</h1>
                 {question_page(question, Standing::OnWall)}
                 {when(is_heard, move || listen(question))}

@@ -1,19 +1,22 @@
 //! A question drawn as large as the room it has.
 
 use crate::state::practise::picture::QuestionPicture;
-use crate::state::score_sheet::Room;
+use crate::state::score_sheet::{Room, SheetSystem};
 use crate::words::Names;
 use crookwise_practice::Question;
 
 /// How many times the usual size a question is tried, and the staff space beyond which it gets no larger, in pixels.
-const SIZES: [f64; 14] = [2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1.0, 0.9, 0.8, 0.7, 0.57, 0.5, 0.45, 0.4];
+const SIZES: [f64; 17] = [4.4, 3.6, 3.1, 2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1.0, 0.9, 0.8, 0.7, 0.57, 0.5, 0.45, 0.4];
 const LARGEST: f64 = 26.0;
 const LARGEST_ON_WALL: f64 = 96.0;
 
 /// What stands over a staff whose label is not in a margin, and between staves and systems, in pixels.
 const LABEL: f64 = 42.0;
-const LABEL_ON_WALL: f64 = 60.0;
+const LABEL_ON_WALL: f64 = 88.0;
 const BETWEEN: f64 = 24.0;
+
+/// What the margin of small staves takes of a width that they leave, in pixels.
+const MORE_MARGIN: f64 = 110.0;
 
 /// A question and how many times larger than usual it is drawn, its labels with it.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,11 +36,13 @@ impl FittedQuestion {
         let largest = if room.wall { LARGEST_ON_WALL } else { LARGEST };
         let drawn = |size: f64| {
             let laid = Room { width: room.width / size, height: None, wall: room.wall };
-            Self {
-                picture: QuestionPicture::of(question, names, laid),
-                size,
-                lone: question.passage.columns().len() == 1,
+            let mut picture = QuestionPicture::of(question, names, laid);
+            if size < 1.0 && picture.sheet.margin > 0.0 {
+                // Where the staves are small their labels are not: what is left of the width is theirs.
+                let staves = picture.sheet.systems.first().map_or(0.0, SheetSystem::width);
+                picture.sheet.margin += (laid.width - picture.sheet.margin - staves).clamp(0.0, MORE_MARGIN);
             }
+            Self { picture, size, lone: question.passage.columns().len() == 1 }
         };
         let Some(height) = room.height else { return drawn(1.0) };
         let fits = |one: &Self| one.space() <= largest && one.height(room.wall) <= height;
@@ -63,7 +68,8 @@ impl FittedQuestion {
         let sheet = &self.picture.sheet;
         let label = match (sheet.margin > 0.0, wall) {
             (true, _) => BETWEEN,
-            (false, true) => LABEL_ON_WALL,
+            // It does not grow with its staff.
+            (false, true) => LABEL_ON_WALL / self.size,
             (false, false) => LABEL,
         };
         let staff = |frame: f64| frame * sheet.scale + label;

@@ -66,7 +66,7 @@ impl QuestionPicture {
         let room = if room.wall { room } else { Room { width: room.width.min(needed), ..room } };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
         let beside = passage.staves().iter().map(|_| String::new()).collect();
-        let sheet = Sheet::written(&view_of(passage, names), room);
+        let sheet = Sheet::shown(&view_of(passage, names), room);
         Self { sheet, labels, beside, asked: (None, None), player: None }
     }
 }

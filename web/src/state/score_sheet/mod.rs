@@ -98,16 +98,22 @@ impl Sheet {
             Some(view) => sounding_spec(view).into_iter().collect(),
             None => (reducer.0)(view, page),
         };
-        Self::lay(view, &sounding, room)
+        Self::lay(view, &sounding, room, true)
     }
 
     /// Lays out the written staves alone.
     #[must_use]
     pub fn written(view: &PageView, room: Room) -> Self {
-        Self::lay(view, &[], room)
+        Self::lay(view, &[], room, true)
     }
 
-    fn lay(view: &PageView, sounding: &[StaffSpec], room: Room) -> Self {
+    /// The same only to be looked at: without room for notes that are not there.
+    #[must_use]
+    pub fn shown(view: &PageView, room: Room) -> Self {
+        Self::lay(view, &[], room, false)
+    }
+
+    fn lay(view: &PageView, sounding: &[StaffSpec], room: Room, entered: bool) -> Self {
         let several = view.staves.len() > 1;
         let margin = room.margin(several);
         let near = room.near(view.staves.len(), view.staff);
@@ -125,7 +131,7 @@ impl Sheet {
         let Measures { scale, systems, roomy } =
             Measures::of(&staves, slots, tall, room, room.width - margin);
         let beside = if margin > 0.0 && room.height.is_some() { LABEL / scale } else { 0.0 };
-        let frames = Frames { systems: &systems, several, roomy, beside };
+        let frames = Frames { systems: &systems, several, roomy: roomy && entered, beside };
         let written_frames: Vec<Bounds> =
             written.iter().zip(&view.staves).map(|(spec, staff)| frames.written(spec, staff)).collect();
         let sounding_frames: Vec<Bounds> = sounding.iter().map(|spec| frames.sounding(spec)).collect();
