@@ -6,7 +6,8 @@ use crate::words::Names;
 use crookwise_practice::Question;
 
 /// How many times the usual size a question is tried, and the staff space beyond which it gets no larger, in pixels.
-const SIZES: [f64; 17] = [4.4, 3.6, 3.1, 2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1.0, 0.9, 0.8, 0.7, 0.57, 0.5, 0.45, 0.4];
+const SIZES: [f64; 17] =
+    [4.4, 3.6, 3.1, 2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1.0, 0.9, 0.8, 0.7, 0.57, 0.5, 0.45, 0.4];
 const LARGEST: f64 = 26.0;
 const LARGEST_ON_WALL: f64 = 96.0;
 
