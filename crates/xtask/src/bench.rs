@@ -1,8 +1,8 @@
-//! Two measurements, printed beside what was planned for and written into docs/measured.md: the bytes of a first visit and
-//! of the parts that come later, and the time from a touch to the next picture on the screen. A measurement never fails for
+//! Three measurements, printed beside what was planned for and written into docs/measured.md: the bytes of a first visit and
+//! of the parts that come later, and the time from a touch to the next picture on the screen, and how fast scores are read. A measurement never fails for
 //! its figures.
 
-use crate::{shell, site, split, test, worker};
+use crate::{shell, site, split, test, tools, worker};
 use anyhow::{Context, Result};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -30,9 +30,25 @@ pub fn bench() -> Result<()> {
     figures.push_str(&first_visit(&folder)?);
     let taps = shell::output(&mut test::harness_program("taps"))?;
     figures.push_str(&format!("\nFrom pointer down to the next paint\n{taps}"));
+    figures.push_str(&format!("\nReading scores, natively\n{}", reading()?));
     println!("{figures}");
     let text = format!("{HEAD}```text\n{}\n```\n", figures.trim_end());
     std::fs::write(shell::at(FIGURES), text).with_context(|| format!("could not write {FIGURES}"))
+}
+
+/// How fast scores are read, beside the XML library's events alone and the Python library; half of the former was planned.
+fn reading() -> Result<String> {
+    let mut command = shell::cargo();
+    command.args([
+        "run",
+        "--quiet",
+        "--locked",
+        "--profile=speed",
+        "--package=crookwise-musicxml",
+        "--example=reading",
+    ]);
+    command.envs(tools::for_tests()?.environment);
+    Ok(format!("{}planned: at least half of the events alone\n", shell::output(&mut command)?))
 }
 
 /// The day, and on what was measured.

@@ -39,7 +39,7 @@ cargo xtask flows [--dev] [FILE ...]       only the flows in browsers: all, or t
 cargo xtask build                          the release site in dist/site, for any host of plain files
 cargo xtask package                        the JavaScript package in dist/package
 cargo xtask bench                          bytes of a first visit, time from a touch to the next paint
-cargo xtask fuzz labels|links [--seconds N]  look for trouble with made-up input
+cargo xtask fuzz labels|links|files [--seconds N]  look for trouble with made-up input
 cargo xtask pictures                       take the pictures in docs/pictures anew
 ";
 

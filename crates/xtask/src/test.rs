@@ -79,12 +79,13 @@ fn runs(words: &[String]) -> Vec<Option<&str>> {
     if words.is_empty() { vec![None] } else { words.iter().map(|word| Some(word.as_str())).collect() }
 }
 
-/// Looks for trouble with made-up input: `labels` or `links`, for so many seconds.
+/// Looks for trouble with made-up input: `labels`, `links` or `files`, for so many seconds.
 pub fn fuzz(options: &Options) -> Result<()> {
     let (package, test) = match options.words.first().map(String::as_str) {
         Some("labels") => ("--package=crookwise-theory", "--test=fuzz_labels"),
         Some("links") => ("--package=crookwise-share", "--test=fuzz_links"),
-        _ => anyhow::bail!("say what to try: cargo xtask fuzz labels|links --seconds N"),
+        Some("files") => ("--package=crookwise-musicxml", "--test=fuzz_files"),
+        _ => anyhow::bail!("say what to try: cargo xtask fuzz labels|links|files --seconds N"),
     };
     let seconds = options.seconds.unwrap_or(60).to_string();
     let environment = vec![("CROOKWISE_FUZZ_SECONDS", seconds)];
