@@ -15,6 +15,8 @@ pub struct Import {
     pub score: Score,
     /// Its parts in the order of the file.
     pub parts: Vec<ImportedPart>,
+    /// For each part, whether the notes of the file have a pitch that could be read, in their order.
+    pub(crate) pitched: Vec<Vec<bool>>,
     /// What is odd in the file.
     pub remarks: Vec<Remark>,
 }
@@ -47,6 +49,11 @@ pub fn import_text(text: &str) -> Result<Import, FileError> {
     let mut remarks = Remarks::default();
     let raw = read(text, &mut remarks)?;
     let Assembled { score, parts } = assemble(raw, &mut remarks);
-    let parts = parts.into_iter().map(|(id, counts, bars)| ImportedPart { id, bars, counts }).collect();
-    Ok(Import { score, parts, remarks: remarks.all() })
+    let mut imported = Vec::new();
+    let mut pitched = Vec::new();
+    for (id, counts, bars, own) in parts {
+        imported.push(ImportedPart { id, bars, counts });
+        pitched.push(own);
+    }
+    Ok(Import { score, parts: imported, pitched, remarks: remarks.all() })
 }

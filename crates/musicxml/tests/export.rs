@@ -101,3 +101,22 @@ fn what_cannot_go_out_says_why() {
         Err(ExportError::File(_))
     ));
 }
+
+#[test]
+fn what_stands_before_the_score_does_not_go_out() {
+    let source = horns_and_flute();
+    let wide: Vec<u8> =
+        [0xFEFF, 0x2020].into_iter().chain(source.encode_utf16()).flat_map(u16::to_le_bytes).collect();
+    if import(&wide).is_ok() {
+        let out = export(&wide, &ExportOptions { pitch: ExportPitch::Sounding, parts: None }).unwrap();
+        assert!(out.starts_with(b"<?xml"));
+        assert!(import(&out).is_ok());
+    }
+}
+
+#[test]
+fn a_part_without_attributes_is_told_its_transposition() {
+    let source = score(&[("Flute", &bar(1, &note("C5 1", "")))]);
+    let out = out(&source, ExportPitch::WrittenFor("Horn in F".to_owned()), None);
+    assert_eq!(sounding(&out), [["C5"]]);
+}

@@ -23,7 +23,7 @@ fn notes(bytes: &[u8]) -> Vec<Vec<(u8, u32, u32)>> {
             let at = now * 100 / 10_080;
             match event.kind {
                 TrackEventKind::Midi { message: MidiMessage::NoteOn { key, .. }, .. } => {
-                    on.push((key.as_int(), at))
+                    on.push((key.as_int(), at));
                 }
                 TrackEventKind::Midi { message: MidiMessage::NoteOff { key, .. }, .. } => {
                     let begun = on.iter().position(|(other, _)| *other == key.as_int()).unwrap();

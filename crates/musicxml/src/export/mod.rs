@@ -100,7 +100,7 @@ pub fn export_as(bytes: &[u8], options: &ExportOptions, sounds: &Sounds<'_>) -> 
             (false, _) => Plan::LeaveOut,
             (true, None) => Plan::AsItIs,
             (true, Some(target)) => match read.score.parts().iter().find(|part| part.id == own.id) {
-                Some(part) => Plan::Write(Rewrite::of(&read, part, target, sounds)),
+                Some(part) => Plan::Write(Rewrite::of(&read, (at, part), target, sounds)),
                 None => Plan::AsItIs,
             },
         })
@@ -121,6 +121,8 @@ enum Plan {
 struct Rewrite {
     /// What sounds, in the order of the file.
     sounding: Vec<Sounding>,
+    /// Which notes of the file have a pitch.
+    pitched: Vec<bool>,
     target: Target,
 }
 
@@ -136,8 +138,9 @@ struct Target {
 }
 
 impl Rewrite {
-    fn of(read: &Import, part: &Part, target: &Target, sounds: &Sounds<'_>) -> Self {
-        Self { sounding: sounds(read, part), target: target.clone() }
+    fn of(read: &Import, (at, part): (usize, &Part), target: &Target, sounds: &Sounds<'_>) -> Self {
+        let pitched = read.pitched.get(at).cloned().unwrap_or_default();
+        Self { sounding: sounds(read, part), pitched, target: target.clone() }
     }
 }
 

@@ -1,7 +1,7 @@
 //! The elements within one that may have to change, and what they say.
 
 use core::ops::Range;
-use crookwise_theory::{Pitch, Step, Tonic, Transposition};
+use crookwise_theory::{Pitch, Tonic, Transposition};
 use quick_xml::Reader;
 use quick_xml::events::BytesStart;
 use std::borrow::Cow;
@@ -25,18 +25,6 @@ pub(super) fn attribute(tag: &BytesStart<'_>, name: &str) -> Option<String> {
         attributes.with_checks(false).flatten().find(|attribute| attribute.key.into_inner() == name)?;
     let value: Cow<'_, str> = found.value;
     Some(value.into_owned())
-}
-
-/// Whether the reader took it for a pitch.
-pub(super) fn is_pitch(pieces: &[Piece]) -> bool {
-    let get = |path: &str| pieces.iter().find(|piece| piece.path == path);
-    let step = get("pitch/step").and_then(|step| step.text.chars().next()).and_then(Step::from_letter);
-    let octave = get("pitch/octave").and_then(|octave| octave.text.parse::<i32>().ok());
-    let alter = get("pitch/alter").is_none_or(|alter| crate::read::is_alteration(&alter.text));
-    step.is_some()
-        && octave.is_some_and(|octave| (-1..=12).contains(&octave))
-        && alter
-        && get("rest").is_none()
 }
 
 pub(super) fn element_of(pitch: Pitch) -> String {

@@ -2,7 +2,7 @@
 
 use super::accidentals::Memory;
 use super::edits::Edits;
-use super::pieces::{Piece, at, attribute, chord_letter, element_of, is_pitch, told, transpose};
+use super::pieces::{Piece, at, attribute, chord_letter, element_of, told, transpose};
 use super::{Plan, Rewrite};
 use crate::error::{Broken, FileError, How};
 use core::ops::Range;
@@ -12,6 +12,8 @@ use quick_xml::events::{BytesStart, Event};
 
 /// The text with its parts as planned.
 pub(super) fn rewritten(text: &str, plans: &[Plan]) -> Result<String, FileError> {
+    // What stands before the first element is none of it, and nobody else would read it.
+    let text = text.find('<').and_then(|first| text.get(first..)).unwrap_or(text);
     let mut walk = Walk {
         text,
         plans,
@@ -30,8 +32,8 @@ struct Walk<'a> {
     text: &'a str,
     plans: &'a [Plan],
     edits: Edits,
-    /// The parts of the list by their names.
-    listed: Vec<String>,
+    /// The parts of the list by their names, and whether their music has been met.
+    listed: Vec<(String, bool)>,
     /// The part that is being read.
     at: Option<usize>,
     /// Parts kept so far.
@@ -44,6 +46,8 @@ struct Walk<'a> {
 /// What holds in a part that is written anew.
 #[derive(Default)]
 struct State {
+    /// Elements of notes read so far.
+    elements: usize,
     /// Pitched notes read so far.
     notes: usize,
     /// What the file transposes by, for each staff: told for all, or for one.
@@ -65,6 +69,7 @@ impl<'a> Walk<'a> {
                 Event::Decl(_) => self.edits.replace(start, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>"),
                 Event::Start(tag) => self.element(&mut reader, &tag, start, false)?,
                 Event::Empty(tag) => self.element(&mut reader, &tag, start, true)?,
+                Event::End(tag) if tag.name().into_inner() == "part" => self.at = None,
                 Event::Eof => return Ok(()),
                 _ => {}
             }
@@ -83,7 +88,7 @@ impl<'a> Walk<'a> {
         match name {
             "score-part" => {
                 let part = self.listed.len();
-                self.listed.push(attribute(tag, "id").unwrap_or_default());
+                self.listed.push((attribute(tag, "id").unwrap_or_default(), false));
                 let pieces = self.pieces(reader, empty)?;
                 self.score_part(part, start.start..at(reader), &pieces);
             }
@@ -93,8 +98,10 @@ impl<'a> Walk<'a> {
             }
             "part" => {
                 let id = attribute(tag, "id").unwrap_or_default();
-                let part = self.listed.iter().position(|other| *other == id).unwrap_or_else(|| {
-                    self.listed.push(id);
+                // As the reader has it: a second part of one name is one that no list names.
+                let known = self.listed.iter().position(|(other, met)| *other == id && !met);
+                let part = known.unwrap_or_else(|| {
+                    self.listed.push((id, false));
                     self.listed.len() - 1
                 });
                 self.at = Some(part);
@@ -104,23 +111,42 @@ impl<'a> Walk<'a> {
                     self.edits.replace(start.start..at(reader), "");
                 }
             }
-            "measure" => self.state.memories.iter_mut().for_each(|(_, memory)| memory.bar()),
+            "measure" if self.at.is_some() => {
+                if let Some((_, met)) = self.at.and_then(|part| self.listed.get_mut(part)) {
+                    *met = true;
+                }
+                self.state.memories.iter_mut().for_each(|(_, memory)| memory.bar());
+            }
             // What is written for somebody is no page that sounds as printed; a page at sounding pitch needs no word for it.
             "concert-score" if self.plans.iter().any(|plan| matches!(plan, Plan::Write(_))) => {
                 self.pieces(reader, empty)?;
                 self.edits.replace(start.start..at(reader), "");
             }
-            "note" | "attributes" | "harmony" if !empty => {
+            "note" | "attributes" | "harmony" => {
+                let pieces = self.pieces(reader, empty)?;
                 let plan = self.at.and_then(|part| self.plans.get(part));
                 let Some(Plan::Write(rewrite)) = plan else { return Ok(()) };
-                let pieces = self.pieces(reader, false)?;
+                // A part that never says its attributes says them before its first note.
+                if name == "note" && !self.state.transposed {
+                    let transpose = transpose(rewrite.target.transposition);
+                    if !transpose.is_empty() {
+                        let said = format!("<attributes>{transpose}</attributes>");
+                        self.edits.replace(start.start..start.start, said);
+                    }
+                    self.state.transposed = true;
+                }
                 match name {
                     "note" => self.note(rewrite, &pieces),
+                    "attributes" if empty => {}
                     "attributes" => self.attributes(rewrite, &pieces, at(reader)),
                     _ => self.harmony(rewrite, &pieces),
                 }
             }
-            _ => {}
+            // These are gone into; whatever else there is passes through whole.
+            "score-partwise" | "part-list" | "defaults" => {}
+            _ => {
+                self.pieces(reader, empty)?;
+            }
         }
         Ok(())
     }
@@ -220,17 +246,21 @@ impl<'a> Walk<'a> {
 
     fn note(&mut self, rewrite: &Rewrite, pieces: &[Piece]) {
         let get = |path: &str| pieces.iter().find(|piece| piece.path == path);
-        let Some(pitch) = get("pitch") else { return };
-        let sounding = rewrite.sounding.get(self.state.notes);
-        self.state.notes += 1;
+        let pitched = rewrite.pitched.get(self.state.elements).copied();
+        self.state.elements += 1;
         // A note whose pitch could not be read is none of those, and stays as it is.
-        if !is_pitch(pieces) {
-            self.state.notes -= 1;
+        if pitched != Some(true) {
             return;
         }
+        let sounding = rewrite.sounding.get(self.state.notes);
+        self.state.notes += 1;
         let Some(sounding) = sounding else { return };
         let written = rewrite.target.transposition.to_written(*sounding).0;
-        self.edits.replace(pitch.whole.clone(), element_of(written));
+        // One pitch is enough, also where a broken file has more.
+        let mut element = Some(element_of(written));
+        for pitch in pieces.iter().filter(|piece| piece.path == "pitch") {
+            self.edits.replace(pitch.whole.clone(), element.take().unwrap_or_default());
+        }
         let tied = pieces.iter().any(|piece| piece.path == "tie" && piece.is_stop);
         let staff = get("staff").map_or("1", |staff| staff.text.as_str());
         let sign = self.state.memory(staff).sign(written, tied);

@@ -18,8 +18,9 @@ use std::sync::Arc;
 #[derive(Debug)]
 pub(crate) struct Assembled {
     pub score: Score,
-    /// For each part of the file its number in the score, what was counted of it, and its bars.
-    pub parts: Vec<(PartId, RawCounts, usize)>,
+    /// For each part of the file its number in the score, what was counted of it, its bars, and which of its notes have a
+    /// pitch.
+    pub parts: Vec<(PartId, RawCounts, usize, Vec<bool>)>,
 }
 
 /// Makes a score.
@@ -29,8 +30,8 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
     let starts = bars(&mut score, &raw.parts);
     let mut keys = Keys::default();
     let mut parts = Vec::new();
-    for (at, part) in raw.parts.into_iter().enumerate() {
-        let (counts, bars) = (part.counts, part.bars.len());
+    for (at, mut part) in raw.parts.into_iter().enumerate() {
+        let (counts, bars, pitched) = (part.counts, part.bars.len(), core::mem::take(&mut part.pitched));
         let named = Named::of(&part.name);
         let id = score.add_part(&part.name);
         let staves = Staves::new(&mut score, id, &part, &named);
@@ -41,7 +42,7 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
             }
             changes::settle(&mut score, *staff, &named, at, remarks);
         }
-        parts.push((id, counts, bars));
+        parts.push((id, counts, bars, pitched));
     }
     for group in raw.groups {
         if let (Some((from, ..)), Some((to, ..))) = (parts.get(group.from), parts.get(group.to)) {

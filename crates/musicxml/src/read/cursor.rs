@@ -94,6 +94,7 @@ impl<'a> Cursor<'a> {
         let mut within = 0_usize;
         loop {
             match self.event()? {
+                Event::Text(_) | Event::CData(_) | Event::GeneralRef(_) if within > 0 => {}
                 Event::Text(part) if text.is_empty() => text = part.into_inner(),
                 Event::Text(part) => text.to_mut().push_str(&part),
                 Event::CData(part) => text.to_mut().push_str(&part.into_inner()),

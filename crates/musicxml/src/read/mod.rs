@@ -98,8 +98,3 @@ fn part(
         None => cursor.skip(),
     }
 }
-
-/// Whether this is read as an alteration of a note.
-pub(crate) fn is_alteration(text: &str) -> bool {
-    note::alteration(text).is_some()
-}

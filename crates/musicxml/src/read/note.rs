@@ -131,6 +131,7 @@ impl PartReader<'_> {
         counts.on_stem += u32::from(said.look.on_stem);
         counts.graces += u32::from(said.grace);
         counts.cues += u32::from(said.look.cue);
+        self.part.pitched.push(said.pitch.is_some() && !said.is_rest && !said.look.unpitched);
         if said.is_rest {
             said.pitch = None;
         } else if said.pitch.is_none() {
@@ -178,11 +179,6 @@ impl PartReader<'_> {
         self.remark(oddity);
         printed_length(said).unwrap_or(Quarters::ZERO)
     }
-}
-
-/// What an alteration says, in semitones; those between are read as the nearer one.
-pub(super) fn alteration(text: &str) -> Option<i32> {
-    fraction(text).and_then(|(up, of)| nearest(up, of))
 }
 
 /// The nearer semitone, from the middle away from the natural.

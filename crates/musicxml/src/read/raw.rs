@@ -51,6 +51,8 @@ pub(crate) struct RawPart {
     pub bars: Vec<RawBar>,
     pub items: Vec<RawItem>,
     pub counts: RawCounts,
+    /// Whether a note has a pitch that could be read, for each of the file's elements of notes in their order.
+    pub pitched: Vec<bool>,
     /// Staves, at least 1.
     pub staves: u8,
 }
