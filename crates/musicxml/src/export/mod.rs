@@ -5,6 +5,7 @@
 mod accidentals;
 mod edits;
 mod pieces;
+mod state;
 mod walk;
 
 use crate::encoding;

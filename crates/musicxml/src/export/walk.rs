@@ -1,8 +1,8 @@
 //! One pass over the source that gathers what must change in it.
 
-use super::accidentals::Memory;
 use super::edits::Edits;
 use super::pieces::{Piece, at, attribute, chord_letter, element_of, told, transpose};
+use super::state::State;
 use super::{Plan, Rewrite};
 use crate::error::{Broken, FileError, How};
 use core::ops::Range;
@@ -41,21 +41,6 @@ struct Walk<'a> {
     /// Groups that have begun: number, where they begin, parts kept before.
     groups: Vec<(String, Range<usize>, usize)>,
     state: State,
-}
-
-/// What holds in a part that is written anew.
-#[derive(Default)]
-struct State {
-    /// Elements of notes read so far.
-    elements: usize,
-    /// Pitched notes read so far.
-    notes: usize,
-    /// What the file transposes by, for each staff: told for all, or for one.
-    told: Vec<(Option<String>, Transposition)>,
-    /// The memory of each staff by its number in the file.
-    memories: Vec<(String, Memory)>,
-    /// Whether the transposition of the target stands.
-    transposed: bool,
 }
 
 impl<'a> Walk<'a> {
@@ -375,29 +360,3 @@ const BEFORE_TRANSPOSE: [&str; 10] = [
     "clef",
     "staff-details",
 ];
-
-impl State {
-    /// What the file transposes a staff by.
-    fn told_for(&self, staff: Option<&str>) -> Transposition {
-        let own = self.told.iter().rev().find(|(other, _)| other.is_none() || other.as_deref() == staff);
-        own.map_or(Transposition::NONE, |(_, told)| *told)
-    }
-
-    /// The memory of a staff.
-    fn memory(&mut self, staff: &str) -> &mut Memory {
-        let at = self.memories.iter().position(|(other, _)| other == staff).unwrap_or_else(|| {
-            let signature = self.memories.first().map(|(_, memory)| memory.signature).unwrap_or_default();
-            self.memories.push((staff.to_owned(), Memory::new(signature)));
-            self.memories.len() - 1
-        });
-        &mut self.memories[at].1
-    }
-
-    /// A signature holds for a staff, or for all.
-    fn sign(&mut self, staff: Option<&str>, signature: Signature) {
-        self.memory(staff.unwrap_or("1")).signature = signature;
-        if staff.is_none() {
-            self.memories.iter_mut().for_each(|(_, memory)| memory.signature = signature);
-        }
-    }
-}

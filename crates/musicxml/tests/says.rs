@@ -1,0 +1,245 @@
+//! What is said of a score: small ones of our own, reckoned by hand.
+#![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
+
+mod kit;
+
+use crookwise_musicxml::{Import, import_text};
+use crookwise_score::audit::{AuditOptions, StaffAudit, audit, csv};
+use crookwise_score::harmony::harmonies;
+use crookwise_score::places::{PlaceKind, places};
+use crookwise_theory::label::{DecodeOptions, Decoded, decode};
+use kit::{bar, note, score};
+use std::sync::Arc;
+
+fn decoder(text: &str) -> Arc<Decoded> {
+    Arc::new(decode(text, DecodeOptions::default()))
+}
+
+/// The attributes of a part: divisions of a quarter, key, time, clef, transposition.
+fn attributes(inside: &str) -> String {
+    format!(
+        "<attributes><divisions>1</divisions><key><fifths>0</fifths></key><time><beats>4</beats><beat-type>4</beat-type></time>{inside}</attributes>"
+    )
+}
+
+const TREBLE: &str = "<clef><sign>G</sign><line>2</line></clef>";
+const BASS: &str = "<clef><sign>F</sign><line>4</line></clef>";
+const IN_E_FLAT: &str = "<transpose><diatonic>-5</diatonic><chromatic>-9</chromatic></transpose>";
+const IN_D: &str = "<transpose><diatonic>-6</diatonic><chromatic>-10</chromatic></transpose>";
+
+/// Bars of these notes, each bar of four quarters, the first with attributes in front.
+fn bars(first: &str, all: &[&[&str]]) -> String {
+    (1..)
+        .zip(all)
+        .map(|(number, notes)| {
+            let inside: String = notes.iter().map(|text| note(text, "")).collect();
+            bar(number, &if number == 1 { format!("{first}{inside}") } else { inside })
+        })
+        .collect()
+}
+
+fn of(parts: &[(&str, &str)]) -> Import {
+    import_text(&score(parts)).unwrap()
+}
+
+fn audits(read: &Import) -> Vec<StaffAudit> {
+    audit(&read.score, AuditOptions::default(), &mut decoder)
+}
+
+#[test]
+fn a_horn_is_held_against_each_of_its_crooks() {
+    let first = attributes(&format!("{TREBLE}{IN_E_FLAT}"));
+    let muta = "<direction><direction-type><words>muta in D</words></direction-type></direction>";
+    // Open, hand out (partial 7 corrected), off the series by hand, out of reach, a grace note and a tie that do not count.
+    let grace = "<note><grace/><pitch><step>D</step><octave>5</octave></pitch></note>";
+    let tied = note("C5 4", "<tie type=\"stop\"/>");
+    let horn = bar(
+        1,
+        &[&first, &note("C4 1", ""), &note("G4 1", ""), &note("Bb4 1", ""), grace, &note("A4 1", "")]
+            .concat(),
+    ) + &bar(2, &[note("D3 2", "").as_str(), &note("C5 2", "<tie type=\"start\"/>")].concat())
+        + &bar(3, &[tied.as_str(), muta].concat())
+        + &bar(4, &note("r 4", ""))
+        + &bar(
+            5,
+            &[
+                format!("<attributes>{IN_D}</attributes>").as_str(),
+                &note("r 2", ""),
+                &note("C6 1", ""),
+                &note("A5 1", ""),
+            ]
+            .concat(),
+        );
+    let read = of(&[("Corno in Es", &horn)]);
+    let [own] = &audits(&read)[..] else { panic!("one staff of brass") };
+    assert_eq!((own.attacks(), own.on_series()), (8, 6));
+    let [e_flat, d] = &own.lines[..] else { panic!("two crooks: {:?}", own.lines) };
+    assert_eq!((e_flat.crook.as_str(), d.crook.as_str()), ("Horn in E-flat", "Horn in D"));
+    let by_partial = |list: &[(u8, Vec<_>)]| {
+        list.iter().map(|(partial, notes)| (*partial, notes.len())).collect::<Vec<_>>()
+    };
+    assert_eq!(by_partial(&e_flat.open), [(4, 1), (6, 1), (8, 1)]);
+    assert_eq!(by_partial(&e_flat.corrected), [(7, 1)]);
+    let made: Vec<(String, usize)> =
+        e_flat.made.iter().map(|(letter, _, notes)| (letter.to_string(), notes.len())).collect();
+    assert_eq!(made, [("A".to_owned(), 1)]);
+    assert_eq!(e_flat.out_of_reach.len(), 1);
+    assert_eq!(
+        (e_flat.lowest.unwrap().0.to_string(), e_flat.highest.unwrap().0.to_string()),
+        ("D3".into(), "C5".into())
+    );
+    // Partials 16 and 13 stand above the twelfth.
+    let high = d.longest_high.unwrap();
+    assert_eq!((high.bar, high.length.to_string(), high.attacks), (4, "2".to_owned(), 2));
+    let [change] = &own.changes[..] else { panic!("one change") };
+    assert_eq!((change.from.as_str(), change.to.as_str(), change.bar), ("Horn in E-flat", "Horn in D", 4));
+    assert_eq!(change.rest.to_string(), "6");
+    // Every row of the table leads to its bar.
+    let table = csv(&read.score, &audits(&read));
+    assert!(table.starts_with("Part,Crook,Kind,What,Notes,"), "{table}");
+    assert!(table.contains("Corno in Es,Horn in E-flat,made,\"A, half stopped\",1,16,1\r\n"), "{table}");
+    assert!(
+        table.contains(
+            "Corno in Es,Horn in D,change,from Horn in E-flat to Horn in D,6 quarter notes of rest,,5\r\n"
+        ),
+        "{table}"
+    );
+}
+
+#[test]
+fn two_horns_on_a_staff_are_both_counted() {
+    let chord = |pitch: &str| note(&format!("{pitch} 4"), "").replace("<note>", "<note><chord/>");
+    let first = attributes(&format!("{TREBLE}{IN_E_FLAT}"));
+    let voices = [
+        &note("E5 4", "<voice>1</voice>"),
+        "<backup><duration>4</duration></backup>",
+        &note("C5 4", "<voice>2</voice>"),
+    ]
+    .concat();
+    let music = bar(1, &[first.as_str(), &note("G4 4", ""), &chord("C4")].concat()) + &bar(2, &voices);
+    let read = of(&[("2 Corni in Es", &music)]);
+    assert_eq!(read.score.parts()[0].staves[0].players, 2);
+    assert_eq!(audits(&read)[0].attacks(), 4);
+    // Through the window each has his own line.
+    let staff = read.score.parts()[0].staves[0].id;
+    let window = read.score.window(&[staff], 0..2).unwrap();
+    assert_eq!((window.passage.staves()[0].players(), window.left_out), (2, 0));
+}
+
+#[test]
+fn bass_clef_is_old_where_its_notes_would_lie_too_low_and_new_where_not() {
+    let first = attributes(&format!("{BASS}{IN_E_FLAT}"));
+    let old = bars(&first, &[&["C3 4"], &["G2 2", "C2 2"]]);
+    let with_it = bars(&first, &[&["C3 4"], &["r 4"]]);
+    let new = bars(&first, &[&["C3 2", "G3 2"], &["C4 4"]]);
+    let alone = |music: &str| of(&[("Corno in Es", music)]).score.old_bass(&mut decoder).len();
+    assert_eq!((alone(&old), alone(&new)), (1, 0));
+    // One that could be new sounds with one that cannot: both are old.
+    let both = of(&[("Corno I in Es", &with_it), ("Corno II in Es", &old)]);
+    let found = both.score.old_bass(&mut decoder);
+    assert_eq!(
+        found.iter().map(|old| (old.notes.len(), old.bars.len())).collect::<Vec<_>>(),
+        [(1, 1), (3, 2)]
+    );
+    // An octave mark at the clef has undone it.
+    let marked = attributes(&format!(
+        "{}{IN_E_FLAT}",
+        BASS.replace("</line>", "</line><clef-octave-change>1</clef-octave-change>")
+    ));
+    assert_eq!(alone(&bars(&marked, &[&["C2 4"]])), 0);
+    // Repaired it sounds an octave higher.
+    let mut repaired = of(&[("Corno in Es", &old)]);
+    let sounds = |read: &Import| -> Vec<String> {
+        read.score.sounded(&mut decoder).iter().map(|note| note.pitch.to_string()).collect()
+    };
+    assert_eq!(sounds(&repaired), ["Eb2", "Bb1", "Eb1"]);
+    let staff = repaired.score.old_bass(&mut decoder)[0].staff;
+    repaired.score.read_old_bass(staff);
+    assert_eq!(sounds(&repaired), ["Eb3", "Bb2", "Eb2"]);
+}
+
+/// Four parts in C major: I, V7 over its third, I, ii6 with a passing note in the soprano, I over a held G, V, I.
+fn chorale() -> Import {
+    let upper = attributes(TREBLE);
+    let soprano = bars(&upper, &[&["C5 2", "D5 2"], &["E5 1", "F5 1", "F5 2"], &["E5 2", "D5 2"], &["C5 4"]]);
+    let alto = bars(&upper, &[&["G4 2", "G4 2"], &["G4 2", "A4 2"], &["G4 2", "G4 2"], &["G4 4"]]);
+    let tenor = bars(&upper, &[&["E4 2", "F4 2"], &["E4 2", "D4 2"], &["C4 2", "B3 2"], &["E4 4"]]);
+    let low = bars(&attributes(BASS), &[&["C3 2", "B2 2"], &["C3 2", "F2 2"], &["G2 2", "G2 2"], &["C3 4"]]);
+    of(&[("Oboe", &soprano), ("Viola", &alto), ("Bassoon", &tenor), ("Violoncello", &low)])
+}
+
+#[test]
+fn harmonies_change_where_they_do_and_not_at_a_passing_note() {
+    let read = chorale();
+    let found = harmonies(&read.score, &mut decoder);
+    let told: Vec<String> = found
+        .iter()
+        .map(|one| {
+            format!(
+                "{}: {} {}",
+                one.from,
+                one.harmony,
+                one.harmony.degree.map_or_else(String::new, |degree| degree.to_string())
+            )
+        })
+        .collect();
+    assert_eq!(
+        told,
+        [
+            "0: C major 1",
+            "2: G dominant seventh, third in the bass 5",
+            "4: C major 1",
+            "6: D minor, third in the bass 2",
+            "8: C major, fifth in the bass 1",
+            "10: G major 5",
+            "12: C major 1",
+        ]
+    );
+    // Who holds it: every note of the first chord.
+    assert_eq!(found[0].notes.len(), 4);
+}
+
+#[test]
+fn drums_stand_beside_the_bass() {
+    let drums = bars(&attributes(BASS), &[&["G2 4"]]);
+    let upper = bars(&attributes(TREBLE), &[&["C5 4"]]);
+    let middle = bars(&attributes(TREBLE), &[&["E4 4"]]);
+    let low = bars(&attributes(BASS), &[&["C3 4"]]);
+    let read = of(&[("Oboe", &upper), ("Viola", &middle), ("Timpani in C G", &drums), ("Violoncello", &low)]);
+    let found = harmonies(&read.score, &mut decoder);
+    assert_eq!(found[0].harmony.to_string(), "major third, C and E");
+    assert_eq!(found[0].drums.iter().map(ToString::to_string).collect::<Vec<_>>(), ["G2"]);
+}
+
+#[test]
+fn places_are_found_by_their_thresholds() {
+    let first = attributes(&format!("{TREBLE}{IN_E_FLAT}"));
+    let rest: &[&str] = &["r 4"];
+    let mut one: Vec<&[&str]> = vec![rest; 8];
+    let mut two = one.clone();
+    // Horn fifths up and down, then a fanfare, then a pedal.
+    one.extend([&["C5 1", "D5 1", "E5 2"][..], &["D5 2", "C5 2"]]);
+    two.extend([&["E4 1", "G4 1", "C5 2"][..], &["G4 2", "E4 2"]]);
+    one.extend([&["C5 1", "E5 1", "G5 1", "E5 1"][..], &["C5 4"]]);
+    two.extend([rest, rest]);
+    let read = of(&[("Corno I in Es", &bars(&first, &one)), ("Corno II in Es", &bars(&first, &two))]);
+    let found = places(&read.score, &harmonies(&read.score, &mut decoder), &mut decoder);
+    let of_kind = |kind: PlaceKind| -> Vec<((usize, usize), usize)> {
+        found
+            .iter()
+            .filter(|place| place.kind == kind)
+            .map(|place| (place.bars, place.staves.len()))
+            .collect()
+    };
+    assert_eq!(of_kind(PlaceKind::Entry), [((8, 8), 2)]);
+    assert_eq!(of_kind(PlaceKind::HornFifths), [((8, 9), 2)]);
+    assert_eq!(of_kind(PlaceKind::Exposed), [((8, 11), 2)]);
+    // The second horn's own line is one, and the first's that follows it.
+    assert_eq!(of_kind(PlaceKind::Fanfare), [((8, 11), 2)]);
+    assert_eq!(of_kind(PlaceKind::Pedal), []);
+    // One bar of rest less is no long rest.
+    let short: Vec<&[&str]> = one[1..].to_vec();
+    let read = of(&[("Corno in Es", &bars(&first, &short))]);
+    let found = places(&read.score, &[], &mut decoder);
+    assert!(found.iter().all(|place| place.kind != PlaceKind::Entry));
+}
