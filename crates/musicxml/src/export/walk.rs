@@ -6,7 +6,7 @@ use super::state::State;
 use super::{Plan, Rewrite};
 use crate::error::{Broken, FileError, How};
 use core::ops::Range;
-use crookwise_theory::{Interval, Pitch, Signature, Step, Transposition};
+use crookwise_theory::{Interval, Pitch, Signature, Step};
 use quick_xml::Reader;
 use quick_xml::events::{BytesStart, Event};
 
