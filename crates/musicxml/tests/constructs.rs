@@ -509,3 +509,11 @@ fn minor_is_told_from_major_where_the_file_does_not_say() {
     assert_eq!(key_of(&["Eb3", "G3", "Bb3", "D3", "Eb3"]), "Eb major");
     assert_eq!(key_of(&["G3", "Bb3", "F3"]), "Eb major");
 }
+
+#[test]
+fn names_with_the_prefix_of_a_namespace_are_read() {
+    let text = score(&[("Flute", &bar(1, &note("C5 1", "")))]);
+    let prefixed =
+        text.replace("</", "</m:").replace('<', "<m:").replace("<m:/m:", "</m:").replace("<m:?", "<?");
+    assert_eq!(import_text(&prefixed).unwrap().parts[0].counts.pitched, 1, "{prefixed}");
+}

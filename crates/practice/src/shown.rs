@@ -154,8 +154,20 @@ impl Question {
 /// The readings of a label: of all players alike, else of each.
 fn readings(label: &str, resolved: &ResolvedStaff, players: usize) -> Vec<Shown> {
     let seats = resolved.decoded.seats(players);
+    // A staff that the label names and nobody reads here: then which of them is read must be said.
+    let unread = |place: &Place| {
+        let mut staves = resolved.decoded.staves.iter().enumerate();
+        staves.any(|(at, other)| {
+            let read = seats.iter().any(|seat| seat.staff == at);
+            !read && Choice::of(other) != Choice::of(&place.staff)
+        })
+    };
     let own = |player: usize| match (seats.get(player), resolved.place_at(0, player)) {
-        (seat, Some(place)) => reading(label, resolved, seat.map_or(0, |seat| seat.staff), place),
+        (seat, Some(place)) => {
+            let own = reading(label, resolved, seat.map_or(0, |seat| seat.staff), place);
+            let name = || vec![Shown::Staff(Box::new(place.staff.clone()))];
+            if own.is_empty() && unread(place) { name() } else { own }
+        }
         _ => Vec::new(),
     };
     let each: Vec<Vec<Shown>> = (0..players).map(own).collect();

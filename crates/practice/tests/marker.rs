@@ -286,3 +286,16 @@ fn a_mistake_is_named_only_where_it_is_true_of_the_answer() {
     assert!(untrue.is_empty(), "{} of {judged}:\n{some:#?}", untrue.len());
     assert!(judged > 10_000 && judged * 10 > named * 8, "{judged} of {named}");
 }
+
+/// Where a label names more crooks than players read from the staff, which of them is read stands beside it.
+#[test]
+fn a_label_of_two_crooks_says_which_of_them_is_asked() {
+    let shown = |label: &str| {
+        let staves = vec![AskedStaff::of(label)];
+        let exercise = Exercise { kinds: vec![Kind::Sounds], staves, questions: 1, ..Exercise::default() };
+        let question = exercise.questions().unwrap().remove(0);
+        question.shown(0).iter().map(ToString::to_string).collect::<Vec<_>>()
+    };
+    assert_eq!(shown("2 Corni in Es; Corno III in B basso"), ["Horn in E-flat"]);
+    assert_eq!(shown("2 Corni in Es"), [""; 0]);
+}

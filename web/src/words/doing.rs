@@ -23,6 +23,7 @@ texts! {
     LEFT_OUT = "left out";
     SEE_HOW_IT_WENT = "See how it went";
     NEXT_QUESTION = "Next question";
+    FROM_THE_FIRST = "From the first again";
     ANSWER_BY_KEYS = "Your answer: letters enter a note, arrows move it, plus and minus alter it, Enter answers";
     DEGREE_BY_KEYS = "Your answer: a number from 1 to 7 enters a degree, plus and minus alter it, Enter answers";
     STAFF_FOR_THE_ANSWER = "Staff for the answer";

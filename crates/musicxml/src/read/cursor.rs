@@ -15,10 +15,15 @@ pub(super) struct Cursor<'a> {
     depth: usize,
     /// An element without content was met: its end is still to come.
     ends: bool,
+    /// Whether names have the prefix of a namespace, by the first of them.
+    prefixed: bool,
 }
 
 /// The beginning of an element.
-pub(super) struct Tag<'a>(BytesStart<'a>);
+pub(super) struct Tag<'a> {
+    tag: BytesStart<'a>,
+    prefixed: bool,
+}
 
 impl<'a> Cursor<'a> {
     pub fn new(text: &'a str) -> Self {
@@ -27,7 +32,7 @@ impl<'a> Cursor<'a> {
         config.trim_text(true);
         // An end that fits its beginning is looked at by the depth; a file that has others is broken.
         config.check_end_names = true;
-        Self { reader, text, depth: 0, ends: false }
+        Self { reader, text, depth: 0, ends: false, prefixed: false }
     }
 
     /// Where it stands, in bytes from the beginning.
@@ -45,12 +50,12 @@ impl<'a> Cursor<'a> {
             match self.event()? {
                 Event::Start(tag) => {
                     self.deeper()?;
-                    return Ok(Some(Tag(tag)));
+                    return Ok(Some(self.tag(tag)));
                 }
                 Event::Empty(tag) => {
                     self.deeper()?;
                     self.ends = true;
-                    return Ok(Some(Tag(tag)));
+                    return Ok(Some(self.tag(tag)));
                 }
                 Event::End(_) => {
                     self.depth = self.depth.saturating_sub(1);
@@ -61,6 +66,13 @@ impl<'a> Cursor<'a> {
                 _ => {}
             }
         }
+    }
+
+    fn tag(&mut self, tag: BytesStart<'a>) -> Tag<'a> {
+        if self.depth == 1 {
+            self.prefixed = tag.name().into_inner().contains(':');
+        }
+        Tag { tag, prefixed: self.prefixed }
     }
 
     /// Passes over the rest of the present element.
@@ -171,13 +183,13 @@ impl<'a> Cursor<'a> {
 impl Tag<'_> {
     /// The name of the element, without the prefix of a namespace.
     pub fn name(&self) -> &str {
-        let name = self.0.name().into_inner();
-        name.rsplit_once(':').map_or(name, |(_, name)| name)
+        let name = self.tag.name().into_inner();
+        if self.prefixed { name.rsplit_once(':').map_or(name, |(_, name)| name) } else { name }
     }
 
     /// The value of an attribute.
     pub fn get(&self, key: &str) -> Option<Cow<'_, str>> {
-        let mut attributes = self.0.attributes();
+        let mut attributes = self.tag.attributes();
         let found =
             attributes.with_checks(false).flatten().find(|attribute| attribute.key.into_inner() == key)?;
         match quick_xml::escape::unescape(&found.value) {

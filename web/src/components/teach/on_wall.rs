@@ -52,7 +52,7 @@ pub fn on_wall() -> AnyView {
     };
     let on = move || {
         let now = practise.on_wall.get_untracked();
-        if now.revealed { step(1) } else { show(OnWall { revealed: true, ..now }) }
+        show(now.next(untrack(count)));
     };
     let leave = move || {
         screen::give_back();
@@ -87,7 +87,12 @@ pub fn on_wall() -> AnyView {
     });
     let is_heard = move || question.map(|one| one.heard.is_some()).unwrap_or_default();
     let revealed = live(move || {
-        if practise.on_wall.read().revealed { words::doing::NEXT_QUESTION } else { words::doing::REVEAL }
+        let now = practise.on_wall.get();
+        match (now.revealed, now.is_last(count())) {
+            (false, _) => words::doing::REVEAL,
+            (true, false) => words::doing::NEXT_QUESTION,
+            (true, true) => words::doing::FROM_THE_FIRST,
+        }
     });
     view! {
         <div class="wall practise-wall">

@@ -89,16 +89,32 @@ pub struct OnWall {
 }
 
 impl OnWall {
+    /// What comes next: the answer, then the next question; after the last of `count` the first again.
+    #[must_use]
+    pub const fn next(self, count: usize) -> Self {
+        match (self.revealed, self.is_last(count)) {
+            (false, _) => Self { revealed: true, ..self },
+            (true, false) => Self { at: self.at + 1, revealed: false },
+            (true, true) => Self { at: 0, revealed: false },
+        }
+    }
+
+    /// Whether it is the last question.
+    #[must_use]
+    pub const fn is_last(self, count: usize) -> bool {
+        self.at + 1 >= count
+    }
+
     /// What the clock shows next, if it is time: the answer, then the next question. An answer stays for half as long
     /// as a question, and long enough to be read.
     #[must_use]
     pub fn by_the_clock(self, waited_ms: f64, seconds: u16, count: usize) -> Option<Self> {
         let question = f64::from(seconds) * 1000.0;
         if !self.revealed {
-            return (waited_ms >= question).then_some(Self { revealed: true, ..self });
+            return (waited_ms >= question).then_some(self.next(count));
         }
-        let is_time = waited_ms >= (question / 2.0).max(LEAST_MS) && self.at + 1 < count;
-        is_time.then_some(Self { at: self.at + 1, revealed: false })
+        let is_time = waited_ms >= (question / 2.0).max(LEAST_MS) && !self.is_last(count);
+        is_time.then_some(self.next(count))
     }
 }
 
@@ -348,6 +364,16 @@ mod tests {
         let owner = Owner::new();
         owner.set();
         (owner, Practise::new(Whereabouts::new(7)))
+    }
+
+    #[test]
+    fn on_the_wall_the_last_question_is_followed_by_the_first() {
+        let last = OnWall { at: 2, revealed: false };
+        assert_eq!(last.next(3), OnWall { at: 2, revealed: true });
+        assert_eq!(last.next(3).next(3), OnWall { at: 0, revealed: false });
+        assert_eq!(OnWall { at: 1, revealed: true }.next(3), last);
+        // The clock stays with the last answer.
+        assert_eq!(last.next(3).by_the_clock(1e9, 10, 3), None);
     }
 
     #[test]

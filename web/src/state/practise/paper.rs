@@ -229,17 +229,20 @@ pub fn sections(questions: &[Question], names: Names) -> Vec<Section> {
     let section = |kind: Kind| {
         let all: Vec<&Question> = questions.iter().filter(|question| question.kind == kind).collect();
         let prompts: Vec<String> = all.iter().map(|one| words::practise::prompt(one, names)).collect();
-        let shared = prompts.first().filter(|first| prompts.iter().all(|one| one == *first));
+        let shared = prompts.first().filter(|first| prompts.iter().all(|one| one == *first)).cloned();
         let item = |question: &&Question| {
             number += 1;
-            let caption = match shared {
+            let caption = match &shared {
                 Some(_) => String::new(),
                 None => words::paper::caption(question, names),
             };
             PaperItem { number, question: (*question).clone(), caption }
         };
         let items = alike_together(&all).iter().map(item).collect();
-        let instruction = words::paper::instruction(kind).map(str::to_owned).or_else(|| shared.cloned());
+        // What all of them ask says it whole; only where they differ each has what is its own.
+        let whole = shared.clone().filter(|_| matches!(kind, Kind::Writes | Kind::Degree));
+        let own = words::paper::instruction(kind).map(str::to_owned);
+        let instruction = whole.or(own).or(shared);
         let instruction = instruction.unwrap_or_else(|| words::practise::kind(kind).to_owned());
         let phrases = all.iter().any(|question| points_at_one_of_several(question));
         Section { instruction: words::paper::with_bracket(&instruction, phrases), items }
@@ -275,6 +278,22 @@ fn alike_together<'a>(questions: &[&'a Question]) -> Vec<&'a Question> {
 mod tests {
     use super::*;
     use crookwise_practice::{AskedStaff, Exercise};
+
+    #[test]
+    fn what_a_single_question_asks_for_stands_in_its_instruction() {
+        for (kind, told) in [(Kind::Degree, "Which degree of "), (Kind::Writes, "What must be written")] {
+            let staves = vec![AskedStaff::of("Corni in Es")];
+            let exercise = Exercise { kinds: vec![kind], staves, questions: 1, ..Exercise::default() };
+            let questions = exercise.questions().unwrap();
+            let section = &sections(&questions, Names::default())[0];
+            assert!(section.instruction.starts_with(told), "{}", section.instruction);
+            let own = words::practise::prompt(&questions[0], Names::default());
+            assert!(
+                section.instruction.contains(own.trim_end_matches('.'))
+                    || !section.items[0].caption.is_empty()
+            );
+        }
+    }
 
     #[test]
     fn one_instruction_stands_over_all_questions_of_a_kind_and_numbers_run_on() {
