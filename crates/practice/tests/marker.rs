@@ -4,7 +4,7 @@
 mod second;
 
 use crookwise_practice::{
-    Answer, ChordName, Exercise, ExerciseError, Kind, Marking, Material, Question, Which,
+    Answer, AskedStaff, ChordName, Exercise, ExerciseError, Kind, Marking, Material, Question, Which,
 };
 use crookwise_score::{Change, ChangeTo, Choice, Quality, Role};
 use crookwise_theory::tables::{HORN_CROOKS, INSTRUMENTS, TRUMPET_CROOKS};

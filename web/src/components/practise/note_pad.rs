@@ -1,7 +1,7 @@
 //! An answer in notes: a staff to tap, letters, signs and octaves.
 
 use crate::browser::{clock, measure, midi, pointer};
-use crate::components::live::{hear, live, press};
+use crate::components::live::{hear, live, press, when};
 use crate::components::practise::answer_area::ASKED;
 use crate::state::gesture::is_tap;
 use crate::state::kept::{Derived, Watched};
@@ -11,7 +11,7 @@ use crate::state::practise::asking::{AnswerWay, Draft, other_clef};
 use crate::state::practise::picture::AnswerStaff;
 use crate::state::session::Session;
 use crate::words;
-use crookwise_practice::Answer;
+use crookwise_practice::{Answer, Kind};
 use crookwise_theory::{Clef, Step, Tonic};
 use leptos::ev::{KeyboardEvent, PointerEvent};
 use leptos::html::Div;
@@ -81,13 +81,17 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
         let names = names.get();
         practise.draft.read().notes.iter().map(|note| names.note(*note)).collect::<Vec<_>>().join(" · ")
     });
-    let turned = live(move || {
-        if other_clef(clef.get()) == Clef::BASS {
-            words::doing::IN_BASS_CLEF
-        } else {
-            words::doing::IN_TREBLE_CLEF
-        }
-    });
+    // What must be written stands where the part stands: under another clef the same note may be another.
+    let turns = move || practise.question.map(|one| one.kind != Kind::Writes).unwrap_or(true);
+    let turned = move || {
+        live(move || {
+            if other_clef(clef.get()) == Clef::BASS {
+                words::doing::IN_BASS_CLEF
+            } else {
+                words::doing::IN_TREBLE_CLEF
+            }
+        })
+    };
     view! {
         <div
             class="note-pad"
@@ -115,7 +119,10 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
                     {(most == 1).then(|| view! { <p class="big sea" aria-hidden="true">{shown}</p> }.into_any())}
                     <p class="unseen" role="status">{said}</p>
                     {(most > 1).then(|| of_players(practise))}
-                    <button on:click=press(move || clef.set(other_clef(clef.get_untracked())))>{turned}</button>
+                    {when(turns, move || {
+                        let turn = press(move || clef.set(other_clef(clef.get_untracked())));
+                        view! { <button on:click=turn>{turned()}</button> }.into_any()
+                    })}
                     {(most == 1 && midi::is_there()).then(|| keyboard(practise))}
                 </div>
             </div>
