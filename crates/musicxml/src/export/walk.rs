@@ -20,6 +20,7 @@ pub(super) fn rewritten(text: &str, plans: &[Plan]) -> Result<String, FileError>
         edits: Edits::default(),
         listed: Vec::new(),
         at: None,
+        in_bar: false,
         kept: 0,
         groups: Vec::new(),
         state: State::default(),
@@ -36,6 +37,8 @@ struct Walk<'a> {
     listed: Vec<(String, bool)>,
     /// The part that is being read.
     at: Option<usize>,
+    /// Whether one of its bars is.
+    in_bar: bool,
     /// Parts kept so far.
     kept: usize,
     /// Groups that have begun: number, where they begin, parts kept before.
@@ -54,7 +57,11 @@ impl<'a> Walk<'a> {
                 Event::Decl(_) => self.edits.replace(start, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>"),
                 Event::Start(tag) => self.element(&mut reader, &tag, start, false)?,
                 Event::Empty(tag) => self.element(&mut reader, &tag, start, true)?,
-                Event::End(tag) if tag.name().into_inner() == "part" => self.at = None,
+                Event::End(tag) => match tag.name().into_inner() {
+                    "part" => self.at = None,
+                    "measure" => self.in_bar = false,
+                    _ => {}
+                },
                 Event::Eof => return Ok(()),
                 _ => {}
             }
@@ -96,7 +103,8 @@ impl<'a> Walk<'a> {
                     self.edits.replace(start.start..at(reader), "");
                 }
             }
-            "measure" if self.at.is_some() => {
+            "measure" if self.at.is_some() && !self.in_bar => {
+                self.in_bar = !empty;
                 if let Some((_, met)) = self.at.and_then(|part| self.listed.get_mut(part)) {
                     *met = true;
                 }
@@ -107,7 +115,7 @@ impl<'a> Walk<'a> {
                 self.pieces(reader, empty)?;
                 self.edits.replace(start.start..at(reader), "");
             }
-            "note" | "attributes" | "harmony" => {
+            "note" | "attributes" | "harmony" if self.in_bar => {
                 let pieces = self.pieces(reader, empty)?;
                 let plan = self.at.and_then(|part| self.plans.get(part));
                 let Some(Plan::Write(rewrite)) = plan else { return Ok(()) };
