@@ -33,7 +33,8 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
     let mut wrong: Vec<Answer> = Vec::new();
     let mut mistakes = Vec::new();
     for one in wrong_answers(question) {
-        if one.explanation.with.is_none()
+        if one.offered
+            && one.explanation.with.is_none()
             && one.explanation.mistake.is_planted()
             && !mistakes.contains(&one.explanation.mistake)
             && sensible(&one.answer)

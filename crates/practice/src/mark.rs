@@ -39,7 +39,8 @@ fn explain(question: &Question, answer: &Answer, marking: Marking) -> Vec<Explan
     for pairs in [false, true] {
         for by in [strict, marking] {
             let fits = |one: &&crate::wrong::Wrong| {
-                one.explanation.with.is_some() == pairs
+                one.told
+                    && one.explanation.with.is_some() == pairs
                     && accepts(&one.answer, answer, by)
                     && !question.is_right(&one.answer, marking)
             };

@@ -1,7 +1,7 @@
 //! A reading as steps from paper to sound to hand, and slips that change one of the steps.
 
 use crate::mistake::Mistake;
-use crookwise_theory::{Interval, Pitch};
+use crookwise_theory::{Direction, Interval, Pitch};
 
 /// The steps of a reading. From paper to sound, and on to the instrument in hand; backwards where it is asked what must
 /// be written.
@@ -85,6 +85,28 @@ impl Steps {
         }
     }
 
+    /// From paper to sound.
+    fn moved(self) -> Interval {
+        self.bass + if self.reversed { -self.transposition } else { self.transposition }
+    }
+
+    /// Whether they lead to the other side of the note that is read than the right ones, by the same interval or to the
+    /// same letter. Old bass-clef notation may have done so already.
+    pub(crate) fn is_turned(self, right: Self) -> bool {
+        turned(right.moved()).contains(&self.moved())
+    }
+
+    /// Whether they lead to the other side at all.
+    pub(crate) fn is_across(self, right: Self) -> bool {
+        -self.moved().semitones.signum() == right.moved().semitones.signum() && self.moved().semitones != 0
+    }
+
+    /// The transposition that leads as far to the other side; `None` where nothing moves.
+    pub(crate) fn turned(self) -> Option<Interval> {
+        let own = self.moved();
+        (own.direction() != Direction::None).then(|| -own - self.bass)
+    }
+
     /// Where the steps lead.
     pub(crate) fn lead(self) -> Pitch {
         let by = |interval: Interval, reversed: bool| if reversed { -interval } else { interval };
@@ -97,6 +119,18 @@ impl Steps {
         let there = Pitch { alter: self.alter.unwrap_or(there.alter), ..there };
         (there + Interval::octaves(self.octaves)).respelled(self.letters)
     }
+}
+
+/// An interval the other way, and to the same letter on the other side.
+fn turned(own: Interval) -> Vec<Interval> {
+    let octave = match own.direction() {
+        Direction::None => return Vec::new(),
+        Direction::Up => -Interval::OCTAVE,
+        Direction::Down => Interval::OCTAVE,
+    };
+    let other = own + octave;
+    let crosses = other.direction() != own.direction() && other.direction() != Direction::None;
+    core::iter::once(-own).chain(crosses.then_some(other)).collect()
 }
 
 impl Change {

@@ -25,6 +25,10 @@ pub(crate) struct Wrong {
     pub(crate) explanation: Explanation,
     /// How far-fetched a pair of mistakes is.
     pub(crate) cost: u8,
+    /// Whether the explanation is true of the answer, so that it may be named.
+    pub(crate) told: bool,
+    /// Whether it is among the answers to choose from: links ask what they asked.
+    pub(crate) offered: bool,
 }
 
 /// Every wrong answer that one typical mistake or two together lead to. Some may be right all the same.
@@ -88,22 +92,46 @@ impl<'a> Scene<'a> {
 }
 
 fn single(answer: Answer, mistake: Mistake) -> Wrong {
-    Wrong { answer, explanation: Explanation::single(mistake), cost: 0 }
+    Wrong { answer, explanation: Explanation::single(mistake), cost: 0, told: true, offered: true }
 }
 
-/// Where single slips and pairs of them lead.
-fn lead(steps: Steps, slips: &[Slip], answer: impl Fn(Pitch) -> Vec<Answer>) -> Vec<Wrong> {
+/// Whether a slip, by itself or with another that leads on, is what its name says: a direction is wrong only on the other
+/// side of what is read.
+fn is_told(slip: &Slip, led: Steps, right: Steps) -> bool {
+    let of_staff = matches!(slip.change, Change::Reverse | Change::Transposition(_));
+    let alone = right.with(slip.change);
+    slip.mistake != Mistake::Direction || !of_staff || (alone.is_turned(right) && led.is_across(right))
+}
+
+/// The wrong direction of old bass-clef notation, which goes the other way than the transposition.
+fn turned(steps: Steps, at_pitch: bool) -> Option<Slip> {
+    let old = !at_pitch && steps.bass != Interval::UNISON;
+    let change = Change::Transposition(steps.turned().filter(|_| old)?);
+    Some(Slip { mistake: Mistake::Direction, change })
+}
+
+/// Where single slips and pairs of them lead; those of `named` are named and never offered.
+fn lead(
+    steps: Steps,
+    (slips, named): (&[Slip], Option<Slip>),
+    answer: impl Fn(Pitch) -> Vec<Answer>,
+) -> Vec<Wrong> {
     let mut found = Vec::new();
-    let mut put = |steps: Steps, explanation: Explanation, cost: u8| {
-        found.extend(answer(steps.lead()).into_iter().map(|answer| Wrong { answer, explanation, cost }));
+    let mut put = |led: Steps, explanation: Explanation, cost: u8, (told, offered): (bool, bool)| {
+        let wrong = |answer| Wrong { answer, explanation, cost, told, offered };
+        found.extend(answer(led.lead()).into_iter().map(wrong));
     };
-    for (place, slip) in slips.iter().enumerate() {
+    let all: Vec<Slip> = slips.iter().copied().chain(named).collect();
+    for (place, slip) in all.iter().enumerate() {
+        let offered = place < slips.len();
         let once = steps.with(slip.change);
-        put(once, Explanation::single(slip.mistake), 0);
-        for other in slips.get(place + 1..).unwrap_or_default() {
+        put(once, Explanation::single(slip.mistake), 0, (is_told(slip, once, steps), offered));
+        for other in all.get(place + 1..).unwrap_or_default() {
             if other.mistake != slip.mistake && other.change.goes_with(slip.change) {
                 let both = Explanation { mistake: slip.mistake, with: Some(other.mistake) };
-                put(once.with(other.change), both, slip.change.cost() + other.change.cost());
+                let led = once.with(other.change);
+                let told = is_told(slip, led, steps) && is_told(other, led, steps);
+                put(led, both, slip.change.cost() + other.change.cost(), (told, offered));
             }
         }
     }
@@ -114,7 +142,8 @@ fn of_note(question: &Question) -> Option<Vec<Wrong>> {
     let scene = Scene::of(&question.passage, question.at, question.in_hand.as_deref())?;
     let (steps, slips) = scene.slips()?;
     if question.kind != Kind::Degree {
-        return Some(lead(steps, &slips, |pitch| vec![Answer::Note(pitch)]));
+        let named = turned(steps, scene.place.habits.at_pitch);
+        return Some(lead(steps, (&slips, named), |pitch| vec![Answer::Note(pitch)]));
     }
     let key = scene.place.movement?;
     let degree = |pitch: Pitch| Answer::Degree(Degree::of(pitch, key));
@@ -154,7 +183,8 @@ fn of_writing(question: &Question) -> Option<Vec<Wrong>> {
         }
     }
     let brass = scene.place.staff.natural_family().is_some();
-    Some(lead(steps, &slips, |strict| {
+    let named = turned(steps, scene.place.habits.at_pitch);
+    Some(lead(steps, (&slips, named), |strict| {
         let printed = as_brass_prints(Written(strict)).0;
         let also = (brass && printed != strict).then_some(Answer::Note(printed));
         core::iter::once(Answer::Note(strict)).chain(also).collect()
@@ -202,7 +232,9 @@ fn of_clef(question: &Question) -> Option<Vec<Wrong>> {
     let around = scene.around();
     let steps = steps(&around, printed);
     let mut found = vec![single(Answer::Clef { clef, octaves, fifths: 0 }, Mistake::ClefSignature)];
-    for slip in of_staff(&around, steps) {
+    let slips = of_staff(&around, steps);
+    let named = turned(steps, habits.at_pitch);
+    for (place, slip) in slips.iter().chain(&named).enumerate() {
         let interval = match slip.change {
             Change::Reverse => steps.bass - steps.transposition,
             Change::Transposition(other) => steps.bass + other,
@@ -212,7 +244,8 @@ fn of_clef(question: &Question) -> Option<Vec<Wrong>> {
         };
         let by = ClefReading::of(habits.clef, scene.place.signature, interval);
         let answer = Answer::Clef { clef: by.clef.without_octave(), octaves: by.octaves, fifths: by.fifths };
-        found.push(single(answer, slip.mistake));
+        let told = is_told(slip, steps.with(slip.change), steps);
+        found.push(Wrong { told, offered: place < slips.len(), ..single(answer, slip.mistake) });
     }
     Some(found)
 }
@@ -353,7 +386,8 @@ fn of_players(question: &Question) -> Option<Vec<Wrong>> {
                 if right.len() == 1 {
                     notes.truncate(1);
                 }
-                found.push(single(Answer::Notes(notes), slip.mistake));
+                let told = is_told(slip, steps.with(slip.change), *steps);
+                found.push(Wrong { told, ..single(Answer::Notes(notes), slip.mistake) });
             }
         }
     }

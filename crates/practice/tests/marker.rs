@@ -254,6 +254,31 @@ fn where_sources_differ_each_is_right() {
 }
 
 #[test]
+fn a_clef_is_said_to_be_the_wrong_way_only_where_it_is() {
+    let (mut judged, mut old) = (0, 0);
+    let mut untrue: Vec<String> = Vec::new();
+    for exercise in exercises(1).into_iter().filter(|own| own.kinds[0] == Kind::Clef) {
+        for question in exercise.questions().into_iter().flatten() {
+            for answer in every_answer(&question) {
+                for explanation in question.mark(&answer, exercise.marking).explained {
+                    let Some(holds) = second::truth::is_true_of_clef(&question, &answer, explanation) else {
+                        continue;
+                    };
+                    judged += 1;
+                    old += usize::from(second::oracle::Staff::at(&question, question.at).bass != (0, 0));
+                    if !holds {
+                        untrue.push(format!("{explanation:?} of {answer}\n{}", question.canonical()));
+                    }
+                }
+            }
+        }
+    }
+    untrue.truncate(4);
+    assert!(untrue.is_empty(), "{untrue:#?}");
+    assert!(judged > 100 && old > 10, "{judged} {old}");
+}
+
+#[test]
 fn a_mistake_is_named_only_where_it_is_true_of_the_answer() {
     let (mut named, mut judged) = (0, 0);
     let mut untrue: Vec<String> = Vec::new();

@@ -3,7 +3,7 @@
 
 use super::labelled;
 use super::oracle::{Heights, Staff, heights, printed};
-use crookwise_practice::{Explanation, Kind, Mistake, Question};
+use crookwise_practice::{Answer, Explanation, Kind, Mistake, Question};
 use crookwise_score::ChangeTo;
 use crookwise_theory::{Clef, Pitch, Signature, Step};
 
@@ -86,6 +86,16 @@ impl<'a> Given<'a> {
         }
     }
 
+    /// Whether it lies on the other side of what it was read from: of the printed note, which old bass-clef notation puts
+    /// an octave lower.
+    fn turned(&self) -> bool {
+        self.ways().into_iter().enumerate().any(|(which, way)| {
+            // The second is that of the hand, whose notation is the usual one.
+            let bass = if which == 0 { self.staff.bass } else { (0, 0) };
+            wrong_way(Way { right: plus(way.right, bass), taken: plus(way.taken, bass) })
+        })
+    }
+
     fn signature(&self) -> Signature {
         let resolved = crookwise_score::ResolvedStaff::of(
             &self.question.passage,
@@ -121,7 +131,7 @@ impl<'a> Given<'a> {
         };
         let any = |holds: &dyn Fn(Way) -> bool| self.ways().into_iter().any(holds);
         match mistake {
-            Mistake::Direction => any(&wrong_way),
+            Mistake::Direction => self.turned(),
             Mistake::Octave => off != (0, 0) && off.0 % 7 == 0 && off.0 / 7 * 12 == off.1,
             Mistake::ThirdForSixth => any(&|way| inverted(way, [2, 5])),
             Mistake::FourthForFifth => any(&|way| inverted(way, [3, 4])),
@@ -208,6 +218,23 @@ fn wrong_way(way: Way) -> bool {
     let sides = way.right.1.signum() * way.taken.1.signum() < 0;
     let to_letter = [1, -1].map(|count| plus(way.right, octaves(count)));
     sides && (way.taken == opposite(way.right) || to_letter.contains(&way.taken))
+}
+
+/// Whether the direction was taken wrongly by who imagines a clef: by the letters alone, which go to the other side.
+pub fn is_true_of_clef(question: &Question, given: &Answer, explanation: Explanation) -> Option<bool> {
+    let (Answer::Clef { clef, octaves, .. }, Answer::Clef { clef: other, octaves: others, .. }) =
+        (&question.right, given)
+    else {
+        return None;
+    };
+    if explanation.mistake != Mistake::Direction {
+        return None;
+    }
+    let staff = Staff::at(question, question.at);
+    let own = staff.by.0 + staff.bass.0;
+    let line = |clef: &Clef, octaves: i32| clef.bottom_line().diatonic() + 7 * octaves;
+    let taken = own + line(other, *others) - line(clef, *octaves);
+    Some(own.signum() * taken.signum() < 0 && [-own, own - 7, own + 7].contains(&taken))
 }
 
 /// As far from the other end of the octave, in the same direction.
