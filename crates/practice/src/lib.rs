@@ -55,6 +55,6 @@ pub use off::Off;
 pub use pace::{Pace, fluent_ms};
 pub use pack::PackError;
 pub use question::{Played, Question, QuestionSound, Spot};
-pub use shown::{Naming, Shown};
+pub use shown::{Naming, Shown, shown_of};
 pub use spoken::UnknownAnswer;
 pub use way::{Miscopied, Misplayed};

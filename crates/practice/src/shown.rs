@@ -47,6 +47,12 @@ pub struct Naming<'a> {
 }
 
 impl Shown {
+    /// Whether it says how the label itself is read: of a crook put in later it says nothing.
+    #[must_use]
+    pub const fn is_of_label(&self) -> bool {
+        matches!(self, Self::Octave(_) | Self::Staff(_) | Self::SoundingC(_) | Self::Player(..))
+    }
+
     /// In a few words, as they stand beside the label.
     #[must_use]
     pub fn words_by(&self, naming: Naming<'_>) -> String {
@@ -93,29 +99,37 @@ impl fmt::Display for Shown {
     }
 }
 
+/// What is said beside the label of a staff where nothing is asked.
+#[must_use]
+pub fn shown_of(passage: &Passage, staff: usize) -> Vec<Shown> {
+    let mut shown = Vec::new();
+    let Some(resolved) = resolved(passage, staff) else { return shown };
+    let players = passage.staves().get(staff).map_or(1, crookwise_score::Staff::players);
+    let label = passage.staves().get(staff).map_or("", |staff| staff.label.as_str());
+    shown.extend(readings(label, &resolved, players));
+    let mut put = |one: Option<Shown>| {
+        if let Some(one) = one.filter(|one| !shown.contains(one)) {
+            shown.push(one);
+        }
+    };
+    for (_, place) in (0..players).flat_map(|player| resolved.spans(player)) {
+        let notation = place.notation();
+        put(notation.scheme.map(Shown::Scheme));
+        put(notation.bass.map(Shown::Bass));
+        put(place.habits.at_pitch.then_some(Shown::AtPitch));
+    }
+    shown
+}
+
 impl Question {
     /// What is said beside the label of a staff. Nothing where a label is what is asked.
     #[must_use]
     pub fn shown(&self, staff: usize) -> Vec<Shown> {
-        let mut shown = Vec::new();
-        let Some(resolved) = resolved(&self.passage, staff).filter(|_| self.kind != Kind::Label) else {
-            return shown;
-        };
-        let players = self.passage.staves().get(staff).map_or(1, crookwise_score::Staff::players);
-        let label = self.passage.staves().get(staff).map_or("", |staff| staff.label.as_str());
-        shown.extend(readings(label, &resolved, players));
-        let mut put = |one: Option<Shown>| {
-            if let Some(one) = one.filter(|one| !shown.contains(one)) {
-                shown.push(one);
-            }
-        };
-        for (_, place) in (0..players).flat_map(|player| resolved.spans(player)) {
-            let notation = place.notation();
-            put(notation.scheme.map(Shown::Scheme));
-            put(notation.bass.map(Shown::Bass));
-            put(place.habits.at_pitch.then_some(Shown::AtPitch));
+        if self.kind == Kind::Label {
+            return Vec::new();
         }
-        put(self.deciding_key().filter(|_| staff == self.at.staff).map(Shown::Key));
+        let mut shown = shown_of(&self.passage, staff);
+        shown.extend(self.deciding_key().filter(|_| staff == self.at.staff).map(Shown::Key));
         shown
     }
 

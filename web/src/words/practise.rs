@@ -3,10 +3,10 @@
 use super::names::{Names, alteration_sign, tenths};
 use super::{by_clef, interval_with_direction, octaves_further};
 use crookwise_practice::course::Source;
-use crookwise_practice::{Answer, Helps, Kind, Naming, Question, Shown, Style, Which};
+use crookwise_practice::{Answer, Helps, Kind, Naming, Question, Shown, Style, Which, shown_of};
 use crookwise_score::chord::Chord;
-use crookwise_score::{Event, ResolvedStaff};
-use crookwise_theory::label::{DecodeOptions, decode};
+use crookwise_score::{Event, Passage, ResolvedStaff};
+use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
 use crookwise_theory::{Key, Pitch, Production, Step, Tonic};
 
 /// The name of a kind of question in lists.
@@ -109,6 +109,28 @@ pub fn page(question: &Question, names: Names) -> String {
 #[must_use]
 pub fn beside_label(question: &Question, staff: usize, names: Names) -> String {
     said_beside(&question.shown(staff), names)
+}
+
+/// What heads a later system where another crook or instrument holds than the label names: "in F", "Piccolo".
+#[must_use]
+pub fn holds(staff: &StaffLabel, label: &StaffLabel, names: Names) -> String {
+    let name = staff.name_by(&|key| names.key_word(key));
+    match name.split_once(" in ") {
+        Some((_, key)) if staff.instrument == label.instrument => format!("in {key}"),
+        _ => name,
+    }
+}
+
+/// What the labels of a page leave open, where nothing is asked: of one staff as it is, of several each by its label.
+#[must_use]
+pub fn beside_labels(passage: &Passage, names: Names) -> String {
+    let several = passage.staves().len() > 1;
+    let of = |(at, staff): (usize, &crookwise_score::Staff)| {
+        let words = said_beside(&shown_of(passage, at), names);
+        let named = if several { format!("{}: {words}", staff.label) } else { words.clone() };
+        (!words.is_empty()).then_some(named)
+    };
+    passage.staves().iter().enumerate().filter_map(of).collect::<Vec<_>>().join("; ")
 }
 
 /// The same, as it was found.
@@ -217,6 +239,17 @@ pub(super) fn instrument(label: &str, names: Names) -> String {
     format!("{article} {small}")
 }
 
+/// The same staff with alto or basso said where its key is built in both.
+fn with_octave(mut staff: StaffLabel) -> StaffLabel {
+    let built =
+        staff.crook_family().zip(staff.key).map(|(family, key)| family.in_key(key)).unwrap_or_default();
+    if built.len() > 1 {
+        let own = built.iter().find(|crook| crook.transposition == staff.transposition);
+        staff.octave = staff.octave.or(own.and_then(|crook| crook.octave));
+    }
+    staff
+}
+
 /// An answer, to be chosen or shown.
 #[must_use]
 pub fn answer(answer: &Answer, question: &Question, names: Names) -> String {
@@ -230,7 +263,7 @@ pub fn answer(answer: &Answer, question: &Question, names: Names) -> String {
                 question.passage.staves().first().map(|staff| staff.label.as_str()).unwrap_or_default();
             let decoded = decode(label, DecodeOptions::default());
             match choice.among(&decoded) {
-                Some(staff) => staff.words_by(&|key| names.key_word(key)),
+                Some(staff) => with_octave(staff).words_by(&|key| names.key_word(key)),
                 None => choice.instrument.id.to_owned(),
             }
         }
@@ -330,6 +363,42 @@ mod tests {
     fn aloud(question: &Question) -> String {
         let names = Names::default();
         format!("{} {} {:?}", prompt(question, names), page(question, names), question.heard)
+    }
+
+    #[test]
+    fn choices_say_alto_or_basso_where_a_key_is_built_in_both() {
+        let exercise = Exercise {
+            kinds: vec![Kind::Label],
+            staves: vec![AskedStaff::of("Corni in B")],
+            questions: 1,
+            ..Exercise::default()
+        };
+        let question = &exercise.questions().unwrap()[0];
+        for (choice, said) in [
+            ("label horn 0 0", "Horn in C alto — sounds as written"),
+            ("label horn -7 -12", "Horn in C basso — sounds an octave lower"),
+            ("label horn -8 -14", "Horn in B-flat basso — sounds a major ninth lower"),
+            ("label horn -1 -2", "Horn in B-flat alto — sounds a major second lower"),
+            ("label horn -4 -7", "Horn in F — sounds a perfect fifth lower"),
+        ] {
+            assert_eq!(answer(&choice.parse().unwrap(), question, Names::default()), said);
+        }
+    }
+
+    #[test]
+    fn a_hand_taken_out_for_nothing_is_said_to_be_so() {
+        let exercise = Exercise {
+            kinds: vec![Kind::Made],
+            staves: vec![AskedStaff::of("Corni in Es")],
+            questions: 20,
+            ..Exercise::default()
+        };
+        let questions = exercise.questions().unwrap();
+        let open = questions.iter().find(|one| one.right == Answer::Made(Production::Open)).unwrap();
+        let given = Answer::Made(Production::HandOut);
+        let off = open.mark(&given, Marking::default());
+        let said = crate::words::mistakes::said(open, &given, &off).unwrap();
+        assert_eq!(said, "The hand need not come out: the note is open as the hand lies.");
     }
 
     #[test]

@@ -68,16 +68,20 @@ fn own(page: &ReadPage) -> Session {
 fn staff(session: Session) -> AnyView {
     let Session { desk, .. } = session;
     let label = live(move || {
-        let whole = desk.whole.read();
-        let first = whole.staves.first().filter(|_| whole.staves.len() == 1);
-        first.map(|staff| staff.label.clone())
+        let page = desk.page.read();
+        match page.passage.staves() {
+            [only] => Some(only.label.clone()),
+            _ => None,
+        }
     });
+    let names = session.names;
+    let beside = live(move || words::practise::beside_labels(&desk.page.read().passage, names.get()));
     let together = Derived::new(move || !desk.whole.read().is_alone());
     let class = live(move || if together.get() { "desk together" } else { "desk" });
     view! {
         <Provider value=session>
             <div class=class>
-                <p class="asked-label">{label}</p>
+                <p class="asked-label">{label} " " <span class="beside-label">{beside}</span></p>
                 {page_notes()}
                 <p class="unseen" id="key-help">{words::staves::KEY_HELP}</p>
             </div>
@@ -98,7 +102,12 @@ fn picture(number: usize, touched: Watched<usize>, session: Session) -> AnyView 
             systems.map(|one| system(picture, one)).collect::<Vec<AnyView>>()
         })
     });
-    let labels = live(move || picture.with(|picture| picture.labels.join(", ")));
+    let labels = live(move || {
+        let page = desk.page.read();
+        let labels = picture.with(|picture| picture.labels.join(", "));
+        let beside = words::practise::beside_labels(&page.passage, names.get());
+        if beside.is_empty() { labels } else { format!("{labels}, {beside}") }
+    });
     // What was live above becomes a picture and lower: this one stays under the finger.
     let touch = move || {
         measure::stay(&id(number), move || touched.set(number));

@@ -81,7 +81,7 @@ pub fn system(picture: &QuestionPicture, system: &SheetSystem) -> AnyView {
     let staff = |(at, written): (usize, &crate::state::score_sheet::StaffPicture)| {
         view! {
             <div class="staff-block">
-                {label(picture, at)}
+                {label(picture, at, system)}
                 <div>
                     {player(at, true)}
                     <div class="picture" inner_html=written.svg.to_string()></div>
@@ -96,14 +96,12 @@ pub fn system(picture: &QuestionPicture, system: &SheetSystem) -> AnyView {
     view! { <div class=class style=("--margin", pixels(margin))>{band}{staves}</div> }.into_any()
 }
 
-/// The label of a staff, and what is said beside it.
-pub fn label(picture: &QuestionPicture, at: usize) -> AnyView {
+/// What heads a staff of a system, and what is said beside it.
+fn label(picture: &QuestionPicture, at: usize, system: &SheetSystem) -> AnyView {
     let asked = picture.asked.0 == Some(at) && picture.labels.len() > 1;
     let class = if asked { "asked-label asked" } else { "asked-label" };
-    let beside = picture
-        .beside
-        .get(at)
-        .filter(|words| !words.is_empty())
-        .map(|words| view! { <span class="beside-label">{words.clone()}</span> }.into_any());
-    view! { <p class=class>{picture.labels.get(at).cloned()} " " {beside}</p> }.into_any()
+    let (label, beside) = picture.head(at, system.columns.start);
+    let beside = (!beside.is_empty())
+        .then(|| view! { <span class="beside-label">{beside.to_owned()}</span> }.into_any());
+    view! { <p class=class>{label.to_owned()} " " {beside}</p> }.into_any()
 }

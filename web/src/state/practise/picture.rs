@@ -6,9 +6,10 @@ use crate::words::{self, Names};
 use crookwise_engraving::{
     Bounds, ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, head_width, lay_out, place_at, svg,
 };
-use crookwise_practice::{Answer, Kind, Question};
-use crookwise_score::{Passage, Staff};
+use crookwise_practice::{Answer, Kind, Question, Shown, shown_of};
+use crookwise_score::{Choice, Passage, ResolvedStaff, Staff};
 use crookwise_share::ReadPage;
+use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{Clef, Pitch, Signature, StaffPosition, Step};
 
 /// Places a note of an answer can take above and below the middle line.
@@ -33,6 +34,9 @@ pub struct QuestionPicture {
     pub labels: Vec<String>,
     /// What is said beside each label, where it leaves something open; empty where it does not.
     pub beside: Vec<String>,
+    /// What heads a staff instead at each column, where what its label names holds no longer; and what is said beside
+    /// that.
+    later: Vec<(Vec<Option<String>>, String)>,
     /// The staff and the column asked about.
     pub asked: (Option<usize>, Option<usize>),
     /// The player asked about, where the staff has several: his number as scores print it, and whether his stems go up.
@@ -49,26 +53,79 @@ impl QuestionPicture {
             _ => (Some(question.at.staff), Some(question.at.column)),
         };
         let staves = 0..question.passage.staves().len();
-        let beside = staves.map(|staff| words::practise::beside_label(question, staff, names)).collect();
+        let shown: Vec<Vec<Shown>> = staves.map(|staff| question.shown(staff)).collect();
         let player = question.player().map(|number| {
             let players = question.passage.staves().get(question.at.staff).map_or(1, Staff::players);
             (words::practise::player_mark(number), question.at.player * 2 < players)
         });
-        Self { asked, beside, player, ..Self::of_passage(&question.passage, names, room) }
+        Self { asked, player, ..Self::showing(&question.passage, &shown, names, room) }
     }
 
     /// A passage with nothing asked.
     #[must_use]
     pub fn of_passage(passage: &Passage, names: Names, room: Room) -> Self {
+        let staves = 0..passage.staves().len();
+        let shown: Vec<Vec<Shown>> = staves.map(|staff| shown_of(passage, staff)).collect();
+        Self::showing(passage, &shown, names, room)
+    }
+
+    /// A passage with what is shown beside each label.
+    fn showing(passage: &Passage, shown: &[Vec<Shown>], names: Names, room: Room) -> Self {
         // A few notes need no more room than this.
         let needed = FIRST + EACH * passage.columns().len().max(1) as f64;
         let needed = if passage.staves().len() > 2 { needed.max(MANY) } else { needed };
         let room = if room.wall { room } else { Room { width: room.width.min(needed), ..room } };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
-        let beside = passage.staves().iter().map(|_| String::new()).collect();
+        let beside = shown.iter().map(|shown| words::practise::said_beside(shown, names)).collect();
+        let later = |(staff, shown): (usize, &Vec<Shown>)| {
+            let lasting: Vec<Shown> = shown.iter().filter(|one| !one.is_of_label()).cloned().collect();
+            (holding(passage, staff, names), words::practise::said_beside(&lasting, names))
+        };
+        let later = shown.iter().enumerate().map(later).collect();
         let sheet = Sheet::shown(&view_of(passage, names), room);
-        Self { sheet, labels, beside, asked: (None, None), player: None }
+        Self { sheet, labels, beside, later, asked: (None, None), player: None }
     }
+
+    /// What stands at the head of a staff in the system that begins with a column, and what is said beside it: its label,
+    /// as long as what it names holds.
+    #[must_use]
+    pub fn head(&self, staff: usize, first: usize) -> (&str, &str) {
+        let later = self.later.get(staff);
+        if let Some((holds, beside)) =
+            later.and_then(|(holds, beside)| Some((holds.get(first)?.as_ref()?, beside)))
+        {
+            return (holds, beside);
+        }
+        let label = self.labels.get(staff).map_or("", String::as_str);
+        (label, self.beside.get(staff).map_or("", String::as_str))
+    }
+}
+
+/// What holds at each column of a staff: nothing where that is what the label names; each player by his number where they
+/// differ.
+fn holding(passage: &Passage, staff: usize, names: Names) -> Vec<Option<String>> {
+    let resolved = ResolvedStaff::of(passage, staff, DecodeOptions::default());
+    let players = passage.staves().get(staff).map_or(1, Staff::players);
+    let at = |column: usize| {
+        let pairs: Vec<_> = (0..players)
+            .filter_map(|player| Some((resolved.place_at(0, player)?, resolved.place_at(column, player)?)))
+            .collect();
+        if pairs.iter().all(|(first, here)| Choice::of(&here.staff) == Choice::of(&first.staff)) {
+            return None;
+        }
+        let each: Vec<String> = pairs
+            .iter()
+            .map(|(first, here)| words::practise::holds(&here.staff, &first.staff, names))
+            .collect();
+        if each.windows(2).all(|two| two.first() == two.last()) {
+            return each.into_iter().next();
+        }
+        let numbered = |(player, holds): (usize, String)| {
+            format!("{} {holds}", words::practise::player_mark(resolved.number(player)))
+        };
+        Some(each.into_iter().enumerate().map(numbered).collect::<Vec<_>>().join(", "))
+    };
+    (0..passage.columns().len()).map(at).collect()
 }
 
 /// The staves of a passage as the engraver takes them.
@@ -225,6 +282,62 @@ mod tests {
             for one in picture(&Exercise { staves, ..Exercise::default() }) {
                 assert_eq!(one.beside, [beside], "{label}");
             }
+        }
+    }
+
+    #[test]
+    fn a_later_system_is_headed_by_what_holds_there() {
+        let heads = |staff: &str| {
+            let link = format!("/read?staff={staff}");
+            let Some(crookwise_share::Link::Read(page)) = crookwise_share::Link::decode(&link).unwrap()
+            else {
+                panic!("{link}")
+            };
+            let picture = QuestionPicture::of_passage(&page.passage, Names::default(), Room::wide(300.0));
+            assert!(picture.sheet.systems.len() > 1, "{link}");
+            let head = |first: usize| {
+                let (label, beside) = picture.head(0, first);
+                (label.to_owned(), beside.to_owned())
+            };
+            let firsts = picture.sheet.systems.iter().map(|system| system.columns.start);
+            firsts.map(head).collect::<Vec<_>>()
+        };
+        let said =
+            |heads: Vec<(String, String)>| (heads.first().cloned().unwrap(), heads.last().cloned().unwrap());
+        let notes = "notes=C5.D5.E5.C5.D5.E5.C5.D5";
+        let pair = |label: &str, beside: &str| (label.to_owned(), beside.to_owned());
+        let (first, last) = said(heads(&format!("Corni+in+Es&{notes}&muta=2_in+F")));
+        assert_eq!((first, last), (pair("Corni in Es", ""), pair("in F", "")));
+        // What left the octave of the label open says nothing of the crook that came.
+        let (first, last) = said(heads(&format!("Corni+in+B&{notes}&muta=2_in+F")));
+        assert_eq!((first, last), (pair("Corni in B", "basso"), pair("in F", "")));
+        // What holds for both notations of the bass goes on.
+        let (first, last) =
+            said(heads("Corni+in+Es&clef=F4&bass=old&notes=C3.C3.C3.C3.C3.C3.C3.C3&muta=2_in+F"));
+        assert_eq!((first, last), (pair("Corni in Es", "old notation"), pair("in F", "old notation")));
+        // The first crook comes back, or nothing changes.
+        let (_, last) = said(heads(&format!("Corni+in+Es&{notes}&muta=2_in+F&muta=3_in+Es")));
+        assert_eq!(last, pair("Corni in Es", ""));
+        // Players of one staff each by his number.
+        let both = "players=2&notes=C5.D5.E5.C5.D5.E5.C5.D5&notes2=C4.C4.C4.C4.C4.C4.C4.C4&muta2=2_in+F";
+        let (_, last) = said(heads(&format!("2+Corni+in+Es&{both}")));
+        assert_eq!(last, pair("I. in E-flat, II. in F", ""));
+    }
+
+    #[test]
+    fn what_a_label_leaves_open_is_said_where_nothing_is_asked_too() {
+        for (staff, beside) in [
+            ("Corni+in+F&clef=F4&bass=old&notes=C3", "old notation"),
+            ("Corni+in+F&clef=F4&bass=new&notes=C4", "new notation"),
+            ("Corni+in+F&notes=C4", ""),
+        ] {
+            let link = format!("/read?staff={staff}");
+            let Some(crookwise_share::Link::Read(page)) = crookwise_share::Link::decode(&link).unwrap()
+            else {
+                panic!("{link}")
+            };
+            let picture = QuestionPicture::of_passage(&page.passage, Names::default(), Room::wide(500.0));
+            assert_eq!(picture.head(0, 0).1, beside, "{link}");
         }
     }
 
