@@ -206,6 +206,9 @@ fn how_far(question: &Question, off: &Off) -> Option<String> {
         Off::Series { on: true } => "The note is on the series.".into(),
         Off::Series { on: false } => "The note is not on the series.".into(),
         Off::Hand(by) if by > 0 => "That closes the bell too far.".into(),
+        Off::Hand(_) if question.right == Answer::Made(Production::Open) => {
+            "The hand need not come out: the note is open as the hand lies.".into()
+        }
         Off::Hand(_) => "That does not close the bell far enough.".into(),
         Off::Made { right, given } => made(right, given).into(),
         Off::Clef(0, signs) => {
@@ -292,7 +295,7 @@ pub fn off(off: &Off) -> String {
         Off::Series { on: true } => "taken for a note off the series".into(),
         Off::Series { on: false } => "taken for a note of the series".into(),
         Off::Hand(by) if *by > 0 => "bell closed too far".into(),
-        Off::Hand(_) => "bell not closed far enough".into(),
+        Off::Hand(_) => "bell too open".into(),
         Off::Made { given, .. } => format!("taken for {}", given.words()),
         Off::Clef(0, signs) => format!("signature off by {}", signature(Signature(*signs))),
         Off::Clef(letters, _) => format!("{} {}", counted(*letters, "letter"), high(*letters)),
