@@ -91,7 +91,8 @@ fn one_staff_is_read_from_the_back_row() {
 
 fn six_staves_and_what_to_choose_from_stand_in_one_window() {
     flow::in_every_browser(&on_wall(&exercise(Kind::Chord, &SIX)), async |page| {
-        for _ in 0..3 {
+        // After the last question comes the first again.
+        for next in ["Next question", "Next question", "From the first again"] {
             page.find("button", "Reveal").await?;
             whole(page).await?;
             let staves = "[...document.querySelectorAll('.question-page .picture')].length * innerHeight";
@@ -99,7 +100,7 @@ fn six_staves_and_what_to_choose_from_stand_in_one_window() {
             let staff = share(page, STAFF).await?;
             ensure!(staff > 0.085, "a staff of six takes {staff} of the window");
             page.press("ArrowRight").await?;
-            page.find("button", "Next question").await?;
+            page.find("button", next).await?;
             whole(page).await?;
             page.press("ArrowRight").await?;
         }

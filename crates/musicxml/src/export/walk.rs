@@ -21,6 +21,7 @@ pub(super) fn rewritten(text: &str, plans: &[Plan]) -> Result<String, FileError>
         listed: Vec::new(),
         at: None,
         in_bar: false,
+        in_list: false,
         kept: 0,
         groups: Vec::new(),
         state: State::default(),
@@ -39,6 +40,8 @@ struct Walk<'a> {
     at: Option<usize>,
     /// Whether one of its bars is.
     in_bar: bool,
+    /// Whether the list of parts is.
+    in_list: bool,
     /// Parts kept so far.
     kept: usize,
     /// Groups that have begun: number, where they begin, parts kept before.
@@ -60,6 +63,7 @@ impl<'a> Walk<'a> {
                 Event::End(tag) => match tag.name().into_inner() {
                     "part" => self.at = None,
                     "measure" => self.in_bar = false,
+                    "part-list" => self.in_list = false,
                     _ => {}
                 },
                 Event::Eof => return Ok(()),
@@ -78,17 +82,18 @@ impl<'a> Walk<'a> {
     ) -> Result<(), FileError> {
         let name = tag.name().into_inner();
         match name {
-            "score-part" => {
+            "part-list" if self.at.is_none() => self.in_list = !empty,
+            "score-part" if self.in_list => {
                 let part = self.listed.len();
                 self.listed.push((attribute(tag, "id").unwrap_or_default(), false));
                 let pieces = self.pieces(reader, empty)?;
                 self.score_part(part, start.start..at(reader), &pieces);
             }
-            "part-group" => {
+            "part-group" if self.in_list => {
                 self.pieces(reader, empty)?;
                 self.group(tag, start.start..at(reader));
             }
-            "part" => {
+            "part" if !self.in_list && self.at.is_none() => {
                 let id = attribute(tag, "id").unwrap_or_default();
                 // As the reader has it: a second part of one name is one that no list names.
                 let known = self.listed.iter().position(|(other, met)| *other == id && !met);
@@ -101,6 +106,9 @@ impl<'a> Walk<'a> {
                 if matches!(self.plans.get(part), Some(Plan::LeaveOut)) {
                     self.pieces(reader, empty)?;
                     self.edits.replace(start.start..at(reader), "");
+                    self.at = None;
+                } else if empty {
+                    self.at = None;
                 }
             }
             "measure" if self.at.is_some() && !self.in_bar => {
@@ -136,7 +144,7 @@ impl<'a> Walk<'a> {
                 }
             }
             // These are gone into; whatever else there is passes through whole.
-            "score-partwise" | "part-list" | "defaults" => {}
+            "score-partwise" | "defaults" => {}
             _ => {
                 self.pieces(reader, empty)?;
             }
