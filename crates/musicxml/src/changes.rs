@@ -59,6 +59,9 @@ pub(crate) fn settle(score: &mut Score, staff: StaffId, named: &Named, part: usi
     }
 }
 
+/// Changes in words that are looked at on one staff; no movement has a tenth of them.
+const MOST_WORDS: usize = 500;
+
 /// A change of crook in words.
 struct Muta {
     at: Moment,
@@ -81,6 +84,9 @@ fn muta(staff: &PartStaff) -> Vec<Muta> {
                 || lower.starts_with("en ");
         if !is_change {
             continue;
+        }
+        if found.len() == MOST_WORDS {
+            break;
         }
         let decoded = decode(&format!("{}; {text}", staff.label), DecodeOptions::default());
         if let Some(to) = decoded.changes.last() {

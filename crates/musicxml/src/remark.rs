@@ -46,6 +46,8 @@ pub enum Oddity {
     OddKey,
     /// The number of divisions of a quarter note is none.
     OddDivisions,
+    /// More changes of clef, key and transposition than any part has; those beyond are left out.
+    TooManyChanges,
     /// The file breaks off or is damaged there; what stands before is shown.
     BreaksOff(String),
     /// The label and the transposition of the file disagree: what each says, and what can be done.
@@ -101,6 +103,9 @@ impl fmt::Display for Oddity {
             Self::OddTime => f.write_str("A time signature cannot be read; bars are as long as what stands in them"),
             Self::OddKey => f.write_str("A key signature cannot be read; the one before it holds"),
             Self::OddDivisions => f.write_str("The parts of a quarter note are no number; those before hold"),
+            Self::TooManyChanges => f.write_str(
+                "There are more changes of clef, key and transposition than are read; those beyond are left out",
+            ),
             Self::BreaksOff(how) => write!(f, "{how}; what stands before is shown"),
             Self::LabelDisagrees(told) => write!(
                 f,

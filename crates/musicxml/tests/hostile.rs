@@ -1,9 +1,14 @@
 //! Broken and hostile files: a sentence and the place, within bounds of time and memory; never a panic.
-#![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
+#![allow(
+    clippy::unwrap_used,
+    clippy::print_stdout,
+    reason = "what a test needs and does not find is its failure"
+)]
 
 mod kit;
 
 use crookwise_musicxml::{FileError, How, Oddity, import, import_text};
+use crookwise_theory::label::{DecodeOptions, decode};
 use kit::{bar, note, score};
 use proptest::prelude::*;
 use std::io::{Cursor, Write as _};
@@ -138,6 +143,48 @@ fn absurd_numbers_are_said_and_bounded() {
     let read = import_text(&score(&[("Corni in F", &bar(1, &music))])).unwrap();
     assert!(read.remarks.len() >= 6, "{:?}", read.remarks);
     assert_eq!(read.score.parts()[0].staves.len(), 1);
+}
+
+#[test]
+fn very_much_of_one_thing_takes_little_time() {
+    let clef = |line: u32| format!("<attributes><clef><sign>C</sign><line>{line}</line></clef></attributes>");
+    let transpose =
+        |by: i32| format!("<attributes><transpose><chromatic>{by}</chromatic></transpose></attributes>");
+    let key = |fifths: i32| format!("<attributes><key><fifths>{fifths}</fifths></key></attributes>");
+    let words = "<direction><direction-type><words>muta in D</words></direction-type></direction>";
+    let each =
+        |things: &[String]| things.iter().map(|thing| thing.clone() + &note("C4 1", "")).collect::<String>();
+    let back = "<backup><duration>1</duration></backup>";
+    let floods = [
+        ("clefs", each(&[clef(3), clef(4)]).repeat(30_000)),
+        ("transpositions", each(&[transpose(-9), transpose(-10)]).repeat(30_000)),
+        ("keys", each(&[key(1), key(2)]).repeat(30_000)),
+        ("words", (words.to_owned() + &note("C4 1", "")).repeat(60_000)),
+        (
+            "voices",
+            ["<forward><duration>2</duration></forward>", &note("C4 1", ""), back, back, &note("D4 1", "")]
+                .concat()
+                .repeat(60_000),
+        ),
+        ("graces", format!("<note><grace/>{}</note>", kit::written("C4")).repeat(60_000)),
+    ];
+    for (name, inside) in floods {
+        let text = score(&[("Corni in Es", &bar(1, &inside))]);
+        let begun = std::time::Instant::now();
+        let read = import_text(&text).unwrap();
+        let mut decoder = |text: &str| std::sync::Arc::new(decode(text, DecodeOptions::default()));
+        let _ = read.score.old_bass(&mut decoder);
+        let took = begun.elapsed();
+        assert!(took.as_secs() < 10, "{name}: {took:?} for {} letters", text.len());
+        println!("{name}: {took:?}");
+    }
+    // As many bars, each with its own signature.
+    let bars: String = (1..=30_000)
+        .map(|number| bar(number, &(key(i32::try_from(number % 7).unwrap()) + &note("C4 4", ""))))
+        .collect();
+    let begun = std::time::Instant::now();
+    import_text(&score(&[("Flute", &bars)])).unwrap();
+    assert!(begun.elapsed().as_secs() < 10, "bars: {:?}", begun.elapsed());
 }
 
 proptest! {

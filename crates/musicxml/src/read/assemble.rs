@@ -121,7 +121,12 @@ impl Staves {
         let players = named.players().clamp(1, MOST_PLAYERS);
         let mut ids = Vec::new();
         for _ in 0..raw.staves.max(1) {
-            ids.extend(score.add_staff(part, &raw.name, players));
+            let Ok(id) = score.add_staff(part, &raw.name, players) else { continue };
+            if let Some(staff) = score.staff_mut(id) {
+                // Files have the pitches that their own transposition makes sound: old bass-clef notation is found apart.
+                staff.settings.bass = Some(BassNotation::New);
+            }
+            ids.push(id);
         }
         Self { ids }
     }
@@ -153,30 +158,37 @@ fn fill(
 ) {
     let time =
         |at: RawTime| -> Option<Quarters> { starts.get(usize::try_from(at.bar).ok()?)?.plus(at.offset) };
-    let mut seen_change: Vec<(StaffId, ChangeSeen)> = Vec::new();
+    // Of each kind the first change of a staff that stands at the very beginning is how the staff begins.
+    let mut begun: Vec<(StaffId, ChangeSeen)> = Vec::new();
+    let mut notes: Vec<(StaffId, ScoreNote)> = Vec::new();
+    let mut changes = 0;
     for item in part.items {
         match item {
             RawItem::Note(note) => {
-                if let (Some(from), Some(staff)) = (time(note.at), staves.get(note.staff)) {
-                    add_note(score, staff, &note, from);
-                }
+                let placed = time(note.at).and_then(|from| score_note(&note, from));
+                notes.extend(staves.get(note.staff).zip(placed));
             }
             RawItem::Direction { at, staff, direction } => {
                 let Some((from, staff)) = time(at).zip(staves.get(staff)) else { continue };
                 let grace = matches!(direction, Direction::Words(_) | Direction::Dynamic(_)) && at.graces > 0;
                 let at = if grace { Moment::without_length(from, at.graces) } else { Moment::measured(from) };
                 if let Some(staff) = score.staff_mut(staff) {
-                    let after = staff.directions.partition_point(|other| other.at <= at);
-                    staff.directions.insert(after, TimedDirection { at, direction });
+                    staff.directions.push(TimedDirection { at, direction });
                 }
             }
             RawItem::Change { at: when, staff, to } => {
                 let Some(from) = time(when) else { continue };
-                // What stands before the first note is how the staff begins.
+                changes += 1;
+                if changes > MOST_CHANGES {
+                    remarks.add(Oddity::TooManyChanges, Some(at), &Arc::default());
+                    continue;
+                }
                 for staff in staves.of(staff) {
-                    let seen = ChangeSeen::of(to);
-                    let first = !seen_change.contains(&(staff, seen)) && from == Quarters::ZERO;
-                    seen_change.push((staff, seen));
+                    let seen = (staff, ChangeSeen::of(to));
+                    let first = from == Quarters::ZERO && !begun.contains(&seen);
+                    if first {
+                        begun.push(seen);
+                    }
                     let moment = Moment::without_length(from, when.graces);
                     change(score, staff, (moment, first), to, named, at, remarks);
                     if let (RawChange::Key(fifths, minor), Some(own)) = (to, score.staff(staff)) {
@@ -187,7 +199,18 @@ fn fill(
             }
         }
     }
+    // What has no place in time was left out above: each of these has one.
+    let _ = score.add_notes(notes);
+    for staff in &staves.ids {
+        if let Some(staff) = score.staff_mut(*staff) {
+            staff.directions.sort_by_key(|told| told.at);
+            staff.told.sort_by_key(|told| told.at);
+        }
+    }
 }
+
+/// Changes of clef, key and transposition in one part, at most. The longest movements have some hundreds.
+const MOST_CHANGES: usize = 5000;
 
 /// The kinds of change.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -207,15 +230,15 @@ impl ChangeSeen {
     }
 }
 
-fn add_note(score: &mut Score, staff: StaffId, note: &RawNote, from: Quarters) {
+/// A note in its time; `None` where that cannot be reckoned.
+fn score_note(note: &RawNote, from: Quarters) -> Option<ScoreNote> {
     let (start, end) = if note.grace {
         let order = note.at.graces;
         (Moment::without_length(from, order), Moment::without_length(from, order.saturating_add(1)))
     } else {
-        let Some(end) = from.plus(note.length) else { return };
-        (Moment::measured(from), Moment::measured(end))
+        (Moment::measured(from), Moment::measured(from.plus(note.length)?))
     };
-    let added = ScoreNote {
+    Some(ScoreNote {
         printed: note.pitch.map(Printed),
         voice: note.voice,
         by: PlayedBy::Voice,
@@ -226,9 +249,7 @@ fn add_note(score: &mut Score, staff: StaffId, note: &RawNote, from: Quarters) {
         tuplet: note.tuplet,
         bar: note.at.bar,
         look: note.look,
-    };
-    // It cannot fail: the staff is there, and it ends after it begins.
-    let _ = score.add_note(staff, added);
+    })
 }
 
 fn change(
@@ -263,10 +284,6 @@ fn change(
             own.told.push(told);
         }
     }
-    if let Some(own) = score.staff_mut(staff) {
-        // Files have the pitches that their own transposition makes sound: old bass-clef notation is found apart.
-        own.settings.bass = Some(BassNotation::New);
-    }
 }
 
 fn told(raw: RawTranspose, at: Moment, named: &Named) -> Told {
@@ -281,29 +298,23 @@ fn told(raw: RawTranspose, at: Moment, named: &Named) -> Told {
     Told { at, transposition, numbers, doubled_below: raw.doubled_below, letters: raw.letters }
 }
 
-/// Keys as the parts have them: fifths as they sound, how many staves say so, and how many of these call it minor.
+/// Keys as the parts have them, by when they begin.
 #[derive(Debug, Default)]
 struct Keys {
-    at: BTreeMap<(i64, i64, i64), Votes>,
+    at: BTreeMap<Quarters, Votes>,
 }
 
-/// What the staves say at one time: those that sound as written apart from the others.
+/// What the staves say at one time: fifths as they sound, how many say so, and how many of these call it minor; those that sound
+/// as written apart from the others.
 #[derive(Debug, Default)]
 struct Votes {
-    time: Option<Quarters>,
     as_written: BTreeMap<i32, (u32, u32)>,
     transposed: BTreeMap<i32, (u32, u32)>,
 }
 
 impl Keys {
     fn add(&mut self, time: Quarters, fifths: i32, minor: Option<bool>, told: Transposition) {
-        // In order by whole quarter notes, then by the fraction of one.
-        let (numerator, denominator) = time.fraction();
-        let rest = numerator.rem_euclid(denominator);
-        let fine = i128::from(rest) * 1_000_000_000 / i128::from(denominator);
-        let key = (numerator.div_euclid(denominator), i64::try_from(fine).unwrap_or(0), denominator);
-        let votes = self.at.entry(key).or_default();
-        votes.time = Some(time);
+        let votes = self.at.entry(time).or_default();
         let (list, sounding) = if told.0.semitones % 12 == 0 {
             (&mut votes.as_written, fifths)
         } else {
@@ -318,15 +329,12 @@ impl Keys {
     /// where there are none, what most of the others say.
     fn settle(self, score: &mut Score) {
         let mut last = None;
-        for votes in self.at.into_values() {
+        for (time, votes) in self.at {
             let most = |list: &BTreeMap<i32, (u32, u32)>| {
-                list.iter()
-                    .max_by_key(|(_, (votes, _))| *votes)
-                    .map(|(fifths, (votes, minor))| (*fifths, *minor * 2 > *votes))
+                let most = list.iter().max_by_key(|(_, (votes, _))| *votes);
+                most.map(|(fifths, (votes, minor))| (*fifths, *minor * 2 > *votes))
             };
-            let Some(((fifths, minor), time)) =
-                most(&votes.as_written).or_else(|| most(&votes.transposed)).zip(votes.time)
-            else {
+            let Some((fifths, minor)) = most(&votes.as_written).or_else(|| most(&votes.transposed)) else {
                 continue;
             };
             let key = if minor {

@@ -42,8 +42,7 @@ pub(crate) fn read(text: &str, remarks: &mut Remarks) -> Result<RawScore, FileEr
         }
         other => other?,
     }
-    for (at, part) in score.parts.iter().enumerate().filter(|(_, part)| part.bars.is_empty()) {
-        let _ = part;
+    for (at, _) in score.parts.iter().enumerate().filter(|(_, part)| part.bars.is_empty()) {
         remarks.add(Oddity::NoMusic, Some(at), &Arc::default());
     }
     if score.parts.iter().all(|part| part.bars.is_empty()) {

@@ -212,11 +212,17 @@ impl Score {
         if change.player.is_some() && !matches!(change.to, ChangeTo::Label(_)) {
             return Err(ScoreError::NotOfAPlayer);
         }
-        let same = |old: &TimedChange| {
-            old.at == change.at && old.player == change.player && old.to.kind() == change.to.kind()
+        let from = staff.changes.partition_point(|old| old.at < change.at);
+        let to = staff.changes.partition_point(|old| old.at <= change.at);
+        let same = |old: &TimedChange| old.player == change.player && old.to.kind() == change.to.kind();
+        let at_once = staff.changes.get(from..to).unwrap_or_default();
+        let place = match at_once.iter().position(same) {
+            Some(old) => {
+                staff.changes.remove(from + old);
+                to - 1
+            }
+            None => to,
         };
-        staff.changes.retain(|old| !same(old));
-        let place = staff.changes.partition_point(|old| old.at <= change.at);
         staff.changes.insert(place, change);
         Ok(())
     }
@@ -242,6 +248,33 @@ impl Score {
         };
         staff.notes.insert(place, (id, note));
         Ok(id)
+    }
+
+    /// Puts many notes and rests on staves at once, numbered in the order in which they are given: as [`Score::add_note`] for
+    /// each, and quick in whatever order of time they come. What has no place is left out: how many.
+    pub fn add_notes(&mut self, notes: impl IntoIterator<Item = (StaffId, ScoreNote)>) -> usize {
+        let mut left_out = 0;
+        let mut touched: Vec<StaffId> = Vec::new();
+        for (staff, note) in notes {
+            let number = self.number();
+            let is_of =
+                |by: PlayedBy, players: usize| !matches!(by, PlayedBy::One(player) if player >= players);
+            match self.staff_mut(staff) {
+                Some(own) if note.end > note.start && is_of(note.by, own.players) => {
+                    own.notes.push((NoteId(number), note));
+                    if !touched.contains(&staff) {
+                        touched.push(staff);
+                    }
+                }
+                _ => left_out += 1,
+            }
+        }
+        for staff in touched {
+            if let Some(own) = self.staff_mut(staff) {
+                own.notes.sort_by_key(|(_, note)| note.start);
+            }
+        }
+        left_out
     }
 
     /// Takes a note or a rest away; all others keep their numbers.

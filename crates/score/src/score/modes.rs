@@ -12,17 +12,17 @@ use crookwise_theory::{Key, Pitch, Tonic};
 impl Score {
     /// Tells major from minor under each signature of a score of a file. Keys that are minor already stay.
     pub fn find_modes(&mut self) {
-        let notes: Vec<NoteByFile<'_>> = self.parts.iter().flat_map(super::Part::by_file).collect();
+        let mut notes: Vec<NoteByFile<'_>> = self.parts.iter().flat_map(super::Part::by_file).collect();
+        notes.sort_by_key(|note| note.note.start.time);
         let beginning = Moment::without_length(Quarters::ZERO, 0);
         let mut spans: Vec<(Moment, Key)> = self.movement.map(|key| (beginning, key)).into_iter().collect();
         spans.extend(self.keys.iter().copied());
         let ends = spans.iter().skip(1).map(|(at, _)| at.time).chain([self.end()]);
         let mut found = Vec::new();
         for ((from, key), to) in spans.iter().zip(ends) {
-            let within =
-                |note: &&NoteByFile<'_>| note.note.start.time >= from.time && note.note.start.time < to;
-            let own: Vec<&NoteByFile<'_>> = notes.iter().filter(within).collect();
-            found.push(if key.mode == Mode::Major { mode_of(*key, &own) } else { *key });
+            let before = |time: Quarters| notes.partition_point(|note| note.note.start.time < time);
+            let own = notes.get(before(from.time)..before(to)).unwrap_or_default();
+            found.push(if key.mode == Mode::Major { mode_of(*key, own) } else { *key });
         }
         let mut found = found.into_iter();
         if self.movement.is_some() {
@@ -35,7 +35,7 @@ impl Score {
 }
 
 /// The votes of each span of a signature.
-fn mode_of(major: Key, notes: &[&NoteByFile<'_>]) -> Key {
+fn mode_of(major: Key, notes: &[NoteByFile<'_>]) -> Key {
     let fifths = major.tonic.fifths();
     let minor = Key::new(Tonic::from_fifths(fifths + 3), Mode::Minor);
     let class = |tonic: Tonic| tonic.pitch_class();
@@ -69,6 +69,6 @@ fn mode_of(major: Key, notes: &[&NoteByFile<'_>]) -> Key {
     if for_minor > for_major { minor } else { major }
 }
 
-fn lowest<'a, 'b: 'a>(notes: impl Iterator<Item = &'a &'b NoteByFile<'b>>) -> Option<Pitch> {
+fn lowest<'a>(notes: impl Iterator<Item = &'a NoteByFile<'a>>) -> Option<Pitch> {
     notes.map(|note| note.sounding.0).min_by_key(|pitch| pitch.semitones())
 }

@@ -5,11 +5,12 @@
 //! that are bent down to there (G2, F-sharp 2), so old notation was meant for all that stands under that clef; or a
 //! horn beside it, under a plain F clef too, sounds with such notes, and the two were meant to be in one notation.
 
-use super::{NoteId, PartStaff, Score, StaffCourse, StaffId};
+use super::{Moment, NoteId, PartStaff, Score, StaffCourse, StaffId};
 use crate::resolve::Decoder;
 use core::ops::Range;
 use crookwise_theory::label::Mechanism;
 use crookwise_theory::{BassNotation, ClefSign, Interval, Pitch, Step};
+use std::collections::BTreeMap;
 
 /// Notes of a staff that seem to be in old bass-clef notation.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -68,6 +69,14 @@ struct Stretch<'a> {
     is_old: bool,
 }
 
+impl Stretch<'_> {
+    /// When its notes begin, and what they are.
+    fn notes(&self) -> impl Iterator<Item = (Moment, Pitch)> {
+        let notes = self.staff.notes().get(self.notes.clone()).unwrap_or_default();
+        notes.iter().filter_map(|(_, note)| Some((note.start, note.printed?.0)))
+    }
+}
+
 fn under_plain_f<'a>(staff: &'a PartStaff, course: &StaffCourse) -> Vec<Stretch<'a>> {
     let mut stretches: Vec<Stretch<'a>> = Vec::new();
     for (at, (_, note)) in staff.notes().iter().enumerate() {
@@ -103,34 +112,34 @@ fn is_too_low(written: Pitch) -> bool {
     written.semitones() < lowest.semitones() && !bent.contains(&written)
 }
 
-/// A stretch that sounds with an old one an octave or two above it, or with it, is one too.
+/// A stretch that sounds with an old one an octave or two above it, or with it, is one too: notes of both begin together,
+/// the same letter in some octave.
 fn spread(stretches: &mut [Stretch<'_>]) {
-    loop {
-        let more = stretches.iter().position(|stretch| {
-            !stretch.is_old && stretches.iter().any(|old| old.is_old && sound_together(stretch, old))
-        });
-        match more.and_then(|more| stretches.get_mut(more)) {
-            Some(stretch) => stretch.is_old = true,
-            None => return,
+    let mut beginning: BTreeMap<Moment, Vec<(usize, Pitch)>> = BTreeMap::new();
+    for (at, stretch) in stretches.iter().enumerate() {
+        for (start, pitch) in stretch.notes() {
+            beginning.entry(start).or_default().push((at, pitch));
         }
     }
-}
-
-/// Whether notes of both begin together, the same letter in some octave.
-fn sound_together(one: &Stretch<'_>, other: &Stretch<'_>) -> bool {
-    let notes = |stretch: &Stretch<'_>| {
-        let notes = stretch.staff.notes().get(stretch.notes.clone()).unwrap_or_default();
-        notes.iter().filter_map(|(_, note)| Some((note.start, note.printed?.0))).collect::<Vec<_>>()
-    };
-    if one.staff.id == other.staff.id {
-        return false;
+    let mut old: Vec<usize> =
+        (0..stretches.len()).filter(|at| stretches.get(*at).is_some_and(|one| one.is_old)).collect();
+    while let Some(from) = old.pop() {
+        let Some(staff) = stretches.get(from).map(|one| one.staff.id) else { continue };
+        let notes: Vec<(Moment, Pitch)> =
+            stretches.get(from).map(|one| one.notes().collect()).unwrap_or_default();
+        for (start, pitch) in notes {
+            for (other, with) in beginning.get(&start).into_iter().flatten() {
+                let apart = Interval::between(*with, pitch);
+                let octaves = apart.steps % 7 == 0 && apart.semitones % 12 == 0;
+                if let Some(stretch) = stretches.get_mut(*other)
+                    && octaves
+                    && !stretch.is_old
+                    && stretch.staff.id != staff
+                {
+                    stretch.is_old = true;
+                    old.push(*other);
+                }
+            }
+        }
     }
-    let others = notes(other);
-    notes(one).iter().any(|(at, pitch)| {
-        let with = others.partition_point(|(other, _)| other < at);
-        others.get(with..).unwrap_or_default().iter().take_while(|(other, _)| other == at).any(|(_, low)| {
-            let apart = Interval::between(*low, *pitch);
-            apart.steps % 7 == 0 && apart.semitones % 12 == 0
-        })
-    })
 }
