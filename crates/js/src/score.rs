@@ -8,7 +8,7 @@ use crate::score_reply::{
     ToldTransposition, fraction,
 };
 use crate::value::{Fields, Value};
-use crookwise_musicxml::export::{ExportError, ExportOptions, ExportPitch, export_as};
+use crookwise_musicxml::export::{ExportError, ExportOptions, ExportPitch, by_file, export_as};
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{Import, import};
 use crookwise_score::audit::{AuditLine, AuditOptions, StaffAudit, audit};
@@ -135,16 +135,14 @@ pub fn export_score(file: &[u8], options: &(impl Fields + ?Sized)) -> Result<Vec
     };
     let parts = parts(options)?;
     let repair = options.get("repair").flag("repair")?;
-    export_as(file, &ExportOptions { pitch, parts }, &|read, part| sounds(read, part, repair)).map_err(
-        |error| {
-            let (code, field) = match &error {
-                ExportError::File(_) => (Code::File, "bytes"),
-                ExportError::NoSuchPart(..) | ExportError::NoPart => (Code::Parts, "parts"),
-                ExportError::Label(_) => (Code::Label, "label"),
-            };
-            Problem { code, field, sentence: error.to_string() }
-        },
-    )
+    export_as(file, &ExportOptions { pitch, parts }, &|read| sounds(read, repair)).map_err(|error| {
+        let (code, field) = match &error {
+            ExportError::File(_) => (Code::File, "bytes"),
+            ExportError::NoSuchPart(..) | ExportError::NoPart => (Code::Parts, "parts"),
+            ExportError::Label(_) => (Code::Label, "label"),
+        };
+        Problem { code, field, sentence: error.to_string() }
+    })
 }
 
 /// A score as MIDI.
@@ -155,7 +153,7 @@ pub fn export_midi(file: &[u8], options: &(impl Fields + ?Sized)) -> Result<Vec<
     let repair = options.get("repair").flag("repair")?;
     let parts = parts(options)?;
     let read = read(file)?;
-    midi(&read, parts.as_deref(), &|read, part| sounds(read, part, repair)).map_err(|error| Problem {
+    midi(&read, parts.as_deref(), &|read| sounds(read, repair)).map_err(|error| Problem {
         code: Code::Parts,
         field: "parts",
         sentence: error.to_string(),
@@ -180,11 +178,16 @@ fn old_notes(read: &Import) -> HashSet<NoteId> {
     read.score.old_bass(&mut decoder).into_iter().flat_map(|old| old.notes).collect()
 }
 
-/// What a part sounds by its file, old bass-clef notation repaired where that is asked for.
-fn sounds(read: &Import, part: &Part, repair: bool) -> Vec<Sounding> {
-    let old = if repair { old_notes(read) } else { HashSet::new() };
+/// What a score sounds by its file, old bass-clef notation repaired where that is asked for.
+fn sounds(read: &Import, repair: bool) -> Vec<Vec<Sounding>> {
+    if !repair {
+        return by_file(read);
+    }
+    let old = old_notes(read);
     let up = |id: &NoteId| if old.contains(id) { Interval::OCTAVE } else { Interval::UNISON };
-    part.by_file().iter().map(|note| Sounding(note.sounding.0 + up(&note.id))).collect()
+    let of_part =
+        |part: &Part| part.by_file().iter().map(|note| Sounding(note.sounding.0 + up(&note.id))).collect();
+    (0..read.parts.len()).map(|at| part_at(read, at).map_or_else(Vec::new, of_part)).collect()
 }
 
 fn parts(options: &(impl Fields + ?Sized)) -> Result<Option<Vec<usize>>, Problem> {

@@ -4,7 +4,7 @@ use crate::remark::{LabelAgainstFile, Oddity, Remarks};
 use crookwise_score::Choice;
 use crookwise_score::score::{Moment, PartStaff};
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
-use crookwise_theory::{Clef, Habits, Notation, Scheme, Tonic, Transposition};
+use crookwise_theory::{Clef, Habits, Notation, Scheme, Transposition};
 use std::sync::Arc;
 
 /// A part's name, decoded.
@@ -64,7 +64,7 @@ pub(crate) fn settle(
     if !label.is_pitched() || at_pitch {
         return;
     }
-    let letters = letters(staff);
+    let letters = staff.letters();
     let clef = staff.settings.clef.unwrap_or(Clef::TREBLE);
     let sounds = |label: &StaffLabel, scheme: Option<Scheme>| {
         let habits = Habits { clef, bass: staff.settings.bass, scheme, at_pitch: false };
@@ -129,17 +129,4 @@ fn against(label: &StaffLabel, usual: Transposition, file: Transposition) -> Lab
         file: file.0.short(),
         octaves_only: octaves.steps % 7 == 0 && octaves.semitones % 12 == 0,
     }
-}
-
-/// Every letter that is printed on a staff.
-fn letters(staff: &PartStaff) -> Vec<Tonic> {
-    let mut letters = Vec::new();
-    for (_, note) in staff.notes() {
-        if let Some(letter) = note.printed.map(|printed| printed.0.tonic())
-            && !letters.contains(&letter)
-        {
-            letters.push(letter);
-        }
-    }
-    letters
 }

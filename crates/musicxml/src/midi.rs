@@ -48,6 +48,7 @@ pub fn midi(read: &Import, parts: Option<&[usize]>, sounds: &Sounds<'_>) -> Resu
     if chosen.is_empty() {
         return Err(MidiError::NoPart);
     }
+    let sounding = sounds(read);
     let mut names: Vec<Vec<u8>> = Vec::new();
     let mut events: Vec<Vec<(u32, TrackEventKind<'static>)>> = vec![conductor(&read.score)?];
     for (channel, at) in chosen.iter().enumerate() {
@@ -56,7 +57,7 @@ pub fn midi(read: &Import, parts: Option<&[usize]>, sounds: &Sounds<'_>) -> Resu
         // The tenth channel is for drums without pitch.
         let channel = channel % 15;
         let channel = u8::try_from(if channel >= 9 { channel + 1 } else { channel }).unwrap_or(0);
-        events.push(of_part(part, channel, &sounds(read, part))?);
+        events.push(of_part(part, channel, sounding.get(*at).map_or(&[], Vec::as_slice))?);
         names.push(part.name.as_bytes().to_vec());
     }
     let mut tracks: Vec<Track<'_>> = events.into_iter().map(track).collect();

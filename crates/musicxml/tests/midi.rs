@@ -3,15 +3,11 @@
 
 mod kit;
 
+use crookwise_musicxml::export::by_file;
 use crookwise_musicxml::midi::{MidiError, midi};
 use crookwise_musicxml::{Import, import_text};
-use crookwise_theory::Sounding;
 use kit::{bar, note, score};
 use midly::{MetaMessage, MidiMessage, Smf, TrackEventKind};
-
-fn by_file(_: &Import, part: &crookwise_score::score::Part) -> Vec<Sounding> {
-    part.by_file().iter().map(|note| note.sounding).collect()
-}
 
 /// Notes of each track as (key, from, to), in ticks of a quarter note's hundredth.
 fn notes(bytes: &[u8]) -> Vec<Vec<(u8, u32, u32)>> {

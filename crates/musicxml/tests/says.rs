@@ -6,7 +6,7 @@ mod kit;
 use crookwise_musicxml::{Import, import_text};
 use crookwise_score::audit::{AuditOptions, StaffAudit, audit, csv};
 use crookwise_score::harmony::harmonies;
-use crookwise_score::places::{PlaceKind, places};
+use crookwise_score::places::{PlaceKind, ScorePlace, places};
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use kit::{bar, note, score};
 use std::sync::Arc;
@@ -171,7 +171,7 @@ fn chorale() -> Import {
 #[test]
 fn harmonies_change_where_they_do_and_not_at_a_passing_note() {
     let read = chorale();
-    let found = harmonies(&read.score, &mut decoder);
+    let found = harmonies(&read.score, &read.score.sounded(&mut decoder));
     let told: Vec<String> = found
         .iter()
         .map(|one| {
@@ -206,9 +206,14 @@ fn drums_stand_beside_the_bass() {
     let middle = bars(&attributes(TREBLE), &[&["E4 4"]]);
     let low = bars(&attributes(BASS), &[&["C3 4"]]);
     let read = of(&[("Oboe", &upper), ("Viola", &middle), ("Timpani in C G", &drums), ("Violoncello", &low)]);
-    let found = harmonies(&read.score, &mut decoder);
+    let found = harmonies(&read.score, &read.score.sounded(&mut decoder));
     assert_eq!(found[0].harmony.to_string(), "major third, C and E");
     assert_eq!(found[0].drums.iter().map(ToString::to_string).collect::<Vec<_>>(), ["G2"]);
+}
+
+fn found_in(read: &Import) -> Vec<ScorePlace> {
+    let sounded = read.score.sounded(&mut decoder);
+    places(&read.score, &sounded, &harmonies(&read.score, &sounded))
 }
 
 #[test]
@@ -223,7 +228,7 @@ fn places_are_found_by_their_thresholds() {
     one.extend([&["C5 1", "E5 1", "G5 1", "E5 1"][..], &["C5 4"]]);
     two.extend([rest, rest]);
     let read = of(&[("Corno I in Es", &bars(&first, &one)), ("Corno II in Es", &bars(&first, &two))]);
-    let found = places(&read.score, &harmonies(&read.score, &mut decoder), &mut decoder);
+    let found = found_in(&read);
     let of_kind = |kind: PlaceKind| -> Vec<((usize, usize), usize)> {
         found
             .iter()
@@ -240,6 +245,6 @@ fn places_are_found_by_their_thresholds() {
     // One bar of rest less is no long rest.
     let short: Vec<&[&str]> = one[1..].to_vec();
     let read = of(&[("Corno in Es", &bars(&first, &short))]);
-    let found = places(&read.score, &[], &mut decoder);
+    let found = found_in(&read);
     assert!(found.iter().all(|place| place.kind != PlaceKind::Entry));
 }

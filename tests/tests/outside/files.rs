@@ -3,19 +3,17 @@
 //! in the provenance of `tests/oracles/musicxml_expect.json`: from the raw XML, and where it says so by that library too.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+use crate::movements::{decoder, movement, repaired, say};
 use crookwise_musicxml::export::{ExportOptions, ExportPitch, export};
 use crookwise_musicxml::{Import, import};
 use crookwise_score::audit::{AuditOptions, audit};
 use crookwise_score::score::Part;
 use crookwise_tests::outside::{Comparison, hold};
 use crookwise_theory::CrookFamily;
-use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use serde_json::Value;
 use sha1::{Digest as _, Sha1};
-use std::io::Write as _;
 use std::path::{Path, PathBuf};
 use std::process::Command;
-use std::sync::Arc;
 
 /// What needs the real scores.
 pub const OF_SCORES: &[Comparison] = &crookwise_tests::comparisons![
@@ -80,7 +78,7 @@ fn notes_of_real_scores_are_as_stored(folder: &str) {
     assert_eq!(files.len(), 12, "the twelve movements");
     let notes: u32 =
         files.iter().map(|file| compare(&Path::new(folder).join(file["file"].as_str().unwrap()), file)).sum();
-    let _ = writeln!(std::io::stdout(), "{notes} notes of {} movements are as stored", files.len());
+    say(&format!("{notes} notes of {} movements are as stored", files.len()));
 }
 
 fn notes_of_the_librarys_files_are_as_stored(python: &str) {
@@ -95,8 +93,8 @@ fn notes_of_the_librarys_files_are_as_stored(python: &str) {
         let path = all.iter().find(|path| path.file_name().is_some_and(|found| found == name));
         notes += compare(path.unwrap_or_else(|| panic!("{name} is not in the library")), file);
     }
-    let _ =
-        writeln!(std::io::stdout(), "{notes} notes of {} files of the library are as stored", files.len());
+
+    say(&format!("{notes} notes of {} files of the library are as stored", files.len()));
 }
 
 /// All files of the kinds that are read under a folder.
@@ -153,22 +151,9 @@ const MOVEMENTS: [&str; 12] = [
     "Haydn_104_1",
 ];
 
-fn movement(folder: &str, name: &str) -> Import {
-    import(&std::fs::read(Path::new(folder).join(format!("{name}.mxl"))).unwrap()).unwrap()
-}
-
-fn decoder(text: &str) -> Arc<Decoded> {
-    Arc::new(decode(text, DecodeOptions::default()))
-}
-
 /// The part that a staff belongs to.
 fn part_of(read: &Import, staff: crookwise_score::score::StaffId) -> &Part {
     read.score.parts().iter().find(|part| part.staves.iter().any(|own| own.id == staff)).unwrap()
-}
-
-/// A line on the test's own output that is not held back.
-fn say(line: &str) {
-    let _ = writeln!(std::io::stdout(), "{line}");
 }
 
 /// Counted by hand-written rules and published with the scores (their README): movement, notes, bars; for each horn.
@@ -210,13 +195,10 @@ fn the_brass_is_on_the_series_as_counted(folder: &str) {
     let (mut horns, mut trumpets) = ((0, 0), (0, 0));
     let mut lines = Vec::new();
     for name in MOVEMENTS {
-        let mut read = movement(folder, name);
-        for old in read.score.old_bass(&mut decoder) {
-            read.score.read_old_bass(old.staff);
-        }
+        let score = repaired(folder, name);
         let valves_too = name.starts_with("Brahms");
         let (mut of_horns, mut of_trumpets) = ((0, 0), (0, 0));
-        for staff in audit(&read.score, AuditOptions { valves_too }, &mut decoder) {
+        for staff in audit(&score, AuditOptions { valves_too }, &mut decoder) {
             let sum = match staff.family {
                 CrookFamily::Horn => &mut of_horns,
                 CrookFamily::Trumpet => &mut of_trumpets,

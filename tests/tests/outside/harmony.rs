@@ -2,17 +2,13 @@
 //! (`tests/labels/README.md`): twelve movements of the OpenScore Orchestra corpus.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
-use crookwise_musicxml::import;
+use crate::movements::{decoder, repaired, rows, say};
 use crookwise_score::HarmonyKind;
 use crookwise_score::chord::{Chord, Quality};
 use crookwise_score::harmony::{ScoreHarmony, harmonies};
 use crookwise_score::score::{Quarters, Score};
 use crookwise_tests::outside::{Comparison, hold};
-use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use crookwise_theory::{Pitch, Tonic};
-use std::io::Write as _;
-use std::path::Path;
-use std::sync::Arc;
 
 /// The comparisons of this file.
 pub const COMPARISONS: &[Comparison] =
@@ -28,12 +24,6 @@ struct Label {
     degree: String,
     key: String,
     doubtful: bool,
-}
-
-fn rows(name: &str) -> Vec<Vec<String>> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("labels").join(name);
-    let text = std::fs::read_to_string(path).unwrap();
-    text.lines().skip(1).map(|line| line.split('\t').map(str::to_owned).collect()).collect()
 }
 
 fn quarters(text: &str) -> Quarters {
@@ -125,9 +115,6 @@ struct Count {
 
 fn harmonies_are_as_a_musician_labelled_them(folder: &str) {
     let labels = labels();
-    let say = |line: &str| {
-        let _ = writeln!(std::io::stdout(), "{line}");
-    };
     let verbose = std::env::var_os("CROOKWISE_SAY").is_some();
     let mut sum = Count::default();
     let mut lines = Vec::new();
@@ -135,14 +122,8 @@ fn harmonies_are_as_a_musician_labelled_them(folder: &str) {
     for stretch in rows("stretches.tsv") {
         let (movement, from, to) = (&stretch[0], &stretch[1], &stretch[2]);
         if last.as_ref().is_none_or(|(name, ..)| name != movement) {
-            let bytes = std::fs::read(Path::new(folder).join(format!("{movement}.mxl"))).unwrap();
-            let mut score = import(&bytes).unwrap().score;
-            let mut decoder =
-                |text: &str| -> Arc<Decoded> { Arc::new(decode(text, DecodeOptions::default())) };
-            for old in score.old_bass(&mut decoder) {
-                score.read_old_bass(old.staff);
-            }
-            let found = harmonies(&score, &mut decoder);
+            let score = repaired(folder, movement);
+            let found = harmonies(&score, &score.sounded(&mut decoder));
             last = Some((movement.clone(), score, found));
         }
         let (_, score, found) = last.as_ref().unwrap();

@@ -4,6 +4,7 @@
 mod chords;
 mod files;
 mod harmony;
+mod movements;
 mod places;
 mod python;
 mod scores;

@@ -2,16 +2,12 @@
 //! movements of the OpenScore Orchestra corpus.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
-use crookwise_musicxml::import;
+use crate::movements::{decoder, repaired, rows, say};
 use crookwise_score::harmony::harmonies;
 use crookwise_score::places::{PlaceKind, ScorePlace, places};
 use crookwise_score::score::Score;
 use crookwise_tests::outside::{Comparison, hold};
-use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use std::collections::BTreeMap;
-use std::io::Write as _;
-use std::path::Path;
-use std::sync::Arc;
 
 /// The comparisons of this file.
 pub const COMPARISONS: &[Comparison] = &crookwise_tests::comparisons![places_are_as_a_musician_listed_them];
@@ -21,12 +17,6 @@ struct Listed {
     parts: Vec<String>,
     bars: (String, String),
     doubtful: bool,
-}
-
-fn rows(name: &str) -> Vec<Vec<String>> {
-    let path = Path::new(env!("CARGO_MANIFEST_DIR")).join("labels").join(name);
-    let text = std::fs::read_to_string(path).unwrap();
-    text.lines().skip(1).map(|line| line.split('\t').map(str::to_owned).collect()).collect()
 }
 
 const fn called(kind: PlaceKind) -> &'static str {
@@ -77,9 +67,6 @@ struct Count {
 }
 
 fn places_are_as_a_musician_listed_them(folder: &str) {
-    let say = |line: &str| {
-        let _ = writeln!(std::io::stdout(), "{line}");
-    };
     let verbose = std::env::var_os("CROOKWISE_SAY").is_some();
     let complete = rows("complete.tsv");
     let mut by_movement: BTreeMap<String, Vec<Listed>> = BTreeMap::new();
@@ -93,13 +80,9 @@ fn places_are_as_a_musician_listed_them(folder: &str) {
     }
     let mut counts: BTreeMap<&str, Count> = BTreeMap::new();
     for (movement, listed) in &by_movement {
-        let bytes = std::fs::read(Path::new(folder).join(format!("{movement}.mxl"))).unwrap();
-        let mut score = import(&bytes).unwrap().score;
-        let mut decoder = |text: &str| -> Arc<Decoded> { Arc::new(decode(text, DecodeOptions::default())) };
-        for old in score.old_bass(&mut decoder) {
-            score.read_old_bass(old.staff);
-        }
-        let found = places(&score, &harmonies(&score, &mut decoder), &mut decoder);
+        let score = repaired(folder, movement);
+        let sounded = score.sounded(&mut decoder);
+        let found = places(&score, &sounded, &harmonies(&score, &sounded));
         for kind in PlaceKind::ALL {
             let name = called(kind);
             let count = counts.entry(name).or_default();

@@ -4,6 +4,7 @@
 //! `CROOKWISE_SCORES` names the folder.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+use crate::movements::say;
 use crookwise_tests::outside::Comparison;
 use crookwise_theory::label::{DecodeOptions, decode};
 use crookwise_theory::{
@@ -14,7 +15,7 @@ use quick_xml::Reader;
 use quick_xml::events::Event;
 use std::collections::BTreeMap;
 use std::fs::File;
-use std::io::{Read as _, Write as _};
+use std::io::Read as _;
 use std::path::Path;
 use zip::ZipArchive;
 
@@ -35,11 +36,6 @@ pub const COMPARISONS: &[Comparison] = &crookwise_tests::comparisons![
     labels_of_real_scores_mean_what_the_files_transpose,
     oddities_of_the_transcriptions,
 ];
-
-/// A line on the test's own output that is not held back.
-fn say(line: &str) {
-    let _ = writeln!(std::io::stdout(), "{line}");
-}
 
 /// The MusicXML inside a compressed file: the one its container names.
 fn music(path: &Path) -> String {

@@ -10,7 +10,7 @@ mod walk;
 
 use crate::encoding;
 use crate::error::FileError;
-use crate::import::{Import, import_text};
+use crate::import::{Import, ImportedPart, import_text};
 use crate::unpack::unpack;
 use core::fmt;
 use crookwise_score::score::Part;
@@ -72,15 +72,25 @@ impl From<FileError> for ExportError {
     }
 }
 
-/// What a part sounds, note by note in the order of the file.
-pub type Sounds<'a> = dyn Fn(&Import, &Part) -> Vec<Sounding> + 'a;
+/// What a score sounds: for each part of the file its notes in their order there.
+pub type Sounds<'a> = dyn Fn(&Import) -> Vec<Vec<Sounding>> + 'a;
+
+/// What a score sounds by the transpositions of its own file.
+#[must_use]
+pub fn by_file(read: &Import) -> Vec<Vec<Sounding>> {
+    let part = |own: &ImportedPart| read.score.parts().iter().find(|part| part.id == own.id);
+    let sounds = |part: Option<&Part>| {
+        part.map_or_else(Vec::new, Part::by_file).iter().map(|note| note.sounding).collect()
+    };
+    read.parts.iter().map(|own| sounds(part(own))).collect()
+}
 
 /// Writes a file anew as MusicXML in UTF-8. What sounds is what the file says by its own transposition.
 ///
 /// # Errors
 /// Where it cannot be read, or what is asked for is not there.
 pub fn export(bytes: &[u8], options: &ExportOptions) -> Result<Vec<u8>, ExportError> {
-    export_as(bytes, options, &|_, part| part.by_file().iter().map(|note| note.sounding).collect())
+    export_as(bytes, options, &by_file)
 }
 
 /// The same where who asks knows better what sounds: a label, an octave or a bass notation that was corrected.
@@ -93,19 +103,20 @@ pub fn export_as(bytes: &[u8], options: &ExportOptions, sounds: &Sounds<'_>) -> 
     let read = import_text(&text)?;
     let chosen = chosen(&read, options)?;
     let target = target(options)?;
-    let plans: Vec<Plan> = read
-        .parts
-        .iter()
-        .enumerate()
-        .map(|(at, own)| match (chosen.contains(&at), &target) {
-            (false, _) => Plan::LeaveOut,
-            (true, None) => Plan::AsItIs,
-            (true, Some(target)) => match read.score.parts().iter().find(|part| part.id == own.id) {
-                Some(part) => Plan::Write(Rewrite::of(&read, (at, part), target, sounds)),
-                None => Plan::AsItIs,
-            },
-        })
-        .collect();
+    let plans: Vec<Plan> = match target {
+        None => (0..read.parts.len())
+            .map(|at| if chosen.contains(&at) { Plan::AsItIs } else { Plan::LeaveOut })
+            .collect(),
+        Some(target) => {
+            let parts = sounds(&read).into_iter().zip(read.pitched).enumerate();
+            parts
+                .map(|(at, (sounding, pitched))| match chosen.contains(&at) {
+                    true => Plan::Write(Rewrite { sounding, pitched, target: target.clone() }),
+                    false => Plan::LeaveOut,
+                })
+                .collect()
+        }
+    };
     Ok(walk::rewritten(&text, &plans)?.into_bytes())
 }
 
@@ -136,13 +147,6 @@ struct Target {
     name: Option<String>,
     /// Whether it prints key signatures.
     signatures: bool,
-}
-
-impl Rewrite {
-    fn of(read: &Import, (at, part): (usize, &Part), target: &Target, sounds: &Sounds<'_>) -> Self {
-        let pitched = read.pitched.get(at).cloned().unwrap_or_default();
-        Self { sounding: sounds(read, part), pitched, target: target.clone() }
-    }
 }
 
 fn chosen(read: &Import, options: &ExportOptions) -> Result<Vec<usize>, ExportError> {

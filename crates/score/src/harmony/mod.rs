@@ -14,8 +14,7 @@ mod segments;
 mod slices;
 
 use crate::chord::{Harmony, Heard};
-use crate::resolve::Decoder;
-use crate::score::{NoteId, Quarters, Score};
+use crate::score::{Moment, NoteId, Quarters, Score, Sounded};
 use crookwise_theory::{Key, Pitch};
 use segments::Segment;
 use slices::Slice;
@@ -39,17 +38,18 @@ pub struct ScoreHarmony {
     pub drums: Vec<Pitch>,
 }
 
-/// The harmonies of a score, from its beginning to its end; a rest of all parts belongs to the harmony before it.
-pub fn harmonies(score: &Score, decoder: &mut Decoder<'_>) -> Vec<ScoreHarmony> {
-    let sounded = score.sounded(decoder);
-    let slices = slices::cut(score, &sounded);
+/// The harmonies of a score, from its beginning to its end; a rest of all parts belongs to the harmony before it. `sounded` is
+/// what it sounds ([`Score::sounded`]).
+#[must_use]
+pub fn harmonies(score: &Score, sounded: &[Sounded<'_>]) -> Vec<ScoreHarmony> {
+    let slices = slices::cut(score, sounded);
     let mut all: Vec<ScoreHarmony> = Vec::new();
     for segment in segments::best(&slices) {
         let Some(within) = slices.get(segment.from..segment.to) else { continue };
         let (Some(first), Some(last)) = (within.first(), within.last()) else { continue };
         let bar = score.bar_at(first.from);
-        let key = score.movement_at(crate::score::Moment::measured(first.from));
-        let (heard, notes, drums) = members(&segment, within, &sounded);
+        let key = score.movement_at(Moment::measured(first.from));
+        let (heard, notes, drums) = members(&segment, within, sounded);
         let harmony = Harmony::of(&heard, key);
         let (from, to) = (first.from, last.to);
         match all.last_mut() {
@@ -64,37 +64,26 @@ pub fn harmonies(score: &Score, decoder: &mut Decoder<'_>) -> Vec<ScoreHarmony> 
 fn members(
     segment: &Segment,
     within: &[Slice],
-    sounded: &[crate::score::Sounded<'_>],
+    sounded: &[Sounded<'_>],
 ) -> (Vec<Heard>, Vec<NoteId>, Vec<Pitch>) {
-    let (mut heard, mut notes, mut drums) = (Vec::new(), Vec::new(), Vec::new());
+    let (mut found, mut drums) = (Vec::new(), Vec::new());
     let mut seen: Vec<usize> = Vec::new();
     let pedal = segment.pedal(within);
-    for slice in within {
-        for &at in &slice.notes {
-            let Some(note) = sounded.get(at).filter(|_| !seen.contains(&at)) else { continue };
-            seen.push(at);
-            if note.is_drum {
-                if !drums.contains(&note.pitch) {
-                    drums.push(note.pitch);
-                }
-                continue;
+    // The bass is what lies lowest for the longest time, not what touches the depth once.
+    let bass = segment.bass(within).unwrap_or(i32::MIN);
+    for &at in within.iter().flat_map(|slice| &slice.notes) {
+        let Some(note) = sounded.get(at).filter(|_| !seen.contains(&at)) else { continue };
+        seen.push(at);
+        let semitones = note.pitch.semitones();
+        let class = semitones.rem_euclid(12);
+        if note.is_drum {
+            if !drums.contains(&note.pitch) {
+                drums.push(note.pitch);
             }
-            let class = note.pitch.semitones().rem_euclid(12);
-            if !segment.has(class) && pedal != Some(class) {
-                continue;
-            }
-            let spells = note.making.is_none();
-            heard.push(Heard { pitch: note.pitch, spells });
-            notes.push(note.id);
+        } else if semitones >= bass && (segment.has(class) || pedal == Some(class)) {
+            found.push((Heard { pitch: note.pitch, spells: note.making.is_none() }, note.id));
         }
     }
-    // The bass is what lies lowest for the longest time, not what touches the depth once.
-    if let Some(bass) = segment.bass(within) {
-        let keep: Vec<bool> = heard.iter().map(|one| one.pitch.semitones() >= bass).collect();
-        let mut kept = keep.iter();
-        heard.retain(|_| kept.next().copied().unwrap_or(true));
-        let mut kept = keep.iter();
-        notes.retain(|_| kept.next().copied().unwrap_or(true));
-    }
+    let (heard, notes) = found.into_iter().unzip();
     (heard, notes, drums)
 }

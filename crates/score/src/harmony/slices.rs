@@ -75,7 +75,7 @@ fn slice(
     sounded: &[Sounded<'_>],
 ) -> Slice {
     let beat = beat(score, score.bar_at(from));
-    let length = to.minus(from).map_or(0.0, decimal) / beat;
+    let length = to.minus(from).map_or(0.0, Quarters::decimal) / beat;
     let pitches = notes.iter().filter_map(|at| sounded.get(*at)).filter(|note| !note.is_drum);
     let mut counts = [0.0_f64; 12];
     let mut bass: Option<i32> = None;
@@ -104,12 +104,6 @@ fn slice(
     Slice { from, to, length, notes, weights, classes, bass, strength: strength(score, from) }
 }
 
-/// A time as a decimal number.
-pub(super) fn decimal(time: Quarters) -> f64 {
-    let (numerator, denominator) = time.fraction();
-    numerator as f64 / denominator as f64
-}
-
 /// The beat of a bar in quarter notes: the lower number of its time signature; of three eighths in a group it is the group.
 fn beat(score: &Score, bar: usize) -> f64 {
     let time = score.bars().get(..=bar).and_then(|before| before.iter().rev().find_map(|bar| bar.time));
@@ -125,7 +119,7 @@ fn strength(score: &Score, at: Quarters) -> Strength {
     if bar.start == at {
         return Strength::Bar;
     }
-    let within = at.minus(bar.start).map_or(0.0, decimal) / beat(score, number);
+    let within = at.minus(bar.start).map_or(0.0, Quarters::decimal) / beat(score, number);
     let on = |parts: f64| ((within * parts).round() - within * parts).abs() < 1e-6;
     match (on(1.0), on(2.0)) {
         (true, _) => Strength::Beat,

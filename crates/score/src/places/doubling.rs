@@ -1,7 +1,7 @@
 //! Horns and trumpets in octaves.
 
-use super::staves::{Line, Staves, Tone, decimal, pitches, rest, same_key};
-use super::{PlaceKind, ScorePlace};
+use super::staves::{Line, Staves, Tone, pitches, rest, same_key};
+use super::{PlaceKind, ScorePlace, join};
 use crookwise_theory::CrookFamily;
 
 /// Notes struck together running, at least.
@@ -15,23 +15,11 @@ pub(super) fn find(staves: &Staves<'_>) -> Vec<ScorePlace> {
     for horn in of(CrookFamily::Horn) {
         for trumpet in of(CrookFamily::Trumpet) {
             for (bars, first) in of_pair(staves, horn, trumpet) {
-                let near = |place: &&mut ScorePlace| place.bars.0 <= bars.1 && bars.0 <= place.bars.1;
-                match found.iter_mut().find(near) {
-                    Some(place) => {
-                        for staff in [horn.staff, trumpet.staff] {
-                            if !place.staves.contains(&staff) {
-                                place.staves.push(staff);
-                            }
-                        }
-                        place.bars = (place.bars.0.min(bars.0), place.bars.1.max(bars.1));
-                    }
-                    None => found.push(ScorePlace {
-                        kind: PlaceKind::OctaveDoubling,
-                        staves: vec![horn.staff, trumpet.staff],
-                        bars,
-                        first: first.id,
-                    }),
-                }
+                let staves = vec![horn.staff, trumpet.staff];
+                join(
+                    &mut found,
+                    ScorePlace { kind: PlaceKind::OctaveDoubling, staves, bars, first: first.id },
+                );
             }
         }
     }
@@ -51,7 +39,7 @@ fn of_pair(staves: &Staves<'_>, horn: &Line, trumpet: &Line) -> Vec<((usize, usi
         run.clear();
     };
     for tone in &trumpet.notes {
-        let bar = staves.score.bars().get(tone.bar).map_or(4.0, |bar| decimal(bar.length));
+        let bar = staves.score.bars().get(tone.bar).map_or(4.0, |bar| bar.length.decimal());
         if run.last().is_some_and(|last| rest(last, tone) > bar) {
             close(&mut run);
         }

@@ -1,7 +1,7 @@
 //! Fanfares: one part's own line over the notes of its triad alone, while that triad sounds.
 
 use super::staves::{Staves, Tone, rest};
-use super::{PlaceKind, ScorePlace};
+use super::{PlaceKind, ScorePlace, join};
 use crate::chord::HarmonyKind;
 use crate::harmony::ScoreHarmony;
 use crookwise_theory::{Pitch, Step};
@@ -23,21 +23,8 @@ pub(super) fn find(staves: &Staves<'_>, harmonies: &[ScoreHarmony]) -> Vec<Score
             if let Some(bars) = place_of(run)
                 && let Some(first) = run.first()
             {
-                let near = |place: &&mut ScorePlace| place.bars.0 <= bars.1 && bars.0 <= place.bars.1;
-                match found.iter_mut().find(near) {
-                    Some(place) => {
-                        if !place.staves.contains(&line.staff) {
-                            place.staves.push(line.staff);
-                        }
-                        place.bars = (place.bars.0.min(bars.0), place.bars.1.max(bars.1));
-                    }
-                    None => found.push(ScorePlace {
-                        kind: PlaceKind::Fanfare,
-                        staves: vec![line.staff],
-                        bars,
-                        first: first.id,
-                    }),
-                }
+                let staves = vec![line.staff];
+                join(&mut found, ScorePlace { kind: PlaceKind::Fanfare, staves, bars, first: first.id });
             }
             run.clear();
         };

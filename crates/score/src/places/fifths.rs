@@ -1,7 +1,7 @@
 //! Horn fifths: two horns or two trumpets of one crook through sixth, fifth and third, in either direction.
 
 use super::staves::{Line, Staves, Tone};
-use super::{PlaceKind, ScorePlace};
+use super::{PlaceKind, ScorePlace, join};
 use crookwise_theory::Step;
 
 /// Pairs in succession, each different from the one before, at least.
@@ -24,37 +24,21 @@ struct Pair {
     octave: i32,
 }
 
+/// Two pairs of horns in unison make one place.
 pub(super) fn find(staves: &Staves<'_>) -> Vec<ScorePlace> {
     let mut found = Vec::new();
     for (at, upper) in staves.brass.iter().enumerate() {
         for lower in staves.brass.iter().skip(at + 1) {
-            if upper.family.is_some() && upper.family == lower.family {
-                let places = of_pair(staves, upper, lower);
-                found.extend(places.into_iter().map(|(bars, first)| ScorePlace {
-                    kind: PlaceKind::HornFifths,
-                    staves: vec![upper.staff, lower.staff],
-                    bars,
-                    first: first.id,
-                }));
+            if upper.family.is_none() || upper.family != lower.family {
+                continue;
+            }
+            for (bars, first) in of_pair(staves, upper, lower) {
+                let staves = vec![upper.staff, lower.staff];
+                join(&mut found, ScorePlace { kind: PlaceKind::HornFifths, staves, bars, first: first.id });
             }
         }
     }
-    // Two pairs of horns in unison make one place.
-    let mut joined: Vec<ScorePlace> = Vec::new();
-    for place in found {
-        match joined.iter_mut().find(|other| other.bars.0 <= place.bars.1 && place.bars.0 <= other.bars.1) {
-            Some(other) => {
-                other.bars = (other.bars.0.min(place.bars.0), other.bars.1.max(place.bars.1));
-                for staff in place.staves {
-                    if !other.staves.contains(&staff) {
-                        other.staves.push(staff);
-                    }
-                }
-            }
-            None => joined.push(place),
-        }
-    }
-    joined
+    found
 }
 
 fn of_pair(staves: &Staves<'_>, upper: &Line, lower: &Line) -> Vec<((usize, usize), Tone)> {
@@ -84,7 +68,7 @@ fn of_pair(staves: &Staves<'_>, upper: &Line, lower: &Line) -> Vec<((usize, usiz
             continue;
         };
         let gap = run.last().map_or(0.0, |last| super::staves::rest(&last.first, high));
-        let bar = staves.score.bars().get(high.bar).map_or(4.0, |bar| super::staves::decimal(bar.length));
+        let bar = staves.score.bars().get(high.bar).map_or(4.0, |bar| bar.length.decimal());
         if gap > bar || run.last().is_some_and(|last| last.octave != pair.octave) {
             close(&mut run);
         }

@@ -1,7 +1,7 @@
 //! Brass that has the principal line: what sounds with it doubles it, holds, repeats, rests, or moves less.
 
 use super::staves::{Line, Staves, Tone, pitches, same_key};
-use super::{PlaceKind, ScorePlace};
+use super::{PlaceKind, ScorePlace, join};
 
 /// Bars of it, at least.
 pub const LEADS_BARS: usize = 2;
@@ -31,21 +31,8 @@ pub(super) fn find(staves: &Staves<'_>) -> Vec<ScorePlace> {
             }
             let bars = (from, bar - 1);
             let Some(first) = tones.first() else { continue };
-            let near = |place: &&mut ScorePlace| place.bars.0 <= bars.1 && bars.0 <= place.bars.1;
-            match found.iter_mut().find(near) {
-                Some(place) => {
-                    place.staves.push(line.staff);
-                    place.bars = (place.bars.0.min(bars.0), place.bars.1.max(bars.1));
-                }
-                None => {
-                    found.push(ScorePlace {
-                        kind: PlaceKind::Leads,
-                        staves: vec![line.staff],
-                        bars,
-                        first: first.id,
-                    });
-                }
-            }
+            let staves = vec![line.staff];
+            join(&mut found, ScorePlace { kind: PlaceKind::Leads, staves, bars, first: first.id });
         }
     }
     found

@@ -24,8 +24,7 @@ pub use pedal::{PEDAL_BARS, PEDAL_CHORD, PEDAL_CHORDS, PEDAL_QUARTERS, PEDAL_RES
 pub use solo::{SOLO_BARS, SOLO_NOTES, SOLO_PITCHES};
 
 use crate::harmony::ScoreHarmony;
-use crate::resolve::Decoder;
-use crate::score::{NoteId, Score, StaffId};
+use crate::score::{NoteId, Score, Sounded, StaffId};
 use staves::Staves;
 
 /// What a place is.
@@ -76,10 +75,10 @@ pub struct ScorePlace {
     pub first: NoteId,
 }
 
-/// The places of a score, kind by kind, each by when it begins.
-pub fn places(score: &Score, harmonies: &[ScoreHarmony], decoder: &mut Decoder<'_>) -> Vec<ScorePlace> {
-    let sounded = score.sounded(decoder);
-    let staves = Staves::of(score, &sounded);
+/// The places of a score, kind by kind, each by when it begins; `sounded` is what it sounds ([`Score::sounded`]).
+#[must_use]
+pub fn places(score: &Score, sounded: &[Sounded<'_>], harmonies: &[ScoreHarmony]) -> Vec<ScorePlace> {
+    let staves = Staves::of(score, sounded);
     let mut all = entry::find(&staves);
     all.extend(exposed::find(&staves));
     all.extend(solo::find(&staves));
@@ -90,4 +89,21 @@ pub fn places(score: &Score, harmonies: &[ScoreHarmony], decoder: &mut Decoder<'
     all.extend(doubling::find(&staves));
     all.sort_by_key(|place| (place.kind, place.bars));
     all
+}
+
+/// Adds a place, or joins it to the one of the same kind that shares bars with it: what several staves do together is one
+/// place.
+fn join(found: &mut Vec<ScorePlace>, place: ScorePlace) {
+    let (from, to) = place.bars;
+    match found.iter_mut().find(|other| other.bars.0 <= to && from <= other.bars.1) {
+        Some(other) => {
+            other.bars = (other.bars.0.min(from), other.bars.1.max(to));
+            for staff in place.staves {
+                if !other.staves.contains(&staff) {
+                    other.staves.push(staff);
+                }
+            }
+        }
+        None => found.push(place),
+    }
 }

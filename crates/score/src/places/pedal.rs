@@ -1,9 +1,10 @@
 //! Pedals: a written C or G that lies or repeats while chords change.
 
-use super::staves::{Line, Staves, Tone, decimal, rest};
-use super::{PlaceKind, ScorePlace};
+use super::staves::{Line, Staves, Tone, rest};
+use super::{PlaceKind, ScorePlace, join};
 use crate::chord::HarmonyKind;
 use crate::harmony::ScoreHarmony;
+use crate::score::Quarters;
 use crookwise_theory::Step;
 
 /// Bars, at least.
@@ -21,21 +22,8 @@ pub(super) fn find(staves: &Staves<'_>, harmonies: &[ScoreHarmony]) -> Vec<Score
     let mut found: Vec<ScorePlace> = Vec::new();
     for line in staves.brass.iter().filter(|line| line.family.is_some()) {
         for (bars, first) in of_line(line, harmonies) {
-            let near = |place: &&mut ScorePlace| place.bars.0 <= bars.1 && bars.0 <= place.bars.1;
-            match found.iter_mut().find(near) {
-                Some(place) => {
-                    if !place.staves.contains(&line.staff) {
-                        place.staves.push(line.staff);
-                    }
-                    place.bars = (place.bars.0.min(bars.0), place.bars.1.max(bars.1));
-                }
-                None => found.push(ScorePlace {
-                    kind: PlaceKind::Pedal,
-                    staves: vec![line.staff],
-                    bars,
-                    first: first.id,
-                }),
-            }
+            let staves = vec![line.staff];
+            join(&mut found, ScorePlace { kind: PlaceKind::Pedal, staves, bars, first: first.id });
         }
     }
     found
@@ -53,7 +41,7 @@ fn of_line(line: &Line, harmonies: &[ScoreHarmony]) -> Vec<((usize, usize), Tone
         if !goes_on {
             if let (Some(first), Some(last)) = (run.first(), run.last()) {
                 let bars = (first.bar, last.last_bar);
-                let length = last.end.minus(first.start).map_or(0.0, decimal);
+                let length = last.end.minus(first.start).map_or(0.0, Quarters::decimal);
                 let long = bars.1 + 1 - bars.0 >= PEDAL_BARS && length >= PEDAL_QUARTERS;
                 if long && chords(first, last, harmonies) >= PEDAL_CHORDS {
                     found.push((bars, *first));
@@ -79,7 +67,7 @@ fn chords(first: &Tone, last: &Tone, harmonies: &[ScoreHarmony]) -> usize {
                 .to
                 .min(last.end)
                 .minus(harmony.from.max(first.start))
-                .is_some_and(|time| decimal(time) >= PEDAL_CHORD)
+                .is_some_and(|time| time.decimal() >= PEDAL_CHORD)
         {
             roots.push(chord.root);
         }

@@ -72,7 +72,7 @@ impl<'a> Staves<'a> {
     /// How long these bars are, in quarter notes.
     pub fn length(&self, from: usize, to: usize) -> f64 {
         let bars = self.score.bars().get(from..to).unwrap_or_default();
-        bars.iter().map(|bar| decimal(bar.length)).sum()
+        bars.iter().map(|bar| bar.length.decimal()).sum()
     }
 }
 
@@ -102,15 +102,9 @@ fn small(start: Quarters, end: Quarters) -> Quarters {
     Quarters::new(numerator.saturating_mul(999), denominator.saturating_mul(1000)).unwrap_or(Quarters::ZERO)
 }
 
-/// A time as a decimal number.
-pub(super) fn decimal(time: Quarters) -> f64 {
-    let (numerator, denominator) = time.fraction();
-    numerator as f64 / denominator as f64
-}
-
 /// The rest between two notes in quarter notes.
 pub(super) fn rest(before: &Tone, after: &Tone) -> f64 {
-    after.start.minus(before.end).map_or(0.0, decimal)
+    after.start.minus(before.end).map_or(0.0, Quarters::decimal)
 }
 
 impl Line {

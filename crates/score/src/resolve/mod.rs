@@ -234,11 +234,11 @@ fn letters(staff: &Staff) -> Arc<[Tonic]> {
             letters.push(printed.0.tonic());
         }
     }
-    each_once(letters)
+    in_its_order(letters)
 }
 
-/// Letters in order.
-pub(crate) fn each_once(letters: Vec<Tonic>) -> Arc<[Tonic]> {
+/// Letters, each once, in the order of their keys.
+pub(crate) fn in_its_order(letters: Vec<Tonic>) -> Arc<[Tonic]> {
     in_order(letters, |letter| *letter).into()
 }
 

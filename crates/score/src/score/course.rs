@@ -3,9 +3,8 @@
 use super::{Moment, PartStaff, PlayedBy, Score, ScoreNote};
 use crate::change::Change;
 use crate::place::Place;
-use crate::resolve::{Course, Decoder, ResolvedStaff, each_once};
+use crate::resolve::{Course, Decoder, ResolvedStaff, in_its_order};
 use crate::staff::Staff;
-use crookwise_theory::Tonic;
 
 /// A staff in its course through a score.
 #[derive(Clone, Debug)]
@@ -23,7 +22,7 @@ impl StaffCourse {
         let changes = staff.changes().iter().map(|change| change.at);
         let mut turns: Vec<Moment> =
             [beginning].into_iter().chain(changes).chain(score.keys.iter().map(|(at, _)| *at)).collect();
-        turns = crookwise_theory::order::in_order(turns, |at| *at);
+        turns.sort_unstable();
         turns.dedup();
         let column = |at: Moment| turns.partition_point(|turn| *turn < at);
         let mut own = Staff::new(&staff.label, 0);
@@ -39,8 +38,12 @@ impl StaffCourse {
             );
         }
         let keys: Vec<_> = score.keys.iter().map(|(at, key)| (column(*at), *key)).collect();
-        let course =
-            Course { staff: &own, letters: each_once(letters(staff)), movement: score.movement, keys: &keys };
+        let course = Course {
+            staff: &own,
+            letters: in_its_order(staff.letters()),
+            movement: score.movement,
+            keys: &keys,
+        };
         let resolved = ResolvedStaff::in_course(&course, decoder);
         Self { turns, resolved }
     }
@@ -74,17 +77,4 @@ fn player_of(note: &ScoreNote) -> usize {
         PlayedBy::All => 0,
         PlayedBy::Voice => usize::from(note.voice.max(1)) - 1,
     }
-}
-
-/// Every letter that is printed on a staff, each once.
-fn letters(staff: &PartStaff) -> Vec<Tonic> {
-    let mut letters = Vec::new();
-    for (_, note) in staff.notes() {
-        if let Some(letter) = note.printed.map(|printed| printed.0.tonic())
-            && !letters.contains(&letter)
-        {
-            letters.push(letter);
-        }
-    }
-    letters
 }

@@ -5,7 +5,7 @@ use super::quarters::{Moment, Quarters};
 use super::signs::{BarSigns, TimedDirection, Told};
 use crate::change::ChangeTo;
 use crate::staff::{Choice, Settings};
-use crookwise_theory::Printed;
+use crookwise_theory::{Printed, Tonic};
 use std::sync::Arc;
 
 /// A part, by a number that it keeps whatever comes or goes around it.
@@ -149,6 +149,20 @@ impl PartStaff {
     #[must_use]
     pub fn notes(&self) -> &[(NoteId, ScoreNote)] {
         &self.notes
+    }
+
+    /// Every letter that is printed on it, each once, in the order in which they first come.
+    #[must_use]
+    pub fn letters(&self) -> Vec<Tonic> {
+        let mut letters = Vec::new();
+        for (_, note) in &self.notes {
+            if let Some(letter) = note.printed.map(|printed| printed.0.tonic())
+                && !letters.contains(&letter)
+            {
+                letters.push(letter);
+            }
+        }
+        letters
     }
 
     /// What changes on it, by when it does.

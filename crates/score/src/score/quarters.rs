@@ -91,6 +91,12 @@ impl Quarters {
         Self::reduced(left - right, i128::from(self.denominator) * i128::from(other.denominator))
     }
 
+    /// As a decimal number, where exactness no longer matters: for weighing and for thresholds.
+    #[must_use]
+    pub fn decimal(self) -> f64 {
+        self.numerator as f64 / self.denominator as f64
+    }
+
     /// As the length of a column; `None` where it is not above zero or finer than a column can be.
     #[must_use]
     pub fn as_length(self) -> Option<Length> {
