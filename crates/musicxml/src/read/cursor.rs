@@ -30,7 +30,7 @@ impl<'a> Cursor<'a> {
         let mut reader = Reader::from_str(text);
         let config = reader.config_mut();
         config.trim_text(true);
-        // An end that fits its beginning is looked at by the depth; a file that has others is broken.
+        // Ends that do not fit their beginnings make a broken file.
         config.check_end_names = true;
         Self { reader, text, depth: 0, ends: false, prefixed: false }
     }

@@ -113,7 +113,7 @@ impl<'a> Gathering<'a> {
         }
         self.high_or_not((id, note, bar), making);
         self.last = Some((id, note.end.time));
-        if note.grace || note.tied {
+        if !note.is_struck() {
             return;
         }
         let Some(line) = self.lines.last_mut() else { return };
@@ -181,7 +181,7 @@ impl<'a> Gathering<'a> {
                 .unwrap_or((Stretch { from: id, bar, length: Quarters::ZERO, attacks: 0 }, start));
             let length = note.end.time.minus(start).unwrap_or(Quarters::ZERO);
             stretch.length = stretch.length.plus(length).unwrap_or(stretch.length);
-            stretch.attacks += usize::from(!note.grace && !note.tied);
+            stretch.attacks += usize::from(note.is_struck());
             self.high = Some((stretch, note.end.time));
         }
     }

@@ -12,7 +12,7 @@ pub use line::{AuditLine, CrookChange, Stretch};
 
 use crate::place::Place;
 use crate::resolve::Decoder;
-use crate::score::{NoteId, PartId, Score, ScoreNote, StaffCourse, StaffId};
+use crate::score::{PartId, Score, ScoreNote, StaffCourse, StaffId};
 use crookwise_theory::label::Mechanism;
 use crookwise_theory::{CrookFamily, Intonation, Reading};
 use line::Gathering;
@@ -89,11 +89,5 @@ impl StaffAudit {
     #[must_use]
     pub fn on_series(&self) -> usize {
         self.lines.iter().map(AuditLine::on_series).sum()
-    }
-
-    /// The first note of a staff, where it has any.
-    #[must_use]
-    pub fn first(&self) -> Option<NoteId> {
-        self.lines.iter().find_map(|line| line.notes().next())
     }
 }

@@ -61,12 +61,6 @@ impl StaffCourse {
     pub fn place_of(&self, note: &ScoreNote) -> Option<&Place> {
         self.place_at(note.start, player_of(note))
     }
-
-    /// The staff decoded.
-    #[must_use]
-    pub fn resolved(&self) -> &ResolvedStaff {
-        &self.resolved
-    }
 }
 
 /// The player of a note, from 0, as far as the score says.

@@ -137,6 +137,12 @@ pub struct Bar {
 }
 
 impl ScoreNote {
+    /// Whether it is struck: neither a grace note nor one that goes on from the note before.
+    #[must_use]
+    pub const fn is_struck(&self) -> bool {
+        !self.grace && !self.tied
+    }
+
     /// How long it is in quarter notes; zero for grace notes and for what was laid without lengths.
     #[must_use]
     pub fn length(&self) -> Option<Quarters> {

@@ -2,7 +2,7 @@
 
 use super::{NoteId, PartId, Quarters, Score, ScoreNote, StaffCourse, StaffId};
 use crate::resolve::Decoder;
-use crookwise_theory::{CrookFamily, Family, Intonation, Making, Pitch, Printed, Written};
+use crookwise_theory::{CrookFamily, Family, Intonation, Making, Pitch, Written};
 
 /// A note of a score and what it sounds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -79,17 +79,5 @@ impl Sounded<'_> {
     #[must_use]
     pub fn span(&self) -> (Quarters, Quarters) {
         (self.note.start.time, self.note.end.time)
-    }
-
-    /// Whether it is struck, and takes time.
-    #[must_use]
-    pub fn is_attack(&self) -> bool {
-        !self.note.grace && !self.note.tied
-    }
-
-    /// What stands on the paper.
-    #[must_use]
-    pub fn printed(&self) -> Option<Printed> {
-        self.note.printed
     }
 }
