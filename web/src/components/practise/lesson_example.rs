@@ -104,7 +104,7 @@ fn picture(number: usize, touched: Watched<usize>, session: Session) -> AnyView 
     });
     let labels = live(move || {
         let page = desk.page.read();
-        let labels = picture.with(|picture| picture.labels.join(", "));
+        let labels = picture.with(|picture| picture.heads.labels.join(", "));
         let beside = words::practise::beside_labels(&page.passage, names.get());
         if beside.is_empty() { labels } else { format!("{labels}, {beside}") }
     });

@@ -64,14 +64,17 @@ pub fn question_page(question: Derived<Option<Question>>, standing: Standing) ->
 /// One system of a picture that only shows.
 pub fn system(picture: &QuestionPicture, system: &SheetSystem) -> AnyView {
     let margin = picture.sheet.margin;
-    let band = picture.asked.1.and_then(|column| system.left(column)).map(|left| {
+    let band = picture.heads.asked.1.and_then(|column| system.left(column)).map(|left| {
         let (left, width) = (pixels(margin + left), pixels(system.column));
         view! { <div class="band" style:left=left style:width=width></div> }.into_any()
     });
     let player = |at: usize, over: bool| {
-        let (number, _) =
-            picture.player.as_ref().filter(|(_, up)| *up == over && picture.asked.0 == Some(at))?;
-        let left = picture.asked.1.and_then(|column| system.left(column))?;
+        let (number, _) = picture
+            .heads
+            .player
+            .as_ref()
+            .filter(|(_, up)| *up == over && picture.heads.asked.0 == Some(at))?;
+        let left = picture.heads.asked.1.and_then(|column| system.left(column))?;
         let (left, width) = (pixels(left), pixels(system.column));
         Some(
             view! { <p class="player-mark" style:margin-left=left style:width=width>{number.clone()}</p> }
@@ -98,9 +101,9 @@ pub fn system(picture: &QuestionPicture, system: &SheetSystem) -> AnyView {
 
 /// What heads a staff of a system, and what is said beside it.
 fn label(picture: &QuestionPicture, at: usize, system: &SheetSystem) -> AnyView {
-    let asked = picture.asked.0 == Some(at) && picture.labels.len() > 1;
+    let asked = picture.heads.asked.0 == Some(at) && picture.heads.labels.len() > 1;
     let class = if asked { "asked-label asked" } else { "asked-label" };
-    let (label, beside) = picture.head(at, system.columns.start);
+    let (label, beside) = picture.heads.head(at, system.columns.start);
     let beside = (!beside.is_empty())
         .then(|| view! { <span class="beside-label">{beside.to_owned()}</span> }.into_any());
     view! { <p class=class>{label.to_owned()} " " {beside}</p> }.into_any()

@@ -5,8 +5,7 @@
 use crate::state::practise::asking::low_or_high;
 use crate::state::practise::engraved_line::set;
 use crate::state::practise::paper::{PaperAnswer, PaperItem, PaperWishes, points_at_one_of_several};
-use crate::state::practise::picture::{QuestionPicture, engraver_specs};
-use crate::state::score_sheet::Room;
+use crate::state::practise::picture::{PageHeads, UnlaidPage};
 use crate::words::{self, Names};
 use crookwise_engraving::{ColumnSpec, NoteSpec, StaffSpec, head_width, narrowest_column};
 use crookwise_practice::Kind;
@@ -129,8 +128,8 @@ impl Draft {
     fn of(item: &PaperItem, wishes: PaperWishes, names: Names) -> Self {
         let question = &item.question;
         let answer = PaperAnswer::of(question, wishes, names);
-        let picture = QuestionPicture::of(question, names, Room::wide(wishes.size.width()));
-        let mut written = engraver_specs(&question.passage, names);
+        let page = UnlaidPage::of(question, names);
+        let mut written = page.engraver_specs();
         let columns = question.passage.columns().len();
         let mut caption = item.caption.clone();
         let mut empty: Vec<StaffSpec> = match &answer {
@@ -172,21 +171,10 @@ impl Draft {
         };
         let meant = points_at_one_of_several(question).then_some(question.at.column);
         let name = words::paper::said(item.number, &item.caption, &words::practise::page(question, names));
-        let player = picture.player;
+        let PageHeads { labels, beside, player, .. } = page.heads;
         let own = DraftItem { number: item.number, caption, name, columns, meant, player };
         let space = if written.len() >= MANY { SMALL } else { SPACE };
-        Self {
-            items: vec![own],
-            labels: picture.labels,
-            beside: picture.beside,
-            written,
-            empty,
-            answer,
-            bar,
-            space,
-            least: 0.0,
-            edge: 0.0,
-        }
+        Self { items: vec![own], labels, beside, written, empty, answer, bar, space, least: 0.0, edge: 0.0 }
     }
 
     /// Whether both may stand on one staff.

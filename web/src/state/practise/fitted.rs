@@ -1,6 +1,6 @@
 //! A question drawn as large as the room it has.
 
-use crate::state::practise::picture::QuestionPicture;
+use crate::state::practise::picture::{QuestionPicture, UnlaidPage};
 use crate::state::score_sheet::{Room, SheetSystem};
 use crate::words::Names;
 use crookwise_practice::Question;
@@ -35,9 +35,10 @@ impl FittedQuestion {
     #[must_use]
     pub fn of(question: &Question, names: Names, room: Room) -> Self {
         let largest = if room.wall { LARGEST_ON_WALL } else { LARGEST };
+        let page = UnlaidPage::of(question, names);
         let drawn = |size: f64| {
             let laid = Room { width: room.width / size, height: None, wall: room.wall };
-            let mut picture = QuestionPicture::of(question, names, laid);
+            let mut picture = page.laid(laid);
             if size < 1.0 && picture.sheet.margin > 0.0 {
                 // Where the staves are small their labels are not: what is left of the width is theirs.
                 let staves = picture.sheet.systems.first().map_or(0.0, SheetSystem::width);

@@ -25,11 +25,19 @@ pub const COMPARED: f64 = 88.0;
 /// Pixels that many staves take, so that their labels stand beside them.
 const MANY: f64 = 640.0;
 
-/// The staves of a question, broken into systems.
+/// A page before it has its room: what is the same on any.
+#[derive(Clone, Debug)]
+pub struct UnlaidPage {
+    view: PageView,
+    /// Pixels that its notes need; it gets no wider.
+    needed: f64,
+    /// What it shows beside its music.
+    pub heads: PageHeads,
+}
+
+/// What a page shows beside its music: what heads its staves, and what is asked.
 #[derive(Clone, Debug, PartialEq)]
-pub struct QuestionPicture {
-    /// The systems and their staves.
-    pub sheet: Sheet,
+pub struct PageHeads {
     /// What the score prints at the head of each staff.
     pub labels: Vec<String>,
     /// What is said beside each label, where it leaves something open; empty where it does not.
@@ -43,22 +51,20 @@ pub struct QuestionPicture {
     pub player: Option<(String, bool)>,
 }
 
+/// The staves of a question, broken into systems.
+#[derive(Clone, Debug, PartialEq)]
+pub struct QuestionPicture {
+    /// The systems and their staves.
+    pub sheet: Sheet,
+    /// What stands beside them.
+    pub heads: PageHeads,
+}
+
 impl QuestionPicture {
     /// The page of a question on so much room.
     #[must_use]
     pub fn of(question: &Question, names: Names, room: Room) -> Self {
-        let asked = match question.kind {
-            Kind::Chord => (None, Some(question.at.column)),
-            Kind::WrongNote | Kind::WrongStaff | Kind::Label => (None, None),
-            _ => (Some(question.at.staff), Some(question.at.column)),
-        };
-        let staves = 0..question.passage.staves().len();
-        let shown: Vec<Vec<Shown>> = staves.map(|staff| question.shown(staff)).collect();
-        let player = question.player().map(|number| {
-            let players = question.passage.staves().get(question.at.staff).map_or(1, Staff::players);
-            (words::practise::player_mark(number), question.at.player * 2 < players)
-        });
-        Self { asked, player, ..Self::showing(&question.passage, &shown, names, room) }
+        UnlaidPage::of(question, names).laid(room)
     }
 
     /// A passage with nothing asked.
@@ -66,15 +72,34 @@ impl QuestionPicture {
     pub fn of_passage(passage: &Passage, names: Names, room: Room) -> Self {
         let staves = 0..passage.staves().len();
         let shown: Vec<Vec<Shown>> = staves.map(|staff| shown_of(passage, staff)).collect();
-        Self::showing(passage, &shown, names, room)
+        UnlaidPage::showing(passage, &shown, names).laid(room)
+    }
+}
+
+impl UnlaidPage {
+    /// The page of a question.
+    #[must_use]
+    pub fn of(question: &Question, names: Names) -> Self {
+        let staves = 0..question.passage.staves().len();
+        let shown: Vec<Vec<Shown>> = staves.map(|staff| question.shown(staff)).collect();
+        let mut page = Self::showing(&question.passage, &shown, names);
+        page.heads.asked = match question.kind {
+            Kind::Chord => (None, Some(question.at.column)),
+            Kind::WrongNote | Kind::WrongStaff | Kind::Label => (None, None),
+            _ => (Some(question.at.staff), Some(question.at.column)),
+        };
+        page.heads.player = question.player().map(|number| {
+            let players = question.passage.staves().get(question.at.staff).map_or(1, Staff::players);
+            (words::practise::player_mark(number), question.at.player * 2 < players)
+        });
+        page
     }
 
     /// A passage with what is shown beside each label.
-    fn showing(passage: &Passage, shown: &[Vec<Shown>], names: Names, room: Room) -> Self {
+    fn showing(passage: &Passage, shown: &[Vec<Shown>], names: Names) -> Self {
         // A few notes need no more room than this.
         let needed = FIRST + EACH * passage.columns().len().max(1) as f64;
         let needed = if passage.staves().len() > 2 { needed.max(MANY) } else { needed };
-        let room = if room.wall { room } else { Room { width: room.width.min(needed), ..room } };
         let labels = passage.staves().iter().map(|staff| staff.label.clone()).collect();
         let beside = shown.iter().map(|shown| words::practise::said_beside(shown, names)).collect();
         let later = |(staff, shown): (usize, &Vec<Shown>)| {
@@ -82,10 +107,31 @@ impl QuestionPicture {
             (holding(passage, staff, names), words::practise::said_beside(&lasting, names))
         };
         let later = shown.iter().enumerate().map(later).collect();
-        let sheet = Sheet::shown(&view_of(passage, names), room);
-        Self { sheet, labels, beside, later, asked: (None, None), player: None }
+        let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
+        let mut view = PageView::of(&page, names);
+        for staff in &mut view.staves {
+            say_in_one(staff);
+        }
+        let heads = PageHeads { labels, beside, later, asked: (None, None), player: None };
+        Self { view, needed, heads }
     }
 
+    /// The page on so much room.
+    #[must_use]
+    pub fn laid(&self, room: Room) -> QuestionPicture {
+        let width = if room.wall { room.width } else { room.width.min(self.needed) };
+        let sheet = Sheet::shown(&self.view, Room { width, ..room });
+        QuestionPicture { sheet, heads: self.heads.clone() }
+    }
+
+    /// The staves as the engraver takes them.
+    #[must_use]
+    pub fn engraver_specs(&self) -> Vec<StaffSpec> {
+        self.view.staves.iter().map(written_spec).collect()
+    }
+}
+
+impl PageHeads {
     /// What stands at the head of a staff in the system that begins with a column, and what is said beside it: its label,
     /// as long as what it names holds.
     #[must_use]
@@ -126,21 +172,6 @@ fn holding(passage: &Passage, staff: usize, names: Names) -> Vec<Option<String>>
         Some(each.into_iter().enumerate().map(numbered).collect::<Vec<_>>().join(", "))
     };
     (0..passage.columns().len()).map(at).collect()
-}
-
-/// The staves of a passage as the engraver takes them.
-#[must_use]
-pub fn engraver_specs(passage: &Passage, names: Names) -> Vec<StaffSpec> {
-    view_of(passage, names).staves.iter().map(written_spec).collect()
-}
-
-fn view_of(passage: &Passage, names: Names) -> PageView {
-    let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
-    let mut view = PageView::of(&page, names);
-    for staff in &mut view.staves {
-        say_in_one(staff);
-    }
-    view
 }
 
 /// Puts "a 2" over the notes that all players of a staff have, where that is new, as scores print it: one note alone may
@@ -296,7 +327,7 @@ mod tests {
             let picture = QuestionPicture::of_passage(&page.passage, Names::default(), Room::wide(300.0));
             assert!(picture.sheet.systems.len() > 1, "{link}");
             let head = |first: usize| {
-                let (label, beside) = picture.head(0, first);
+                let (label, beside) = picture.heads.head(0, first);
                 (label.to_owned(), beside.to_owned())
             };
             let firsts = picture.sheet.systems.iter().map(|system| system.columns.start);
@@ -337,7 +368,7 @@ mod tests {
                 panic!("{link}")
             };
             let picture = QuestionPicture::of_passage(&page.passage, Names::default(), Room::wide(500.0));
-            assert_eq!(picture.head(0, 0).1, beside, "{link}");
+            assert_eq!(picture.heads.head(0, 0).1, beside, "{link}");
         }
     }
 
