@@ -8,16 +8,7 @@ use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Material, NoteRange
 use crookwise_score::{Event, ResolvedStaff};
 use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{BassNotation, Intonation, Pitch, Printed, Production};
-use second::{exercise, in_bass, pair, staff};
-
-fn of_seeds(exercise: &Exercise, seeds: u32) -> Vec<Question> {
-    let of = |seed| {
-        Exercise { seed, ..exercise.clone() }
-            .questions()
-            .unwrap_or_else(|error| panic!("{error}: {exercise:?}"))
-    };
-    (1..=seeds).flat_map(of).collect()
-}
+use second::{exercise, in_bass, of_seeds, pair, staff};
 
 fn printed(question: &Question, at: Spot) -> Option<Printed> {
     match question.passage.event(at.staff, at.column, at.player)? {

@@ -8,16 +8,7 @@ use crookwise_practice::{Answer, AskedStaff, Edition, Exercise, Kind, Material, 
 use crookwise_score::{Event, ResolvedStaff};
 use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{Pitch, Step, Transposition, tables::INSTRUMENTS};
-use second::{exercise, pair, staff};
-
-fn of_seeds(exercise: &Exercise, seeds: u32) -> Vec<Question> {
-    let of = |seed| {
-        Exercise { seed, ..exercise.clone() }
-            .questions()
-            .unwrap_or_else(|error| panic!("{error}: {exercise:?}"))
-    };
-    (1..=seeds).flat_map(of).collect()
-}
+use second::{exercise, of_seeds, pair, staff};
 
 fn printed(question: &Question, staff: usize) -> Vec<Pitch> {
     let page = &question.passage;

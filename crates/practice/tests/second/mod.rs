@@ -5,7 +5,7 @@
 pub mod oracle;
 pub mod truth;
 
-use crookwise_practice::{AskedStaff, Exercise, Kind, Marking, Material, NoteRange};
+use crookwise_practice::{AskedStaff, Exercise, Kind, Marking, Material, NoteRange, Question};
 use crookwise_score::{Event, Passage, Settings};
 use crookwise_theory::{BassNotation, Clef, Pitch, Printed};
 
@@ -101,6 +101,16 @@ pub fn exercise(kind: Kind, staves: Vec<AskedStaff>, seed: u32) -> Exercise {
         seed,
         ..Exercise::default()
     }
+}
+
+/// The questions of an exercise for so many seeds.
+pub fn of_seeds(exercise: &Exercise, seeds: u32) -> Vec<Question> {
+    let of = |seed| {
+        Exercise { seed, ..exercise.clone() }
+            .questions()
+            .unwrap_or_else(|error| panic!("{error}: {exercise:?}"))
+    };
+    (1..=seeds).flat_map(of).collect()
 }
 
 /// Exercises over all kinds, pages, sources of notes and markings.
