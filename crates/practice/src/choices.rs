@@ -24,12 +24,15 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
     if places || !(closed || exercise.choices) {
         return Vec::new();
     }
-    let making = question.reading().and_then(|reading| reading.making);
-    let hand = exercise.edition.is_first() || making.is_none_or(|making| making.family == CrookFamily::Horn);
-    // At first chords of a reader's page were offered in every key.
-    let anyhow = exercise.edition.is_first() && matches!(exercise.material, Material::Passage(_));
-    let in_style = |answer: &Answer| anyhow || in_style(answer, question);
     let is_first = exercise.edition.is_first();
+    let making = question.reading().and_then(|reading| reading.making);
+    let hand = is_first || making.is_none_or(|making| making.family == CrookFamily::Horn);
+    let able = |answer: &Answer| hand || !needs_hand(answer);
+    // At first chords of a reader's page were offered in every key.
+    let anyhow = is_first && matches!(exercise.material, Material::Passage(_));
+    let likely = |answer: &Answer| {
+        sensible(answer) && (is_first || is_met(answer, question)) && (anyhow || in_style(answer, question))
+    };
     let mut wrong: Vec<Answer> = Vec::new();
     let mut mistakes = Vec::new();
     for one in wrong_answers(question) {
@@ -37,10 +40,8 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
             && one.explanation.with.is_none()
             && one.explanation.mistake.is_planted()
             && !mistakes.contains(&one.explanation.mistake)
-            && sensible(&one.answer)
-            && (is_first || is_met(&one.answer, question))
-            && in_style(&one.answer)
-            && (hand || !needs_hand(&one.answer))
+            && likely(&one.answer)
+            && able(&one.answer)
         {
             mistakes.push(one.explanation.mistake);
             wrong.push(one.answer);
@@ -48,11 +49,9 @@ pub(crate) fn offer(question: &Question, exercise: &Exercise, chance: &mut Chanc
     }
     chance.shuffle(&mut wrong);
     // What nobody would say is offered only where nothing better is left.
-    let (likely, unlikely): (Vec<Answer>, Vec<Answer>) = fillers(question, exercise.edition)
-        .into_iter()
-        .filter(|answer| hand || !needs_hand(answer))
-        .partition(|answer| sensible(answer) && in_style(answer) && (is_first || is_met(answer, question)));
-    wrong.extend(likely.into_iter().chain(unlikely));
+    let fillers = fillers(question, exercise.edition).into_iter().filter(able);
+    let (better, worse): (Vec<Answer>, Vec<Answer>) = fillers.partition(likely);
+    wrong.extend(better.into_iter().chain(worse));
     // Choices must differ whatever the marking lets pass.
     let marking = exercise.marking;
     let mut offered = vec![question.right.clone()];

@@ -103,12 +103,11 @@ pub(crate) fn atoms(workshop: &Workshop<'_>, kind: Kind) -> Result<Vec<Vec<Atom>
 
 /// Whether a staff is to be read on an instrument that has the same notes for it; at first that was asked as well.
 fn is_alike(workshop: &Workshop<'_>, kind: Kind, setting: &Setting) -> bool {
-    let hand = workshop.hand.as_ref().filter(|_| matches!(kind, Kind::InHand | Kind::WrongNote));
-    let same = hand.is_some_and(|hand| {
+    let same = workshop.reader(kind).is_some_and(|hand| {
         hand.transposition == setting.staff.transposition
             && hand.instrument.clef == setting.staff.instrument.clef
     });
-    same && setting.asked.settings.clef.is_none() && setting.muta.is_none() && !setting.edition.is_first()
+    same && setting.asked.settings.clef.is_none() && setting.muta.is_none()
 }
 
 /// Whether a kind can be asked on a staff.
