@@ -24,7 +24,7 @@ use std::cell::Cell;
 
 /// Drawers for what has nothing to do with the record.
 const PAGES_AND_ASIDE: [&str; 2] = [pages::DRAWER, aside::DRAWER];
-/// All of them.
+/// All but the record's.
 const BUT_THE_RECORD: [&str; 3] = [pages::DRAWER, lists::DRAWER, aside::DRAWER];
 /// For exercises and courses alone.
 const LISTS_AND_ASIDE: [&str; 2] = [lists::DRAWER, aside::DRAWER];

@@ -84,9 +84,8 @@ impl KeptDesk {
 /// # Errors
 /// Where it cannot be.
 pub fn opened(link: &str) -> Result<ReadPage, Unread> {
-    match Link::decode_kept(link) {
-        Ok(Some(Link::Read(page))) => Ok(*page),
-        Err(crookwise_share::LinkError::Version(_)) => Err(Unread::Newer),
+    match Link::decode_kept(link)? {
+        Some(Link::Read(page)) => Ok(*page),
         _ => Err(Unread::Damaged),
     }
 }

@@ -1,5 +1,7 @@
 //! An entry: a text that is kept, with a first line that says what it is and which version wrote it.
 
+use crookwise_share::LinkError;
+
 /// What an entry is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub enum What {
@@ -32,6 +34,16 @@ pub enum Unread {
     Damaged,
     /// A newer version wrote it.
     Newer,
+}
+
+impl From<LinkError> for Unread {
+    /// Of a link that is kept.
+    fn from(error: LinkError) -> Self {
+        match error {
+            LinkError::Version(_) => Self::Newer,
+            _ => Self::Damaged,
+        }
+    }
 }
 
 impl What {

@@ -41,11 +41,10 @@ impl Named {
     pub fn read(text: &str) -> Result<Self, Unread> {
         let (at, link) = entry::read(What::Named, text)?.split_once('\n').ok_or(Unread::Damaged)?;
         let at = at.parse().map_err(|_| Unread::Damaged)?;
-        match Link::decode_kept(link) {
-            Ok(Some(Link::Practise(PractiseLink::Do(Some(exercise))))) if !exercise.title().is_empty() => {
+        match Link::decode_kept(link)? {
+            Some(Link::Practise(PractiseLink::Do(Some(exercise)))) if !exercise.title().is_empty() => {
                 Ok(Self::of(exercise, at))
             }
-            Err(crookwise_share::LinkError::Version(_)) => Err(Unread::Newer),
             _ => Err(Unread::Damaged),
         }
     }

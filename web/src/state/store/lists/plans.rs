@@ -4,7 +4,6 @@
 use super::{ListFull, key, texts};
 use crate::state::store::Drawers;
 use crate::state::store::entry::{self, Unread, What};
-use crookwise_share::LinkError;
 use crookwise_share::weeks::WeekPlan;
 use crookwise_theory::order::in_order;
 
@@ -34,11 +33,7 @@ impl KeptPlan {
     pub fn read(text: &str) -> Result<Self, Unread> {
         let (at, plan) = entry::read(What::Weeks, text)?.split_once('\n').ok_or(Unread::Damaged)?;
         let at = at.parse().map_err(|_| Unread::Damaged)?;
-        let plan = WeekPlan::from_text(plan).map_err(|why| match why {
-            LinkError::Version(_) => Unread::Newer,
-            _ => Unread::Damaged,
-        })?;
-        Ok(Self { plan, at })
+        Ok(Self { plan: WeekPlan::from_text(plan)?, at })
     }
 }
 
