@@ -9,7 +9,7 @@ use crate::state::kept::{Derived, Watched};
 use crate::state::list_item::ListItem;
 use crate::state::practise::Practise;
 use crate::state::practise::paper::{self, AnswerClef, PaperSize, PaperWishes, Space};
-use crate::state::practise::paper_pages::Worksheet;
+use crate::state::practise::paper_pages::{UnbrokenSheet, Worksheet};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::Time;
@@ -38,19 +38,19 @@ pub fn paper() -> AnyView {
         };
         let count: usize = sections.read().iter().map(|one| one.items.len()).sum();
         let most = wishes.read().points * u32::try_from(count).unwrap_or(u32::MAX);
-        (time, if most > 0 { words::exercise::points_of(most) } else { String::new() })
+        let points = if most > 0 { words::exercise::points_of(most) } else { String::new() };
+        Some((time, points)).filter(|(time, points)| !(time.is_empty() && points.is_empty()))
     });
-    let sheet = Derived::new(move || {
-        let told = under_title.with(|(time, points)| !(time.is_empty() && points.is_empty()));
-        Worksheet::of(&sections.read(), &title.read(), told, wishes.get(), names.get())
-    });
+    let laid = Derived::new(move || UnbrokenSheet::of(&sections.read(), wishes.get(), names.get()));
+    let sheet = Derived::new(move || laid.read().under(&title.read(), under_title.is_some()));
     let pages = live(move || {
-        let Worksheet { pages, key } = sheet.get();
-        let (title, under) = (title.read().to_string(), under_title.get());
+        let sheet = sheet.read();
+        let Worksheet { pages, key } = &*sheet;
+        let (title, under) = (title.read(), under_title.read());
         let points = wishes.read().points;
         let all = pages.len();
         let questions = pages.iter().enumerate().map(|(at, one)| {
-            let head = (at == 0).then_some((title.as_str(), &under));
+            let head = (at == 0).then_some((title.as_str(), Option::as_ref(&under)));
             page(one, head, points, (at + 1, all))
         });
         let of_key = key.iter().enumerate().map(|(at, one)| key_page(one, &title, (at + 1, key.len())));

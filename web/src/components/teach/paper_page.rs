@@ -9,13 +9,12 @@ use leptos::prelude::*;
 /// A page with what stands over it on the first, and which page it is of how many.
 pub fn page(
     page: &PaperPage,
-    head: Option<(&str, &(String, String))>,
+    head: Option<(&str, Option<&(String, String)>)>,
     points: u32,
     (number, all): (usize, usize),
 ) -> AnyView {
-    let head = head.map(|(title, (time, points))| {
-        let told = !(time.is_empty() && points.is_empty());
-        let under = told.then(|| {
+    let head = head.map(|(title, under)| {
+        let under = under.map(|(time, points)| {
             view! { <p class="under-title"><span>{time.clone()}</span><span>{points.clone()}</span></p> }.into_any()
         });
         view! {

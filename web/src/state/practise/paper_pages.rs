@@ -56,6 +56,15 @@ pub struct KeyAnswer {
     pub way: String,
 }
 
+/// A worksheet laid out, before its title says where its pages end.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct UnbrokenSheet {
+    blocks: Vec<Block>,
+    answers: Vec<KeyAnswer>,
+    /// The height of a page.
+    height: f64,
+}
+
 /// The whole worksheet.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct Worksheet {
@@ -65,10 +74,10 @@ pub struct Worksheet {
     pub key: Vec<Vec<Vec<KeyAnswer>>>,
 }
 
-impl Worksheet {
-    /// The worksheet of these sections, under a title; `notes` is whether time or points are told under it.
+impl UnbrokenSheet {
+    /// The lines of these sections, and their answers.
     #[must_use]
-    pub fn of(sections: &[Section], title: &str, notes: bool, wishes: PaperWishes, names: Names) -> Self {
+    pub fn of(sections: &[Section], wishes: PaperWishes, names: Names) -> Self {
         let mut blocks = Vec::new();
         for section in sections {
             let letters = INSTRUCTION_LETTERS - if wishes.points > 0 { LETTERS_OF_POINTS } else { 0 };
@@ -76,7 +85,6 @@ impl Worksheet {
             blocks.push(Block::Instruction { text: section.instruction.clone(), rows: lines_of });
             blocks.extend(lines(&section.items, wishes, names).into_iter().map(Block::Questions));
         }
-        let head = NAME + TITLE * rows(title, TITLE_LETTERS) + if notes { TIME_AND_POINTS } else { 0.0 };
         let answers = sections.iter().flat_map(|section| &section.items).map(|item| {
             let question = &item.question;
             let staves = question.passage.staves();
@@ -88,10 +96,17 @@ impl Worksheet {
                 way: words::right_way::short_way(question, names).unwrap_or_default(),
             }
         });
+        Self { blocks, answers: answers.collect(), height: wishes.size.height() }
+    }
+
+    /// Its pages under a title; `notes` is whether time or points are told under it.
+    #[must_use]
+    pub fn under(&self, title: &str, notes: bool) -> Worksheet {
+        let head = NAME + TITLE * rows(title, TITLE_LETTERS) + if notes { TIME_AND_POINTS } else { 0.0 };
         let key_head = TITLE * rows(&words::exercise::key_of(title), TITLE_LETTERS) + 60.0;
-        Self {
-            pages: broken(blocks, wishes.size.height(), head),
-            key: key_pages(answers.collect(), wishes.size.height() - key_head),
+        Worksheet {
+            pages: broken(self.blocks.clone(), self.height, head),
+            key: key_pages(self.answers.clone(), self.height - key_head),
         }
     }
 }
@@ -236,7 +251,7 @@ mod tests {
                 for space in Space::ALL {
                     let wishes = PaperWishes { size, space, ..PaperWishes::default() };
                     let sections = sections(&questions, Names::default());
-                    let sheet = Worksheet::of(&sections, "A title", true, wishes, Names::default());
+                    let sheet = UnbrokenSheet::of(&sections, wishes, Names::default()).under("A title", true);
                     let what = format!("{:?} on {size:?} with {space:?}", exercise.kinds);
                     let lines = |page: &PaperPage| -> Vec<PaperLine> {
                         let all = page.blocks.iter();
