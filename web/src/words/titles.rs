@@ -13,7 +13,13 @@ pub fn title(exercise: &Exercise) -> String {
     format!("Say {}{on}.", listed(&kinds))
 }
 
-/// The same, and how many questions there are in which time.
+/// What an exercise is called where there is room for all that is asked: its own title, else that.
+#[must_use]
+pub fn called(exercise: &Exercise) -> String {
+    exercise.own_title().map_or_else(|| title(exercise), str::to_owned)
+}
+
+/// What is asked, and how many questions there are in which time.
 #[must_use]
 pub fn about(exercise: &Exercise) -> String {
     let time = match exercise.time {
@@ -193,7 +199,9 @@ mod tests {
         let staves = vec![AskedStaff::of("Corni in F")];
         let exercise = Exercise { staves, ..Exercise::default() };
         assert_eq!(heading(&exercise), "What sounds, Corni in F");
+        assert_eq!(called(&exercise), "Say what sounds on Corni in F.");
         assert_eq!(heading(&Exercise { title: " For Monday ".into(), ..exercise.clone() }), "For Monday");
+        assert_eq!(called(&Exercise { title: " For Monday ".into(), ..exercise.clone() }), "For Monday");
         assert_eq!(heading(&Exercise { title: "  ".into(), ..exercise.clone() }), heading(&exercise));
     }
 }

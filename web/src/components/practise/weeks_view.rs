@@ -190,9 +190,10 @@ fn fetched_editor(number: u32) -> Fetched {
 
 /// By what was done here, today.
 fn today<T>(practise: Practise, look: impl FnOnce(Today<'_>) -> T) -> T {
-    let done = practise.lists.map(|lists| lists.done.clone()).unwrap_or_default();
+    let lists = practise.lists.read();
+    let done = Option::as_ref(&lists).map_or(&[][..], |lists| lists.done.as_slice());
     let zone = zone();
-    look(Today { done: &done, zone, day: Day::of_seconds(zone.shown(clock::seconds())) })
+    look(Today { done, zone, day: Day::of_seconds(zone.shown(clock::seconds())) })
 }
 
 /// All weeks of a course.
@@ -246,7 +247,7 @@ fn exercise(practise: Practise, sent: &SentExercise, by: Option<Day>) -> AnyView
     let Ok(exercise) = sent.open() else {
         return view! { <li><p class="problem">{words::weeks::CANNOT_BE_OPENED}</p></li> }.into_any();
     };
-    let title = exercise.own_title().map_or_else(|| words::titles::title(&exercise), str::to_owned);
+    let title = words::titles::called(&exercise);
     let begin = press(move || {
         practise.set(&exercise);
         practise.go(Screen::Do);

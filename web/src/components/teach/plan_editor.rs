@@ -5,6 +5,7 @@ use crate::components::link_card::link_card;
 use crate::components::live::{each, either, hear, live, press};
 use crate::components::practise::list_deeds::{UNDO, act};
 use crate::state::kept::Derived;
+use crate::state::list_item::ListItem;
 use crate::state::practise::Practise;
 use crate::state::practise::offered::offered;
 use crate::state::store::lists::changing::{PlanChange, TakeBack, change, next_week};
@@ -134,7 +135,7 @@ fn add(planned: Planned, at: usize, week: Derived<PlannedWeek>) -> AnyView {
         offered(&practise.exercise.read(), &named)
     });
     let options = live(move || {
-        let option = |(item, _): &(crate::state::list_item::ListItem, SentExercise)| {
+        let option = |(item, _): &(ListItem, SentExercise)| {
             view! { <option value=item.value.clone()>{item.text.clone()}</option> }.into_any()
         };
         all.read().iter().map(option).collect::<Vec<_>>()
@@ -162,7 +163,7 @@ fn add(planned: Planned, at: usize, week: Derived<PlannedWeek>) -> AnyView {
 
 fn exercise(planned: Planned, week: usize, place: usize, sent: &SentExercise) -> AnyView {
     let title = match sent.open() {
-        Ok(exercise) => exercise.own_title().map_or_else(|| words::titles::title(&exercise), str::to_owned),
+        Ok(exercise) => words::titles::called(&exercise),
         Err(_) => words::weeks::CANNOT_BE_OPENED.to_owned(),
     };
     let (seen, gone) = (sent.clone(), title.clone());

@@ -76,13 +76,25 @@ impl Today<'_> {
     /// How many exercises of a course are done, and how many are late.
     #[must_use]
     pub fn counts(&self, plan: &WeekPlan) -> (usize, usize) {
-        let all =
-            plan.weeks.iter().flat_map(|week| week.exercises.iter().map(|one| self.exercise(one, week.by).0));
-        all.fold((0, 0), |(done, late), standing| match standing {
-            HowFar::Done { .. } => (done + 1, late),
-            HowFar::Late => (done, late + 1),
-            HowFar::Open | HowFar::Due => (done, late),
-        })
+        let [done, _, late] = self.counted(&plan.weeks);
+        (done, late)
+    }
+
+    /// How many exercises of some weeks are done, due and late.
+    fn counted<'p>(&self, weeks: impl IntoIterator<Item = &'p PlannedWeek>) -> [usize; 3] {
+        let mut counted = [0; 3];
+        let [done, due, late] = &mut counted;
+        for week in weeks {
+            for exercise in &week.exercises {
+                match self.exercise(exercise, week.by).0 {
+                    HowFar::Done { .. } => *done += 1,
+                    HowFar::Due => *due += 1,
+                    HowFar::Late => *late += 1,
+                    HowFar::Open => {}
+                }
+            }
+        }
+        counted
     }
 }
 
@@ -90,13 +102,8 @@ impl Today<'_> {
 #[must_use]
 pub fn waiting(lists: &Lists, zone: Zone, day: Day) -> (usize, usize) {
     let today = Today { done: &lists.done, zone, day };
-    let weeks = lists.plans.iter().flat_map(|one| &one.plan.weeks);
-    let all = weeks.flat_map(|week| week.exercises.iter().map(|one| today.exercise(one, week.by).0));
-    all.fold((0, 0), |(due, late), standing| match standing {
-        HowFar::Due => (due + 1, late),
-        HowFar::Late => (due, late + 1),
-        HowFar::Open | HowFar::Done { .. } => (due, late),
-    })
+    let [_, due, late] = today.counted(lists.plans.iter().flat_map(|one| &one.plan.weeks));
+    (due, late)
 }
 
 #[cfg(test)]
