@@ -70,7 +70,12 @@ pub fn read(text: &str, set: &Exercise, chosen: Option<Fingerprint>, lists: &Lis
     if !found.codes.is_empty() {
         mentioned.extend(lists.exercises().filter_map(open));
     }
-    let known = |wanted: Fingerprint| mentioned.iter().find(|one| Fingerprint::of_exercise(one) == wanted);
+    let mentioned: Vec<(Fingerprint, Exercise)> =
+        mentioned.into_iter().map(|one| (Fingerprint::of_exercise(&one), one)).collect();
+    let known = |wanted: Fingerprint| {
+        let here = |(exercise, _): &&(Fingerprint, Exercise)| *exercise == wanted;
+        mentioned.iter().find(here).map(|(_, one)| one)
+    };
     let (class, questions) = match other {
         Some(other) => (Class::of(other, &found), known(other).and_then(|one| one.questions().ok())),
         None => (Class::of_exercise(set, &found), set.questions().ok()),
