@@ -85,7 +85,7 @@ fn tables(read: Derived<Read>) -> AnyView {
             {students::table(read, save)}
             {live(move || class_tables::over_the_term(&read.read().term))}
             {live(move || class_tables::by_page(&read.read().page))}
-            {when(move || known.get(), move || folded(words::course::MISTAKES_OF_THE_CLASS, false, move || mistakes(read)))}
+            {when(move || known.get(), move || folded(words::course::MISTAKES_OF_THE_CLASS, move || mistakes(read)))}
             <h2>{words::course::BY_QUESTION}</h2>
             <ol class="plain asked-questions">{live(move || class_tables::by_question(&read.read()))}</ol>
         </section>

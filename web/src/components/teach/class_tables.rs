@@ -77,7 +77,7 @@ fn confused<'a>(
     let rest = lines.split_off(lines.len().min(ROWS));
     let rest = (!rest.is_empty()).then(|| {
         let more = words::class::more(rest.len());
-        folded(more, false, move || lines_table(head, first, &rest))
+        folded(more, move || lines_table(head, first, &rest))
     });
     let table = || view! { <div><h2>{head}</h2> {lines_table(head, first, &lines)} {rest}</div> }.into_any();
     (!lines.is_empty()).then(table)
@@ -132,7 +132,7 @@ pub(super) fn by_question(read: &Read) -> Vec<AnyView> {
             view! { {asked} <p>{missed.clone()}</p> }.into_any()
         };
         let what = read.questions.get(at).map(words::results::about);
-        view! { <li>{folded(words::results::question(at, what, tally), false, part)}</li> }.into_any()
+        view! { <li>{folded(words::results::question(at, what, tally), part)}</li> }.into_any()
     };
     read.class.questions.iter().enumerate().map(one).collect()
 }

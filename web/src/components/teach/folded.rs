@@ -4,13 +4,9 @@ use crate::components::live::{live, press, when};
 use crate::state::kept::Watched;
 use leptos::prelude::*;
 
-/// The section, open or closed to begin with.
-pub fn folded(
-    head: impl Into<String>,
-    open: bool,
-    part: impl Fn() -> AnyView + Send + Sync + 'static,
-) -> AnyView {
-    let is_open = Watched::new(open);
+/// The section, closed to begin with.
+pub fn folded(head: impl Into<String>, part: impl Fn() -> AnyView + Send + Sync + 'static) -> AnyView {
+    let is_open = Watched::new(false);
     let expanded = live(move || if is_open.get() { "true" } else { "false" });
     let turn = press(move || is_open.set(!is_open.get_untracked()));
     view! {
