@@ -8,8 +8,6 @@ use crate::components::teach::plan_editor::plan_editor;
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::weeks::{HowFar, Today};
 use crate::state::practise::{Practise, Screen};
-use crate::state::store::backup;
-use crate::state::store::entry::What;
 use crate::state::store::lists::changing::TakeBack;
 use crate::state::store::lists::plans::{self, KeptPlan};
 use crate::store::Store;
@@ -66,14 +64,7 @@ fn begin(changing: Watched<Option<u32>>) -> AnyView {
     let take_in = hear(move |event: Event| {
         spawn_local(async move {
             let text = files::chosen_text(event).await;
-            let file = text.and_then(|text| backup::read(&text, 0).ok());
-            let found = file.and_then(|file| {
-                let course = |(what, text): &(What, String)| {
-                    if *what == What::Weeks { KeptPlan::read(text).ok() } else { None }
-                };
-                file.lists.iter().find_map(course)
-            });
-            match found {
+            match text.and_then(|text| plans::in_file(&text)) {
                 Some(one) => practise.brought.set(one.plan.to_text()),
                 None => practise.listed.set(Some((words::weeks::FOREIGN_FILE.to_owned(), None))),
             }

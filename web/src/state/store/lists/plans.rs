@@ -2,8 +2,8 @@
 //! on the same one.
 
 use super::{ListFull, key, texts};
-use crate::state::store::Drawers;
 use crate::state::store::entry::{self, Unread, What};
+use crate::state::store::{Drawers, backup};
 use crookwise_share::weeks::WeekPlan;
 use crookwise_theory::order::in_order;
 
@@ -74,6 +74,13 @@ pub fn of(kept: &Drawers, number: u32) -> Option<KeptPlan> {
     KeptPlan::read(kept.get(&key(What::Weeks, &number.to_string()))?).ok()
 }
 
+/// The course that a file holds, the first where there are several.
+#[must_use]
+pub fn in_file(text: &str) -> Option<KeptPlan> {
+    let file = backup::read(text, 0).ok()?;
+    file.lists.iter().find_map(|(_, text)| KeptPlan::read(text).ok())
+}
+
 /// Takes in one from elsewhere. Where another stands under its number, that stays, and this gets a free one.
 pub(super) fn take_in(kept: &mut Drawers, mut one: KeptPlan) -> Result<(), ListFull> {
     while let Some(here) = of(kept, one.plan.number) {
@@ -94,6 +101,19 @@ mod tests {
     fn plan(number: u32, title: &str) -> WeekPlan {
         let week = PlannedWeek { by: "2026-12-14".parse().ok(), exercises: vec![sent("First", 1)] };
         WeekPlan { number, title: title.into(), weeks: vec![week] }
+    }
+
+    #[test]
+    fn a_course_is_found_in_its_own_file_and_in_one_of_everything() {
+        let course = KeptPlan { plan: plan(7, "Autumn"), at: 3 };
+        let done = "crookwise done 1\n77 1796000000 8 10";
+        let lists = [(What::Done, done.to_owned()), (What::Weeks, course.write())];
+        for file in [course.write(), backup::write(&[], &lists, None, &[])] {
+            assert_eq!(in_file(&file), Some(course.clone()), "{file}");
+        }
+        for foreign in ["", "rubbish", done, "crookwise weeks 9\nx"] {
+            assert_eq!(in_file(foreign), None, "{foreign}");
+        }
     }
 
     #[test]
