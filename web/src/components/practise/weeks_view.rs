@@ -9,7 +9,7 @@ use crate::state::kept::{Derived, Watched};
 use crate::state::practise::weeks::{HowFar, Today};
 use crate::state::practise::{Practise, Screen};
 use crate::state::store::lists::changing::TakeBack;
-use crate::state::store::lists::plans::{self, KeptPlan};
+use crate::state::store::lists::plans;
 use crate::store::Store;
 use crate::store::drawers::zone;
 use crate::words;
@@ -93,8 +93,7 @@ fn brought() -> AnyView {
     // The one that stands here under its number.
     let here = Derived::new(move || {
         let number = plan.map(|plan| plan.number)?;
-        let known = |one: &&KeptPlan| one.plan.number == number;
-        practise.lists.and_then(|lists| lists.plans.iter().find(known).map(|one| one.plan.clone()))
+        practise.lists.and_then(|lists| lists.plan(number).map(|one| one.plan.clone()))
     });
     let is_new = move || plan.is_some() && *plan.read() != *here.read() && practise.lists.is_some();
     let is_damaged = move || read.map(Option::is_none) == Some(true);

@@ -51,10 +51,7 @@ impl Planned {
 /// The course of a number.
 pub fn plan_editor(number: u32) -> AnyView {
     let practise = Practise::get();
-    let kept = Derived::new(move || {
-        let known = |one: &&KeptPlan| one.plan.number == number;
-        practise.lists.and_then(|lists| lists.plans.iter().find(known).cloned())
-    });
+    let kept = Derived::new(move || practise.lists.and_then(|lists| lists.plan(number).cloned()));
     let planned = Planned { number, practise, store: Store::get(), kept };
     let weeks = Derived::new(move || 0..kept.map(|one| one.plan.weeks.len()).unwrap_or_default());
     let titled = hear(move |event: Event| planned.make(PlanChange::Title(field::text(&event)), None));

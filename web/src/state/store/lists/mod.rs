@@ -31,6 +31,12 @@ pub struct Lists {
 }
 
 impl Lists {
+    /// The course of a number.
+    #[must_use]
+    pub fn plan(&self, number: u32) -> Option<&KeptPlan> {
+        self.plans.iter().find(|one| one.plan.number == number)
+    }
+
     /// Every exercise that stands in the lists.
     pub fn exercises(&self) -> impl Iterator<Item = &SentExercise> {
         let planned = self.plans.iter().flat_map(|one| &one.plan.weeks).flat_map(|week| &week.exercises);
