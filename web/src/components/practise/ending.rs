@@ -4,9 +4,9 @@ use crate::browser::{address, clock, field, focus, measure};
 use crate::components::copy_button::copy_button;
 use crate::components::live::{hear, live, press, when};
 use crate::components::practise::feedback::compared;
-use crate::components::practise::question_page::system;
+use crate::components::practise::question_page::asked_page;
 use crate::state::kept::Watched;
-use crate::state::practise::picture::{self, QuestionPicture};
+use crate::state::practise::picture;
 use crate::state::practise::run::{Answered, Run, Verdict};
 use crate::state::practise::sharing;
 use crate::state::practise::{Practise, Screen};
@@ -136,9 +136,7 @@ fn one(at: usize, question: &Question, why: &str, done: &Answered, names: Names)
     let head = words::doing::missed_head(at + 1, words::practise::kind(question.kind), why);
     let window = measure::window_width();
     let column = if window < TWO_COLUMNS { window - 66.0 } else { (window - 120.0) / 2.0 };
-    let room = Room::wide(column.min(WIDEST));
-    let picture = QuestionPicture::of(question, names, room);
-    let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
+    let page = asked_page(question, names, Room::wide(column.min(WIDEST)));
     let right = words::practise::answer(&question.right, question, names);
     let given = match &done.outcome {
         Verdict::Wrong(missed) => missed.given_beside(question),
@@ -153,7 +151,7 @@ fn one(at: usize, question: &Question, why: &str, done: &Answered, names: Names)
     view! {
         <li>
             <p class="asked">{head}</p>
-            <div role="img" aria-label=words::practise::page(question, names)>{systems}</div>
+            {page}
             <p><span class="quiet">{words::practise::prompt(question, names)}</span> " " <b>{right}</b></p>
             {beside}
         </li>

@@ -8,7 +8,7 @@ use crate::state::practise::fitted::FittedQuestion;
 use crate::state::practise::picture::QuestionPicture;
 use crate::state::score_sheet::{Room, SheetSystem};
 use crate::state::session::Session;
-use crate::words;
+use crate::words::{self, Names};
 use crookwise_practice::Question;
 use leptos::html::Div;
 use leptos::prelude::*;
@@ -59,6 +59,13 @@ pub fn question_page(question: Derived<Option<Question>>, standing: Standing) ->
         </div>
     }
     .into_any()
+}
+
+/// The page of a question that was asked, on so much room.
+pub fn asked_page(question: &Question, names: Names, room: Room) -> AnyView {
+    let picture = QuestionPicture::of(question, names, room);
+    let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
+    view! { <div role="img" aria-label=words::practise::page(question, names)>{systems}</div> }.into_any()
 }
 
 /// One system of a picture that only shows.

@@ -2,10 +2,9 @@
 
 use crate::browser::measure;
 use crate::components::practise::bars::percent;
-use crate::components::practise::question_page::system;
+use crate::components::practise::question_page::asked_page;
 use crate::components::teach::folded::folded;
 use crate::state::practise::pasted::Read;
-use crate::state::practise::picture::QuestionPicture;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
 use crate::words::{self, Names};
@@ -140,12 +139,10 @@ pub(super) fn by_question(read: &Read) -> Vec<AnyView> {
 /// A question as it was asked, and what is right.
 fn asked(question: &Question, names: Names) -> AnyView {
     let room = Room::wide((measure::window_width() - 90.0).min(760.0));
-    let picture = QuestionPicture::of(question, names, room);
-    let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
     let right = words::practise::answer(&question.right, question, names);
     view! {
         <p>{format!("{} {right}", words::practise::prompt(question, names))}</p>
-        <div role="img" aria-label=words::practise::page(question, names)>{systems}</div>
+        {asked_page(question, names, room)}
     }
     .into_any()
 }
