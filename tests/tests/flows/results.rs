@@ -55,6 +55,15 @@ fn e_for_es(questions: &[Question]) -> Vec<Given> {
     questions.iter().enumerate().map(one).collect()
 }
 
+/// Nothing stands beside a window of this size.
+async fn fits(page: &Page, window: Window) -> Result<()> {
+    page.resize(window).await?;
+    let script = "return document.documentElement.scrollWidth - innerWidth";
+    let over = page.eval(script, vec![]).await?.as_i64().context("a width")?;
+    ensure!(over <= 0, "{window:?} is {over} pixels too narrow");
+    Ok(())
+}
+
 fn a_class_is_read_with_what_was_taken_for_what() {
     let exercise = exercise(Kind::Sounds, &["Corni in Es", "Hörner in tief B", "Clarinetti in A"], 20);
     let questions = exercise.questions().expect("questions");
@@ -104,10 +113,7 @@ fn a_class_is_read_with_what_was_taken_for_what() {
         first.first().context("the first question")?.click().await?;
         page.find("img", Name::Has(questions[0].passage.staves()[0].label.clone())).await?;
         for window in Window::ALL {
-            page.resize(window).await?;
-            let script = "return document.documentElement.scrollWidth - innerWidth";
-            let over = page.eval(script, vec![]).await?.as_i64().context("a width")?;
-            ensure!(over <= 0, "{window:?} is {over} pixels too narrow");
+            fits(page, window).await?;
             page.axe().await?;
         }
         // The other exercise, which nobody here knows: its mistakes have names, and what has none says how far off it was.
@@ -163,10 +169,7 @@ fn a_student_sees_what_was_missed_before_the_code() {
         let again = page.eval("return document.querySelector('.code').textContent", vec![]).await?;
         ensure!(code == again, "{code} became {again}");
         for window in Window::ALL {
-            page.resize(window).await?;
-            let script = "return document.documentElement.scrollWidth - innerWidth";
-            let over = page.eval(script, vec![]).await?.as_i64().context("a width")?;
-            ensure!(over <= 0, "{window:?} is {over} pixels too narrow");
+            fits(page, window).await?;
         }
         Ok(())
     });
