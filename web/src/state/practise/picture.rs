@@ -275,9 +275,9 @@ mod tests {
         let staves = vec![AskedStaff::of("Corni in Es")];
         let questions = Exercise { staves, ..Exercise::default() }.questions().unwrap();
         let picture = QuestionPicture::of(&questions[0], Names::default(), Room::wide(500.0));
-        assert_eq!(picture.labels, ["Corni in Es"]);
-        assert_eq!(picture.asked.0, Some(0));
-        let column = picture.asked.1.unwrap();
+        assert_eq!(picture.heads.labels, ["Corni in Es"]);
+        assert_eq!(picture.heads.asked.0, Some(0));
+        let column = picture.heads.asked.1.unwrap();
         assert!(picture.sheet.systems[0].left(column).is_some());
     }
 
@@ -301,7 +301,7 @@ mod tests {
         let staff = AskedStaff { pair: true, ..AskedStaff::of("Corno III in B alto, Corno IV in G") };
         let numbers: Vec<_> = picture(&Exercise { staves: vec![staff], ..Exercise::default() })
             .into_iter()
-            .filter_map(|one| one.player)
+            .filter_map(|one| one.heads.player)
             .collect();
         assert_eq!(numbers.len(), 6);
         assert!(numbers.contains(&("III.".into(), true)) && numbers.contains(&("IV.".into(), false)));
@@ -311,7 +311,7 @@ mod tests {
         {
             let staves = vec![AskedStaff::of(label)];
             for one in picture(&Exercise { staves, ..Exercise::default() }) {
-                assert_eq!(one.beside, [beside], "{label}");
+                assert_eq!(one.heads.beside, [beside], "{label}");
             }
         }
     }
