@@ -215,9 +215,9 @@ fn webkit_driver(port: u16, display: &str, files: &Folder) -> Result<Process> {
     // There is no graphics card: what it would do in layers of the page is done by the same cores, and costs more than all
     // the rest. The page is then painted as one.
     command.env("WEBKIT_DISABLE_COMPOSITING_MODE", "1");
-    // No page of a flow lives long enough to win back what its compiler spends on the last optimisation: only code that
-    // runs eight times as often as usual is given to it.
-    command.env("JSC_thresholdForOMGOptimizeAfterWarmUp", "400000");
+    // No page of a flow lives long enough to win back what its compiler spends on the last optimisation. It is the suspect,
+    // too, where on a busy machine a page now and then stops with an access out of bounds, which no flow alone brings about.
+    command.env("JSC_useOMGJIT", "0");
     Process::start(quiet(&mut command))
 }
 
