@@ -9,8 +9,17 @@ pub const PYTHON: &str = "CROOKWISE_PYTHON";
 /// Names a folder of real scores.
 pub const SCORES: &str = "CROOKWISE_SCORES";
 
-/// A comparison with its name. It is given what the variable of its file says.
+/// A comparison with its name. It is given what the first variable of its file says.
 pub type Comparison = (&'static str, fn(&str));
+
+/// A file of comparisons: its name, the variables that it needs, the first first, and what it compares.
+pub type File<'a> = (&'a str, &'a [&'a str], &'static [Comparison]);
+
+/// What a variable says; nothing where it is not set.
+#[must_use]
+pub fn said(variable: &str) -> String {
+    std::env::var(variable).unwrap_or_default()
+}
 
 /// Comparisons by their functions.
 #[macro_export]
@@ -18,19 +27,21 @@ macro_rules! comparisons {
     ($($comparison:ident),+ $(,)?) => { [$((stringify!($comparison), $comparison as fn(&str))),+] };
 }
 
-/// Runs the comparisons of these files, each with the variable that it needs: those that the command line names, or all.
-pub fn run_files(files: &[(&str, &str, &'static [Comparison])]) -> ExitCode {
+/// Runs the comparisons of these files: those that the command line names, or all.
+pub fn run_files(files: &[File<'_>]) -> ExitCode {
     let mut trials = Vec::new();
-    for (file, variable, comparisons) in files {
-        let outside = std::env::var(variable).ok();
+    for (file, variables, comparisons) in files {
+        let missing = variables.iter().find(|variable| std::env::var_os(variable).is_none());
+        let outside = variables.first().map_or_else(String::new, |first| said(first));
         for (name, compare) in *comparisons {
             let called = format!("{file}::{name}");
-            trials.push(match outside.clone() {
-                Some(outside) => Trial::test(called, move || {
+            let outside = outside.clone();
+            trials.push(match missing {
+                None => Trial::test(called, move || {
                     compare(&outside);
                     Ok(())
                 }),
-                None => Trial::test(called, || Ok(()))
+                Some(variable) => Trial::test(called, || Ok(()))
                     .with_kind(format!("skipped: {variable} is not set"))
                     .with_ignored_flag(true),
             });

@@ -13,13 +13,11 @@
 //!   a name. Such sets are held to those keys instead.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+use crate::library::ask;
 use crookwise_score::chord::{Chord, Harmony, HarmonyKind, Quality, Role};
 use crookwise_tests::outside::Comparison;
 use crookwise_theory::{Interval, Pitch, Tonic};
 use serde_json::{Value, json};
-use std::io::Write as _;
-use std::path::Path;
-use std::process::{Command, Stdio};
 
 /// The comparisons of this file.
 pub const COMPARISONS: &[Comparison] = &crookwise_tests::comparisons![
@@ -30,26 +28,10 @@ pub const COMPARISONS: &[Comparison] = &crookwise_tests::comparisons![
 ];
 
 /// What the library says of each list of pitches.
-fn ask(python: &str, chords: &[Vec<Pitch>]) -> Vec<Value> {
-    let script = Path::new(env!("CARGO_MANIFEST_DIR")).join("python/chords.py");
-    let mut child = Command::new(python)
-        .arg(script)
-        .stdin(Stdio::piped())
-        .stdout(Stdio::piped())
-        .spawn()
-        .unwrap_or_else(|error| panic!("CROOKWISE_PYTHON is {python}, which does not start: {error}"));
-    let mut input = child.stdin.take().unwrap();
+fn asked(python: &str, chords: &[Vec<Pitch>]) -> Vec<Value> {
     let names: Vec<Vec<String>> =
         chords.iter().map(|chord| chord.iter().map(ToString::to_string).collect()).collect();
-    let text = json!(names).to_string();
-    // Written from beside, so that neither side waits for the other with a full pipe.
-    let writer = std::thread::spawn(move || input.write_all(text.as_bytes()));
-    let output = child.wait_with_output().unwrap();
-    writer.join().unwrap().unwrap();
-    assert!(output.status.success(), "chords.py failed: {}", output.status);
-    let answer: Value = serde_json::from_slice(&output.stdout).unwrap();
-    assert_eq!(answer["version"], "10.5.1");
-    let found = answer["chords"].as_array().unwrap().clone();
+    let found = ask(python, "chords.py", &json!(names))["chords"].as_array().unwrap().clone();
     assert_eq!(found.len(), chords.len());
     found
 }
@@ -154,7 +136,7 @@ fn triads_and_sevenths_in_all_positions_and_spellings(python: &str) {
     let cases: Vec<Case> =
         WHOLE.iter().flat_map(|&(quality, stack, name)| cases(quality, stack, name, -15..=19)).collect();
     let pitches: Vec<Vec<Pitch>> = cases.iter().map(|case| case.pitches.clone()).collect();
-    let answers = ask(python, &pitches);
+    let answers = asked(python, &pitches);
     let mut chance = Chance(2025);
     for (case, answer) in cases.iter().zip(&answers) {
         let ours = chord(&case.pitches);
@@ -197,7 +179,7 @@ fn sevenths_with_a_member_missing(python: &str) {
         all.extend(these);
     }
     let pitches: Vec<Vec<Pitch>> = all.iter().map(|case| case.pitches.clone()).collect();
-    let answers = ask(python, &pitches);
+    let answers = asked(python, &pitches);
     for ((case, lost), answer) in all.iter().zip(missing).zip(&answers) {
         let ours = chord(&case.pitches);
         assert_eq!((ours.quality, ours.root, ours.missing), (case.quality, case.root, Some(lost)), "{ours}");
@@ -211,7 +193,7 @@ fn augmented_sixths_in_all_positions(python: &str) {
     let all: Vec<Case> =
         SIXTHS.iter().flat_map(|&(quality, stack, name)| cases(quality, stack, name, -13..=9)).collect();
     let pitches: Vec<Vec<Pitch>> = all.iter().map(|case| case.pitches.clone()).collect();
-    let answers = ask(python, &pitches);
+    let answers = asked(python, &pitches);
     for (case, answer) in all.iter().zip(&answers) {
         let ours = chord(&case.pitches);
         assert_eq!((ours.quality, ours.root), (case.quality, case.root), "{ours}");
@@ -236,7 +218,7 @@ fn every_set_of_three_or_four_keys(python: &str) {
             sets.push(above.map(|up| low + Interval::usual(up)).collect::<Vec<Pitch>>());
         }
     }
-    let answers = ask(python, &sets);
+    let answers = asked(python, &sets);
     let mut named = 0;
     for (pitches, answer) in sets.iter().zip(&answers) {
         let harmony = Harmony::of_pitches(pitches, None);

@@ -3,7 +3,7 @@
 //! in the provenance of `tests/oracles/musicxml_expect.json`: from the raw XML, and where it says so by that library too.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
-use crate::movements::{decoder, movement, repaired, say};
+use crate::movements::{MOVEMENTS, decoder, movement, repaired, say};
 use crookwise_musicxml::export::{ExportOptions, ExportPitch, export};
 use crookwise_musicxml::{Import, import};
 use crookwise_score::audit::{AuditOptions, audit};
@@ -134,22 +134,6 @@ fn exports_of_real_scores_sound_as_stored(folder: &str) {
         }
     }
 }
-
-/// The movements, by name.
-const MOVEMENTS: [&str; 12] = [
-    "Bach_BWV.1048_2",
-    "Bach_BWV.232_17",
-    "Beethoven_Op.125_3",
-    "Beethoven_Op.125_4",
-    "Beethoven_Op.36_2",
-    "Beethoven_Op.55_3",
-    "Beethoven_Op.67_1",
-    "Beethoven_Op.67_4",
-    "Beethoven_Op.92_1",
-    "Brahms_Op.68_3",
-    "Brahms_Op.68_4",
-    "Haydn_104_1",
-];
 
 /// The part that a staff belongs to.
 fn part_of(read: &Import, staff: crookwise_score::score::StaffId) -> &Part {

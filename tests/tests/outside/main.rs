@@ -2,8 +2,10 @@
 //! machine is skipped, and that is said.
 
 mod chords;
+mod exports;
 mod files;
 mod harmony;
+mod library;
 mod movements;
 mod places;
 mod python;
@@ -13,12 +15,13 @@ use crookwise_tests::outside::{PYTHON, SCORES, run_files};
 
 fn main() -> std::process::ExitCode {
     run_files(&[
-        ("chords", PYTHON, chords::COMPARISONS),
-        ("files", SCORES, files::OF_SCORES),
-        ("places", SCORES, places::COMPARISONS),
-        ("harmony", SCORES, harmony::COMPARISONS),
-        ("files", PYTHON, files::OF_LIBRARIES),
-        ("python", PYTHON, python::COMPARISONS),
-        ("scores", SCORES, scores::COMPARISONS),
+        ("chords", &[PYTHON], chords::COMPARISONS),
+        ("exports", &[SCORES, PYTHON], exports::COMPARISONS),
+        ("files", &[SCORES], files::OF_SCORES),
+        ("places", &[SCORES], places::COMPARISONS),
+        ("harmony", &[SCORES], harmony::COMPARISONS),
+        ("files", &[PYTHON], files::OF_LIBRARIES),
+        ("python", &[PYTHON], python::COMPARISONS),
+        ("scores", &[SCORES], scores::COMPARISONS),
     ])
 }

@@ -10,6 +10,22 @@ use std::io::Write as _;
 use std::path::Path;
 use std::sync::Arc;
 
+/// The movements, by name.
+pub const MOVEMENTS: [&str; 12] = [
+    "Bach_BWV.1048_2",
+    "Bach_BWV.232_17",
+    "Beethoven_Op.125_3",
+    "Beethoven_Op.125_4",
+    "Beethoven_Op.36_2",
+    "Beethoven_Op.55_3",
+    "Beethoven_Op.67_1",
+    "Beethoven_Op.67_4",
+    "Beethoven_Op.92_1",
+    "Brahms_Op.68_3",
+    "Brahms_Op.68_4",
+    "Haydn_104_1",
+];
+
 /// A line on the test's own output that is not held back.
 pub fn say(line: &str) {
     let _ = writeln!(std::io::stdout(), "{line}");
