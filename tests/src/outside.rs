@@ -9,6 +9,9 @@ pub const PYTHON: &str = "CROOKWISE_PYTHON";
 /// Names a folder of real scores.
 pub const SCORES: &str = "CROOKWISE_SCORES";
 
+/// Names the folder where npm has put what `tests/node/package.json` lists.
+pub const MODULES: &str = "CROOKWISE_MODULES";
+
 /// A comparison with its name. It is given what the first variable of its file says.
 pub type Comparison = (&'static str, fn(&str));
 

@@ -126,7 +126,8 @@ pub fn for_tests() -> Result<Outside> {
             skipped.push(format!("the flows in {name}, which is not there or not named by {BROWSERS}"));
         }
     }
-    let mut environment = vec![(BROWSERS, browsers)];
+    let modules = shell::at("tests/node/node_modules").to_string_lossy().into_owned();
+    let mut environment = vec![(BROWSERS, browsers), ("CROOKWISE_MODULES", modules)];
     if has_python() {
         let python = python_environment()?;
         println!("python: {}", python.strip_prefix(shell::root()).unwrap_or(&python).display());

@@ -1,5 +1,5 @@
 //! Whole files through the reader, beside stored sums of all their written and all their sounding notes: twelve movements of
-//! the OpenScore Orchestra corpus, and the files that ship inside the pinned Python library. How the sums were made stands
+//! the OpenScore Orchestra corpus, files that ship inside the pinned Python library, and two of a package of npm. How the sums were made stands
 //! in the provenance of `tests/oracles/musicxml_expect.json`: from the raw XML, and where it says so by that library too.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
@@ -25,9 +25,12 @@ pub const OF_SCORES: &[Comparison] = &crookwise_tests::comparisons![
 /// What needs the library.
 pub const OF_LIBRARIES: &[Comparison] =
     &crookwise_tests::comparisons![notes_of_the_librarys_files_are_as_stored];
+/// What needs the package of files.
+pub const OF_PACKAGES: &[Comparison] =
+    &crookwise_tests::comparisons![notes_of_the_packages_files_are_as_stored];
 
 /// The stored files of a source.
-fn stored(source: &str) -> Vec<Value> {
+pub fn stored(source: &str) -> Vec<Value> {
     let folder = Path::new(env!("CARGO_MANIFEST_DIR")).join("oracles/musicxml_expect.json");
     let all: Value = serde_json::from_str(&std::fs::read_to_string(folder).unwrap()).unwrap();
     let files = all["files"].as_array().unwrap();
@@ -82,23 +85,38 @@ fn notes_of_real_scores_are_as_stored(folder: &str) {
 }
 
 fn notes_of_the_librarys_files_are_as_stored(python: &str) {
+    as_stored("pypi:", &library(python), 26);
+}
+
+fn notes_of_the_packages_files_are_as_stored(folder: &str) {
+    as_stored("npm:", Path::new(folder), 2);
+}
+
+/// Holds the files of a source, found under a folder, against what is stored of them.
+fn as_stored(source: &str, folder: &Path, number: usize) {
+    let files = stored(source);
+    assert_eq!(files.len(), number, "{source}");
+    let all = under(folder);
+    let notes: u32 =
+        files.iter().map(|file| compare(named(&all, file["file"].as_str().unwrap()), file)).sum();
+    say(&format!("{notes} notes of {number} files of {source} are as stored"));
+}
+
+/// Where the library lies.
+pub fn library(python: &str) -> PathBuf {
     let said =
         Command::new(python).args(["-c", "import music21; print(music21.__path__[0])"]).output().unwrap();
-    let folder = PathBuf::from(String::from_utf8(said.stdout).unwrap().trim());
-    let files = stored("pypi:");
-    let all = under(&folder);
-    let mut notes = 0;
-    for file in &files {
-        let name = file["file"].as_str().unwrap();
-        let path = all.iter().find(|path| path.file_name().is_some_and(|found| found == name));
-        notes += compare(path.unwrap_or_else(|| panic!("{name} is not in the library")), file);
-    }
+    PathBuf::from(String::from_utf8(said.stdout).unwrap().trim())
+}
 
-    say(&format!("{notes} notes of {} files of the library are as stored", files.len()));
+/// The file of a name.
+pub fn named<'a>(all: &'a [PathBuf], name: &str) -> &'a Path {
+    let path = all.iter().find(|path| path.file_name().is_some_and(|found| found == name));
+    path.unwrap_or_else(|| panic!("{name} is not there"))
 }
 
 /// All files of the kinds that are read under a folder.
-fn under(folder: &Path) -> Vec<PathBuf> {
+pub fn under(folder: &Path) -> Vec<PathBuf> {
     let mut found = Vec::new();
     for entry in std::fs::read_dir(folder).unwrap() {
         let path = entry.unwrap().path();

@@ -11,16 +11,19 @@ mod places;
 mod python;
 mod scores;
 
-use crookwise_tests::outside::{PYTHON, SCORES, run_files};
+use crookwise_tests::outside::{MODULES, PYTHON, SCORES, run_files};
 
 fn main() -> std::process::ExitCode {
     run_files(&[
         ("chords", &[PYTHON], chords::COMPARISONS),
-        ("exports", &[SCORES, PYTHON], exports::COMPARISONS),
+        ("exports", &[SCORES, PYTHON], exports::OF_SCORES),
+        ("exports", &[PYTHON], exports::OF_LIBRARIES),
+        ("exports", &[MODULES, PYTHON], exports::OF_PACKAGES),
         ("files", &[SCORES], files::OF_SCORES),
         ("places", &[SCORES], places::COMPARISONS),
         ("harmony", &[SCORES], harmony::COMPARISONS),
         ("files", &[PYTHON], files::OF_LIBRARIES),
+        ("files", &[MODULES], files::OF_PACKAGES),
         ("python", &[PYTHON], python::COMPARISONS),
         ("scores", &[SCORES], scores::COMPARISONS),
     ])
