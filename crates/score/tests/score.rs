@@ -186,9 +186,86 @@ fn grace_notes_take_no_time_and_triplets_are_exact() {
     assert_eq!(line(&passage, 0), "G4 C5 C5 C5 -");
     let lengths: Vec<_> = passage.columns().iter().map(|column| column.length).collect();
     let third = Length::new(1, 3);
-    assert_eq!(lengths, [None, third, third, third, Length::new(3, 1)]);
+    // What is graced begins on its time, and they before it.
+    assert_eq!(lengths, [Length::new(1, 8), third, third, third, Length::new(3, 1)]);
     let notes = score.staff(staff).unwrap().notes();
     assert_eq!((notes[0].1.length(), notes[1].1.length()), (Some(Quarters::ZERO), Quarters::new(1, 3)));
+}
+
+/// A grace note, as a file has it: one of several at a time, printed in a bar.
+fn grace(name: &str, (time, order): (i32, u32), bar: u32) -> ScoreNote {
+    let at = |order| Moment::without_length(Quarters::whole(time), order);
+    ScoreNote {
+        start: at(order),
+        end: at(order + 1),
+        grace: true,
+        bar,
+        ..note(name, (time, time + 1), 1, PlayedBy::Voice)
+    }
+}
+
+/// The lengths of the columns, in eighths of a quarter note.
+fn eighths(passage: &Passage) -> Vec<Option<u32>> {
+    let eighths = |length: Length| length.quarters().0 * 8 / length.quarters().1;
+    passage.columns().iter().map(|column| column.length.map(eighths)).collect()
+}
+
+#[test]
+fn grace_notes_take_their_time_from_what_comes_before_them() {
+    let (mut score, horn) = score("Corno in Es", 1);
+    let part = score.add_part("Archi");
+    let viola = score.add_staff(part, "Viola", 1).unwrap();
+    score.add_note(horn, note("C5", (0, 2), 1, PlayedBy::Voice)).unwrap();
+    score.add_note(horn, grace("D5", (2, 0), 0)).unwrap();
+    score.add_note(horn, grace("E5", (2, 1), 0)).unwrap();
+    score.add_note(horn, note("D5", (2, 4), 1, PlayedBy::Voice)).unwrap();
+    score.add_note(viola, note("C4", (0, 4), 1, PlayedBy::Voice)).unwrap();
+    let window = score.window(&[horn, viola], 0..1).unwrap();
+    // Its own player has them, whose note ends before them; the others hold on.
+    assert_eq!((window.passage.staves()[0].players(), window.left_out), (1, 0));
+    assert_eq!(line(&window.passage, 0), "C5 D5 E5 D5");
+    assert_eq!(window.passage.event(1, 2, 0), Some(Event::Held));
+    assert_eq!(eighths(&window.passage), [14, 1, 1, 16].map(Some));
+    // Many before a short note leave it half of its length.
+    let (mut score, horn) = self::score("Corno in Es", 1);
+    score.add_note(horn, note("C5", (0, 1), 1, PlayedBy::Voice)).unwrap();
+    for order in 0..8 {
+        score.add_note(horn, grace("D5", (1, order), 0)).unwrap();
+    }
+    let passage = score.window(&[horn], 0..1).unwrap().passage;
+    let lengths: Vec<_> = passage.columns().iter().map(|column| column.length).collect();
+    assert_eq!(lengths[..2], [Length::new(1, 2), Length::new(1, 16)]);
+    // What they grace is a rest: it has its time all the same.
+    assert_eq!((lengths.len(), lengths[9]), (10, Length::new(3, 1)));
+}
+
+#[test]
+fn grace_notes_stand_in_the_bar_in_which_they_are_printed() {
+    let (mut score, horn) = score("Corno in Es", 1);
+    let part = score.add_part("Archi");
+    let viola = score.add_staff(part, "Viola", 1).unwrap();
+    score.add_note(horn, note("C5", (0, 4), 1, PlayedBy::Voice)).unwrap();
+    // The end of a trill, before the bar line.
+    score.add_note(horn, grace("B4", (4, 0), 0)).unwrap();
+    score.add_note(horn, note("C5", (4, 8), 1, PlayedBy::Voice)).unwrap();
+    // Two beside one: all lead to the same beat.
+    score.add_note(horn, grace("D5", (8, 0), 2)).unwrap();
+    score.add_note(horn, grace("E5", (8, 1), 2)).unwrap();
+    score.add_note(horn, note("C5", (8, 12), 1, PlayedBy::Voice)).unwrap();
+    score.add_note(viola, grace("B3", (8, 0), 2)).unwrap();
+    score.add_note(viola, note("C4", (8, 12), 1, PlayedBy::Voice)).unwrap();
+    let seen = |bars| {
+        let passage = score.window(&[horn, viola], bars).unwrap().passage;
+        (line(&passage, 0), eighths(&passage))
+    };
+    assert_eq!(seen(0..1), ("C5 B4".into(), [31, 1].map(Some).to_vec()));
+    assert_eq!(seen(1..2), ("C5".into(), vec![Some(32)]));
+    assert_eq!(seen(0..2), ("C5 B4 C5".into(), [31, 1, 32].map(Some).to_vec()));
+    assert_eq!(seen(2..3), ("D5 E5 C5".into(), [1, 1, 32].map(Some).to_vec()));
+    let passage = score.window(&[viola], 2..3).unwrap().passage;
+    assert_eq!((line(&passage, 0), eighths(&passage)), ("B3 C4".into(), [1, 32].map(Some).to_vec()));
+    let both = score.window(&[viola, horn], 2..3).unwrap().passage;
+    assert_eq!(line(&both, 0), "B3 _ C4");
 }
 
 #[test]

@@ -1,5 +1,6 @@
 //! A window on a score: some staves, some bars, as a passage.
 
+mod graces;
 mod seating;
 
 use super::parts::{PartStaff, TimedChange};
@@ -11,6 +12,7 @@ use crate::passage::{MOST_COLUMNS, MOST_STAVES, Passage, PassageError};
 use crate::staff::MOST_PLAYERS;
 use core::fmt;
 use core::ops::Range;
+use graces::{belongs, lengths};
 use seating::{Seated, seat};
 use std::collections::BTreeSet;
 
@@ -18,7 +20,8 @@ use std::collections::BTreeSet;
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Window {
     /// The passage: a column at every onset and wherever something ends or changes. What sounded before goes on; what
-    /// changed before holds from the first column on.
+    /// changed before holds from the first column on. Grace notes are played before the beat, out of the column before
+    /// them; at the very beginning they are an upbeat.
     pub passage: Passage,
     /// Notes for which a staff had no player: it has at most [`MOST_PLAYERS`].
     pub left_out: usize,
@@ -86,7 +89,7 @@ impl Score {
         }
         let mut window = Window { passage: Passage::default(), left_out: 0 };
         for staff in staves {
-            window.left_out += add_staff(&mut window.passage, staff, &columns)?;
+            window.left_out += add_staff(&mut window.passage, staff, &columns, &span.bars)?;
         }
         self.set_columns(&mut window.passage, &columns, span.to)?;
         Ok(window)
@@ -96,12 +99,13 @@ impl Score {
         let last = bars.end.checked_sub(1).filter(|last| *last >= bars.start).ok_or(WindowError::NoBar)?;
         let (first, last) = self.bars.get(bars.start).zip(self.bars.get(last)).ok_or(WindowError::NoBar)?;
         let to = last.start.plus(last.length).ok_or(WindowError::TooFine)?;
-        Ok(Span { from: first.start, to, is_last: bars.end == self.bars.len() })
+        Ok(Span { from: first.start, to, is_last: bars.end == self.bars.len(), bars })
     }
 
     /// The moments at which columns begin.
     fn columns(&self, staves: &[&PartStaff], span: &Span) -> Vec<Moment> {
         let mut columns = BTreeSet::new();
+        let mut graces = Vec::new();
         let mut begin = |at: Moment| {
             if span.holds(at) {
                 columns.insert(at);
@@ -115,10 +119,20 @@ impl Score {
         for staff in staves {
             staff.changes().iter().for_each(|change| begin(change.at));
             for (_, note) in staff.notes().iter().filter(|(_, note)| note.printed.is_some()) {
+                if note.grace {
+                    graces.extend(belongs(note, &span.bars).then_some(note.start));
+                    continue;
+                }
                 begin(note.start);
                 if note.end.time > note.start.time {
                     begin(Moment::measured(note.end.time));
                 }
+            }
+        }
+        for grace in graces {
+            columns.insert(grace);
+            if grace.time < span.to {
+                columns.insert(Moment::measured(grace.time));
             }
         }
         columns.into_iter().collect()
@@ -136,11 +150,11 @@ impl Score {
         for (column, at) in columns.iter().enumerate() {
             let key = self.keys.iter().find(|(from, _)| from == at).map(|(_, key)| *key);
             passage.set_movement_at(column, key)?;
-            if at.is_measured() {
-                let next = columns.get(column + 1).map_or(end, |next| next.time);
-                let length = next.minus(at.time).and_then(Quarters::as_length).ok_or(WindowError::TooFine)?;
-                passage.set_length(column, Some(length))?;
-            }
+        }
+        // What a reader laid without a length keeps none.
+        let lengths = lengths(columns, end, self.laid.is_none())?;
+        for (column, length) in lengths.into_iter().enumerate() {
+            passage.set_length(column, length)?;
         }
         Ok(())
     }
@@ -152,6 +166,7 @@ struct Span {
     to: Quarters,
     /// Whether the score ends with it: then what was laid without lengths at its very end belongs to it.
     is_last: bool,
+    bars: Range<usize>,
 }
 
 impl Span {
@@ -162,12 +177,17 @@ impl Span {
 }
 
 /// Adds a staff with its columns; gives the number of notes for which there was no player.
-fn add_staff(passage: &mut Passage, staff: &PartStaff, columns: &[Moment]) -> Result<usize, WindowError> {
+fn add_staff(
+    passage: &mut Passage,
+    staff: &PartStaff,
+    columns: &[Moment],
+    bars: &Range<usize>,
+) -> Result<usize, WindowError> {
     let at = passage.add_staff(&staff.label)?;
     while passage.columns().len() < columns.len() {
         passage.insert_column(passage.columns().len())?;
     }
-    let (seated, left_out) = seat(staff, columns);
+    let (seated, left_out) = seat(staff, columns, bars);
     let needed = seated.iter().filter_map(|seated| seated.player).max().map_or(1, |last| last + 1);
     passage.set_players(at, staff.players.max(needed).min(MOST_PLAYERS))?;
     if let Some(own) = passage.staff_mut(at) {
@@ -199,7 +219,7 @@ fn lay(
     columns: &[Moment],
 ) -> Result<(), WindowError> {
     let Some(printed) = seated.note.printed else { return Ok(()) };
-    let sounds = |at: &Moment| seated.note.start <= *at && *at < seated.note.end;
+    let sounds = |at: &Moment| seated.note.start <= *at && *at < seated.end;
     let mut begun = false;
     for (column, _) in columns.iter().enumerate().filter(|(_, at)| sounds(at)) {
         let goes_on = begun || (seated.note.tied && column > 0);

@@ -2,14 +2,18 @@
 
 use super::super::parts::{PartStaff, PlayedBy, ScoreNote};
 use super::super::quarters::Moment;
+use super::graces::{belongs, end};
 use crate::staff::MOST_PLAYERS;
 use core::cmp::Reverse;
+use core::ops::Range;
 
 /// A note and who plays it.
 #[derive(Clone, Copy, Debug)]
 pub(super) struct Seated<'a> {
     /// The note.
     pub note: &'a ScoreNote,
+    /// When it ends, its grace notes reckoned in.
+    pub end: Moment,
     /// The player, from 0; `None` for all together.
     pub player: Option<usize>,
 }
@@ -17,25 +21,37 @@ pub(super) struct Seated<'a> {
 /// Gives every note that sounds in these columns a player, and says for how many there was none. A voice has the player
 /// of its number where he is free; notes on one stem go from the top to the players that are free; a tied note stays with
 /// who began it. Common practice of reading two parts on one staff.
-pub(super) fn seat<'a>(staff: &'a PartStaff, columns: &[Moment]) -> (Vec<Seated<'a>>, usize) {
+pub(super) fn seat<'a>(
+    staff: &'a PartStaff,
+    columns: &[Moment],
+    bars: &Range<usize>,
+) -> (Vec<Seated<'a>>, usize) {
     let mut seated: Vec<Seated<'a>> = Vec::new();
     let mut left_out = 0;
-    let seen = |note: &&ScoreNote| {
-        note.printed.is_some() && columns.iter().any(|at| note.start <= *at && *at < note.end)
-    };
-    let mut notes: Vec<&ScoreNote> = staff.notes().iter().map(|(_, note)| note).filter(seen).collect();
-    notes.sort_by_key(|note| {
+    let printed = staff
+        .notes()
+        .iter()
+        .map(|(_, note)| note)
+        .filter(|note| note.printed.is_some() && belongs(note, bars));
+    let (Some(first), Some(last)) = (columns.first(), columns.last()) else { return (seated, left_out) };
+    let near = |note: &&ScoreNote| note.start <= *last && first.time <= note.end.time;
+    let mut notes: Vec<(&ScoreNote, Moment)> = printed
+        .filter(near)
+        .map(|note| (note, end(staff, note, bars)))
+        .filter(|(note, end)| columns.iter().any(|at| note.start <= *at && at < end))
+        .collect();
+    notes.sort_by_key(|(note, _)| {
         let height = note.printed.map_or(0, |printed| printed.0.semitones());
         (note.start, note.by == PlayedBy::Voice, !note.tied, note.voice, Reverse(height))
     });
-    for note in notes {
+    for (note, end) in notes {
         let player = match note.by {
             PlayedBy::One(player) => Some(Some(player)),
             PlayedBy::All => Some(None),
             PlayedBy::Voice => free(staff, &seated, note).map(Some),
         };
         match player {
-            Some(player) => seated.push(Seated { note, player }),
+            Some(player) => seated.push(Seated { note, end, player }),
             None => left_out += 1,
         }
     }
@@ -44,16 +60,11 @@ pub(super) fn seat<'a>(staff: &'a PartStaff, columns: &[Moment]) -> (Vec<Seated<
 
 /// The player who takes a note of whom only the voice is known.
 fn free(staff: &PartStaff, seated: &[Seated<'_>], note: &ScoreNote) -> Option<usize> {
-    let last = |player: usize| {
-        seated
-            .iter()
-            .rev()
-            .find(|seated| seated.player.is_none_or(|other| other == player))
-            .map(|seated| seated.note)
-    };
+    let last =
+        |player: usize| seated.iter().rev().find(|seated| seated.player.is_none_or(|other| other == player));
     let is_free = |player: &usize| last(*player).is_none_or(|last| last.end <= note.start);
     let began = |player: &usize| {
-        last(*player).is_some_and(|last| last.end == note.start && last.printed == note.printed)
+        last(*player).is_some_and(|last| last.end == note.start && last.note.printed == note.printed)
     };
     let mut players = 0..MOST_PLAYERS;
     let tied = note.tied.then(|| players.clone().find(|player| is_free(player) && began(player))).flatten();
