@@ -7,6 +7,7 @@
 
 mod kit;
 
+use crookwise_musicxml::export::{ExportOptions, ExportPitch, export};
 use crookwise_musicxml::{FileError, How, Oddity, import, import_text};
 use crookwise_theory::label::{DecodeOptions, decode};
 use kit::{bar, note, score};
@@ -151,6 +152,11 @@ fn very_much_of_one_thing_takes_little_time() {
     let transpose =
         |by: i32| format!("<attributes><transpose><chromatic>{by}</chromatic></transpose></attributes>");
     let key = |fifths: i32| format!("<attributes><key><fifths>{fifths}</fifths></key></attributes>");
+    let double = |staff: u32| {
+        format!(
+            "<attributes><transpose number=\"s{staff}\"><chromatic>0</chromatic><double/></transpose></attributes>"
+        )
+    };
     let words = "<direction><direction-type><words>muta in D</words></direction-type></direction>";
     let each =
         |things: &[String]| things.iter().map(|thing| thing.clone() + &note("C4 1", "")).collect::<String>();
@@ -167,6 +173,8 @@ fn very_much_of_one_thing_takes_little_time() {
                 .repeat(60_000),
         ),
         ("graces", format!("<note><grace/>{}</note>", kit::written("C4")).repeat(60_000)),
+        ("staves", (0..60_000).map(|name| note("C4 1", &format!("<staff>{name}</staff>"))).collect()),
+        ("doubles", (0..60_000).map(double).collect()),
     ];
     for (name, inside) in floods {
         let text = score(&[("Corni in Es", &bar(1, &inside))]);
@@ -174,6 +182,7 @@ fn very_much_of_one_thing_takes_little_time() {
         let read = import_text(&text).unwrap();
         let mut decoder = |text: &str| std::sync::Arc::new(decode(text, DecodeOptions::default()));
         let _ = read.score.old_bass(&mut decoder);
+        export(text.as_bytes(), &ExportOptions { pitch: ExportPitch::Sounding, parts: None }).unwrap();
         let took = begun.elapsed();
         assert!(took.as_secs() < 10, "{name}: {took:?} for {} letters", text.len());
         println!("{name}: {took:?}");

@@ -9,7 +9,8 @@ use std::borrow::Cow;
 /// An element within another, by its path from there: "pitch/step".
 pub(super) struct Piece {
     pub path: String,
-    pub number: Option<String>,
+    /// The staff it is for; `None` for all.
+    pub number: Option<u8>,
     pub is_stop: bool,
     pub whole: Range<usize>,
     pub text: String,
@@ -43,8 +44,10 @@ pub(super) fn chord_letter(above: &str, tonic: Tonic) -> String {
     format!("<{above}-step>{}</{above}-step>{alter}", tonic.step.letter())
 }
 
-pub(super) fn transpose(by: Transposition) -> String {
-    if by == Transposition::NONE {
+/// The element of a transposition, for one staff or for all; empty for none, unless it takes the place of another one
+/// (`staff`). `double` is the element of the octave that sounds with it.
+pub(super) fn transpose(by: Transposition, staff: Option<Option<u8>>, double: &str) -> String {
+    if by == Transposition::NONE && staff.is_none() {
         return String::new();
     }
     let numbers = by.to_musicxml();
@@ -52,8 +55,12 @@ pub(super) fn transpose(by: Transposition) -> String {
         0 => String::new(),
         octaves => format!("<octave-change>{octaves}</octave-change>"),
     };
+    let number = match staff.flatten() {
+        Some(number) => format!(" number=\"{number}\""),
+        None => String::new(),
+    };
     format!(
-        "<transpose><diatonic>{}</diatonic><chromatic>{}</chromatic>{octaves}</transpose>",
+        "<transpose{number}><diatonic>{}</diatonic><chromatic>{}</chromatic>{octaves}{double}</transpose>",
         numbers.diatonic, numbers.chromatic
     )
 }

@@ -11,33 +11,47 @@ pub(super) struct State {
     /// Pitched notes read so far.
     pub notes: usize,
     /// What the file transposes by, for each staff: told for all, or for one.
-    pub told: Vec<(Option<String>, Transposition)>,
+    pub told: Vec<(Option<u8>, Transposition)>,
+    /// The octave that sounds with a staff, as its element, told for all or for one.
+    doubled: Vec<(Option<u8>, String)>,
     /// The memory of each staff by its number in the file.
-    pub memories: Vec<(String, Memory)>,
+    pub memories: Vec<(u8, Memory)>,
     /// Whether the transposition of the target stands.
     pub transposed: bool,
 }
 
 impl State {
     /// What the file transposes a staff by.
-    pub fn told_for(&self, staff: Option<&str>) -> Transposition {
-        let own = self.told.iter().rev().find(|(other, _)| other.is_none() || other.as_deref() == staff);
+    pub fn told_for(&self, staff: Option<u8>) -> Transposition {
+        let own = self.told.iter().rev().find(|(other, _)| other.is_none() || *other == staff);
         own.map_or(Transposition::NONE, |(_, told)| *told)
     }
 
+    /// An octave sounds with a staff from here on, or with all, or none does: whether that is new.
+    pub fn doubles(&mut self, staff: Option<u8>, double: &str) -> bool {
+        let own = self.doubled.iter().rev().find(|(other, _)| other.is_none() || *other == staff);
+        let is_new = match staff {
+            Some(_) => own.map_or("", |(_, own)| own.as_str()) != double,
+            None => !double.is_empty() || self.doubled.iter().any(|(_, own)| !own.is_empty()),
+        };
+        self.doubled.retain(|(other, _)| staff.is_some() && *other != staff);
+        self.doubled.push((staff, double.to_owned()));
+        is_new
+    }
+
     /// The memory of a staff.
-    pub fn memory(&mut self, staff: &str) -> &mut Memory {
-        let at = self.memories.iter().position(|(other, _)| other == staff).unwrap_or_else(|| {
+    pub fn memory(&mut self, staff: u8) -> &mut Memory {
+        let at = self.memories.iter().position(|(other, _)| *other == staff).unwrap_or_else(|| {
             let signature = self.memories.first().map(|(_, memory)| memory.signature).unwrap_or_default();
-            self.memories.push((staff.to_owned(), Memory::new(signature)));
+            self.memories.push((staff, Memory::new(signature)));
             self.memories.len() - 1
         });
         &mut self.memories[at].1
     }
 
     /// A signature holds for a staff, or for all.
-    pub fn sign(&mut self, staff: Option<&str>, signature: Signature) {
-        self.memory(staff.unwrap_or("1")).signature = signature;
+    pub fn sign(&mut self, staff: Option<u8>, signature: Signature) {
+        self.memory(staff.unwrap_or(1)).signature = signature;
         if staff.is_none() {
             self.memories.iter_mut().for_each(|(_, memory)| memory.signature = signature);
         }

@@ -1,12 +1,15 @@
 //! One pass over the source that gathers what must change in it.
 
+mod attributes;
+
 use super::edits::Edits;
-use super::pieces::{Piece, at, attribute, chord_letter, element_of, told, transpose};
+use super::pieces::{Piece, at, attribute, chord_letter, element_of, transpose};
 use super::state::State;
 use super::{Plan, Rewrite};
 use crate::error::{Broken, FileError, How};
+use crate::read::whole;
 use core::ops::Range;
-use crookwise_theory::{Interval, Pitch, Signature, Step};
+use crookwise_theory::{Interval, Pitch, Step};
 use quick_xml::Reader;
 use quick_xml::events::{BytesStart, Event};
 
@@ -129,7 +132,7 @@ impl<'a> Walk<'a> {
                 let Some(Plan::Write(rewrite)) = plan else { return Ok(()) };
                 // A part that never says its attributes says them before its first note.
                 if name == "note" && !self.state.transposed {
-                    let transpose = transpose(rewrite.target.transposition);
+                    let transpose = transpose(rewrite.target.transposition, None, "");
                     if !transpose.is_empty() {
                         let said = format!("<attributes>{transpose}</attributes>");
                         self.edits.replace(start.start..start.start, said);
@@ -176,7 +179,7 @@ impl<'a> Walk<'a> {
                     let kind = attribute(&tag, "type");
                     pieces.push(Piece {
                         path,
-                        number: attribute(&tag, "number"),
+                        number: attribute(&tag, "number").and_then(|number| whole(&number)),
                         is_stop: kind.as_deref() == Some("stop"),
                         whole: before..now,
                         text: String::new(),
@@ -263,7 +266,7 @@ impl<'a> Walk<'a> {
             self.edits.replace(pitch.whole.clone(), element.take().unwrap_or_default());
         }
         let tied = pieces.iter().any(|piece| piece.path == "tie" && piece.is_stop);
-        let staff = get("staff").map_or("1", |staff| staff.text.as_str());
+        let staff = get("staff").and_then(|staff| whole(&staff.text)).filter(|staff| *staff > 0).unwrap_or(1);
         let sign = self.state.memory(staff).sign(written, tied);
         let accidental = get("accidental");
         let shown = match (sign, accidental) {
@@ -284,55 +287,6 @@ impl<'a> Walk<'a> {
         if let Some(stem) = get("stem").filter(|stem| matches!(stem.text.as_str(), "up" | "down")) {
             self.edits.replace(stem.whole.clone(), "");
         }
-    }
-
-    fn attributes(&mut self, rewrite: &Rewrite, pieces: &[Piece], end: usize) {
-        // The transposition first: the key that stands beside it is written for it.
-        let mut replaced = false;
-        for piece in pieces.iter().filter(|piece| piece.path == "transpose") {
-            let told = told(pieces, &piece.whole);
-            self.state.told.retain(|(staff, _)| piece.number.is_some() && *staff != piece.number);
-            self.state.told.push((piece.number.clone(), told));
-            let first = !replaced && !self.state.transposed;
-            self.edits.replace(
-                piece.whole.clone(),
-                if first { transpose(rewrite.target.transposition) } else { String::new() },
-            );
-            replaced |= first;
-        }
-        let last = pieces.iter().rfind(|piece| BEFORE_TRANSPOSE.contains(&piece.path.as_str()));
-        if !replaced && !self.state.transposed {
-            let close = end.saturating_sub("</attributes>".len());
-            let place = last.map_or(close, |piece| piece.whole.end);
-            self.edits.replace(place..place, transpose(rewrite.target.transposition));
-        }
-        self.state.transposed = true;
-        for piece in pieces.iter().filter(|piece| piece.path == "key") {
-            self.key(rewrite, pieces, piece);
-        }
-    }
-
-    fn key(&mut self, rewrite: &Rewrite, pieces: &[Piece], key: &Piece) {
-        let within =
-            |piece: &&Piece| piece.whole.start >= key.whole.start && piece.whole.end <= key.whole.end;
-        let fifths = pieces.iter().filter(within).find(|piece| piece.path == "key/fifths");
-        let Some((piece, fifths)) = fifths.and_then(|piece| Some((piece, piece.text.parse::<i32>().ok()?)))
-        else {
-            return;
-        };
-        let told = self.state.told_for(key.number.as_deref());
-        let new = if rewrite.target.signatures {
-            let sounding = fifths.clamp(-7, 7) + told.fifths();
-            Signature(sounding).transposed(-rewrite.target.transposition.0).practical()
-        } else {
-            Signature::NONE
-        };
-        self.edits.replace(piece.whole.clone(), format!("<fifths>{}</fifths>", new.0));
-        // Naturals that took back the signature before would take back another one now.
-        if let Some(cancel) = pieces.iter().filter(within).find(|piece| piece.path == "key/cancel") {
-            self.edits.replace(cancel.whole.clone(), "");
-        }
-        self.state.sign(key.number.as_deref(), new);
     }
 
     fn harmony(&mut self, rewrite: &Rewrite, pieces: &[Piece]) {
@@ -362,17 +316,3 @@ impl<'a> Walk<'a> {
         }
     }
 }
-
-/// What stands before a transposition among the attributes (MusicXML 4.0, `attributes`).
-const BEFORE_TRANSPOSE: [&str; 10] = [
-    "footnote",
-    "level",
-    "divisions",
-    "key",
-    "time",
-    "staves",
-    "part-symbol",
-    "instruments",
-    "clef",
-    "staff-details",
-];

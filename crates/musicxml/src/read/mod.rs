@@ -16,6 +16,7 @@ mod numbers;
 mod raw;
 
 pub(crate) use assemble::{Assembled, assemble};
+pub(crate) use numbers::whole;
 pub use raw::RawCounts;
 pub(crate) use raw::RawScore;
 

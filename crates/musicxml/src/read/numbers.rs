@@ -27,7 +27,7 @@ pub(super) fn divisions((numerator, denominator): (i64, i64), a_quarter: (i64, i
 }
 
 /// A whole number.
-pub(super) fn whole<T: core::str::FromStr>(text: &str) -> Option<T> {
+pub(crate) fn whole<T: core::str::FromStr>(text: &str) -> Option<T> {
     text.trim().parse().ok()
 }
 

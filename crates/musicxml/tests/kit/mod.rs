@@ -1,6 +1,8 @@
 //! Small files made for a test.
 #![allow(dead_code, reason = "each file of tests takes what it needs")]
 
+pub mod bare;
+
 use crookwise_musicxml::{Import, import_text};
 use crookwise_score::score::{Part, PartStaff};
 
