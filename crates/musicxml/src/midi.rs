@@ -124,7 +124,7 @@ fn of_part(
     let mut held: Vec<(StaffId, u7, Quarters, u32)> = Vec::new();
     for (note, sounding) in part.by_file().iter().zip(sounds) {
         // Grace and cue notes take no time of their own, or belong to another part.
-        if note.note.grace || note.note.look.cue {
+        if note.note.grace || !note.note.is_played() {
             continue;
         }
         let Some(key) = u8::try_from(sounding.0.midi()).ok().filter(|key| *key < 128).map(u7::new) else {

@@ -164,6 +164,62 @@ fn signs_at_notes_are_kept() {
 }
 
 #[test]
+fn a_tremolo_between_two_notes_begins_and_ends() {
+    let tremolo = |kind: &str| {
+        format!(
+            "<type>half</type><notations><ornaments><tremolo type=\"{kind}\">3</tremolo></ornaments></notations>"
+        )
+    };
+    let music = bar(
+        1,
+        &[
+            FOUR,
+            &note("C5 2", &tremolo("start")),
+            &note("E5 2", &tremolo("stop")),
+            &note("C5 2", &tremolo("unmeasured")).replace(">3<", "><"),
+        ]
+        .concat(),
+    );
+    let read = one("Violino I", &music);
+    let kinds: Vec<_> = staff(&read)
+        .notes()
+        .iter()
+        .map(|(_, note)| note.look.tremolo.map(|tremolo| (tremolo.strokes, tremolo.kind)))
+        .collect();
+    assert_eq!(kinds[..2], [Some((3, TremoloKind::Begins)), Some((3, TremoloKind::Ends))]);
+    assert_eq!(kinds[2].map(|(_, kind)| kind), Some(TremoloKind::Unmeasured));
+    // Each lasts as long as its duration says, whatever its printed value.
+    assert_eq!(notes(&read), ["C5 0-2", "E5 2-4", "C5 4-6"]);
+}
+
+#[test]
+fn what_stands_at_a_note_of_the_lower_staff_is_the_lower_staffs() {
+    let loud = "<staff>2</staff><notations><dynamics><ff/></dynamics></notations>";
+    let clef =
+        "<attributes><staves>2</staves><clef number=\"2\"><sign>F</sign><line>4</line></clef></attributes>";
+    let music = bar(
+        1,
+        &[
+            clef,
+            &note("C5 4", "<staff>1</staff>"),
+            "<backup><duration>4</duration></backup>",
+            &note("C3 4", loud),
+        ]
+        .concat(),
+    );
+    let read = one("Piano", &music);
+    let [upper, lower] = &part(&read).staves[..] else { panic!("two staves") };
+    assert_eq!((upper.directions.len(), lower.directions.len()), (0, 1));
+    assert_eq!(lower.directions[0].direction, Direction::Dynamic("ff".into()));
+    // At a note on the stem of another they stand where both begin.
+    let on_stem =
+        note("E5 4", "<notations><dynamics><p/></dynamics></notations>").replace("<note>", "<note><chord/>");
+    let read = one("Flute", &bar(1, &[note("r 4", ""), note("C5 4", ""), on_stem].concat()));
+    assert_eq!(staff(&read).directions[0].at.time.to_string(), "4");
+    assert_eq!((lower.settings.clef, upper.notes().len(), lower.notes().len()), (Some(Clef::BASS), 1, 1));
+}
+
+#[test]
 fn clefs_keys_and_times_change_anywhere() {
     let music = bar(
         1,
@@ -339,6 +395,45 @@ fn repeats_endings_and_bar_lines_are_the_bars_own() {
     assert_eq!((signs[2].rests_together, signs[2].line), (2, BarLine::Final));
     assert_eq!(signs[2].jumps, [Jump::Segno]);
     assert_eq!([signs[3].like_before, signs[4].like_before, signs[5].like_before], [1, 1, 0]);
+}
+
+#[test]
+fn places_to_jump_to_and_from_are_the_bars_own() {
+    let sound = |inside: &str| format!("<sound {inside}=\"yes\"/>");
+    let type_of =
+        |inside: &str| format!("<direction><direction-type><{inside}/></direction-type></direction>");
+    let bars = [
+        type_of("segno") + &sound("segno"),
+        sound("tocoda"),
+        sound("fine"),
+        sound("dalsegno"),
+        type_of("coda"),
+        sound("dacapo").replace("yes", "no"),
+    ];
+    let music: String = (1..).zip(&bars).map(|(number, inside)| bar(number, inside)).collect();
+    let read = one("Flute", &music);
+    let jumps: Vec<&[Jump]> = read.score.bars().iter().map(|bar| &bar.signs.jumps[..]).collect();
+    assert_eq!(
+        jumps,
+        [&[Jump::Segno][..], &[Jump::ToCoda], &[Jump::Fine], &[Jump::DalSegno], &[Jump::Coda], &[]]
+    );
+}
+
+#[test]
+fn endings_and_hairpins_end_where_they_do() {
+    let ending = |kind: &str| format!("<barline><ending number=\"2\" type=\"{kind}\"/></barline>");
+    let wedge = |kind: &str| {
+        format!("<direction><direction-type><wedge type=\"{kind}\"/></direction-type></direction>")
+    };
+    let music = bar(1, &[FOUR, &ending("start"), &wedge("diminuendo"), &note("C5 4", "")].concat())
+        + &bar(2, &[note("C5 4", "").as_str(), &wedge("stop"), &ending("discontinue")].concat());
+    let read = one("Flute", &music);
+    let signs: Vec<_> =
+        read.score.bars().iter().map(|bar| (bar.signs.ending.as_deref(), bar.signs.ending_ends)).collect();
+    assert_eq!(signs, [(Some("2"), false), (None, true)]);
+    let told: Vec<String> =
+        staff(&read).directions.iter().map(|told| format!("{} {:?}", told.at.time, told.direction)).collect();
+    assert_eq!(told, ["0 Diminuendo", "8 HairpinEnds"]);
 }
 
 #[test]

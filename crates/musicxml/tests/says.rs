@@ -4,6 +4,7 @@
 mod kit;
 
 use crookwise_musicxml::{Import, import_text};
+use crookwise_score::Event;
 use crookwise_score::audit::{AuditOptions, StaffAudit, audit, csv};
 use crookwise_score::harmony::harmonies;
 use crookwise_score::places::{PlaceKind, ScorePlace, places};
@@ -104,6 +105,35 @@ fn a_horn_is_held_against_each_of_its_crooks() {
         ),
         "{table}"
     );
+}
+
+/// By the standard a cue is silent (MusicXML 4.0, `cue`): another part's notes, printed small for who counts.
+#[test]
+fn cue_notes_are_not_the_parts_own() {
+    let cue = |pitch: &str| note(&format!("{pitch} 4"), "").replace("<note>", "<note><cue/>");
+    let first = attributes(&format!("{TREBLE}{IN_E_FLAT}"));
+    // Far above its reach, then far below.
+    let bass = format!("<attributes>{BASS}</attributes>");
+    let treble = format!("<attributes>{TREBLE}</attributes>");
+    let horn = bar(1, &[first.as_str(), &note("C5 4", "")].concat())
+        + &bar(2, &cue("C7"))
+        + &bar(3, &[bass.as_str(), &cue("C2")].concat())
+        + &bar(4, &[treble.as_str(), &note("G4 4", "")].concat());
+    let read = of(&[("Corno in Es", &horn)]);
+    assert_eq!((audits(&read)[0].attacks(), audits(&read)[0].on_series()), (2, 2));
+    let sounds: Vec<String> =
+        read.score.sounded(&mut decoder).iter().map(|note| note.pitch.to_string()).collect();
+    assert_eq!(sounds, ["Eb4", "Bb3"]);
+    assert_eq!(read.score.old_bass(&mut decoder), []);
+    let staff = read.score.parts()[0].staves[0].id;
+    let window = read.score.window(&[staff], 0..4).unwrap().passage;
+    let seen: Vec<_> = (0..4).map(|column| window.event(0, column, 0)).collect();
+    assert!(matches!(
+        seen[..],
+        [Some(Event::Note(_)), Some(Event::Rest), Some(Event::Rest), Some(Event::Note(_))]
+    ));
+    // They are in the file all the same.
+    assert_eq!((read.parts[0].counts.cues, read.score.parts()[0].by_file().len()), (2, 4));
 }
 
 #[test]

@@ -29,6 +29,11 @@ impl Clock {
         RawTime { bar: self.bar, offset: self.now, graces: self.graces }
     }
 
+    /// When the note before began.
+    pub fn last(&self) -> RawTime {
+        self.last
+    }
+
     /// A time away from now, as directions may stand.
     pub fn beside(&self, by: Quarters) -> RawTime {
         let offset = self.now.plus(by).filter(|time| *time >= Quarters::ZERO).unwrap_or(self.now);

@@ -34,8 +34,10 @@ pub(super) fn read(
             "arpeggiate" => mark(cursor, said, Mark::Arpeggio)?,
             "articulations" | "ornaments" | "technical" => group(reader, cursor, said)?,
             "dynamics" => {
+                // The time has not gone on yet, but for notes on the stem of one before.
+                let at = if said.look.on_stem { reader.clock.last() } else { reader.clock.now() };
                 for dynamic in super::direction::dynamics(cursor)? {
-                    let (at, staff) = (reader.clock.now(), 1);
+                    let staff = said.staff;
                     reader.part.items.push(RawItem::Direction {
                         at,
                         staff,

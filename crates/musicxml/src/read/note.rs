@@ -24,7 +24,7 @@ pub(super) struct Said {
     pub tied: bool,
     grace: bool,
     tuplet: Option<Tuplet>,
-    staff: u8,
+    pub staff: u8,
     voice: u8,
     pub look: Look,
 }

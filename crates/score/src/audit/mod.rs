@@ -67,7 +67,7 @@ pub fn audit(score: &Score, options: AuditOptions, decoder: &mut Decoder<'_>) ->
 
 /// A note read where it stands.
 fn read(course: &StaffCourse, note: &ScoreNote, options: AuditOptions) -> Option<(Place, Reading)> {
-    let printed = note.printed?;
+    let printed = note.printed.filter(|_| note.is_played())?;
     let place = course.place_of(note)?;
     place.staff.crook_family()?;
     let mut place = place.clone();

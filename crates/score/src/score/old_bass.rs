@@ -80,7 +80,7 @@ impl Stretch<'_> {
 fn under_plain_f<'a>(staff: &'a PartStaff, course: &StaffCourse) -> Vec<Stretch<'a>> {
     let mut stretches: Vec<Stretch<'a>> = Vec::new();
     for (at, (_, note)) in staff.notes().iter().enumerate() {
-        let Some(printed) = note.printed else { continue };
+        let Some(printed) = note.printed.filter(|_| note.is_played()) else { continue };
         let Some(place) = course.place_of(note) else { continue };
         let clef = place.habits.clef;
         let plain = clef.sign == ClefSign::F && clef.octave() == 0 && place.staff.instrument.old_bass;

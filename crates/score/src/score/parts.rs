@@ -143,6 +143,12 @@ impl ScoreNote {
         !self.grace && !self.tied
     }
 
+    /// Whether the part plays it: a cue is another part's, printed small for who counts, and silent (MusicXML 4.0, `cue`).
+    #[must_use]
+    pub const fn is_played(&self) -> bool {
+        !self.look.cue
+    }
+
     /// How long it is in quarter notes; zero for grace notes and for what was laid without lengths.
     #[must_use]
     pub fn length(&self) -> Option<Quarters> {

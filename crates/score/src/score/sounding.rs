@@ -33,14 +33,17 @@ pub struct Sounded<'a> {
 
 impl Score {
     /// Every pitched note by when it begins, in score order at one time. A staff whose label names nothing sounds as its file has
-    /// it; notes without pitch are left out.
+    /// it; notes without pitch and cues are left out.
     pub fn sounded(&self, decoder: &mut Decoder<'_>) -> Vec<Sounded<'_>> {
         let mut all = Vec::new();
         for part in self.parts() {
             for staff in &part.staves {
                 let course = StaffCourse::of(self, staff, decoder);
                 for (id, note) in staff.notes() {
-                    let Some(printed) = note.printed.filter(|_| !note.look.unpitched) else { continue };
+                    let Some(printed) = note.printed.filter(|_| note.is_played() && !note.look.unpitched)
+                    else {
+                        continue;
+                    };
                     let place = course.place_of(note);
                     if place.is_some_and(|place| !place.staff.is_pitched()) {
                         continue;

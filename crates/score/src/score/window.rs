@@ -3,7 +3,7 @@
 mod graces;
 mod seating;
 
-use super::parts::{PartStaff, TimedChange};
+use super::parts::{PartStaff, ScoreNote, TimedChange};
 use super::quarters::{Moment, Quarters};
 use super::{Score, StaffId};
 use crate::cell::Event;
@@ -118,7 +118,7 @@ impl Score {
         self.keys.iter().for_each(|(at, _)| begin(*at));
         for staff in staves {
             staff.changes().iter().for_each(|change| begin(change.at));
-            for (_, note) in staff.notes().iter().filter(|(_, note)| note.printed.is_some()) {
+            for (_, note) in staff.notes().iter().filter(|(_, note)| is_seen(note)) {
                 if note.grace {
                     graces.extend(belongs(note, &span.bars).then_some(note.start));
                     continue;
@@ -158,6 +158,11 @@ impl Score {
         }
         Ok(())
     }
+}
+
+/// Whether a note is seen: rests are where nothing is, and cues are not what the part plays.
+fn is_seen(note: &ScoreNote) -> bool {
+    note.printed.is_some() && note.is_played()
 }
 
 /// The time that is seen.

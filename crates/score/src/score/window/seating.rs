@@ -28,11 +28,8 @@ pub(super) fn seat<'a>(
 ) -> (Vec<Seated<'a>>, usize) {
     let mut seated: Vec<Seated<'a>> = Vec::new();
     let mut left_out = 0;
-    let printed = staff
-        .notes()
-        .iter()
-        .map(|(_, note)| note)
-        .filter(|note| note.printed.is_some() && belongs(note, bars));
+    let printed =
+        staff.notes().iter().map(|(_, note)| note).filter(|note| super::is_seen(note) && belongs(note, bars));
     let (Some(first), Some(last)) = (columns.first(), columns.last()) else { return (seated, left_out) };
     let near = |note: &&ScoreNote| note.start <= *last && first.time <= note.end.time;
     let mut notes: Vec<(&ScoreNote, Moment)> = printed
