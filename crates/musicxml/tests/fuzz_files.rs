@@ -5,16 +5,21 @@
 
 mod kit;
 
-use crookwise_musicxml::export::{ExportOptions, ExportPitch, export};
+use crookwise_musicxml::export::{ExportOptions, ExportPitch, by_file, export};
+use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{Import, import};
 use crookwise_score::audit::{AuditOptions, audit};
+use crookwise_score::harmony::harmonies;
+use crookwise_score::places::places;
+use crookwise_score::score::StaffId;
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
+use kit::constructs::{CONSTRUCTS, source};
 use kit::{bar, note, score};
 use std::sync::Arc;
 use std::time::{Duration, Instant};
 
 /// Pieces that files are made of, and pieces that they are not.
-const PIECES: [&str; 44] = [
+const PIECES: [&str; 52] = [
     "<",
     ">",
     "/>",
@@ -59,6 +64,14 @@ const PIECES: [&str; 44] = [
     "<double/>",
     "\u{FEFF}",
     "<tie type=\"stop\"/>",
+    "<part-list>",
+    "</part>",
+    "<part-group type=\"start\"/>",
+    "<harmony><root><root-step>B</root-step></root></harmony>",
+    "<key><fifths>-9</fifths></key>",
+    "<clef><sign>F</sign></clef>",
+    "<transpose number=\"2\"><chromatic>1</chromatic><double/></transpose>",
+    "<measure-repeat type=\"start\">4</measure-repeat>",
 ];
 
 /// A chance that is the same every time (xorshift).
@@ -98,8 +111,9 @@ fn corpus() -> Vec<Vec<u8>> {
         .concat(),
     );
     let text = score(&[("Corni in Es", &horn), ("Piano", &piano)]);
+    let constructs = CONSTRUCTS.iter().map(|(_, construct)| source(construct).into_bytes());
     let wide = [0xFEFF].into_iter().chain(text.encode_utf16()).flat_map(u16::to_le_bytes).collect();
-    vec![text.clone().into_bytes(), text.replace("><", ">\n  <").into_bytes(), wide]
+    constructs.chain([text.clone().into_bytes(), text.replace("><", ">\n  <").into_bytes(), wide]).collect()
 }
 
 fn changed(chance: &mut Chance, corpus: &[Vec<u8>]) -> Vec<u8> {
@@ -137,6 +151,18 @@ fn sounding(read: &Import) -> Vec<String> {
     notes.map(|note| note.sounding.to_string()).collect()
 }
 
+/// What is said of all that sounds, and what is seen of every staff.
+fn heard(read: &Import, decoder: &mut dyn FnMut(&str) -> Arc<Decoded>) {
+    let sounded = read.score.sounded(decoder);
+    let _ = places(&read.score, &sounded, &harmonies(&read.score, &sounded));
+    let staves: Vec<StaffId> = read.score.staves().map(|staff| staff.id).collect();
+    for bar in 0..read.score.bars().len().min(4) {
+        if let Ok(window) = read.score.window(&staves, bar..bar + 1) {
+            assert!(window.passage.columns().iter().all(|column| column.length.is_some()));
+        }
+    }
+}
+
 #[test]
 fn no_file_is_too_odd() {
     let seconds =
@@ -156,6 +182,8 @@ fn no_file_is_too_odd() {
                     |text: &str| -> Arc<Decoded> { Arc::new(decode(text, DecodeOptions::default())) };
                 let _ = audit(&read.score, AuditOptions { valves_too: true }, &mut decoder);
                 let _ = read.score.old_bass(&mut decoder);
+                heard(&read, &mut decoder);
+                let _ = midi(&read, None, &by_file);
                 // A transposition beyond all sense gives notes with more signs, or in more octaves, than are read.
                 let notes = read.score.parts().iter().flat_map(crookwise_score::score::Part::by_file);
                 let sane = |pitch: crookwise_theory::Pitch| {
@@ -165,8 +193,8 @@ fn no_file_is_too_odd() {
                     continue;
                 }
                 // A file that breaks off does not go out, since its text does not end.
-                let pitch = [ExportPitch::Sounding, ExportPitch::WrittenFor("Horn in F".to_owned())];
-                for pitch in pitch {
+                let horn = ExportPitch::WrittenFor("Horn in F".to_owned());
+                for pitch in [ExportPitch::Sounding, ExportPitch::AsWritten, horn] {
                     if let Ok(out) = export(&bytes, &ExportOptions { pitch, parts: None }) {
                         let back = import(&out)
                             .unwrap_or_else(|error| panic!("{error}: {}", String::from_utf8_lossy(&bytes)));

@@ -3,9 +3,10 @@
 //! in the provenance of `tests/oracles/musicxml_expect.json`: from the raw XML, and where it says so by that library too.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+use crate::bare::bare;
 use crate::movements::{MOVEMENTS, decoder, movement, repaired, say};
 use crookwise_musicxml::export::{ExportOptions, ExportPitch, export};
-use crookwise_musicxml::{Import, import};
+use crookwise_musicxml::{Import, encoding, import, import_text, unpack};
 use crookwise_score::audit::{AuditOptions, audit};
 use crookwise_score::score::Part;
 use crookwise_tests::outside::{Comparison, hold};
@@ -137,10 +138,14 @@ fn exports_of_real_scores_sound_as_stored(folder: &str) {
     for file in stored("github:") {
         let name = file["file"].as_str().unwrap();
         let bytes = std::fs::read(Path::new(folder).join(name)).unwrap();
+        let source = bare(&encoding::decode(&unpack::unpack(&bytes).unwrap()).unwrap());
         for pitch in [ExportPitch::Sounding, ExportPitch::WrittenFor("Horn in F".to_owned())] {
             let as_it_sounds = pitch == ExportPitch::Sounding;
             let out = export(&bytes, &ExportOptions { pitch, parts: None }).unwrap();
-            let read = import(&out).unwrap();
+            let text = String::from_utf8(out).unwrap();
+            // Nothing else changes.
+            assert!(bare(&text) == source, "{name}");
+            let read = import_text(&text).unwrap();
             for (own, told) in read.score.parts().iter().zip(file["parts"].as_array().unwrap()) {
                 let place = format!("{name}, {}", own.name);
                 let notes = own.by_file();

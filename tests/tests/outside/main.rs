@@ -1,6 +1,8 @@
 //! What the theory says beside what the world outside says: a library asked anew, and real scores. What is not on this
 //! machine is skipped, and that is said.
 
+#[path = "../../../crates/musicxml/tests/kit/bare.rs"]
+mod bare;
 mod chords;
 mod exports;
 mod files;

@@ -2,6 +2,7 @@
 #![allow(dead_code, reason = "each file of tests takes what it needs")]
 
 pub mod bare;
+pub mod constructs;
 
 use crookwise_musicxml::{Import, import_text};
 use crookwise_score::score::{Part, PartStaff};
