@@ -4,6 +4,7 @@
 #[path = "../../../crates/musicxml/tests/kit/bare.rs"]
 mod bare;
 mod chords;
+mod demo;
 mod exports;
 mod files;
 mod harmony;
@@ -18,6 +19,7 @@ use crookwise_tests::outside::{MODULES, PYTHON, SCORES, run_files};
 fn main() -> std::process::ExitCode {
     run_files(&[
         ("chords", &[PYTHON], chords::COMPARISONS),
+        ("demo", &[PYTHON], demo::COMPARISONS),
         ("exports", &[SCORES, PYTHON], exports::OF_SCORES),
         ("exports", &[PYTHON], exports::OF_LIBRARIES),
         ("exports", &[MODULES, PYTHON], exports::OF_PACKAGES),
