@@ -89,7 +89,7 @@ class Music:
     def line(self, line, bars):
         word, _, rest = line.partition(" ")
         rest = rest.strip()
-        if word in ("title", "subtitle", "rights"):
+        if word in ("title", "rights"):
             self.head[word] = rest
         elif word == "part":
             name, short, clef, players, *more = [field.strip() for field in rest.split(",")]
@@ -483,8 +483,7 @@ def document(music):
         for part in music.parts)
     parts = "\n".join(
         tag("part", "\n" + "\n".join(Writer(music, part).written()) + "\n", id=part.id) for part in music.parts)
-    head = tag("work", tag("work-title", escape(music.head["title"])))
-    head += tag("movement-title", escape(music.head["subtitle"]))
+    head = tag("movement-title", escape(music.head["title"]))
     head += tag("identification", tag("rights", escape(music.head["rights"])))
     return ('<?xml version="1.0" encoding="UTF-8"?>\n<!DOCTYPE score-partwise PUBLIC "-//Recordare//DTD MusicXML 4.0 '
             'Partwise//EN" "http://www.musicxml.org/dtds/partwise.dtd">\n'
