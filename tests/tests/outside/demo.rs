@@ -15,7 +15,7 @@ fn web(file: &str) -> PathBuf {
 }
 
 fn the_file_is_what_its_text_makes(python: &str) {
-    let run = Command::new(python).arg(web("make_demo.py")).arg("--check").output().unwrap();
+    let run = Command::new(python).arg(web("make_demo")).arg("--check").output().unwrap();
     assert!(run.status.success(), "{}", String::from_utf8_lossy(&run.stderr));
 }
 
