@@ -80,11 +80,13 @@ impl Record {
         counts
     }
 
-    /// What is weak, by the answers of the last thirty days.
+    /// What is weak, by the answers of the last thirty days. What was always right is not.
     #[must_use]
     pub fn weak(&self, now: u64) -> Weak {
         let mut weak = Weak::default();
-        for (subject, counts) in self.recent(now) {
+        for (subject, counts) in
+            self.recent(now).into_iter().filter(|(_, counts)| counts.right < counts.asked)
+        {
             match subject {
                 Subject::Staff(staff) => weak.staves.push((staff, counts)),
                 Subject::Note(note) => weak.notes.push((note, counts)),
@@ -119,12 +121,43 @@ impl Counts {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::record::{Attempt, Item};
+    use crookwise_theory::label::{DecodeOptions, decode};
+    use crookwise_theory::{Habits, Written};
 
     #[test]
     fn a_week_begins_on_monday() {
         // 4 January 1970 was a Sunday, 5 January a Monday.
         assert_eq!((week(0), week(4 * DAY - 1), week(4 * DAY), week(11 * DAY)), (0, 0, 1, 2));
         assert_eq!(day(2 * DAY), 2);
+    }
+
+    #[test]
+    fn what_was_always_right_is_not_weak() {
+        let staff = |label: &str| {
+            let staff = decode(label, DecodeOptions::default()).staves.remove(0);
+            StaffKey::of(&staff, Habits::of(staff.instrument.clef)).unwrap()
+        };
+        let (horn, clarinet) = (staff("Corni in Es"), staff("Clarinetti in A"));
+        let note = |name: &str| Some(Written(name.parse().unwrap()));
+        let mut record = Record::default();
+        for (kind, staff, written, right) in [
+            (Kind::Sounds, horn, note("G4"), true),
+            (Kind::Sounds, horn, note("E5"), false),
+            (Kind::Partial, horn, note("G4"), true),
+            (Kind::Partial, clarinet, note("G4"), true),
+        ] {
+            // Slow, but right.
+            let item = Item::about(kind, staff, written);
+            record.add(1, Attempt::new(20_000 * DAY, item, right, &[Mistake::Octave], 60_000));
+        }
+        let weak = record.weak(20_000 * DAY);
+        let names =
+            |list: Vec<(StaffKey, Counts)>| list.into_iter().map(|(staff, _)| staff).collect::<Vec<_>>();
+        assert_eq!(names(weak.staves), [horn]);
+        assert_eq!(weak.notes.iter().map(|(note, _)| note.to_string()).collect::<Vec<_>>(), ["E"]);
+        assert_eq!(weak.kinds.iter().map(|(kind, _)| *kind).collect::<Vec<_>>(), [Kind::Sounds]);
+        assert_eq!(weak.mistakes, [(Mistake::Octave, 1)]);
     }
 
     #[test]
