@@ -192,14 +192,37 @@ pub const NOTHING_IS_SENT: &str =
 pub const CODE: &str = "The code says which questions were right and which mistakes were made. It is no proof of anything: \
     anybody can write one. It goes nowhere unless you send it.";
 
-/// "7 of 10 right, 2 left out, 4.2 seconds each as a rule".
+/// "7 of 10 right, 2 left out, 4.2 seconds each as a rule"; of one that was stopped, "5 of 10 asked, 3 right, 1 not answered, 5 not reached".
 #[must_use]
-pub fn score(right: usize, all: usize, left_out: usize, usual_ms: Option<u32>) -> String {
-    let left_out = if left_out > 0 { format!(", {left_out} left out") } else { String::new() };
+pub fn score(counts: Score, usual_ms: Option<u32>) -> String {
+    let Score { right, done, asked, all, left_out } = counts;
+    let head = if asked < all {
+        format!("{asked} of {all} asked, {right} right")
+    } else {
+        format!("{right} of {all} right")
+    };
+    let some = |count: usize, what: &str| if count > 0 { format!(", {count} {what}") } else { String::new() };
     let time = usual_ms
         .map(|ms| format!(", {} seconds each as a rule", tenths(f64::from(ms) / 1000.0)))
         .unwrap_or_default();
-    format!("{right} of {all} right{left_out}{time}")
+    let (left_out, open) = (some(left_out, "left out"), some(asked.saturating_sub(done), "not answered"));
+    let not_reached = some(all.saturating_sub(asked), "not reached");
+    format!("{head}{left_out}{open}{not_reached}{time}")
+}
+
+/// What an exercise is told by.
+#[derive(Clone, Copy, Debug)]
+pub struct Score {
+    /// How many were right.
+    pub right: usize,
+    /// How many were answered or left out.
+    pub done: usize,
+    /// How many were asked.
+    pub asked: usize,
+    /// How many there are.
+    pub all: usize,
+    /// How many the reader left out.
+    pub left_out: usize,
 }
 
 /// An instrument by its label, with its article: "a horn in F".

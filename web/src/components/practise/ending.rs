@@ -39,29 +39,33 @@ pub fn ending() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
     let run = move || practise.run.get();
-    let head = live(move || {
-        let score = |run: &Run| {
-            words::practise::score(run.right(), run.questions.len(), run.left_out(), run.usual_ms())
-        };
-        practise.run.map(score)
-    });
+    let head = live(move || practise.run.map(|run| words::practise::score(run.score(), run.usual_ms())));
+    // Where nothing was answered there is nothing to send.
+    let is_for_a_teacher = move || {
+        let answered = practise.run.map(|run| run.is_answered() || run.stopped.is_none());
+        answered == Some(true) && !practise.repeating.get()
+    };
     let to_code = move || {
-        let missed = practise.run.map(|run| run.questions.len() - run.right().min(run.questions.len()));
+        let missed = practise.run.map(|run| run.done.len() - run.right().min(run.done.len()));
         let act = press(|| focus::to(CODE.to_owned()));
-        let many = missed > Some(1) && !practise.repeating.get();
+        let many = missed > Some(1) && is_for_a_teacher();
         many.then(|| view! { <button on:click=act>{words::doing::TO_THE_CODE}</button> }.into_any())
     };
     let missed = live(move || {
         let names = names.get();
         run().map(|run| missed(&run, names)).unwrap_or_default()
     });
-    let go_on = move || {
+    let go_on = move || -> Vec<AnyView> {
+        let stopped = practise.may_go_on(clock::now());
+        let class = if stopped { "" } else { "strong" };
+        let resume = stopped.then(|| {
+            let act = press(move || practise.resume_stopped(clock::now()));
+            view! { <button class="strong" on:click=act>{words::doing::GO_ON_WITH_IT}</button> }.into_any()
+        });
         if practise.repeating.get() {
             let back = press(move || practise.go(Screen::Record));
-            return vec![
-                view! { <button class="strong" on:click=back>{words::doing::BACK_TO_MY_RECORD}</button> }
-                    .into_any(),
-            ];
+            let back = view! { <button class=class on:click=back>{words::doing::BACK_TO_MY_RECORD}</button> };
+            return resume.into_iter().chain([back.into_any()]).collect();
         }
         let again = press(move || practise.begin(clock::now()));
         let others = press(move || {
@@ -70,11 +74,9 @@ pub fn ending() -> AnyView {
             practise.set(&set);
             practise.begin(clock::now());
         });
-        vec![
-            view! { <button class="strong" on:click=others>{words::doing::OTHER_QUESTIONS_OF_THIS_KIND}</button> }
-                .into_any(),
-            view! { <button on:click=again>{words::doing::THE_SAME_ONCE_MORE}</button> }.into_any(),
-        ]
+        let others = view! { <button class=class on:click=others>{words::doing::OTHER_QUESTIONS_OF_THIS_KIND}</button> };
+        let again = view! { <button on:click=again>{words::doing::THE_SAME_ONCE_MORE}</button> };
+        resume.into_iter().chain([others.into_any(), again.into_any()]).collect()
     };
     view! {
         <section class="card exercise" aria-label=words::doing::HOW_IT_WENT>
@@ -82,7 +84,7 @@ pub fn ending() -> AnyView {
             <div class="row">{live(to_code)}</div>
             <ol class="plain missed">{missed}</ol>
             <div class="row">{live(go_on)}</div>
-            {when(move || !practise.repeating.get(), move || for_a_teacher(practise))}
+            {when(is_for_a_teacher, move || for_a_teacher(practise))}
         </section>
     }
     .into_any()

@@ -26,7 +26,7 @@ use crate::state::store::under_way::UnderWay;
 use crate::words;
 use asking::{AnswerWay, Draft};
 use crookwise_practice::record::Record;
-use crookwise_practice::{Answer, Exercise, Material, Question};
+use crookwise_practice::{Answer, Exercise, Material, Question, Time};
 use crookwise_share::practise::SentExercise;
 use leptos::prelude::*;
 use run::Run;
@@ -279,7 +279,7 @@ impl Practise {
         let Some(kept) = under_way.filter(|kept| kept.was_begun()) else { return };
         let begun = kept.exercise().and_then(|exercise| Run::begin(exercise.open().ok()?).ok());
         if let Some(mut run) = begun {
-            run.take_up(&kept.answers);
+            run.take_up(&kept.answers, kept.asked.is_some());
             self.start(run, now);
             self.begun_at.set(kept.begun.min(now));
             self.asked_at.set(kept.asked.unwrap_or(now).min(now));
@@ -301,7 +301,7 @@ impl Practise {
             link: UnderWay::link_of(&run.exercise),
             answers: run.write(),
             begun: self.begun_at.get_untracked(),
-            asked: run.shown.is_none().then(|| self.asked_at.get_untracked()),
+            asked: (run.asked() > run.done.len()).then(|| self.asked_at.get_untracked()),
         }
     }
 
@@ -330,9 +330,26 @@ impl Practise {
         self.ask(now);
     }
 
-    /// Leaves out the rest.
+    /// Stops before the end.
     pub fn stop(self) {
         self.change(Run::stop);
+    }
+
+    /// Goes on with what was stopped, at `now`.
+    pub fn resume_stopped(self, now: f64) {
+        self.change(Run::resume);
+        self.ask(now);
+    }
+
+    /// Whether what was stopped can be gone on with at `now`: the time for all of it is not over.
+    #[must_use]
+    pub fn may_go_on(self, now: f64) -> bool {
+        let begun = self.begun_at.get_untracked();
+        let has_time = |run: &Run| match run.exercise.time {
+            Time::All(seconds) => now - begun < f64::from(seconds) * 1000.0,
+            _ => true,
+        };
+        self.run.map(|run| run.stopped.is_some() && has_time(run)).unwrap_or_default()
     }
 
     /// Changes the answer that is being made.
@@ -483,6 +500,34 @@ mod tests {
             UnderWay { link: "/read?staff=Corni".into(), answers: "r5".into(), begun: 1.0, asked: None };
         fresh.resume(Some(&odd), Some(&odd), 9_000.0);
         assert_eq!((fresh.exercise.get(), fresh.latest.get()), (setting::first(7), None));
+    }
+
+    #[test]
+    fn what_was_stopped_is_gone_on_with_also_after_a_reload_unless_its_time_is_over() {
+        for time in [Time::Free, Time::Each(20), Time::All(60)] {
+            let (_owner, practise) = practise();
+            practise.set(&Exercise { time, ..setting::first(3) });
+            practise.go(Screen::Do);
+            practise.begin(1_000.0);
+            assert!(!practise.may_go_on(2_000.0));
+            practise.answer(None, 2_000.0);
+            practise.go_on(3_000.0);
+            practise.stop();
+            let (_owner, again) = reloaded(practise, 9_000.0);
+            for one in [practise, again] {
+                assert_eq!(one.run.map(|run| (run.asked(), run.number())), Some((2, None)));
+                assert!(one.may_go_on(9_000.0));
+                assert_eq!(one.may_go_on(61_000.0), !matches!(time, Time::All(_)), "{time:?}");
+                one.resume_stopped(9_000.0);
+                assert_eq!(one.run.map(Run::number), Some(Some(1)));
+                assert_eq!((one.asked_at.get(), one.begun_at.get()), (9_000.0, 1_000.0));
+            }
+            // While an answer is shown, no question is asked.
+            again.answer(None, 10_000.0);
+            again.stop();
+            let (_owner, third) = reloaded(again, 12_000.0);
+            assert_eq!(third.run.map(Run::asked), Some(2));
+        }
     }
 
     #[test]

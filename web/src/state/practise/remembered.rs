@@ -94,7 +94,7 @@ pub fn repetition(record: &Record, fresh: &[Item], now: u64, seed: u32) -> Optio
     let questions: Vec<_> = asks.iter().enumerate().filter_map(ask).collect();
     let count = u8::try_from(questions.len()).ok().filter(|count| *count > 0)?;
     let exercise = Exercise { questions: count, seed, ..Exercise::default() };
-    Some(Run { exercise, questions, done: Vec::new(), repetition: true, shown: None })
+    Some(Run { exercise, questions, done: Vec::new(), repetition: true, shown: None, stopped: None })
 }
 
 /// All answers of the last weeks, the oldest week first.

@@ -1,5 +1,6 @@
 //! An exercise under way: its questions, what was answered, where it stands.
 
+use crate::words::practise::Score;
 use crookwise_practice::results::{Explained, Missed};
 use crookwise_practice::{Answer, Exercise, ExerciseError, Mark, Mistake, Off, Question};
 
@@ -36,7 +37,12 @@ pub struct Run {
     pub repetition: bool,
     /// The last answer and its mark while they are shown; `None` while a question is asked.
     pub shown: Option<(Option<Answer>, Mark)>,
+    /// Where it was stopped before its end: how many questions had been asked by then.
+    pub stopped: Option<usize>,
 }
+
+/// What a question counts as that was not reached, or that was not answered when the exercise was stopped.
+static NOT_REACHED: Answered = Answered { outcome: Verdict::LeftOut, ms: 0 };
 
 impl Run {
     /// Begins an exercise.
@@ -45,12 +51,15 @@ impl Run {
     /// Where it cannot be asked.
     pub fn begin(exercise: Exercise) -> Result<Self, ExerciseError> {
         let questions = exercise.questions()?;
-        Ok(Self { exercise, questions, done: Vec::new(), repetition: false, shown: None })
+        Ok(Self { exercise, questions, done: Vec::new(), repetition: false, shown: None, stopped: None })
     }
 
-    /// The question that is asked or whose answer is shown, counted from 0; `None` at the end.
+    /// The question that is asked or whose answer is shown, counted from 0; `None` at the end, and where it was stopped.
     #[must_use]
     pub fn number(&self) -> Option<usize> {
+        if self.stopped.is_some() {
+            return None;
+        }
         let at = self.done.len().saturating_sub(usize::from(self.shown.is_some()));
         (at < self.questions.len()).then_some(at)
     }
@@ -78,7 +87,8 @@ impl Run {
                 Verdict::Wrong(Missed { named: Explained::of(&mark.explained), off: question.off(answer) })
             }
         };
-        self.done.push(Answered { outcome, ms });
+        // No time at all is kept for what was not reached alone.
+        self.done.push(Answered { outcome, ms: ms.max(1) });
         self.shown = Some((answer, mark));
     }
 
@@ -87,11 +97,36 @@ impl Run {
         self.shown = None;
     }
 
-    /// Leaves out all that is left.
+    /// Stops before the end. A question that is asked stays unanswered, and those after it are not reached.
     pub fn stop(&mut self) {
+        let asked = self.number();
         self.shown = None;
-        let left = self.questions.len().saturating_sub(self.done.len());
-        self.done.extend(core::iter::repeat_n(Answered { outcome: Verdict::LeftOut, ms: 0 }, left));
+        if let Some(at) = asked.filter(|_| self.done.len() < self.questions.len()) {
+            self.stopped = Some(at + 1);
+        }
+    }
+
+    /// Goes on where it was stopped, with the question that was not answered.
+    pub fn resume(&mut self) {
+        self.stopped = None;
+    }
+
+    /// How many questions have been asked.
+    #[must_use]
+    pub fn asked(&self) -> usize {
+        let asked = self.number().map_or(self.done.len(), |at| at + 1);
+        self.stopped.unwrap_or(asked)
+    }
+
+    /// What became of every question; one that was not reached was left out.
+    pub fn outcomes(&self) -> impl Iterator<Item = &Answered> {
+        self.done.iter().chain(core::iter::repeat(&NOT_REACHED)).take(self.questions.len())
+    }
+
+    /// Whether anything was answered.
+    #[must_use]
+    pub fn is_answered(&self) -> bool {
+        self.done.iter().any(|done| done.outcome != Verdict::LeftOut)
     }
 
     /// How many were right.
@@ -100,10 +135,17 @@ impl Run {
         self.done.iter().filter(|done| done.outcome == Verdict::Right).count()
     }
 
-    /// How many were left out.
+    /// How many were left out by the reader.
     #[must_use]
     pub fn left_out(&self) -> usize {
         self.done.iter().filter(|done| done.outcome == Verdict::LeftOut).count()
+    }
+
+    /// How it went, in numbers.
+    #[must_use]
+    pub fn score(&self) -> Score {
+        let (right, left_out) = (self.right(), self.left_out());
+        Score { right, done: self.done.len(), asked: self.asked(), all: self.questions.len(), left_out }
     }
 
     /// The middle one of the times of what was answered, in milliseconds.
@@ -116,7 +158,8 @@ impl Run {
     }
 
     /// What was answered, as text that is kept in case of a reload: "r1200 w3400.2/5:0.-2.0 o". Behind the time stand the
-    /// mistakes, joined by `.` where it was one or both, `+` both, `/` either; then how far it was off.
+    /// mistakes, joined by `.` where it was one or both, `+` both, `/` either; then how far it was off. Where it was stopped,
+    /// each of the rest is left out in no time: "o0".
     #[must_use]
     pub fn write(&self) -> String {
         let word = |done: &Answered| match &done.outcome {
@@ -124,7 +167,8 @@ impl Run {
             Verdict::Wrong(missed) => format!("w{}{}", done.ms, write(missed)),
             Verdict::LeftOut => format!("o{}", done.ms),
         };
-        self.done.iter().map(word).collect::<Vec<_>>().join(" ")
+        let kept = if self.stopped.is_some() { self.questions.len() } else { self.done.len() };
+        self.outcomes().take(kept).map(word).collect::<Vec<_>>().join(" ")
     }
 
     /// Whether all that was kept of answers can be read.
@@ -133,11 +177,18 @@ impl Run {
         kept.split_whitespace().all(|word| read(word).is_some())
     }
 
-    /// Takes up what was kept; what cannot be read is asked again.
-    pub fn take_up(&mut self, kept: &str) {
+    /// Takes up what was kept; what cannot be read is asked again. `asking` says whether a question was asked then that had
+    /// not been answered.
+    pub fn take_up(&mut self, kept: &str, asking: bool) {
         let done = kept.split_whitespace().map_while(read);
         self.done = done.take(self.questions.len()).collect();
         self.shown = None;
+        self.stopped = None;
+        if self.done.len() == self.questions.len() {
+            while self.done.pop_if(|last| *last == NOT_REACHED).is_some() {
+                self.stopped = Some(self.done.len() + usize::from(asking));
+            }
+        }
     }
 }
 
@@ -225,18 +276,68 @@ mod tests {
         assert!(matches!(run.done[1].outcome, Verdict::Wrong(_)));
         run.go_on();
         run.stop();
-        assert_eq!((run.number(), run.done.len()), (None, 4));
+        assert_eq!((run.number(), run.done.len(), run.asked()), (None, 2, 3));
         assert_eq!(run.usual_ms(), Some(1_500));
         // What was left out took no time that is worth telling, however long the reader looked.
         let mut looked = self::run();
-        looked.answer(None, 600);
-        looked.stop();
+        for _ in 0..4 {
+            looked.answer(None, 600);
+            looked.go_on();
+        }
         assert_eq!((looked.right(), looked.left_out(), looked.usual_ms()), (0, 4, None));
-        let score = |run: &Run| {
-            crate::words::practise::score(run.right(), run.questions.len(), run.left_out(), run.usual_ms())
-        };
         assert_eq!(score(&looked), "0 of 4 right, 4 left out");
-        assert_eq!(score(&run), "1 of 4 right, 2 left out, 1.5 seconds each as a rule");
+        assert_eq!(
+            score(&run),
+            "3 of 4 asked, 1 right, 1 not answered, 1 not reached, 1.5 seconds each as a rule"
+        );
+    }
+
+    fn score(run: &Run) -> String {
+        crate::words::practise::score(run.score(), run.usual_ms())
+    }
+
+    #[test]
+    fn what_was_not_reached_is_not_left_out_and_can_be_gone_on_with() {
+        let mut first = run();
+        first.stop();
+        assert_eq!(
+            (first.number(), first.asked(), first.left_out(), first.is_answered()),
+            (None, 1, 0, false)
+        );
+        assert_eq!(score(&first), "1 of 4 asked, 0 right, 1 not answered, 3 not reached");
+        // For a teacher all of it was left out.
+        assert_eq!(first.outcomes().filter(|one| one.outcome == Verdict::LeftOut).count(), 4);
+        first.resume();
+        assert_eq!((first.number(), first.asked()), (Some(0), 1));
+
+        // Stopped while an answer is shown: the next question was not asked.
+        let mut second = run();
+        second.answer(None, 0);
+        second.stop();
+        assert_eq!((second.asked(), second.left_out(), second.done.len()), (1, 1, 1));
+        assert_eq!(score(&second), "1 of 4 asked, 0 right, 1 left out, 3 not reached");
+        // A reload knows what was asked, and what was not.
+        for (run, asking) in [(&first, false), (&second, false), (&second, true)] {
+            let mut stopped = run.clone();
+            stopped.stopped = None;
+            stopped.stop();
+            let mut again = self::run();
+            again.take_up(&stopped.write(), asking || run.done.is_empty());
+            assert_eq!(again.done, stopped.done);
+            assert_eq!(again.stopped, Some(stopped.done.len() + usize::from(asking || run.done.is_empty())));
+        }
+        second.resume();
+        assert_eq!(second.number(), Some(1));
+
+        // Behind the last answer nothing is left to stop.
+        let mut last = run();
+        for _ in 0..4 {
+            last.go_on();
+            last.answer(None, 5);
+        }
+        last.stop();
+        assert_eq!((last.stopped, last.asked(), last.left_out()), (None, 4, 4));
+        assert_eq!(score(&last), "0 of 4 right, 4 left out");
     }
 
     fn wrong(named: Explained, off: Option<Off>) -> Answered {
@@ -246,7 +347,7 @@ mod tests {
     #[test]
     fn what_earlier_versions_kept_of_answers_is_read_for_ever() {
         let mut run = run();
-        run.take_up("w3400.1.2 w3400.2 w3400 w3400:9.-2");
+        run.take_up("w3400.1.2 w3400.2 w3400 w3400:9.-2", false);
         let both = Explained::OneOrBoth(Mistake::Direction, Mistake::Octave);
         assert_eq!(
             run.done,
@@ -272,15 +373,15 @@ mod tests {
             Answered { outcome: Verdict::LeftOut, ms: 10 },
         ];
         let mut again = run();
-        again.take_up(&first.write());
+        again.take_up(&first.write(), false);
         assert_eq!(again.done, first.done);
         assert!(Run::understands(&first.write()) && Run::understands(""));
         for rubbish in ["r", "w1.999", "x5", "ü12", "r-1", "r5.2", "w1.2.3.4", "w1:99", "w1.2+", "w1:0.1"] {
-            again.take_up(&format!("r5 {rubbish} r6"));
+            again.take_up(&format!("r5 {rubbish} r6"), false);
             assert_eq!(again.done.len(), 1, "{rubbish}");
             assert!(!Run::understands(&format!("r5 {rubbish} r6")));
         }
-        again.take_up(&"r1 ".repeat(50));
+        again.take_up(&"r1 ".repeat(50), false);
         assert_eq!(again.done.len(), 4);
     }
 }

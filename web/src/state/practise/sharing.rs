@@ -8,8 +8,8 @@ use crookwise_practice::results::{Fingerprint, Given, Outcome};
 /// and the same run has the same code whenever it is looked at.
 #[must_use]
 pub fn code(run: &Run, name: &str) -> String {
-    let tag = run.done.iter().fold(0_u32, |tag, done| tag.wrapping_mul(31).wrapping_add(done.ms));
-    let given = run.questions.iter().zip(&run.done).map(|(question, done)| {
+    let tag = run.outcomes().fold(0_u32, |tag, done| tag.wrapping_mul(31).wrapping_add(done.ms));
+    let given = run.questions.iter().zip(run.outcomes()).map(|(question, done)| {
         let pace = Pace::of(question.kind, done.ms);
         match &done.outcome {
             Verdict::Right => Given::Right(pace),
