@@ -23,6 +23,12 @@ pub fn turned(event: &Event) -> bool {
     is_open
 }
 
+/// Whether a panel or a dialog is open, which Escape shuts.
+#[must_use]
+pub fn is_any_open() -> bool {
+    document().query_selector(":popover-open, dialog[open]").ok().flatten().is_some()
+}
+
 /// Shuts the panel with an id.
 pub fn shut(id: &str) {
     let panel = document().get_element_by_id(id);

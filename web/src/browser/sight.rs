@@ -1,8 +1,9 @@
 //! What is to be seen is scrolled into the window. How is `web_sys`: gloo has nothing for it.
 
 use core::cell::RefCell;
+use gloo_events::EventListener;
 use gloo_render::{AnimationFrame, request_animation_frame};
-use gloo_utils::document;
+use gloo_utils::{document, window};
 use web_sys::{ScrollBehavior, ScrollIntoViewOptions, ScrollLogicalPosition};
 
 thread_local! {
@@ -23,4 +24,15 @@ pub fn bring(kinds: &'static [&'static str]) {
             }
         }
     })));
+}
+
+/// Shows the page from its top.
+pub fn top() {
+    window().scroll_to_with_x_and_y(0.0, 0.0);
+}
+
+/// Shows the page from its top as soon as a link of it that is just being followed has led elsewhere: not before, so that
+/// the browser's step back leads to where the reader was.
+pub fn top_after_link() {
+    EventListener::once(&window(), "hashchange", |_| top()).forget();
 }

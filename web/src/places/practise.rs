@@ -54,6 +54,7 @@ pub fn practise() -> AnyView {
     let tab = move |(one, name): (Screen, &'static str)| {
         let here = move || match screen.get() {
             Screen::Step(_) => one == Screen::Course,
+            Screen::Do if practise.of_step.is_some() => one == Screen::Course,
             Screen::Do | Screen::Paper => one == Screen::Set,
             Screen::Repeat => one == Screen::Record,
             other => one == other,

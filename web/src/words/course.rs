@@ -64,6 +64,12 @@ pub fn step_of(number: usize, all: usize) -> String {
     format!("Step {number} of {all}")
 }
 
+/// The way back from an exercise, from 1.
+#[must_use]
+pub fn back_to_step(number: usize) -> String {
+    format!("Back to step {number}")
+}
+
 /// Where the bars of the weeks begin.
 #[must_use]
 pub fn weeks_ago(weeks: u32) -> String {

@@ -12,6 +12,7 @@ texts! {
     QUESTION = "Question";
     STOP_HERE = "Stop here";
     LISTEN = "Listen";
+    NEXT_EXERCISE = "Next exercise of this step";
     GO_ON_WITH_IT = "Go on with it";
     BACK_TO_MY_RECORD = "Back to my record";
     OTHER_QUESTIONS_OF_THIS_KIND = "Other questions of this kind";

@@ -1,6 +1,6 @@
 //! The course: its steps, and the lesson of one with its examples, exercises, and works to look into.
 
-use crate::browser::clock;
+use crate::browser::{clock, focus, sight};
 use crate::components::live::{live, press, when};
 use crate::components::practise::lesson_example::example;
 use crate::state::kept::{Derived, Watched};
@@ -11,6 +11,16 @@ use crookwise_practice::course::{CourseStep, Entry, Lesson, Progress, Work};
 use crookwise_practice::record::Record;
 use crookwise_share::{Day, Link};
 use leptos::prelude::*;
+
+/// The head of a step, and of the course.
+const HEAD: &str = "course-head";
+
+/// Goes to a step or to the course: the page stands at its top, the keyboard at its head.
+pub fn go_to(practise: Practise, screen: Screen) {
+    practise.go(screen);
+    sight::top();
+    focus::to(HEAD.to_owned());
+}
 
 /// All steps.
 pub fn course() -> AnyView {
@@ -41,7 +51,7 @@ pub fn course() -> AnyView {
             let waits = remembered::due_of_step(&due.read(), step);
             words::results::progress_and_due(&practise.record.map(progress).unwrap_or_default(), waits)
         });
-        let go = press(move || practise.go(Screen::Step(at)));
+        let go = press(move || go_to(practise, Screen::Step(at)));
         view! {
             <li>
                 <button class="step" on:click=go>
@@ -55,7 +65,7 @@ pub fn course() -> AnyView {
     };
     view! {
         <section class="card exercise" aria-label=words::course::COURSE>
-            <h2>{words::course::COURSE_TITLE}</h2>
+            <h2 id=HEAD tabindex="-1">{words::course::COURSE_TITLE}</h2>
             <p>{words::practise::COURSE}</p>
             <p>{waits}</p>
             {when(move || of_weeks.is_some(), to_weeks)}
@@ -71,13 +81,13 @@ pub fn step(at: usize) -> AnyView {
     let Some(step) = CourseStep::ALL.get(at).copied() else { return course() };
     let body = step.lesson().map(|lesson| shown(&lesson));
     let go = move |to: Screen, name: &'static str| {
-        view! { <button on:click=press(move || practise.go(to))>{name}</button> }.into_any()
+        view! { <button on:click=press(move || go_to(practise, to))>{name}</button> }.into_any()
     };
     let next = (at + 1 < CourseStep::ALL.len()).then(|| go(Screen::Step(at + 1), words::course::NEXT_STEP));
     view! {
         <article class="card exercise lesson" aria-label=words::course::LESSON>
             <p class="quiet">{words::course::step_of(step.number.into(), CourseStep::ALL.len())}</p>
-            <h2 class="prompt">{step.title}</h2>
+            <h2 class="prompt" id=HEAD tabindex="-1">{step.title}</h2>
             {body.ok()}
             <h2>{words::course::EXERCISES_OF_THIS_STEP}</h2>
             <ol class="steps">{exercises(practise, step)}</ol>
@@ -90,14 +100,7 @@ pub fn step(at: usize) -> AnyView {
 fn exercises(practise: Practise, step: CourseStep) -> Vec<AnyView> {
     let one = |exercise: crookwise_practice::Exercise| {
         let about = words::titles::about(&exercise);
-        let begin = press(move || {
-            let mut exercise = exercise.clone();
-            // The course asks anew each time; a link asks all who open it the same.
-            exercise.seed = clock::chance();
-            practise.set(&exercise);
-            practise.go(Screen::Do);
-            practise.begin(clock::now());
-        });
+        let begin = press(move || practise.begin_of_course(exercise.clone(), clock::chance(), clock::now()));
         view! { <li><button class="step" on:click=begin><span>{about}</span></button></li> }.into_any()
     };
     step.exercises().into_iter().map(one).collect()

@@ -1,6 +1,6 @@
 //! An exercise under way: the question, its page, the answer, the feedback.
 
-use crate::browser::{audio, clock, focus};
+use crate::browser::{audio, clock, focus, popover, screen};
 use crate::components::live::{either, live, press, when};
 use crate::components::practise::answer_area::{ASKED, answer_area};
 use crate::components::practise::ending::{WENT, ending};
@@ -14,6 +14,7 @@ use crate::state::practise::heard;
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::{Question, Time};
+use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
 
 /// The screen: a button to begin, then question by question, then how it went.
@@ -78,6 +79,12 @@ fn asked() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
     let shown = Derived::new(move || is_shown(practise));
+    // Escape stops here, unless it shuts what is open.
+    screen::on_key(move |event: KeyboardEvent| {
+        if event.key() == "Escape" && !event.default_prevented() && !popover::is_any_open() {
+            practise.stop();
+        }
+    });
     let prompt = live(move || practise.question.map(|one| words::practise::prompt(one, names.get())));
     let helps = live(move || {
         let helps = practise

@@ -3,9 +3,11 @@
 use crate::browser::{address, clock, field, focus, measure};
 use crate::components::copy_button::copy_button;
 use crate::components::live::{hear, live, press, when};
+use crate::components::practise::course_view::go_to;
 use crate::components::practise::feedback::compared;
 use crate::components::practise::question_page::asked_page;
 use crate::state::kept::Watched;
+use crate::state::practise::of_step::OfStep;
 use crate::state::practise::picture;
 use crate::state::practise::run::{Answered, Run, Verdict};
 use crate::state::practise::sharing;
@@ -76,7 +78,8 @@ pub fn ending() -> AnyView {
         });
         let others = view! { <button class=class on:click=others>{words::doing::OTHER_QUESTIONS_OF_THIS_KIND}</button> };
         let again = view! { <button on:click=again>{words::doing::THE_SAME_ONCE_MORE}</button> };
-        resume.into_iter().chain([others.into_any(), again.into_any()]).collect()
+        let step = practise.of_step.get().map(|of| back_to_step(practise, of)).unwrap_or_default();
+        resume.into_iter().chain([others.into_any(), again.into_any()]).chain(step).collect()
     };
     view! {
         <section class="card exercise" aria-label=words::doing::HOW_IT_WENT>
@@ -88,6 +91,18 @@ pub fn ending() -> AnyView {
         </section>
     }
     .into_any()
+}
+
+/// The way back to the step that an exercise came from, and on to the next of it.
+fn back_to_step(practise: Practise, of: OfStep) -> Vec<AnyView> {
+    let OfStep { step, next } = of;
+    let back = press(move || go_to(practise, Screen::Step(step)));
+    let next = next.map(|next| {
+        let act = press(move || practise.begin_of_course(next.clone(), clock::chance(), clock::now()));
+        view! { <button on:click=act>{words::doing::NEXT_EXERCISE}</button> }.into_any()
+    });
+    let back = view! { <button on:click=back>{words::course::back_to_step(step + 1)}</button> }.into_any();
+    next.into_iter().chain([back]).collect()
 }
 
 /// The code, with the name if the student wishes, and a link that brings it.

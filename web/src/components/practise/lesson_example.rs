@@ -2,7 +2,7 @@
 //! own, so that nothing here touches what lies on the reader's desk. One is live at a time: what Read is made of stands on
 //! a page once.
 
-use crate::browser::{audio, focus, measure};
+use crate::browser::{audio, focus, measure, sight};
 use crate::components::live::{either, hear, live, press};
 use crate::components::page_notes::page_notes;
 use crate::components::practise::question_page::system;
@@ -19,7 +19,7 @@ use crate::state::wall::Wall;
 use crate::words;
 use crookwise_share::ReadPage;
 use leptos::context::Provider;
-use leptos::ev::PointerEvent;
+use leptos::ev::{MouseEvent, PointerEvent};
 use leptos::prelude::*;
 
 /// Pixels that the page leaves beside an example, and the widest it gets.
@@ -42,11 +42,18 @@ pub fn example(number: usize, touched: Watched<usize>, page: &ReadPage, text: &s
             <div class="row">
                 {listen(session)}
                 <button hidden=as_it_was on:click=restore>{words::course::AS_IT_WAS}</button>
-                <a class="touch" href=address>{words::course::OPEN_IN_READ}</a>
+                <a class="touch" href=address on:click=hear(follow_link)>{words::course::OPEN_IN_READ}</a>
             </div>
         </figure>
     }
     .into_any()
+}
+
+/// Read opens at its top; a link that is opened in another window changes nothing here.
+fn follow_link(event: MouseEvent) {
+    if !(event.ctrl_key() || event.meta_key() || event.shift_key() || event.alt_key()) {
+        sight::top_after_link();
+    }
 }
 
 fn id(number: usize) -> String {

@@ -5,6 +5,7 @@ pub mod engraved;
 mod engraved_line;
 pub mod fitted;
 pub mod heard;
+pub mod of_step;
 pub mod offered;
 pub mod open_points;
 pub mod paper;
@@ -29,6 +30,7 @@ use crookwise_practice::record::Record;
 use crookwise_practice::{Answer, Exercise, Material, Question, Time};
 use crookwise_share::practise::SentExercise;
 use leptos::prelude::*;
+use of_step::OfStep;
 use run::Run;
 
 /// A screen of Practise.
@@ -133,6 +135,8 @@ pub struct Practise {
     pub latest: Watched<Option<Run>>,
     /// The exercise that is set, or the repetition that is shown, where it was begun.
     pub run: Derived<Option<Run>>,
+    /// The step of the course that it came from.
+    pub of_step: Derived<Option<OfStep>>,
     /// The answer that is being made.
     pub draft: Watched<Draft>,
     /// The question that is asked, or whose answer is shown.
@@ -201,6 +205,7 @@ impl Practise {
             exercise,
             latest,
             run,
+            of_step: Derived::new(move || OfStep::of(&exercise.read())),
             draft: Watched::new(Draft::default()),
             question,
             way: Derived::new(move || question.map(AnswerWay::of)),
@@ -258,6 +263,14 @@ impl Practise {
     /// Shows a question of this exercise on the wall.
     pub fn show_on_wall(self, shown: OnWall) {
         self.shown_on_wall.set((self.exercise.get_untracked(), shown));
+    }
+
+    /// Begins an exercise of the course at `now`, with questions drawn by `seed`: the course asks anew each time, where a
+    /// link asks all who open it the same.
+    pub fn begin_of_course(self, exercise: Exercise, seed: u32, now: f64) {
+        self.set(&Exercise { seed, ..exercise });
+        self.go(Screen::Do);
+        self.begin(now);
     }
 
     /// Begins the exercise that is set, at `now` in milliseconds since 1970.
