@@ -26,7 +26,8 @@ pub fn turned(event: &Event) -> bool {
 /// Whether a panel or a dialog is open, which Escape shuts.
 #[must_use]
 pub fn is_any_open() -> bool {
-    document().query_selector(":popover-open, dialog[open]").ok().flatten().is_some()
+    let is_there = |kind| document().query_selector(kind).ok().flatten().is_some();
+    [":popover-open", "dialog[open]"].into_iter().any(is_there)
 }
 
 /// Shuts the panel with an id.

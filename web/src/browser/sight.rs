@@ -9,6 +9,8 @@ use web_sys::{ScrollBehavior, ScrollIntoViewOptions, ScrollLogicalPosition};
 thread_local! {
     /// The picture that is waited for. The last wish counts.
     static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+    /// The link that is being followed.
+    static FOLLOWED: RefCell<Option<EventListener>> = const { RefCell::new(None) };
 }
 
 /// Scrolls the first things of these kinds into the window once the page has been drawn anew, as far as they are out of it.
@@ -34,5 +36,5 @@ pub fn top() {
 /// Shows the page from its top as soon as a link of it that is just being followed has led elsewhere: not before, so that
 /// the browser's step back leads to where the reader was.
 pub fn top_after_link() {
-    EventListener::once(&window(), "hashchange", |_| top()).forget();
+    FOLLOWED.set(Some(EventListener::once(&window(), "hashchange", |_| top())));
 }

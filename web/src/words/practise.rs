@@ -194,8 +194,8 @@ pub const CODE: &str = "The code says which questions were right and which mista
 
 /// "7 of 10 right, 2 left out, 4.2 seconds each as a rule"; of one that was stopped, "5 of 10 asked, 3 right, 1 not answered, 5 not reached".
 #[must_use]
-pub fn score(counts: Score, usual_ms: Option<u32>) -> String {
-    let Score { right, done, asked, all, left_out } = counts;
+pub fn score(counts: HowItWent, usual_ms: Option<u32>) -> String {
+    let HowItWent { right, done, asked, all, left_out } = counts;
     let head = if asked < all {
         format!("{asked} of {all} asked, {right} right")
     } else {
@@ -212,7 +212,7 @@ pub fn score(counts: Score, usual_ms: Option<u32>) -> String {
 
 /// What an exercise is told by.
 #[derive(Clone, Copy, Debug)]
-pub struct Score {
+pub struct HowItWent {
     /// How many were right.
     pub right: usize,
     /// How many were answered or left out.

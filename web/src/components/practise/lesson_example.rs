@@ -42,7 +42,7 @@ pub fn example(number: usize, touched: Watched<usize>, page: &ReadPage, text: &s
             <div class="row">
                 {listen(session)}
                 <button hidden=as_it_was on:click=restore>{words::course::AS_IT_WAS}</button>
-                <a class="touch" href=address on:click=hear(follow_link)>{words::course::OPEN_IN_READ}</a>
+                <a class="touch" href=address on:click=hear(|event: MouseEvent| follow_link(&event))>{words::course::OPEN_IN_READ}</a>
             </div>
         </figure>
     }
@@ -50,7 +50,7 @@ pub fn example(number: usize, touched: Watched<usize>, page: &ReadPage, text: &s
 }
 
 /// Read opens at its top; a link that is opened in another window changes nothing here.
-fn follow_link(event: MouseEvent) {
+fn follow_link(event: &MouseEvent) {
     if !(event.ctrl_key() || event.meta_key() || event.shift_key() || event.alt_key()) {
         sight::top_after_link();
     }

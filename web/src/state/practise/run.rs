@@ -1,6 +1,6 @@
 //! An exercise under way: its questions, what was answered, where it stands.
 
-use crate::words::practise::Score;
+use crate::words::practise::HowItWent;
 use crookwise_practice::results::{Explained, Missed};
 use crookwise_practice::{Answer, Exercise, ExerciseError, Mark, Mistake, Off, Question};
 
@@ -143,9 +143,9 @@ impl Run {
 
     /// How it went, in numbers.
     #[must_use]
-    pub fn score(&self) -> Score {
+    pub fn score(&self) -> HowItWent {
         let (right, left_out) = (self.right(), self.left_out());
-        Score { right, done: self.done.len(), asked: self.asked(), all: self.questions.len(), left_out }
+        HowItWent { right, done: self.done.len(), asked: self.asked(), all: self.questions.len(), left_out }
     }
 
     /// The middle one of the times of what was answered, in milliseconds.
