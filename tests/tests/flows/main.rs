@@ -8,6 +8,7 @@ mod address;
 mod beside;
 mod changes;
 mod class_wall;
+mod course;
 mod desks;
 mod first_screen;
 mod harness;
@@ -49,6 +50,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("wall", wall::FLOWS),
     ("sound", sound::FLOWS),
     ("practise", practise::FLOWS),
+    ("course", course::FLOWS),
     ("results", results::FLOWS),
     ("kinds", kinds::FLOWS),
     ("paper", paper::FLOWS),
