@@ -150,6 +150,7 @@ fn an_exercise_under_way_stays_where_it_is() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(link), async |page| {
         page.click("button", "Begin").await?;
         page.click("button", partial.as_str()).await?;
+        page.click("button", "Answer").await?;
         page.sees("Right:").await?;
         page.click("button", "Next question").await?;
         page.sees("Question 2 of 4").await?;

@@ -320,7 +320,15 @@ async fn tap_choice(page: &Page, at: usize) -> Result<()> {
     page.settled().await?;
     let places = page.eval(CHOICES, vec![]).await?;
     let place = |axis: usize| places[at][axis].as_f64().context("no such choice");
-    page.tap_at(crookwise_tests::input::Place { x: place(0)?, y: place(1)? }).await
+    page.tap_at(crookwise_tests::input::Place { x: place(0)?, y: place(1)? }).await?;
+    // A finger that slipped has answered nothing.
+    let chosen = format!("return document.querySelector('#choice-{at}[aria-pressed=true]') !== null");
+    wait::until("the choice marked", async || {
+        Ok((page.eval(&chosen, vec![]).await? == json!(true)).then_some(()))
+    })
+    .await?;
+    page.find_gone("button", way_on(false)).await?;
+    page.tap("button", "Answer").await
 }
 
 /// By its number, and by arrows from the first one where it has none of one digit.

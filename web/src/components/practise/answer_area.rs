@@ -44,35 +44,48 @@ pub fn answer_area() -> AnyView {
     view! { <div class="answer-area">{area}</div> }.into_any()
 }
 
-/// One press answers. The keyboard comes to the group, not to a choice: a number or an arrow goes to one, Enter gives it.
+/// A tap chooses and *Answer* gives it: a thumb that slips answers nothing. The keyboard comes to the group, not to a choice:
+/// a number or an arrow chooses one, Enter gives it.
 fn offered(choices: Vec<Answer>, first: usize, class: &'static str) -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
     let count = choices.len();
+    let is_chosen = move |choice: &Answer| practise.draft.read().chosen.as_ref() == Some(choice);
     let button = |(at, choice): (usize, Answer)| {
-        let shown = choice.clone();
+        let (shown, marked) = (choice.clone(), choice.clone());
+        let pressed = live(move || Some(is_chosen(&marked).to_string()));
         let name = live(move || {
             practise
                 .question
                 .map(|question| words::capital(&words::practise::answer(&shown, question, names.get())))
         });
-        let act = press(move || practise.answer(Some(choice.clone()), clock::now()));
+        let act = press(move || choose(practise, &choice));
         // What says its number itself needs none before it.
         let number = (class == "choices")
             .then(|| view! { <i class="number" aria-hidden="true">{(at + 1).to_string()}</i> }.into_any());
-        view! { <button id=choice_id(at) on:click=act>{number}{name}</button> }.into_any()
+        view! { <button id=choice_id(at) aria-pressed=pressed on:click=act>{number}{name}</button> }
+            .into_any()
     };
-    let buttons: Vec<AnyView> = choices.into_iter().enumerate().map(button).collect();
+    let buttons: Vec<AnyView> = choices.iter().cloned().enumerate().map(button).collect();
     let picker = Watched::new(Picker::new(first, count));
     let keyed = hear(move |event: KeyboardEvent| {
         let here = field::id_of_key(&event);
         let here = (0..count).find(|at| choice_id(*at) == here);
-        if let Some(at) = picker.update(|picker| picker.key(&event.key(), here)) {
+        if event.key() == "Enter" {
             event.prevent_default();
+            if let Some(choice) = here.and_then(|at| choices.get(at)) {
+                choose(practise, choice);
+            }
+            answer(practise);
+        } else if let Some(at) = picker.update(|picker| picker.key(&event.key(), here)) {
+            event.prevent_default();
+            if let Some(choice) = choices.get(at) {
+                choose(practise, choice);
+            }
             focus::now(&choice_id(at));
         }
     });
-    view! {
+    let pad = view! {
         <div
             class=class
             id=PAD
@@ -84,9 +97,13 @@ fn offered(choices: Vec<Answer>, first: usize, class: &'static str) -> AnyView {
         >
             {buttons}
         </div>
-        <div class="giving">{leave_out(practise)}</div>
     }
-    .into_any()
+    .into_any();
+    with_button(pad)
+}
+
+fn choose(practise: Practise, choice: &Answer) {
+    practise.draw(|draft| draft.chosen = Some(choice.clone()));
 }
 
 fn choice_id(at: usize) -> String {

@@ -112,6 +112,8 @@ pub struct Draft {
     pub number: Option<u8>,
     /// Its sign.
     pub alter: i32,
+    /// What was chosen of what is offered.
+    pub chosen: Option<Answer>,
 }
 
 impl Draft {
@@ -189,7 +191,7 @@ impl Draft {
             AnswerWay::Degrees => {
                 self.number.map(|number| Answer::Degree(Degree { number, alter: self.alter }))
             }
-            _ => None,
+            _ => self.chosen.clone(),
         }
     }
 }
@@ -261,6 +263,17 @@ mod tests {
             draft.answer(&way),
             Some(Answer::Notes(vec!["E5".parse().unwrap(), "C5".parse().unwrap()]))
         );
+    }
+
+    #[test]
+    fn a_choice_is_an_answer_once_it_is_chosen_and_of_no_other_kind() {
+        let mut draft = Draft::default();
+        assert_eq!(draft.answer(&AnswerWay::Partials), None);
+        for partial in [3, 5] {
+            draft.chosen = Some(Answer::Partial(Some(partial)));
+            assert_eq!(draft.answer(&AnswerWay::Partials), Some(Answer::Partial(Some(partial))));
+        }
+        assert_eq!(draft.answer(&AnswerWay::Degrees), None);
     }
 
     #[test]
