@@ -1,6 +1,7 @@
-//! What a teacher reads out of many codes in a whole mail or chat.
+//! What a teacher reads out of many codes: of a whole mail or chat, and of those that came before and are kept.
 
 use crate::state::store::lists::Lists;
+use crate::state::store::lists::codes::KeptCodes;
 use crate::words;
 use crookwise_practice::results::{ByPage, Class, Confusion, Fingerprint, Found, Term, find_all};
 use crookwise_practice::{Exercise, Question};
@@ -26,6 +27,8 @@ pub struct Read {
     pub confusions: Vec<Confusion>,
     /// Who did what in one exercise after the other.
     pub term: Term,
+    /// The exercises whose codes are shown, where some of them are kept.
+    pub kept: Vec<Fingerprint>,
 }
 
 /// An exercise of which there are codes.
@@ -60,21 +63,16 @@ impl Read {
 /// belong to; where a link to it stands in the text, or it is in the teacher's own lists, its questions are known.
 #[must_use]
 pub fn read(text: &str, set: &Exercise, chosen: Option<Fingerprint>, lists: &Lists) -> Read {
-    let found = find_all(text);
+    let found = with_kept(find_all(text), lists);
     let own = [Fingerprint::of_exercise(set), Fingerprint::of_settings(set)];
     let there = |exercise: &Fingerprint| found.codes.iter().any(|code| code.outcome.exercise() == *exercise);
     let chosen = chosen.filter(there);
     let is_own = own.iter().any(there) && chosen.is_none_or(|chosen| own.contains(&chosen));
     let other = chosen.or_else(|| found.commonest()).filter(|_| !is_own);
-    let mut mentioned = mentioned(text);
-    if !found.codes.is_empty() {
-        mentioned.extend(lists.exercises().filter_map(open));
-    }
-    let mentioned: Vec<(Fingerprint, Exercise)> =
-        mentioned.into_iter().map(|one| (Fingerprint::of_exercise(&one), one)).collect();
+    let all = if found.codes.is_empty() { Vec::new() } else { known(text, lists) };
     let known = |wanted: Fingerprint| {
         let here = |(exercise, _): &&(Fingerprint, Exercise)| *exercise == wanted;
-        mentioned.iter().find(here).map(|(_, one)| one)
+        all.iter().find(here).map(|(_, one)| one)
     };
     let (class, questions) = match other {
         Some(other) => (Class::of(other, &found), known(other).and_then(|one| one.questions().ok())),
@@ -93,8 +91,10 @@ pub fn read(text: &str, set: &Exercise, chosen: Option<Fingerprint>, lists: &Lis
             .or_else(|| known(*exercise))
             .and_then(|one| one.own_title().map(str::to_owned)),
     };
-    let exercises = term.exercises.iter().map(counted).collect();
+    let exercises: Vec<InCodes> = term.exercises.iter().map(counted).collect();
+    let is_kept = |one: &&InCodes| one.shown && lists.codes.iter().any(|kept| kept.exercise == one.exercise);
     Read {
+        kept: exercises.iter().filter(is_kept).map(|one| one.exercise).collect(),
         exercises,
         page: class.by_page(&questions),
         confusions: class.confusions(&questions),
@@ -104,6 +104,52 @@ pub fn read(text: &str, set: &Exercise, chosen: Option<Fingerprint>, lists: &Lis
         questions,
         term,
     }
+}
+
+/// Those that are kept come first: they came before.
+fn with_kept(found: Found, lists: &Lists) -> Found {
+    let kept: Vec<&str> = lists.codes.iter().flat_map(|one| &one.codes).map(String::as_str).collect();
+    if kept.is_empty() {
+        return found;
+    }
+    let mut codes = find_all(&kept.join("\n")).codes;
+    for code in found.codes {
+        if codes.iter().all(|known| known.outcome != code.outcome) {
+            codes.push(code);
+        }
+    }
+    Found { codes, ..found }
+}
+
+/// What is to be kept of a text, an entry an exercise: every code of it, and which exercise it is of where that is known.
+#[must_use]
+pub fn to_keep(text: &str, set: &Exercise, lists: &Lists, at: u64) -> Vec<KeptCodes> {
+    let mut kept: Vec<KeptCodes> = Vec::new();
+    let found = find_all(text).codes;
+    if found.is_empty() {
+        return kept;
+    }
+    let own = (Fingerprint::of_exercise(set), set.clone());
+    let all: Vec<(Fingerprint, Exercise)> = core::iter::once(own).chain(known(text, lists)).collect();
+    for code in found {
+        let exercise = code.outcome.exercise();
+        let text = code.outcome.code();
+        match kept.iter_mut().find(|one| one.exercise == exercise) {
+            Some(one) => one.codes.push(text),
+            None => {
+                let sent = all.iter().find(|(known, _)| *known == exercise);
+                let sent = sent.map(|(_, one)| SentExercise::of(one));
+                kept.push(KeptCodes { exercise, at, sent, codes: vec![text] });
+            }
+        }
+    }
+    kept
+}
+
+/// The exercises whose links stand in a text, and those of the teacher's own lists.
+fn known(text: &str, lists: &Lists) -> Vec<(Fingerprint, Exercise)> {
+    let all = mentioned(text).into_iter().chain(lists.exercises().filter_map(open));
+    all.map(|one| (Fingerprint::of_exercise(&one), one)).collect()
 }
 
 /// The exercises whose links stand in a text.
@@ -194,6 +240,38 @@ mod tests {
         assert_eq!((read.term.exercises.len(), read.term.lines.len()), (1, 1));
         let unknown = self::read(&text, &setting::first(4), None);
         assert!(!unknown.same_exercise && unknown.questions.is_empty() && unknown.page.staves.is_empty());
+    }
+
+    #[test]
+    fn codes_that_are_kept_count_with_those_that_come_and_go_by_their_exercise() {
+        let sent = |seed| {
+            let mut run = Run::begin(setting::first(seed)).unwrap();
+            run.stop();
+            run
+        };
+        let (set, other) = (sent(3), sent(4));
+        let monday = format!("{} {}", code(&set, "Ann"), code(&other, "Ann"));
+        let titled = Exercise { title: "Monday".into(), ..other.exercise.clone() };
+        let link = Link::from(PractiseLink::Do(Some(SentExercise::of(&titled)))).encode();
+        let mut kept = Drawers::default();
+        for one in to_keep(&format!("{monday} #{link}"), &set.exercise, &Lists::default(), 5) {
+            lists::codes::join(&mut kept, one).unwrap();
+        }
+        let all = lists::all(&kept);
+        // After a reload nothing is pasted, another exercise is set, and all is there.
+        let later = super::read("", &setting::first(9), None, &all);
+        assert_eq!(later.exercises.iter().map(|one| one.codes).collect::<Vec<_>>(), [1, 1]);
+        assert_eq!((later.questions.len(), later.kept.len(), later.term.lines.len()), (10, 1, 1));
+        let named: Vec<Option<&str>> = later.exercises.iter().map(|one| one.title.as_deref()).collect();
+        assert!(named.contains(&Some("Monday")), "{named:?}");
+        // What is pasted again is there once, and is no double; what is new stands behind it.
+        let again = super::read(&format!("{monday} {}", code(&set, "Ben")), &set.exercise, None, &all);
+        assert_eq!((again.class.students.len(), again.found.doubles), (2, 0));
+        assert_eq!(again.kept, [Fingerprint::of_exercise(&set.exercise)]);
+        let gone = lists::codes::remove(&mut kept, again.kept[0]).unwrap();
+        assert_eq!(gone.codes.len(), 1);
+        assert!(!super::read("", &set.exercise, None, &lists::all(&kept)).same_exercise);
+        assert!(to_keep("no code CWX", &set.exercise, &all, 5).is_empty());
     }
 
     #[test]

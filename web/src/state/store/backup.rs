@@ -121,7 +121,7 @@ fn read_entry(text: &str) -> Result<Backup, Foreign> {
     match what {
         What::Record => file.record = Some(text.to_owned()),
         // One of these is handed on as a file of its own.
-        What::Named | What::Weeks | What::Done if entry::read(what, text).is_ok() => {
+        What::Named | What::Weeks | What::Done | What::Codes if entry::read(what, text).is_ok() => {
             file.lists.push((what, text.trim_end().to_owned()));
         }
         what => {

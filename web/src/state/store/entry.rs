@@ -25,6 +25,8 @@ pub enum What {
     Weeks,
     /// That an exercise was done.
     Done,
+    /// Codes of a class.
+    Codes,
 }
 
 /// Why an entry cannot be read.
@@ -48,7 +50,7 @@ impl From<LinkError> for Unread {
 
 impl What {
     /// All of them.
-    pub const ALL: [Self; 10] = [
+    pub const ALL: [Self; 11] = [
         Self::Desk,
         Self::Page,
         Self::Record,
@@ -59,6 +61,7 @@ impl What {
         Self::Named,
         Self::Weeks,
         Self::Done,
+        Self::Codes,
     ];
 
     /// The word in the first line, and in names.
@@ -75,6 +78,7 @@ impl What {
             Self::Named => "named",
             Self::Weeks => "weeks",
             Self::Done => "done",
+            Self::Codes => "codes",
         }
     }
 

@@ -1,5 +1,6 @@
 //! What is done to a course over weeks, step by step, each with what takes it back.
 
+use super::codes::{self, KeptCodes};
 use super::named::{self, Named};
 use super::plans::{self, KeptPlan};
 use crate::state::store::Drawers;
@@ -104,6 +105,8 @@ pub enum TakeBack {
     Plan(KeptPlan),
     /// Something of a course was changed.
     Changed(u32, PlanChange),
+    /// Codes of a class were taken away.
+    Codes(Vec<KeptCodes>),
 }
 
 impl TakeBack {
@@ -119,6 +122,11 @@ impl TakeBack {
             }
             Self::Plan(one) => plans::put(kept, &one),
             Self::Changed(number, step) => drop(change(kept, number, step)),
+            Self::Codes(all) => {
+                for one in all {
+                    let _ = codes::join(kept, one);
+                }
+            }
         }
     }
 }

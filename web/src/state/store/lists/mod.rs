@@ -1,7 +1,8 @@
-//! What a teacher and his students keep of exercises: named ones, courses over weeks, and which were done. Each is an entry of
-//! its own, so that two windows add to each other.
+//! What a teacher and his students keep of exercises: named ones, courses over weeks, which were done, and the codes of a
+//! class. Each is an entry of its own, so that two windows add to each other.
 
 pub mod changing;
+pub mod codes;
 pub mod done;
 pub mod named;
 pub mod plans;
@@ -9,6 +10,7 @@ pub mod plans;
 use super::Drawers;
 use super::aside::{self, SetAside};
 use super::entry::{Unread, What};
+use codes::KeptCodes;
 use crookwise_share::practise::SentExercise;
 use done::Done;
 use named::Named;
@@ -17,7 +19,7 @@ use plans::KeptPlan;
 /// The drawer.
 pub const DRAWER: &str = "lists";
 /// What stands in it.
-const KINDS: [What; 3] = [What::Named, What::Weeks, What::Done];
+const KINDS: [What; 4] = [What::Named, What::Weeks, What::Done, What::Codes];
 
 /// All of it that can be read.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -28,6 +30,8 @@ pub struct Lists {
     pub plans: Vec<KeptPlan>,
     /// What was done.
     pub done: Vec<Done>,
+    /// Codes of a class, the oldest exercise first.
+    pub codes: Vec<KeptCodes>,
 }
 
 impl Lists {
@@ -40,7 +44,8 @@ impl Lists {
     /// Every exercise that stands in the lists.
     pub fn exercises(&self) -> impl Iterator<Item = &SentExercise> {
         let planned = self.plans.iter().flat_map(|one| &one.plan.weeks).flat_map(|week| &week.exercises);
-        self.named.iter().map(|one| &one.exercise).chain(planned)
+        let worked = self.codes.iter().filter_map(|one| one.sent.as_ref());
+        self.named.iter().map(|one| &one.exercise).chain(planned).chain(worked)
     }
 }
 
@@ -51,7 +56,12 @@ pub struct ListFull;
 /// All that is kept.
 #[must_use]
 pub fn all(kept: &Drawers) -> Lists {
-    Lists { named: named::list(kept), plans: plans::list(kept), done: done::list(kept) }
+    Lists {
+        named: named::list(kept),
+        plans: plans::list(kept),
+        done: done::list(kept),
+        codes: codes::list(kept),
+    }
 }
 
 /// The texts of one kind with their names.
@@ -71,6 +81,7 @@ fn wanted(what: What, text: &str) -> Result<String, Unread> {
         What::Named => Named::read(text).map(|one| key(what, &one.title)),
         What::Weeks => KeptPlan::read(text).map(|one| key(what, &one.plan.number.to_string())),
         What::Done => Done::read(text).map(|one| key(what, &one.exercise.to_string())),
+        What::Codes => codes::wanted(text),
         _ => Err(Unread::Damaged),
     }
 }
@@ -113,6 +124,7 @@ pub fn take_in(kept: &mut Drawers, what: What, text: &str) -> Result<Result<(), 
             done::join(kept, Done::read(text)?);
             Ok(())
         }
+        What::Codes => codes::join(kept, KeptCodes::read(text)?),
         _ => return Err(Unread::Damaged),
     })
 }
@@ -130,7 +142,7 @@ mod tests {
     use crookwise_share::practise::SentExercise;
 
     /// Entries as the first version that had them wrote them. They must be read for ever: add to them, never change them.
-    const SAMPLES: [(&str, &str); 3] = [
+    const SAMPLES: [(&str, &str); 4] = [
         (
             "lists/named/First crooks",
             "crookwise named 1\n1796000000000\n/practise?v=2.c7174ce2&do=AgAKAQEBARZDb3JuaSBpbiBFcw&title=First+crooks",
@@ -140,6 +152,10 @@ mod tests {
             "crookwise weeks 1\n1796000000001\n4711 Horns in autumn\nweek 2026-12-14\nv=2.c7174ce2&do=AgAKAQEBARZDb3JuaSBpbiBFcw&title=First+crooks\nweek",
         ),
         ("lists/done/77", "crookwise done 1\n77 1796000000 8 10"),
+        (
+            "lists/codes/7",
+            "crookwise codes 1\n7 1796000000002\n/practise?v=2.c7174ce2&do=AgAKAQEBARZDb3JuaSBpbiBFcw&title=First+crooks\nCWX4428T5AJG87FXAPTR6AC",
+        ),
     ];
 
     pub(super) fn sent(title: &str, seed: u32) -> SentExercise {
@@ -156,7 +172,8 @@ mod tests {
         assert_eq!(lists.named.iter().map(|one| one.title.as_str()).collect::<Vec<_>>(), ["First crooks"]);
         assert_eq!(lists.plans[0].plan.exercises(), 1);
         assert_eq!((lists.done[0].exercise, lists.done[0].right, lists.done[0].of), (77, 8, 10));
-        assert_eq!(entries(&kept).len(), 3);
+        assert_eq!((lists.codes[0].codes.len(), lists.codes[0].sent.is_some()), (1, true));
+        assert_eq!(entries(&kept).len(), 4);
         // Taken in elsewhere, and once more.
         let mut other = Drawers::default();
         for _ in 0..2 {
