@@ -179,6 +179,15 @@ mod tests {
     }
 
     #[test]
+    fn an_octave_that_slipped_in_what_must_be_written_is_no_other_label() {
+        let exercise = exercise(Kind::Writes, &["Corni in B basso"]);
+        for octave in [Interval::OCTAVE, -Interval::OCTAVE] {
+            let (_, confusions) = confused(&exercise, &[&|question| moved(question, octave)]);
+            assert!(confusions.iter().all(|one| !matches!(one.taken, Taken::Label(_))), "{confusions:?}");
+        }
+    }
+
+    #[test]
     fn a_code_that_tells_no_distance_tells_the_label_by_its_mistake() {
         let exercise = exercise(Kind::Sounds, &["Corni in Es"]);
         let questions = exercise.questions().unwrap();

@@ -6,8 +6,9 @@ use super::symbols;
 
 /// Characters of the longest excerpt of a damaged code.
 const LONGEST_EXCERPT: usize = 80;
-/// Symbols that must stand together behind the mark before a text counts as a damaged code.
-const TELLING: usize = 4;
+/// Symbols that must stand together behind the mark before a text counts as a damaged code, and among which a digit stands
+/// in nearly every code: in seventy of seventy-one.
+const TELLING: core::ops::RangeInclusive<usize> = 4..=12;
 
 /// Everything found in a text.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -75,8 +76,8 @@ impl Found {
 /// the same if all they say is the same, the tag of the run included. So a mail with its quotation counts once, two
 /// students with equal results count twice, and a student who worked the exercise again has two codes.
 ///
-/// A mark at the beginning of a word that is followed by at least four symbols but by no sound code is a damaged one. A
-/// code whose mark itself is damaged is not found.
+/// A mark at the beginning of a word that is followed by at least four symbols, a digit among the first, but by no sound
+/// code is a damaged one. A code whose mark itself is damaged is not found.
 #[must_use]
 pub fn find_all(text: &str) -> Found {
     let signs: Vec<(usize, char)> = text.char_indices().collect();
@@ -181,18 +182,18 @@ impl Text<'_> {
         at
     }
 
-    /// Whether what stands here was meant as a code: the mark in one piece at the beginning of a word, then symbols
-    /// together, a digit among them where a space comes first.
+    /// Whether what stands here was meant as a code: the mark in one piece at the beginning of a word, then symbols together,
+    /// a digit among them. Words that begin like the mark have none.
     fn looks_like_a_code(&self, at: usize, behind: usize) -> bool {
         let before = at.checked_sub(1).and_then(|before| self.sign(before));
         let in_one_piece = behind - at == MARK.len();
         let start = self.behind_gap(behind);
         let together: Vec<char> = (start..)
             .map_while(|place| self.sign(place).filter(|sign| symbols::value(*sign).is_some()))
-            .take(TELLING)
+            .take(if start == behind { *TELLING.end() } else { *TELLING.start() })
             .collect();
-        let telling = start == behind || together.iter().any(char::is_ascii_digit);
-        in_one_piece && !before.is_some_and(is_letter) && together.len() == TELLING && telling
+        let telling = TELLING.contains(&together.len()) && together.iter().any(char::is_ascii_digit);
+        in_one_piece && !before.is_some_and(is_letter) && telling
     }
 
     /// A letter that is no symbol is a slip, not an end.
@@ -244,6 +245,18 @@ mod tests {
     fn broken(code: &str, every: usize, by: &str) -> String {
         let signs: Vec<char> = code.chars().collect();
         signs.chunks(every).map(|chunk| chunk.iter().collect::<String>()).collect::<Vec<_>>().join(by)
+    }
+
+    #[test]
+    fn a_word_that_begins_like_a_code_is_none() {
+        for prose in
+            ["what is a CWXCODE?", "CWX CODE", "cwxcodes are short", "CWXabcdefgh", "CWX and CWX-name"]
+        {
+            assert_eq!(find_all(prose), Found::default(), "{prose}");
+        }
+        let code = outcome(5, "").code();
+        assert_eq!(find_all(&code[..code.len() - 3]).damaged.len(), 1);
+        assert_eq!(find_all("CWX8R2K").damaged.len(), 1);
     }
 
     #[test]

@@ -145,7 +145,10 @@ fn read_as(question: &Question, missed: &Missed) -> Option<Taken> {
         let like = wrong_interval(question, &place, missed.off.as_ref()).and_then(label);
         return like.map(|like| Taken::Missed(missed.clone(), Some(like)));
     }
-    if matches!(missed.named, Explained::Both(..))
+    // An octave may have slipped alone: the label was perhaps read rightly.
+    let slipped = missed.named.mistakes().any(|one| one == Mistake::Octave);
+    if (slipped && question.kind == Kind::Writes)
+        || matches!(missed.named, Explained::Both(..))
         || !missed.named.mistakes().any(|one| OF_LABELS.contains(&one))
     {
         return None;
