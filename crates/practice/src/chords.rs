@@ -58,6 +58,16 @@ impl Template {
         if key.mode == self.mode { self.members.len() } else { 0 }
     }
 
+    /// Whether it is met with this member lowest: a diminished triad stands on its third, and on their fifth stand the
+    /// triads of the tonic, the fourth and the fifth degree alone. Common practice of the classical style.
+    pub(crate) fn is_met(&self, lowest: usize) -> bool {
+        match (self.members, lowest) {
+            ([_, 3, 6], lowest) => lowest == 1,
+            ([_, _, _], 2) => matches!(self.root, 0 | 5 | 7),
+            _ => true,
+        }
+    }
+
     fn wanted(&self, key: Key, lowest: usize) -> Wanted {
         let class = |above: i32| (key.tonic.pitch_class() + above).rem_euclid(12);
         let classes = self.members.iter().map(|member| class(self.root + member)).collect();

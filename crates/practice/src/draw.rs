@@ -264,6 +264,7 @@ fn make(
     let setting = workshop.settings.get(staff)?;
     let key: Key = match atom.key {
         Some(number) => *setting.keys.get(number)?,
+        None if kind == Kind::Degree => *chance.one(&setting.keys_of_degrees(workshop.exercise))?,
         None => *chance.one(&setting.keys)?,
     };
     let (page, at) = match &atom.theme {
@@ -276,6 +277,7 @@ fn make(
             let (upper, lower, _) = DUOS.get(*duo)?;
             page::duo(setting, key, upper.parse().ok()?, lower.parse().ok()?)?
         }
+        Theme::Pair(upper, lower) => page::duo(setting, key, *upper, *lower)?,
         Theme::Drums { strokes, in_c, column } => {
             page::drums(setting, key, STROKES.get(*strokes)?, *in_c, *column)?
         }

@@ -19,6 +19,10 @@ pub enum Edition {
     /// together, a copyist slips as copyists do, a clef is asked once, the instrument in hand has the notes, a raised note is
     /// spelled as its key has it.
     Second,
+    /// Two players with crooks of their own make consonances, notes stand where their clef and instrument usually have them,
+    /// a triad lies on the member that it lies on in music, the degree of a horn is asked in other keys than its own, a label
+    /// is asked where there is something to read.
+    Third,
 }
 
 /// What was unjust in the questions of an exercise and is no longer.
@@ -40,9 +44,9 @@ pub enum Mended {
 
 impl Edition {
     /// Every edition, in the order of their numbers from 1.
-    pub const ALL: [Self; 2] = [Self::First, Self::Second];
+    pub const ALL: [Self; 3] = [Self::First, Self::Second, Self::Third];
     /// What is made now.
-    pub const NOW: Self = Self::Second;
+    pub const NOW: Self = Self::Third;
 
     /// Its number in links, from 1. It never changes.
     #[must_use]
@@ -54,6 +58,11 @@ impl Edition {
     #[must_use]
     pub fn from_code(code: u8) -> Option<Self> {
         Self::ALL.get(usize::from(code.checked_sub(1)?)).copied()
+    }
+
+    /// Whether it draws as the third edition does.
+    pub(crate) const fn is_third(self) -> bool {
+        matches!(self, Self::Third)
     }
 
     /// Whether it draws as the first links did.

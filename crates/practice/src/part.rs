@@ -4,11 +4,11 @@ use crate::edition::Edition;
 use crate::exercise::Material;
 use crate::kind::Kind;
 use crate::page::{every, fit, is_reached, lines};
-use crate::pattern::{DUOS, HIGH_DUOS, PATTERNS, Pattern};
+use crate::pattern::{DUOS, HIGH_DUOS, OPEN, PATTERNS, Pattern};
 use crate::pool::{Atom, Theme, atom, fits};
 use crate::setting::{Setting, Workshop, is_low_brass, stock};
 use crookwise_score::Place;
-use crookwise_theory::{CrookFamily, Pitch, Production, Reach};
+use crookwise_theory::{CrookFamily, Pitch, Production, Reach, Written};
 
 /// What a staff offers.
 #[derive(Default)]
@@ -86,9 +86,38 @@ impl Part<'_> {
 
     /// Two players at once.
     pub(crate) fn duos(&self, found: &mut Found) {
+        if let Some(other) = self.other_crook() {
+            self.pairs(&other, found);
+            return;
+        }
         let low = is_low_brass(self.place, self.setting.edition);
         for duo in (0..DUOS.len()).filter(|duo| (*duo >= HIGH_DUOS) == low) {
             found.add(true, atom(Theme::Duo(duo), self.key, self.often(duo)));
+        }
+    }
+
+    /// The place of the second player, where his crook is another one than that of the first; at first nobody thought of it.
+    fn other_crook(&self) -> Option<Place> {
+        let other = self.setting.place(*self.setting.keys.first()?, 1)?;
+        let is_other = other.staff.transposition != self.place.staff.transposition;
+        (is_other && self.setting.edition.is_third()).then_some(other)
+    }
+
+    /// Open notes of two crooks that make a consonance: what is written as horn fifths would sound as anything.
+    fn pairs(&self, other: &Place, found: &mut Found) {
+        let open = OPEN.map(|name| name.parse::<Pitch>());
+        let open = || open.iter().flatten().copied();
+        for upper in open() {
+            for lower in open().filter(|lower| *lower != upper) {
+                let high = self.place.notation().sounding(Written(upper)).0.midi();
+                let apart = high - other.notation().sounding(Written(lower)).0.midi();
+                let weight = match apart {
+                    3 | 4 | 8 | 9 | 15 | 16 => 3,
+                    7 | 12 => 2,
+                    _ => continue,
+                };
+                found.add(true, atom(Theme::Pair(upper, lower), self.key, weight));
+            }
         }
     }
 

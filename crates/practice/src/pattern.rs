@@ -71,6 +71,9 @@ pub(crate) const PATTERNS: [Pattern; 36] = [
 /// How many of the pairs are met in the treble clef; the others are for horns in the bass clef.
 pub(crate) const HIGH_DUOS: usize = 14;
 
+/// The open notes that every horn and trumpet of a pair has.
+pub(crate) const OPEN: [&str; 8] = ["G3", "C4", "E4", "G4", "C5", "D5", "E5", "G5"];
+
 /// Two players at once, first and second, with how often they are met; equal notes are written once, "a 2".
 pub(crate) const DUOS: [(&str, &str, u32); HIGH_DUOS + 6] = [
     ("C5", "C4", 20),

@@ -45,6 +45,8 @@ pub(crate) enum Theme {
     Phrase { pattern: usize, player: usize, column: usize },
     /// Two players at once.
     Duo(usize),
+    /// Two players at once, each with a crook of his own.
+    Pair(Pitch, Pitch),
     /// A stroke among strokes on two drums.
     Drums { strokes: usize, in_c: bool, column: usize },
     /// The label itself: 0 as it is printed, then in other languages.
@@ -77,7 +79,7 @@ pub(crate) fn atoms(workshop: &Workshop<'_>, kind: Kind) -> Result<Vec<Vec<Atom>
     }
     // Nobody reads drums on another instrument, unless there is nothing else.
     let suited = workshop.settings.iter().any(|setting| suits(kind, setting));
-    if !suited && kind != Kind::InHand {
+    if !suited && !matches!(kind, Kind::InHand | Kind::Label) {
         return Err(lack(kind));
     }
     // Nor does it take any reading where both instruments stand alike.
@@ -125,6 +127,11 @@ fn suits(kind: Kind, setting: &Setting) -> bool {
         Kind::Writes | Kind::WrongNote => staff.drums.is_empty(),
         Kind::InHand => staff.drums.is_empty() || setting.edition.is_first(),
         Kind::Players => setting.asked.pair && staff.drums.is_empty(),
+        // Where all instruments of a name sound as written there is nothing to read.
+        Kind::Label => {
+            let is_read = staff.crook_family().is_some() || staff.transposition.0 != Interval::UNISON;
+            is_read || !setting.edition.is_third()
+        }
         _ => true,
     }
 }
@@ -205,7 +212,11 @@ fn of_chords(workshop: &Workshop<'_>) -> Result<Vec<Vec<Atom>>, Why> {
     let keys = chord_keys(workshop).map_or(&[][..], |setting| &setting.keys);
     for (number, key) in keys.iter().enumerate() {
         for (template, own) in TEMPLATES.iter().enumerate() {
-            for (lowest, weight) in LOWEST.iter().enumerate().take(own.members(*key)) {
+            let third = workshop.exercise.edition.is_third();
+            let may = |lowest: &usize| !third || own.is_met(*lowest);
+            for (lowest, weight) in
+                LOWEST.iter().enumerate().take(own.members(*key)).filter(|(lowest, _)| may(lowest))
+            {
                 let theme = Theme::Chord { template, lowest };
                 found.push(atom(theme, Some(number), own.weight * weight));
             }

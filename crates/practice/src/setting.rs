@@ -6,14 +6,35 @@ use crate::exercise::{AskedStaff, Exercise, Material, NoteRange};
 use crate::kind::Kind;
 use crate::muta;
 use crate::planted::Misreading;
-use crate::usage::{brass_notes, scale_notes, usual_keys};
+use crate::usage::{brass_notes, scale_notes, usual_keys, written_range};
 use crookwise_score::{Passage, Place, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
-use crookwise_theory::{ClefSign, Grade, Key, Mode, Partial, Pitch, Reach, StaffPosition};
+use crookwise_theory::{
+    Clef, ClefSign, Grade, Key, Mode, Partial, Pitch, Reach, Signature, StaffPosition, Tonic,
+};
 use std::sync::Arc;
 
 /// Where notes usually stand: from the second ledger line below to the third above.
 const USUAL_PLACES: core::ops::RangeInclusive<i32> = -5..=14;
+
+/// The same by clef: what would go further up or down stands in another one. Common practice.
+fn usual_places(clef: Clef, edition: Edition) -> core::ops::RangeInclusive<i32> {
+    match clef.sign {
+        _ if !edition.is_third() => USUAL_PLACES,
+        ClefSign::G => USUAL_PLACES,
+        ClefSign::F => -5..=12,
+        // Under the tenor clef begins what the bass clef has, under the alto clef there is the lowest string still.
+        ClefSign::C if clef.line() > 3 => -2..=12,
+        ClefSign::C => -3..=12,
+    }
+}
+
+/// The highest note that is usually asked of a part with all semitones: the highest fourth of a wide range is for soloists.
+/// A musician's estimate: common practice.
+fn usual_top(staff: &StaffLabel, edition: Edition) -> Option<i32> {
+    let (low, high) = written_range(staff).filter(|_| edition.is_third())?;
+    (high.midi() - low.midi() > 24).then_some(high.midi() - 5)
+}
 
 /// One staff of an exercise made ready.
 #[derive(Debug)]
@@ -109,6 +130,21 @@ impl Setting {
         page
     }
 
+    /// The keys in which the degree of a note is asked. What natural brass plays in the key of its crook has the degree that it
+    /// is written as: it is met in the key a fourth above, and in that of the sixth degree, as well. Common practice.
+    pub(crate) fn keys_of_degrees(&self, exercise: &Exercise) -> Vec<Key> {
+        let own = || self.keys.clone();
+        let may =
+            self.edition.is_third() && exercise.keys.is_empty() && self.staff.natural_family().is_some();
+        let Some(home) = self.keys.first().filter(|home| may && home.mode == Mode::Major) else {
+            return own();
+        };
+        let fifths = home.tonic.fifths();
+        let fourth = Signature(fifths - 1).practical().0;
+        let sixth = Tonic::from_fifths(Signature(fifths).practical().0 + 3);
+        vec![*home, Key::new(Tonic::from_fifths(fourth), Mode::Major), Key::new(sixth, Mode::Minor)]
+    }
+
     /// Players of the staff.
     pub(crate) fn players(&self) -> usize {
         if self.asked.pair { 2 } else { 1 }
@@ -168,6 +204,8 @@ pub(crate) fn stock(place: &Place, range: NoteRange, edition: Edition) -> Vec<(P
     match range {
         NoteRange::Usual => {
             let notation = place.notation();
+            let usual = usual_places(place.habits.clef, edition);
+            let top = usual_top(&place.staff, edition).filter(|_| family.is_none());
             notes.retain_mut(|(note, weight)| {
                 let printed = notation.printed(crookwise_theory::Written(*note));
                 let stands = place.habits.clef.position(printed.0).0;
@@ -175,7 +213,7 @@ pub(crate) fn stock(place: &Place, range: NoteRange, edition: Edition) -> Vec<(P
                 if family.is_none() && (-1..=9).contains(&stands) {
                     *weight *= 2;
                 }
-                *weight > 0 && USUAL_PLACES.contains(&stands)
+                *weight > 0 && usual.contains(&stands) && top.is_none_or(|top| note.midi() <= top)
             });
             if is_low_brass(place, edition) {
                 // What is muffled or hard to get is not played there.

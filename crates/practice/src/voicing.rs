@@ -227,7 +227,8 @@ impl Part {
             }
             _ => true,
         };
-        let notes = stock(place, range, Edition::NOW)
+        // Where notes stand in a chord is told by `PLACES`, in every edition alike.
+        let notes = stock(place, range, Edition::Second)
             .into_iter()
             .map(|(written, _)| written)
             .filter(|note| open(*note));

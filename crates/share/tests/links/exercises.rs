@@ -8,7 +8,8 @@ use crate::meaning;
 use crookwise_practice::{Edition, Exercise, Kind, Material, Mended};
 use crookwise_share::Link;
 
-/// The version of the first exercises, and the one that was the last to draw by its rules.
+/// The version of the first exercises, and the one that was the last to draw by its rules. The third file has those of the
+/// second edition, from the version that was the last to draw by its rules.
 const SENT: [&str; 2] = [include_str!("exercises_1.txt"), include_str!("exercises_2.txt")];
 
 /// An exercise that was sent.
@@ -23,13 +24,15 @@ struct Sent {
 
 fn sent() -> impl Iterator<Item = Sent> {
     let files = SENT.iter().enumerate();
-    files.flat_map(|(number, file)| file.lines().map(move |line| (number, line))).map(|(number, line)| {
-        let (then, text) = line.split_once(' ').unwrap();
-        let link = Link::decode(text).unwrap_or_else(|error| panic!("{text}: {error}"));
-        let Some(Link::Practise(link)) = link else { panic!("{text}") };
-        let exercise = link.exercise().unwrap().open().unwrap_or_else(|error| panic!("{text}: {error}"));
-        Sent { text, then: u32::from_str_radix(then, 16).unwrap(), exercise, whole: number > 0 }
-    })
+    files.flat_map(|(number, file)| file.lines().map(move |line| read(line, number > 0)))
+}
+
+fn read(line: &'static str, whole: bool) -> Sent {
+    let (then, text) = line.split_once(' ').unwrap();
+    let link = Link::decode(text).unwrap_or_else(|error| panic!("{text}: {error}"));
+    let Some(Link::Practise(link)) = link else { panic!("{text}") };
+    let exercise = link.exercise().unwrap().open().unwrap_or_else(|error| panic!("{text}: {error}"));
+    Sent { text, then: u32::from_str_radix(then, 16).unwrap(), exercise, whole }
 }
 
 /// The checksum of all questions as they are now.
@@ -86,4 +89,18 @@ fn an_exercise_of_a_later_edition_says_so() {
     let text = "#/practise?do=CQAKAQEBARZDb3JuaSBpbiBFcw";
     let Ok(Some(Link::Practise(link))) = Link::decode(text) else { panic!("{text}") };
     assert_eq!(link.exercise().unwrap().open(), Err(crookwise_share::LinkError::Version("9".to_owned())));
+}
+
+#[test]
+fn exercises_of_the_second_edition_ask_what_they_asked() {
+    let file = include_str!("exercises_3.txt");
+    let mut kinds = Vec::new();
+    for Sent { text, then, exercise, .. } in file.lines().map(|line| read(line, true)) {
+        assert_eq!(exercise.edition, Edition::Second, "{text}");
+        assert_eq!(now(&exercise), Some(then), "{text}");
+        assert!(exercise.mended().is_empty(), "{text}");
+        kinds.extend(exercise.kinds.iter().copied());
+    }
+    assert!(file.lines().count() > 300);
+    assert!(Kind::ALL.iter().all(|kind| kinds.contains(kind)), "{kinds:?}");
 }

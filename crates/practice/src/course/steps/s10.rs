@@ -25,7 +25,8 @@ fn exercises() -> Vec<Exercise> {
             ..Exercise::default()
         },
         Exercise {
-            kinds: vec![Kind::Sounds, Kind::Clef],
+            // Old and new are told apart best where the note must be written; no clef is imagined two octaves off.
+            kinds: vec![Kind::Sounds, Kind::Writes],
             staves: vec![low("Corni in F", New), low("Corni in F", Old), AskedStaff::of("Corni in F")],
             questions: 20,
             seed: 1003,

@@ -4,7 +4,7 @@ use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise};
 use crate::kind::Kind;
 use crookwise_score::{Choice, Settings};
-use crookwise_theory::{Clef, Instrument, Scheme};
+use crookwise_theory::{Clef, Instrument, Key, Mode, Scheme, Step, Tonic};
 
 pub(super) const STEP: CourseStep =
     CourseStep { number: 12, title: "Rare crooks, Wagner tubas, bass clarinets, retuned strings", exercises };
@@ -58,6 +58,8 @@ fn exercises() -> Vec<Exercise> {
                 by("Tenortuben in B", Scheme::Alpensinfonie, Clef::TREBLE),
                 retuned("Viola principale", "va_k364"),
             ],
+            // The key for which a viola is tuned a semitone up.
+            keys: vec![Key::new(Tonic::new(Step::E, -1), Mode::Major)],
             questions: 16,
             seed: 1204,
             ..Exercise::default()

@@ -3,6 +3,7 @@
 use crate::course::CourseStep;
 use crate::exercise::{AskedStaff, Exercise};
 use crate::kind::Kind;
+use crookwise_theory::{Key, Mode, Step, Tonic};
 
 pub(super) const STEP: CourseStep = CourseStep { number: 13, title: "The whole page", exercises };
 
@@ -59,6 +60,8 @@ fn exercises() -> Vec<Exercise> {
                 "Viole",
                 "Violoncelli",
             ]),
+            // Horns in C and in E-flat stand beside each other in C minor.
+            keys: vec![Key::new(Tonic::new(Step::C, 0), Mode::Minor)],
             questions: 12,
             seed: 1304,
             ..Exercise::default()
