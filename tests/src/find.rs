@@ -137,7 +137,11 @@ impl Page {
         if answer.json().is_null() {
             return Ok(None);
         }
-        Ok(Some(self.spoken(&answer.element()?).await?))
+        // It may leave the page before it is asked what it is called.
+        match self.spoken(&answer.element()?).await {
+            Err(error) if format!("{error:#}").contains("stale") => Ok(None),
+            spoken => spoken.map(Some),
+        }
     }
 }
 

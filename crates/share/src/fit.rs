@@ -34,7 +34,7 @@ pub struct TooLongForCamera {
 impl fmt::Display for TooLong {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Self { staves, columns } = *self;
-        f.write_str("This page is too long for a link. ")?;
+        f.write_str("This is too long for a link. ")?;
         match (staves.0, columns.0) {
             (0, 0) => f.write_str("Not even one staff or one column of it would fit"),
             (fit, 0) => write!(f, "The first {fit} of its {} staves would fit", staves.1),
@@ -50,7 +50,7 @@ impl fmt::Display for TooLong {
 
 impl fmt::Display for TooLongForCamera {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
-        f.write_str("This page is too long for a code that a camera reads from afar; the link can be copied")
+        f.write_str("This is too long for a code that a camera reads from afar")
     }
 }
 

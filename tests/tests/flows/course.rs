@@ -16,7 +16,10 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
 
 /// How far the page has scrolled down.
 async fn down(page: &Page) -> Result<f64> {
-    page.eval("return scrollY", vec![]).await?.as_f64().context("the page does not say how far it has scrolled")
+    page.eval("return scrollY", vec![])
+        .await?
+        .as_f64()
+        .context("the page does not say how far it has scrolled")
 }
 
 async fn is_at_its_top(page: &Page) -> Result<()> {
@@ -27,7 +30,8 @@ async fn is_at_its_top(page: &Page) -> Result<()> {
 async fn stop_by_escape(page: &Page, questions: u8) -> Result<()> {
     page.sees(&format!("Question 1 of {questions}")).await?;
     page.press("Escape").await?;
-    page.sees(&format!("1 of {questions} asked, 0 right, 1 not answered, {} not reached", questions - 1)).await?;
+    page.sees(&format!("1 of {questions} asked, 0 right, 1 not answered, {} not reached", questions - 1))
+        .await?;
     page.focus_is_on("heading", &format!("1 of {questions} asked")).await
 }
 

@@ -16,7 +16,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![notes_are_named_in_three_way
 /// Horns in B-flat with a violin: B-flat and B natural, written and sounding.
 const PAGE: &str = "/read?staff=Corni+in+B&notes=C5.B4&staff=Violino&notes=Bb4.B4&key=Bb+major&at=1";
 const CODE: &str = "The link as a code for a camera";
-const NO_CODE: &str = "This page is too long for a code that a camera reads from afar";
+const NO_CODE: &str = "This is too long for a code that a camera reads from afar";
 
 /// What the browser itself tells a screen reader of the first note of the horns.
 async fn spoken(page: &Page, wanted: &str) -> Result<()> {

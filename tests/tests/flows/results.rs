@@ -15,6 +15,7 @@ use crookwise_theory::Interval;
 /// The flows of this file.
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_class_is_read_with_what_was_taken_for_what,
+    codes_of_a_class_last_and_are_taken_away_by_a_tap,
     a_student_sees_what_was_missed_before_the_code,
     answers_of_two_windows_are_in_the_record
 ];
@@ -125,6 +126,32 @@ fn a_class_is_read_with_what_was_taken_for_what() {
     });
 }
 
+fn codes_of_a_class_last_and_are_taken_away_by_a_tap() {
+    let exercise = exercise(Kind::Sounds, &["Corni in Es"], 3);
+    let own = Fingerprint::of_exercise(&exercise);
+    let one =
+        |tag, name| code(own, tag, vec![Given::Right(Pace::Fluent), Given::LeftOut, Given::LeftOut], name);
+    let codes = [one(1, "Ann"), one(2, "Ben")];
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(link(&exercise)), async |page| {
+        page.click("button", "Results of a class").await?;
+        page.paste("textbox", PASTE, &codes.join(" ")).await?;
+        page.sees("2 codes of the exercise that is set").await?;
+        page.find("button", "Take these codes away").await?;
+        // Another exercise is set, the page is loaded anew: they are there, with their questions.
+        page.come_back("/practise").await?;
+        page.click("button", "Results of a class").await?;
+        page.find("rowheader", "Ben").await?;
+        page.find("heading", "By staff as printed").await?;
+        page.key_on("Enter", "button", "Take these codes away").await?;
+        page.sees("2 codes were taken away").await?;
+        page.find_gone("rowheader", "Ben").await?;
+        page.focus_is_on("button", "Undo").await?;
+        page.press("Enter").await?;
+        page.find("rowheader", "Ben").await?;
+        page.axe().await
+    });
+}
+
 fn a_student_sees_what_was_missed_before_the_code() {
     let exercise = exercise(Kind::Sounds, &["Corni in Es", "Viole"], 3);
     let questions = exercise.questions().expect("questions");
@@ -182,6 +209,7 @@ async fn answer(page: &Page, question: &Question) -> Result<()> {
         _ => "Not on the series".to_owned(),
     };
     page.click("button", name.as_str()).await?;
+    page.click("button", "Answer").await?;
     page.sees("Right:").await
 }
 
@@ -193,6 +221,7 @@ async fn answer_wrong(page: &Page, exercise: &Exercise, question: &Question) -> 
     };
     let number = (2..=16).find(unexplained).context("every number is right or a known mistake")?;
     page.click("button", format!("Partial {number}").as_str()).await?;
+    page.click("button", "Answer").await?;
     page.sees("You said").await
 }
 

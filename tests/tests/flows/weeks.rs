@@ -16,6 +16,7 @@ use serde_json::json;
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     an_exercise_gets_a_title_and_is_kept_renamed_and_taken_out,
     a_course_over_weeks_is_planned_sent_and_done,
+    a_staff_taken_away_comes_back,
     the_list_comes_into_a_database_of_before,
     link_and_code_are_at_hand_however_many_staves_there_are
 ];
@@ -85,8 +86,22 @@ fn an_exercise_gets_a_title_and_is_kept_renamed_and_taken_out() {
         unfold(page, 1).await?;
         page.axe().await?;
         page.click("button", "Rename: Horns for Monday: Es & D").await?;
-        page.fill("textbox", "New title", "Horns for Tuesday").await?;
+        // All of the title is selected: what is typed takes its place.
+        page.focus_is_on("textbox", "New title").await?;
+        page.write("Horns for Tuesday").await?;
         page.press("Enter").await?;
+        page.focus_is_on("button", "Horns for Tuesday").await?;
+        page.sees("is called “Horns for Tuesday” now").await?;
+        page.press("Control+z").await?;
+        page.focus_is_on("button", "Horns for Monday: Es & D").await?;
+        page.click("button", "Rename: Horns for Monday: Es & D").await?;
+        page.focus_is_on("textbox", "New title").await?;
+        page.write("x").await?;
+        page.press("Escape").await?;
+        page.focus_is_on("button", "Horns for Monday: Es & D").await?;
+        page.click("button", "Rename: Horns for Monday: Es & D").await?;
+        page.fill("textbox", "New title", "Horns for Tuesday").await?;
+        page.press("Tab").await?;
         page.find("button", "Horns for Tuesday").await?;
         // What one window keeps, the other shows; and both are kept.
         let first = page.driver().window().await?;
@@ -125,6 +140,11 @@ fn a_course_over_weeks_is_planned_sent_and_done() {
         page.fill("textbox", "Title of the course", "Horns in autumn").await?;
         page.choose("Add to week 1", "First crooks").await?;
         page.find("button", "Take out: First crooks").await?;
+        // By the platform's key as well; the keyboard is where the thing is that is back.
+        page.key_on("Enter", "button", "Take out: First crooks").await?;
+        page.focus_is_on("button", "Undo").await?;
+        page.press("Control+z").await?;
+        page.focus_is_on("button", "Take out: First crooks").await?;
         page.find("region", "Horns in autumn").await?;
         set_day(page, 1, "2020-01-06").await?;
         page.click("button", "Add a week").await?;
@@ -137,7 +157,9 @@ fn a_course_over_weeks_is_planned_sent_and_done() {
         page.click("button", "Take week 2 out").await?;
         page.find_gone("button", "Take week 2 out").await?;
         page.click("button", "Undo").await?;
-        page.find("button", "Take week 2 out").await?;
+        page.focus_is_on("button", "Take week 2 out").await?;
+        page.click("button", "Done changing").await?;
+        page.click("button", "Hand this course on").await?;
         let link = link_in(page, "A link to this course").await?;
 
         // The student: a browser that knows nothing.
@@ -151,12 +173,43 @@ fn a_course_over_weeks_is_planned_sent_and_done() {
         page.sees("0 of 2 exercises done, 1 late").await?;
         page.find_all("button", Name::Has("First crooks".into())).await?.remove(0).click().await?;
         page.click("button", "Partial 16").await?;
+        page.click("button", "Answer").await?;
         page.click("button", "See how it went").await?;
         page.click("button", "Weeks").await?;
         page.sees("done late").await?;
         page.reload().await?;
         page.sees("done late").await?;
         page.find_gone("region", "From a link").await
+    });
+}
+
+fn a_staff_taken_away_comes_back() {
+    let set = to_set(&exercise("Two", &["Corni in Es", "Trombe in D"]));
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(set), async |page| {
+        for by_key in [true, false] {
+            page.key_on("Enter", "button", "Take staff 1 away").await?;
+            page.sees("“Corni in Es” was taken out").await?;
+            page.find_count("textbox", "What the score prints", 1).await?;
+            page.focus_is_on("button", "Undo").await?;
+            if by_key {
+                page.press("Control+z").await?;
+            } else {
+                page.press("Enter").await?;
+            }
+            page.find_count("textbox", "What the score prints", 2).await?;
+            page.focus_is_on("textbox", "What the score prints").await?;
+            let first = "return document.activeElement.value";
+            ensure!(
+                page.eval(first, vec![]).await? == json!("Corni in Es"),
+                "another staff has the keyboard"
+            );
+        }
+        // What was said stays where it was done.
+        page.key_on("Enter", "button", "Take staff 1 away").await?;
+        page.sees("was taken out").await?;
+        page.click("button", "Weeks").await?;
+        page.find("button", "Plan a course of weeks").await?;
+        page.find_gone("button", "Undo").await
     });
 }
 

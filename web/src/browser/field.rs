@@ -72,3 +72,11 @@ pub fn id_of_key(event: &leptos::ev::KeyboardEvent) -> String {
 pub fn is_button(event: &leptos::ev::KeyboardEvent) -> bool {
     event.target().is_some_and(|target| target.dyn_ref::<web_sys::HtmlButtonElement>().is_some())
 }
+
+/// Whether a key goes to a field with text.
+#[must_use]
+pub fn is_text(event: &leptos::ev::KeyboardEvent) -> bool {
+    event.target().is_some_and(|target| {
+        target.dyn_ref::<HtmlInputElement>().is_some() || target.dyn_ref::<HtmlTextAreaElement>().is_some()
+    })
+}

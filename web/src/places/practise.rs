@@ -1,6 +1,6 @@
 //! Practise: the course, exercises that are set or done, results, the reader's own record.
 
-use crate::browser::{clock, style};
+use crate::browser::{clock, focus, style};
 use crate::components::lasting::once;
 use crate::components::later::{Fetched, later};
 use crate::components::live::{live, press, when};
@@ -135,6 +135,7 @@ fn keep(practise: Practise) {
             }
             if let Ok(lists) = drawers::lists(store).await {
                 practise.lists.set(Some(lists));
+                practise.back_at.with_untracked(|place| focus::come(place));
             }
         });
     });

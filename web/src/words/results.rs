@@ -219,10 +219,14 @@ pub fn staff_met(record: &Record, staff: StaffKey) -> String {
     words.join(", ")
 }
 
-/// How far a step of the course is, and how much of it waits to come back.
+/// How far a step of the course is, and how much of it waits to come back. Of one that was not `begun` it is said what is
+/// known of its staves from elsewhere.
 #[must_use]
-pub fn progress_and_due(progress: &Progress, due: usize) -> String {
-    let far = self::progress(progress);
+pub fn progress_and_due(progress: &Progress, begun: bool, due: usize) -> String {
+    let far = match progress.asked {
+        asked if asked > 0 && !begun => format!("{} of {asked} right elsewhere", progress.right),
+        _ => self::progress(progress),
+    };
     let waits = (due > 0).then(|| format!("{due} due"));
     [Some(far), waits].into_iter().flatten().filter(|text| !text.is_empty()).collect::<Vec<_>>().join("; ")
 }

@@ -23,6 +23,7 @@ texts! {
     ADD_A_WEEK = "Add a week";
     ADD_AN_EXERCISE = "Add an exercise";
     CHOOSE_ONE = "choose one";
+    HAND_IT_ON = "Hand this course on";
     LINK_TO_THIS_COURSE = "A link to this course";
     TOO_LONG_FOR_A_LINK = "This course is too long for a link: save it as a file and hand that on.";
     NOTHING_IN_IT = "Nothing is to be done in it yet.";

@@ -50,7 +50,7 @@ proptest! {
             Err(long) => {
                 prop_assert!(whole.pack().len() > LONGEST && whole.encode().len() > LONGEST);
                 prop_assert!(long.staves.0 < long.staves.1 && long.columns.0 < long.columns.1);
-                prop_assert!(long.to_string().starts_with("This page is too long for a link. "));
+                prop_assert!(long.to_string().starts_with("This is too long for a link. "));
             }
         }
     }

@@ -49,7 +49,8 @@ pub fn course() -> AnyView {
         let progress = live(move || {
             let progress = |record: &Record| Progress::of(&step.items(), record);
             let waits = remembered::due_of_step(&due.read(), step);
-            words::results::progress_and_due(&practise.record.map(progress).unwrap_or_default(), waits)
+            let begun = practise.lists.map(|lists| remembered::is_begun(lists, step)).unwrap_or_default();
+            words::results::progress_and_due(&practise.record.map(progress).unwrap_or_default(), begun, waits)
         });
         let go = press(move || go_to(practise, Screen::Step(at)));
         view! {
@@ -79,7 +80,7 @@ pub fn course() -> AnyView {
 pub fn step(at: usize) -> AnyView {
     let practise = Practise::get();
     let Some(step) = CourseStep::ALL.get(at).copied() else { return course() };
-    let body = step.lesson().map(|lesson| shown(&lesson));
+    let body = step.lesson().map(|lesson| shown(at, &lesson));
     let go = move |to: Screen, name: &'static str| {
         view! { <button on:click=press(move || go_to(practise, to))>{name}</button> }.into_any()
     };
@@ -106,12 +107,12 @@ fn exercises(practise: Practise, step: CourseStep) -> Vec<AnyView> {
     step.exercises().into_iter().map(one).collect()
 }
 
-fn shown(lesson: &Lesson) -> AnyView {
+fn shown(step: usize, lesson: &Lesson) -> AnyView {
     // The first example is live to begin with.
     let first = lesson.entries.iter().position(|entry| matches!(entry, Entry::Touch { .. }));
     let touched = Watched::new(first.unwrap_or_default());
     let entries: Vec<AnyView> =
-        lesson.entries.iter().enumerate().map(|(number, one)| entry(number, touched, one)).collect();
+        lesson.entries.iter().enumerate().map(|(number, one)| entry((step, number), touched, one)).collect();
     let look: Vec<AnyView> =
         lesson.look.iter().map(|line| view! { <p>{line.clone()}</p> }.into_any()).collect();
     let works: Vec<AnyView> = lesson.works.iter().map(work).collect();
@@ -125,14 +126,14 @@ fn shown(lesson: &Lesson) -> AnyView {
     .into_any()
 }
 
-fn entry(number: usize, touched: Watched<usize>, entry: &Entry) -> AnyView {
+fn entry(which: (usize, usize), touched: Watched<usize>, entry: &Entry) -> AnyView {
     match entry {
         Entry::Says { source, text } => {
             let source = words::practise::source(source);
             view! { <p>{text.clone()} " " <small class="source">{source}</small></p> }.into_any()
         }
         Entry::Touch { link, text, .. } => match Link::decode_readable(link) {
-            Ok(Some(Link::Read(page))) => example(number, touched, &page, text),
+            Ok(Some(Link::Read(page))) => example(which, touched, &page, text),
             _ => view! { <p>{text.clone()}</p> }.into_any(),
         },
     }

@@ -10,7 +10,8 @@ use crate::components::staff_sheet::SHEET;
 use crate::components::tones;
 use crate::state::desk::Desk;
 use crate::state::hearing::{self, HeardAs, HeardPart};
-use crate::state::kept::{Derived, Watched};
+use crate::state::kept::{Derived, Watched, follow};
+use crate::state::practise::Practise;
 use crate::state::practise::picture::QuestionPicture;
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
@@ -26,10 +27,18 @@ use leptos::prelude::*;
 const BESIDE: f64 = 90.0;
 const WIDEST: f64 = 760.0;
 
-/// An example by its number from the top; `touched` is the one that is live.
-pub fn example(number: usize, touched: Watched<usize>, page: &ReadPage, text: &str) -> AnyView {
-    let session = own(page);
+/// An example by the number of its step and its own from the top; `touched` is the one that is live. What the reader has
+/// moved on it stays moved while he is elsewhere.
+pub fn example(which: (usize, usize), touched: Watched<usize>, page: &ReadPage, text: &str) -> AnyView {
+    let practise = Practise::get();
+    let number = which.1;
+    let session = own(&practise.example(which).unwrap_or_else(|| page.clone()));
     let desk = session.desk;
+    let first = page.clone();
+    follow(move || {
+        let now = desk.page.read();
+        practise.keep_example(which, (now.passage != first.passage).then(|| ReadPage::clone(&now)));
+    });
     let is_live = move || touched.get() == number;
     let (begin, again) = (page.clone(), page.clone());
     let restore = press(move || desk.show(begin.clone()));

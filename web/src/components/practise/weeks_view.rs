@@ -4,8 +4,9 @@ use crate::browser::{clock, files};
 use crate::components::later::{Fetched, later};
 use crate::components::live::{each, either, hear, live, press, when};
 use crate::components::practise::list_deeds::{act, done_last};
-use crate::components::teach::plan_editor::plan_editor;
+use crate::components::teach::plan_editor::{hand_on, plan_editor};
 use crate::state::kept::{Derived, Watched};
+use crate::state::practise::way_back::{DoneLast, plan_id};
 use crate::state::practise::weeks::{HowFar, Today};
 use crate::state::practise::{Practise, Screen};
 use crate::state::store::lists::changing::TakeBack;
@@ -66,7 +67,7 @@ fn begin(changing: Watched<Option<u32>>) -> AnyView {
             let text = files::chosen_text(event).await;
             match text.and_then(|text| plans::in_file(&text)) {
                 Some(one) => practise.brought.set(one.plan.to_text()),
-                None => practise.listed.set(Some((words::weeks::FOREIGN_FILE.to_owned(), None))),
+                None => practise.tell(Some(DoneLast::said(words::weeks::FOREIGN_FILE))),
             }
         });
     });
@@ -133,7 +134,9 @@ fn brought() -> AnyView {
 }
 
 fn title(plan: Shown) -> AnyView {
-    view! { <h2 class="prompt">{live(move || plan.map(|plan| plan.title.clone()))}</h2> }.into_any()
+    let id = live(move || plan.map(|plan| plan_id(plan.number)));
+    view! { <h2 class="prompt" id=id tabindex="-1">{live(move || plan.map(|plan| plan.title.clone()))}</h2> }
+        .into_any()
 }
 
 /// A course that is kept.
@@ -162,12 +165,23 @@ fn course(plan: Shown, changing: Watched<Option<u32>>) -> AnyView {
         let number = untrack(|| number.get());
         later(move || Box::pin(fetched_editor(number)))
     };
+    let handed_on = Watched::new(false);
+    let expanded = live(move || Some(handed_on.get().to_string()));
+    let hand = press(move || handed_on.set(!handed_on.get_untracked()));
+    let link = move || {
+        let number = untrack(|| number.get());
+        later(move || Box::pin(fetched_hand_on(number)))
+    };
     view! {
         <section class="card exercise" aria-label=live(move || plan.map(|plan| plan.title.clone()))>
             {title(plan)}
             <p class="quiet">{progress}</p>
             {either(move || is_changed.get(), editor, move || weeks_of(plan))}
-            <div class="row"><button aria-expanded=pressed on:click=change>{name}</button></div>
+            <div class="row">
+                <button aria-expanded=pressed on:click=change>{name}</button>
+                <button aria-expanded=expanded on:click=hand>{words::weeks::HAND_IT_ON}</button>
+            </div>
+            {when(move || handed_on.get(), link)}
         </section>
     }
     .into_any()
@@ -176,6 +190,11 @@ fn course(plan: Shown, changing: Watched<Option<u32>>) -> AnyView {
 #[wasm_split(teach, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_editor(number: u32) -> Fetched {
     Ok(plan_editor(number))
+}
+
+#[wasm_split(teach, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_hand_on(number: u32) -> Fetched {
+    Ok(hand_on(number))
 }
 
 /// By what was done here, today.

@@ -1,14 +1,19 @@
 //! Results of a class: a teacher pastes whatever came, and every code in it is found.
 
-use crate::browser::{field, files};
+use crate::browser::{clock, field, files, focus};
 use crate::components::live::{hear, live, press, when};
 use crate::components::practise::bars::bar;
 use crate::components::practise::doing::mended_note;
+use crate::components::practise::list_deeds::{UNDO, act, done_last};
 use crate::components::teach::folded::folded;
 use crate::components::teach::{class_tables, students};
-use crate::state::kept::{Derived, Watched};
+use crate::state::kept::{Derived, Watched, follow};
 use crate::state::practise::Practise;
 use crate::state::practise::pasted::{self, InCodes, Read};
+use crate::state::practise::way_back::CODES_AWAY;
+use crate::state::store::lists::changing::TakeBack;
+use crate::state::store::lists::codes;
+use crate::store::Store;
 use crate::words;
 use crookwise_practice::results::{Cause, Fingerprint};
 use leptos::ev::Event;
@@ -22,6 +27,7 @@ pub fn class() -> AnyView {
         let lists = practise.lists.get().unwrap_or_default();
         pasted::read(&practise.pasted.read(), &practise.exercise.read(), chosen.get(), &lists)
     });
+    follow(move || keep(practise, &practise.pasted.read()));
     let typed = hear(move |event: Event| practise.pasted.set(field::text(&event)));
     let said = live(move || read.with(Read::sentence));
     let trouble = live(move || {
@@ -41,11 +47,44 @@ pub fn class() -> AnyView {
             <p role="status">{said}</p>
             {live(move || exercises(&read.read(), chosen))}
             <ul class="plain problem">{trouble}</ul>
-            <p class="quiet">{words::results::NO_PROOF}</p>
+            <div class="row">
+                {when(move || !read.read().kept.is_empty(), move || take_away(practise, read))}
+                {done_last()}
+            </div>
+            <p class="quiet">{words::class::KEPT_HERE} " " {words::results::NO_PROOF}</p>
         </section>
         {when(move || some.get(), move || tables(read))}
     }
     .into_any()
+}
+
+/// Keeps the codes of what was pasted.
+fn keep(practise: Practise, text: &str) {
+    let lists = practise.lists.get_untracked().unwrap_or_default();
+    let all = pasted::to_keep(text, &practise.exercise.read_untracked(), &lists, clock::stamp());
+    if all.is_empty() {
+        return;
+    }
+    act(practise, Store::get(), move |kept| {
+        let full = all.into_iter().any(|one| codes::join(kept, one).is_err());
+        full.then(|| (words::weeks::NO_ROOM.to_owned(), None))
+    });
+}
+
+/// A button that takes away the codes which are shown. What was pasted goes too: it would bring them back.
+fn take_away(practise: Practise, read: Derived<Read>) -> AnyView {
+    let store = Store::get();
+    let away = press(move || {
+        let shown = read.read_untracked().kept.clone();
+        practise.pasted.set(String::new());
+        focus::to(UNDO.to_owned());
+        act(practise, store, move |kept| {
+            let gone: Vec<_> = shown.into_iter().filter_map(|one| codes::remove(kept, one)).collect();
+            let count = gone.iter().map(|one| one.codes.len()).sum();
+            Some((words::class::taken_away(count), Some(TakeBack::Codes(gone))))
+        });
+    });
+    view! { <button id=CODES_AWAY on:click=away>{words::class::TAKE_AWAY}</button> }.into_any()
 }
 
 /// Which exercise is shown, where there are codes of several.

@@ -1,22 +1,21 @@
 //! An exercise is set: what is asked, on which staves, how; its first questions are shown meanwhile.
 
-use crate::browser::{clock, field};
+use crate::browser::{clock, field, focus};
 use crate::components::choice::choice;
 use crate::components::link_card::link_card;
 use crate::components::live::{each, either, hear, live, press, when};
-use crate::components::practise::list_deeds::done_last;
+use crate::components::practise::list_deeds::{UNDO, done_last};
 use crate::components::practise::question_page::{Standing, question_page};
 use crate::components::teach::open_points::{changes_decoded, decoded, open_points};
 use crate::components::teach::your_exercises::{keep_it, your_exercises};
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::setting::{self, Help, List, Switch};
+use crate::state::practise::way_back::staff_id;
 use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::exercise::{MOST_ASKED, MOST_QUESTIONS};
-use crookwise_practice::{
-    AskedStaff, Edition, Exercise, Kind, LONGEST_TITLE, Material, Question, Style, clean_title,
-};
+use crookwise_practice::{AskedStaff, Exercise, Kind, LONGEST_TITLE, Material, Question, Style, clean_title};
 use crookwise_share::Link;
 use crookwise_share::practise::{PractiseLink, SentExercise};
 use leptos::ev::Event;
@@ -90,9 +89,7 @@ pub fn editor() -> AnyView {
 pub(super) fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
     let mut set = practise.exercise.get_untracked();
     change(&mut set);
-    // What is set now is drawn by the rules of now, also where it began as an old link.
-    set.edition = Edition::NOW;
-    practise.set(&set);
+    practise.change_set(set);
 }
 
 /// What the exercise is called; as long as it is called nothing, what it would be called stands there.
@@ -176,17 +173,15 @@ fn staff_row(at: usize) -> AnyView {
     let pair = live(move || Some(staff.read().pair.to_string()));
     let set_clef = move |value: String| with(Box::new(move |staff| staff.settings.clef = value.parse().ok()));
     let away = press(move || {
-        change(practise, |set| {
-            if set.staves.len() > 1 && at < set.staves.len() {
-                set.staves.remove(at);
-            }
-        });
+        focus::to(UNDO.to_owned());
+        practise.take_staff(at, words::weeks::taken_out);
     });
     view! {
         <div class="settings asked-staff" role="group" aria-label=words::exercise::staff(at + 1)>
             <label class="field">
                 <span>{words::exercise::WHAT_THE_SCORE_PRINTS}</span>
                 <input
+                    id=staff_id(at)
                     aria-label=words::exercise::WHAT_THE_SCORE_PRINTS
                     type="text"
                     class="printed"

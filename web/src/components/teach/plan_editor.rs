@@ -1,4 +1,4 @@
-//! A course over weeks while it is planned: its title, its weeks, their days and exercises, and the way to hand it on.
+//! A course over weeks while it is planned: its title, its weeks, their days and exercises; and the way to hand it on.
 
 use crate::browser::{field, files, focus};
 use crate::components::link_card::link_card;
@@ -8,6 +8,7 @@ use crate::state::kept::Derived;
 use crate::state::list_item::ListItem;
 use crate::state::practise::Practise;
 use crate::state::practise::offered::offered;
+use crate::state::practise::way_back::{DoneLast, planned_id, week_id};
 use crate::state::store::lists::changing::{PlanChange, TakeBack, change, next_week};
 use crate::state::store::lists::plans::{self, KeptPlan};
 use crate::store::Store;
@@ -75,7 +76,7 @@ pub fn plan_editor(number: u32) -> AnyView {
             </label>
             {each(weeks, move |at| week(planned, at))}
             <div class="row"><button on:click=add>{words::weeks::ADD_A_WEEK}</button></div>
-            {hand_on(planned)}
+            {take_out(planned)}
         </div>
     }
     .into_any()
@@ -116,7 +117,7 @@ fn week(planned: Planned, at: usize) -> AnyView {
                     />
                 </label>
                 {add(planned, at, week)}
-                <button on:click=away>{words::weeks::take_week_out(at + 1)}</button>
+                <button id=week_id(planned.number, at) on:click=away>{words::weeks::take_week_out(at + 1)}</button>
             </div>
             <ul class="plain">{exercises}</ul>
         </div>
@@ -171,15 +172,29 @@ fn exercise(planned: Planned, week: usize, place: usize, sent: &SentExercise) ->
     view! {
         <li class="row">
             <span>{title}</span>
-            <button aria-label=name on:click=away>{words::weeks::TAKE_OUT}</button>
+            <button id=planned_id(planned.number, week, place) aria-label=name on:click=away>{words::weeks::TAKE_OUT}</button>
         </li>
     }
     .into_any()
 }
 
-/// The link, the file, and the end of it.
-fn hand_on(planned: Planned) -> AnyView {
-    let kept = planned.kept;
+/// The end of it.
+fn take_out(planned: Planned) -> AnyView {
+    let away = press(move || {
+        let number = planned.number;
+        focus::to(UNDO.to_owned());
+        act(planned.practise, planned.store, move |kept| {
+            let gone = plans::remove(kept, number)?;
+            Some((words::weeks::taken_out(&gone.plan.title), Some(TakeBack::Plan(gone))))
+        });
+    });
+    view! { <div class="row"><button on:click=away>{words::weeks::TAKE_COURSE_OUT}</button></div> }.into_any()
+}
+
+/// The link and the file of the course of a number.
+pub fn hand_on(number: u32) -> AnyView {
+    let practise = Practise::get();
+    let kept = Derived::new(move || practise.lists.and_then(|lists| lists.plan(number).cloned()));
     let link = move || {
         let text = kept.map(|one| one.plan.to_text()).unwrap_or_default();
         Link::Practise(PractiseLink::Weeks(text))
@@ -191,21 +206,13 @@ fn hand_on(planned: Planned) -> AnyView {
     let save = press(move || {
         let text = kept.get_untracked().map(|one| one.write()).unwrap_or_default();
         if !files::save(FILE, &text) {
-            planned.practise.listed.set(Some((words::NO_FILES.to_owned(), None)));
+            practise.tell(Some(DoneLast::said(words::NO_FILES)));
         }
     });
-    let away = press(move || {
-        let number = planned.number;
-        act(planned.practise, planned.store, move |kept| {
-            let gone = plans::remove(kept, number)?;
-            Some((words::weeks::taken_out(&gone.plan.title), Some(TakeBack::Plan(gone))))
-        });
-    });
     view! {
-        {either(fits, card, too_long)}
-        <div class="row">
-            <button on:click=save>{words::weeks::SAVE_COURSE_AS_A_FILE}</button>
-            <button on:click=away>{words::weeks::TAKE_COURSE_OUT}</button>
+        <div class="hand-on">
+            {either(fits, card, too_long)}
+            <div class="row"><button on:click=save>{words::weeks::SAVE_COURSE_AS_A_FILE}</button></div>
         </div>
     }
     .into_any()

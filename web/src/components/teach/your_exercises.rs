@@ -5,13 +5,14 @@ use crate::components::live::{each, either, hear, live, press, when};
 use crate::components::practise::list_deeds::{UNDO, act};
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::Practise;
+use crate::state::practise::way_back::{KEEP_IT, named_id};
 use crate::state::store::lists::changing::TakeBack;
 use crate::state::store::lists::named::{self, Named};
 use crate::store::Store;
 use crate::words;
 use crookwise_practice::{Exercise, LONGEST_TITLE, clean_title};
 use crookwise_share::practise::SentExercise;
-use leptos::ev::{Event, FocusEvent};
+use leptos::ev::{Event, FocusEvent, KeyboardEvent};
 use leptos::prelude::*;
 
 /// The field for another title, by its id.
@@ -35,7 +36,7 @@ pub fn keep_it() -> AnyView {
             })
         });
     });
-    view! { <button on:click=keep>{words::weeks::KEEP_THIS_EXERCISE}</button> }.into_any()
+    view! { <button id=KEEP_IT on:click=keep>{words::weeks::KEEP_THIS_EXERCISE}</button> }.into_any()
 }
 
 /// The list, folded.
@@ -84,7 +85,7 @@ fn row(one: Derived<Option<Named>>, renamed: Watched<Option<Named>>) -> AnyView 
             Some(Err(error)) => practise.say(error.to_string()),
             None => {}
         });
-        view! { <button on:click=open>{live(title)}</button> }.into_any()
+        view! { <button id=live(move || one.map(|one| named_id(one.at))) on:click=open>{live(title)}</button> }.into_any()
     };
     view! {
         <li class="row">
@@ -96,20 +97,30 @@ fn row(one: Derived<Option<Named>>, renamed: Watched<Option<Named>>) -> AnyView 
     .into_any()
 }
 
-/// The field for another title, kept when it is left.
+/// The field for another title, kept when it is left or by Enter; Escape leaves the one before.
 fn new_title(one: Derived<Option<Named>>, renamed: Watched<Option<Named>>) -> AnyView {
     let practise = Practise::get();
     let store = Store::get();
     let before = untrack(|| one.map(|one| one.title.clone()));
-    let typed = hear(move |event: Event| {
-        let (title, one) = (field::text(&event), one.get_untracked());
+    let keep = move |title: String| {
+        // What has been kept by Enter is not kept once more when the field goes.
+        let Some(seen) = renamed.get_untracked() else { return };
         renamed.set(None);
         act(practise, store, move |kept| {
-            let before = one?;
-            let now = named::rename(kept, &before, &title)?;
-            let said = words::weeks::renamed(&before.title, &now.title);
-            Some((said, Some(TakeBack::Renamed { now, before })))
+            let now = named::rename(kept, &seen, &title)?;
+            let said = words::weeks::renamed(&seen.title, &now.title);
+            Some((said, Some(TakeBack::Renamed { now, before: seen })))
         });
+    };
+    let keyed = hear(move |event: KeyboardEvent| {
+        let place = one.map(|one| named_id(one.at)).unwrap_or_default();
+        match event.key().as_str() {
+            "Enter" => keep(field::text(event.as_ref())),
+            "Escape" => renamed.set(None),
+            _ => return,
+        }
+        event.prevent_default();
+        focus::to(place);
     });
     view! {
         <input
@@ -119,7 +130,9 @@ fn new_title(one: Derived<Option<Named>>, renamed: Watched<Option<Named>>) -> An
             maxlength=LONGEST_TITLE.to_string()
             autocomplete="off"
             value=before
-            on:change=typed
+            on:focus=hear(|event: FocusEvent| field::select_all(&event))
+            on:keydown=keyed
+            on:change=hear(move |event: Event| keep(field::text(&event)))
             on:blur=hear(move |_: FocusEvent| renamed.set(None))
         />
     }

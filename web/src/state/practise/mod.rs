@@ -7,6 +7,7 @@ pub mod fitted;
 pub mod heard;
 pub mod of_step;
 pub mod offered;
+pub mod on_wall;
 pub mod open_points;
 pub mod paper;
 pub mod paper_pages;
@@ -17,21 +18,24 @@ pub mod remembered;
 pub mod run;
 pub mod setting;
 pub mod sharing;
+pub mod way_back;
 pub mod weeks;
 
 use crate::state::kept::{Derived, Watched};
 use crate::state::place::{AppPlace, AtHand, Whereabouts};
 use crate::state::store::lists::Lists;
-use crate::state::store::lists::changing::TakeBack;
 use crate::state::store::under_way::UnderWay;
 use crate::words;
 use asking::{AnswerWay, Draft};
 use crookwise_practice::record::Record;
-use crookwise_practice::{Answer, Exercise, Material, Question, Time};
+use crookwise_practice::{Answer, Edition, Exercise, Material, Question, Time};
+use crookwise_share::ReadPage;
 use crookwise_share::practise::SentExercise;
 use leptos::prelude::*;
 use of_step::OfStep;
+use on_wall::OnWall;
 use run::Run;
+use way_back::{DoneLast, take_staff};
 
 /// A screen of Practise.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -81,48 +85,6 @@ impl Screen {
     }
 }
 
-/// A question on the wall: which, and whether its answer is shown.
-#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct OnWall {
-    /// Which question, from 0.
-    pub at: usize,
-    /// Whether its answer is shown.
-    pub revealed: bool,
-}
-
-impl OnWall {
-    /// What comes next: the answer, then the next question; after the last of `count` the first again.
-    #[must_use]
-    pub const fn next(self, count: usize) -> Self {
-        match (self.revealed, self.is_last(count)) {
-            (false, _) => Self { revealed: true, ..self },
-            (true, false) => Self { at: self.at + 1, revealed: false },
-            (true, true) => Self { at: 0, revealed: false },
-        }
-    }
-
-    /// Whether it is the last question.
-    #[must_use]
-    pub const fn is_last(self, count: usize) -> bool {
-        self.at + 1 >= count
-    }
-
-    /// What the clock shows next, if it is time: the answer, then the next question. An answer stays for half as long
-    /// as a question, and long enough to be read.
-    #[must_use]
-    pub fn by_the_clock(self, waited_ms: f64, seconds: u16, count: usize) -> Option<Self> {
-        let question = f64::from(seconds) * 1000.0;
-        if !self.revealed {
-            return (waited_ms >= question).then_some(self.next(count));
-        }
-        let is_time = waited_ms >= (question / 2.0).max(LEAST_MS) && !self.is_last(count);
-        is_time.then_some(self.next(count))
-    }
-}
-
-/// How long an answer stands on the wall at least, in milliseconds.
-const LEAST_MS: f64 = 5_000.0;
-
 /// Handles on the state of Practise. It lasts as long as the app, so that nothing is lost by going elsewhere and back.
 #[derive(Clone, Copy, Debug)]
 pub struct Practise {
@@ -155,8 +117,13 @@ pub struct Practise {
     pub record: Watched<Option<Record>>,
     /// Named exercises, courses over weeks and what was done; `None` until they have been read.
     pub lists: Watched<Option<Lists>>,
-    /// What was done to them last, in a sentence, and what takes it back.
-    pub listed: Watched<Option<(String, Option<TakeBack>)>>,
+    /// What was done last where the reader is.
+    pub done_last: Derived<Option<DoneLast>>,
+    told: Watched<Option<(Screen, DoneLast)>>,
+    /// Examples of lessons that the reader has changed, by step and number.
+    examples: Watched<Vec<((usize, usize), ReadPage)>>,
+    /// Where the keyboard goes, by its id, once what was taken back is there; empty where nothing was.
+    pub back_at: Watched<String>,
     /// The question on the wall.
     pub on_wall: Derived<OnWall>,
     shown_on_wall: Watched<(Exercise, OnWall)>,
@@ -199,6 +166,7 @@ impl Practise {
         let question = Derived::new(move || run.and_then(|run| run.question().cloned()));
         let shown_on_wall = Watched::new((exercise.get_untracked(), OnWall::default()));
         let said = Watched::new(None::<(Screen, String)>);
+        let told = Watched::new(None::<(Screen, DoneLast)>);
         Self {
             whereabouts,
             screen,
@@ -217,7 +185,12 @@ impl Practise {
             begun_at: Watched::new(0.0),
             record: Watched::new(None),
             lists: Watched::new(None),
-            listed: Watched::new(None),
+            done_last: Derived::new(move || {
+                told.and_then(|(there, done)| (*there == screen.get()).then(|| done.clone()))
+            }),
+            told,
+            examples: Watched::new(Vec::new()),
+            back_at: Watched::new(String::new()),
             on_wall: Derived::new(move || {
                 let shown = shown_on_wall.read();
                 if shown.0.asks_the_same(&exercise.read()) { shown.1 } else { OnWall::default() }
@@ -258,6 +231,42 @@ impl Practise {
     /// Says a sentence, until the reader goes elsewhere.
     pub fn say(self, sentence: impl Into<String>) {
         self.said.set(Some((self.screen.get_untracked(), sentence.into())));
+    }
+
+    /// Tells what was done last; it is said until the reader goes elsewhere.
+    pub fn tell(self, done: Option<DoneLast>) {
+        let here = self.screen.get_untracked();
+        self.told.set(done.map(|done| (here, done)));
+    }
+
+    /// An example of a lesson as the reader left it, by its step and number; `None` where it is as it was.
+    #[must_use]
+    pub fn example(self, which: (usize, usize)) -> Option<ReadPage> {
+        let all = self.examples.read_untracked();
+        all.iter().find(|(known, _)| *known == which).map(|(_, page)| page.clone())
+    }
+
+    /// Keeps an example as it is now.
+    pub fn keep_example(self, which: (usize, usize), page: Option<ReadPage>) {
+        self.examples.update(|all| {
+            all.retain(|(known, _)| *known != which);
+            all.extend(page.map(|page| (which, page)));
+        });
+    }
+
+    /// Takes a staff out of the exercise that is set, with the way back; `said` is the sentence on it.
+    pub fn take_staff(self, at: usize, said: impl FnOnce(&str) -> String) {
+        let mut set = self.exercise.get_untracked();
+        let label = set.staves.get(at).map(|staff| staff.label.clone()).unwrap_or_default();
+        if let Some(back) = take_staff(&mut set, at) {
+            self.change_set(set);
+            self.tell(Some(DoneLast { said: said(&label), back: Some(back) }));
+        }
+    }
+
+    /// Sets what the reader has changed: it is drawn by the rules of now, also where it began as an old link.
+    pub fn change_set(self, exercise: Exercise) {
+        self.set(&Exercise { edition: Edition::NOW, ..exercise });
     }
 
     /// Shows a question of this exercise on the wall.
@@ -394,16 +403,6 @@ mod tests {
         let owner = Owner::new();
         owner.set();
         (owner, Practise::new(Whereabouts::new(7)))
-    }
-
-    #[test]
-    fn on_the_wall_the_last_question_is_followed_by_the_first() {
-        let last = OnWall { at: 2, revealed: false };
-        assert_eq!(last.next(3), OnWall { at: 2, revealed: true });
-        assert_eq!(last.next(3).next(3), OnWall { at: 0, revealed: false });
-        assert_eq!(OnWall { at: 1, revealed: true }.next(3), last);
-        // The clock stays with the last answer.
-        assert_eq!(last.next(3).by_the_clock(1e9, 10, 3), None);
     }
 
     #[test]
@@ -556,19 +555,6 @@ mod tests {
         let other = Exercise { questions: 3, ..practise.exercise.get() };
         practise.set(&other);
         assert_eq!(practise.on_wall.get(), OnWall::default());
-    }
-
-    #[test]
-    fn the_clock_on_the_wall_reveals_and_goes_on() {
-        let asked = OnWall { at: 1, revealed: false };
-        assert_eq!(asked.by_the_clock(19_900.0, 20, 3), None);
-        let told = asked.by_the_clock(20_000.0, 20, 3).unwrap();
-        assert_eq!(told, OnWall { at: 1, revealed: true });
-        assert_eq!(told.by_the_clock(9_900.0, 20, 3), None);
-        assert_eq!(told.by_the_clock(10_000.0, 20, 3), Some(OnWall { at: 2, revealed: false }));
-        assert_eq!(told.by_the_clock(4_900.0, 5, 3), None);
-        // The last answer stays.
-        assert_eq!(told.by_the_clock(1e9, 20, 2), None);
     }
 
     #[test]

@@ -1,6 +1,8 @@
 //! What the reader has answered so far: what is kept of it, what is weak, what comes next.
 
 use crate::state::practise::run::{Run, Verdict};
+use crate::state::store::lists::Lists;
+use crate::state::store::lists::done::which;
 use crookwise_practice::course::{CourseStep, Progress};
 use crookwise_practice::record::{Attempt, Counts, Item, Record, Span, Subject, Zone, plan, week};
 use crookwise_practice::{Exercise, Mistake};
@@ -83,6 +85,12 @@ pub fn due_of_step(due: &[Item], step: CourseStep) -> usize {
     due.iter().filter(|item| items.contains(item)).count()
 }
 
+/// Whether an exercise of a step was done. What else was answered on its staves is known from elsewhere.
+#[must_use]
+pub fn is_begun(lists: &Lists, step: CourseStep) -> bool {
+    step.exercises().iter().map(which).any(|exercise| lists.done.iter().any(|done| done.exercise == exercise))
+}
+
 /// What was missed and what is weak as an exercise of its own; `None` where nothing has been answered yet.
 #[must_use]
 pub fn repetition(record: &Record, fresh: &[Item], now: u64, seed: u32) -> Option<Run> {
@@ -117,6 +125,7 @@ pub fn weeks(record: &Record, now: u64) -> Vec<Counts> {
 mod tests {
     use super::*;
     use crate::state::practise::setting;
+    use crate::state::store::lists::done::Done;
 
     const NOW: u64 = 1_790_000_000;
 
@@ -134,6 +143,16 @@ mod tests {
             run.go_on();
         }
         record
+    }
+
+    #[test]
+    fn a_step_is_begun_by_an_exercise_of_its_own() {
+        let (first, second) = (CourseStep::ALL[0], CourseStep::ALL[1]);
+        let own = Exercise { seed: 99, ..first.exercises().remove(0) };
+        let done = Done { exercise: which(&own), at: 5, right: 1, of: 10 };
+        let lists = Lists { done: vec![done], ..Lists::default() };
+        assert!(is_begun(&lists, first) && !is_begun(&lists, second));
+        assert!(!is_begun(&Lists::default(), first));
     }
 
     #[test]
