@@ -30,6 +30,7 @@ mod reading;
 pub mod results;
 pub mod right_way;
 pub mod settings;
+pub mod spoken;
 pub mod staves;
 pub mod titles;
 pub mod together;

@@ -4,8 +4,8 @@ use super::names::{Names, alteration_sign, tenths};
 use super::{by_clef, interval_with_direction, octaves_further};
 use crookwise_practice::course::Source;
 use crookwise_practice::{Answer, Helps, Kind, Naming, Question, Shown, Style, Which, shown_of};
+use crookwise_score::Passage;
 use crookwise_score::chord::Chord;
-use crookwise_score::{Event, Passage, ResolvedStaff};
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
 use crookwise_theory::{Key, Pitch, Production, Step, Tonic};
 
@@ -56,53 +56,6 @@ pub fn prompt(question: &Question, names: Names) -> String {
         Kind::Natural => "Listen to both. Which is the natural partial, uncorrected?".into(),
         Kind::Players => "What do the players of this staff sound?".into(),
     }
-}
-
-/// What stands on the page of a question, for who cannot see it: label, clef and notes, never what sounds.
-#[must_use]
-pub fn page(question: &Question, names: Names) -> String {
-    let at = question.at;
-    let staff = |(number, staff): (usize, &crookwise_score::Staff)| {
-        let resolved = ResolvedStaff::of(&question.passage, number, DecodeOptions::default());
-        let clef = resolved.place_at(0, 0).map(|place| place.habits.clef.name());
-        let mut notes = Vec::new();
-        for (column, own) in question.passage.columns().iter().enumerate() {
-            let here: Vec<&crookwise_score::Change> =
-                staff.changes().iter().filter(|change| change.column == column).collect();
-            if !here.is_empty() || own.movement.is_some() {
-                notes.push(format!("({})", crate::words::changes::said(&here, own.movement, names)));
-            }
-            let together = staff.cells().get(column).is_some_and(crookwise_score::Cell::is_together);
-            for player in 0..if together { 1 } else { staff.players() } {
-                let here = number == at.staff && column == at.column && (together || player == at.player);
-                let asked =
-                    here && !matches!(question.kind, Kind::WrongNote | Kind::WrongStaff | Kind::Chord);
-                match question.passage.event(number, column, player) {
-                    Some(Event::Note(printed)) => {
-                        let mark = match question.player().filter(|_| asked) {
-                            Some(number) => format!(" (player {number}, asked)"),
-                            None if asked && question.passage.columns().len() > 1 => " (asked)".to_owned(),
-                            None => String::new(),
-                        };
-                        let both = if together && staff.players() > 1 { " a 2" } else { "" };
-                        notes.push(format!("{}{both}{mark}", names.note_spoken(printed.0)));
-                    }
-                    _ if asked && question.kind != Kind::Label => {
-                        let whose = question.player().map(|number| format!(" for player {number}"));
-                        notes.push(format!("a gap{}", whose.unwrap_or_default()));
-                    }
-                    _ => {}
-                }
-            }
-        }
-        let clef = clef.map(|clef| format!(", {clef} clef")).unwrap_or_default();
-        let label = if staff.label.is_empty() { "A staff" } else { staff.label.as_str() };
-        let notes = if notes.is_empty() { String::new() } else { format!(": {}", notes.join(", ")) };
-        let beside = beside_label(question, number, names);
-        let beside = if beside.is_empty() { beside } else { format!(", {beside}") };
-        format!("{label}{beside}{clef}{notes}")
-    };
-    question.passage.staves().iter().enumerate().map(staff).collect::<Vec<_>>().join("; ")
 }
 
 /// What stands beside the label of a staff, where it leaves something open; empty where it does not.
@@ -355,6 +308,7 @@ pub fn source(source: &Source) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::words::spoken::page;
     use crookwise_practice::course::CourseStep;
     use crookwise_practice::{AskedStaff, Exercise, Marking};
     use std::collections::BTreeMap;

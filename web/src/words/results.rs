@@ -202,7 +202,8 @@ pub fn week(back: usize, counts: Counts) -> String {
         1 => "Last week".to_owned(),
         more => format!("{more} weeks ago"),
     };
-    format!("{when}: {}", share(counts))
+    let much = if counts.asked == 0 { "nothing".to_owned() } else { share(counts) };
+    format!("{when}: {much}")
 }
 
 /// A staff as it was met, with its clef where that is not the instrument's own, and how low notes are printed.

@@ -177,7 +177,7 @@ mod tests {
             "Say what sounds on Ottavino and Contrabasso.",
             "Say what sounds and what must be written on Corni in D, Corni in Es and Corni in A, in the bass clef by old \
              notation.",
-            "Say what sounds and which clef to imagine on Corni in F in the bass clef by new notation, in the bass clef by \
+            "Say what sounds and what must be written on Corni in F in the bass clef by new notation, in the bass clef by \
              old notation and in the treble clef.",
             "Say what sounds on Corni in Es changing to Corni in F and Corni in C basso changing to Corni in Es.",
             "Say what sounds and what Clarinetto in B plays there on Clarinetti in A.",

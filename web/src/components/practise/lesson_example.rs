@@ -118,19 +118,14 @@ fn picture(number: usize, touched: Watched<usize>, session: Session) -> AnyView 
             systems.map(|one| system(picture, one)).collect::<Vec<AnyView>>()
         })
     });
-    let labels = live(move || {
-        let page = desk.page.read();
-        let labels = picture.with(|picture| picture.heads.labels.join(", "));
-        let beside = words::practise::beside_labels(&page.passage, names.get());
-        if beside.is_empty() { labels } else { format!("{labels}, {beside}") }
-    });
+    let said = live(move || Some(words::spoken::passage(&desk.page.read().passage, names.get())));
     // What was live above becomes a picture and lower: this one stays under the finger.
     let touch = move || {
         measure::stay(&id(number), move || touched.set(number));
         focus::to(SHEET.to_owned());
     };
     view! {
-        <div role="img" aria-label=labels on:pointerup=hear(move |_: PointerEvent| touch())>
+        <div role="img" aria-label=said on:pointerup=hear(move |_: PointerEvent| touch())>
             {systems}
         </div>
         <div class="row">

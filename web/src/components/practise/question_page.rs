@@ -41,7 +41,7 @@ pub fn question_page(question: Derived<Option<Question>>, standing: Standing) ->
         Derived::new(move || question.map(|question| FittedQuestion::of(question, names.get(), room.get())));
     let name = live(move || {
         let names = names.get();
-        question.map(|question| words::practise::page(question, names))
+        question.map(|question| words::spoken::page(question, names))
     });
     let size = move || live(move || drawn.map(|drawn| drawn.size.to_string()));
     let class =
@@ -65,7 +65,7 @@ pub fn question_page(question: Derived<Option<Question>>, standing: Standing) ->
 pub fn asked_page(question: &Question, names: Names, room: Room) -> AnyView {
     let picture = QuestionPicture::of(question, names, room);
     let systems: Vec<AnyView> = picture.sheet.systems.iter().map(|one| system(&picture, one)).collect();
-    view! { <div role="img" aria-label=words::practise::page(question, names)>{systems}</div> }.into_any()
+    view! { <div role="img" aria-label=words::spoken::page(question, names)>{systems}</div> }.into_any()
 }
 
 /// One system of a picture that only shows.

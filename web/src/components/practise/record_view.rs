@@ -143,8 +143,10 @@ fn column(week: Counts, most: u32, back: usize) -> AnyView {
     let wrong = week.asked.saturating_sub(week.right);
     let said = words::results::week(back, week);
     let title = said.clone();
+    // Who hears the list hears what there is.
+    let hidden = (week.asked == 0).then_some("true");
     view! {
-        <li title=title>
+        <li title=title aria-hidden=hidden>
             <span class="unseen">{said}</span>
             <span class="wrong" style:height=part(wrong)></span>
             <span class="slow" style:height=part(slow)></span>

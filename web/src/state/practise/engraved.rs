@@ -170,7 +170,7 @@ impl Draft {
             _ => written.iter().map(|staff| narrowest_column(staff).0).fold(AMONG, f64::max),
         };
         let meant = points_at_one_of_several(question).then_some(question.at.column);
-        let name = words::paper::said(item.number, &item.caption, &words::practise::page(question, names));
+        let name = words::paper::said(item.number, &item.caption, &words::spoken::page(question, names));
         let PageHeads { labels, beside, player, .. } = page.heads;
         let own = DraftItem { number: item.number, caption, name, columns, meant, player };
         let space = if written.len() >= MANY { SMALL } else { SPACE };

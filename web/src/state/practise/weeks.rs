@@ -166,7 +166,7 @@ mod tests {
             let plan = WeekPlan { number: 1, title: String::new(), weeks };
             assert_eq!(today.counts(&plan), (1, 1));
             let plans = vec![KeptPlan { plan, at: 1 }];
-            let lists = Lists { named: Vec::new(), plans, done: done.to_vec() };
+            let lists = Lists { plans, done: done.to_vec(), ..Lists::default() };
             assert_eq!(waiting(&lists, zone, today.day), (0, 1));
             assert_eq!(waiting(&lists, zone, day("2026-12-14")), (1, 0));
         }
