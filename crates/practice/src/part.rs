@@ -105,7 +105,7 @@ impl Part<'_> {
 
     /// Open notes of two crooks that make a consonance: what is written as horn fifths would sound as anything.
     fn pairs(&self, other: &Place, found: &mut Found) {
-        let open = OPEN.map(|name| name.parse::<Pitch>());
+        let open = OPEN.map(str::parse::<Pitch>);
         let open = || open.iter().flatten().copied();
         for upper in open() {
             for lower in open().filter(|lower| *lower != upper) {

@@ -61,3 +61,9 @@ pub fn said(number: usize, caption: &str, page: &str) -> String {
     let caption = if caption.is_empty() { String::new() } else { format!(" ({caption})") };
     format!("Question {number}{caption}: {page}")
 }
+
+/// An answer of the key for who cannot see it: "Answer 3: G3".
+#[must_use]
+pub fn answer_said(number: usize, right: &str) -> String {
+    format!("Answer {number}: {right}")
+}

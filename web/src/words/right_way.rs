@@ -282,6 +282,21 @@ fn played(question: &Question, names: Names) -> Vec<String> {
     core::iter::once(line).chain(planted(question)).collect()
 }
 
+/// The interval that leads to an answer which is a note, for the key of a worksheet: "a major sixth lower"; nothing where two
+/// players have two.
+#[must_use]
+pub fn shortest_way(question: &Question) -> Option<String> {
+    let reading = question.reading()?;
+    Some(match question.kind {
+        Kind::Writes => interval_with_direction(-reading.interval),
+        Kind::InHand => {
+            interval_with_direction(Interval::between(reading.printed.0, reading.in_hand?.written.0))
+        }
+        Kind::Sounds => interval_with_direction(reading.interval),
+        _ => return None,
+    })
+}
+
 /// The way to an answer in a few words, for the key of a worksheet.
 #[must_use]
 pub fn short_way(question: &Question, names: Names) -> Option<String> {

@@ -2,7 +2,7 @@
 
 use crate::components::system_view::pixels;
 use crate::state::practise::engraved::{PaperLine, Piece};
-use crate::state::practise::paper_pages::{Block, KeyAnswer, PaperPage};
+use crate::state::practise::paper_pages::{Block, KeyAnswer, KeyPage, PaperPage};
 use crate::words;
 use leptos::prelude::*;
 
@@ -84,7 +84,7 @@ fn piece(piece: &Piece) -> AnyView {
 }
 
 /// A page of the key.
-pub fn key_page(columns: &[Vec<KeyAnswer>], title: &str, (number, all): (usize, usize)) -> AnyView {
+pub fn key_page(page: &KeyPage, title: &str, (number, all): (usize, usize)) -> AnyView {
     let answer = |answer: &KeyAnswer| {
         view! {
             <li>
@@ -101,12 +101,14 @@ pub fn key_page(columns: &[Vec<KeyAnswer>], title: &str, (number, all): (usize, 
         let answers: Vec<AnyView> = column.iter().map(answer).collect();
         view! { <ul class="paper-key">{answers}</ul> }.into_any()
     };
-    let columns: Vec<AnyView> = columns.iter().map(column).collect();
+    let lines: Vec<AnyView> = page.lines.iter().map(questions).collect();
+    let columns: Vec<AnyView> = page.columns.iter().map(column).collect();
     let head = (number == 1).then(|| view! { <h1>{words::exercise::key_of(title)}</h1> }.into_any());
     let guide = (number == all).then(|| view! { <p class="guide">{words::GUIDE}</p> }.into_any());
     view! {
         <section class="sheet-of-paper key" aria-label=words::paper::key_page_of(number, all)>
             {head}
+            <div class="key-lines">{lines}</div>
             <div class="key-columns">{columns}</div>
             {guide}
             <p class="page-number">{words::paper::key_page_of(number, all)}</p>

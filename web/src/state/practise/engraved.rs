@@ -66,8 +66,13 @@ pub struct Piece {
 /// A section in lines that are as full as each other.
 #[must_use]
 pub fn lines(items: &[PaperItem], wishes: PaperWishes, names: Names) -> Vec<PaperLine> {
-    let room = wishes.size.width();
-    let mut single: Vec<Draft> = items.iter().map(|item| Draft::of(item, wishes, names)).collect();
+    let single = items.iter().map(|item| Draft::of(item, wishes, names)).collect();
+    arranged(single, wishes.size.width())
+}
+
+/// Drafts in lines of so much room.
+pub(super) fn arranged(mut single: Vec<Draft>, room: f64) -> Vec<PaperLine> {
+    let count = single.len();
     if single.windows(2).all(|two| matches!(two, [one, next] if !one.joins(next))) {
         // Each stands for itself: all in columns of one width.
         let edge = single.iter().map(Draft::margin).fold(0.0, f64::max);
@@ -75,15 +80,15 @@ pub fn lines(items: &[PaperItem], wishes: PaperWishes, names: Names) -> Vec<Pape
             one.edge = edge;
         }
         let widest = single.iter().map(|one| one.width(1.0)).fold(1.0, f64::max);
-        let columns = ((room + GAP) / (widest + GAP)).floor().clamp(1.0, items.len().max(1) as f64);
+        let columns = ((room + GAP) / (widest + GAP)).floor().clamp(1.0, count.max(1) as f64);
         for one in &mut single {
             one.least = widest.max((room - GAP * (columns - 1.0)) / columns);
         }
     }
     let fewest = filled(&single, room, usize::MAX).len();
-    let most = items.len().div_ceil(fewest.max(1));
+    let most = count.div_ceil(fewest.max(1));
     // As many on each line, so that none stands alone on the last.
-    let lines = (most..=items.len().max(most))
+    let lines = (most..=count.max(most))
         .map(|most| filled(&single, room, most))
         .find(|lines| lines.len() <= fewest)
         .unwrap_or_default();

@@ -2,6 +2,7 @@
 
 pub mod asking;
 pub mod engraved;
+mod engraved_key;
 mod engraved_line;
 pub mod fitted;
 pub mod heard;

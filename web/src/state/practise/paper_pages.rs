@@ -1,6 +1,7 @@
 //! A worksheet broken into pages: no instruction at the foot of one, no question alone on one, the key on pages of its own.
 
 use crate::state::practise::engraved::{PaperLine, lines};
+use crate::state::practise::engraved_key::{is_engraved, key_lines};
 use crate::state::practise::paper::{PaperWishes, Section};
 use crate::words::{self, Names};
 
@@ -21,6 +22,8 @@ const KEY_LETTERS: usize = 36;
 const KEY_LINE: f64 = 18.0;
 const BETWEEN_ANSWERS: f64 = 5.0;
 const KEY_COLUMNS: usize = 2;
+/// Pixels that a column of the key needs under its lines, or it begins on the next page.
+const LEAST_OF_COLUMN: f64 = 90.0;
 
 /// What stands on a page from top to bottom.
 #[derive(Clone, Debug, PartialEq)]
@@ -60,6 +63,7 @@ pub struct KeyAnswer {
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct UnbrokenSheet {
     blocks: Vec<Block>,
+    engraved: Vec<PaperLine>,
     answers: Vec<KeyAnswer>,
     /// The height of a page.
     height: f64,
@@ -70,8 +74,17 @@ pub struct UnbrokenSheet {
 pub struct Worksheet {
     /// Its pages.
     pub pages: Vec<PaperPage>,
-    /// The pages of its key, each with the columns of its answers.
-    pub key: Vec<Vec<Vec<KeyAnswer>>>,
+    /// The pages of its key.
+    pub key: Vec<KeyPage>,
+}
+
+/// A page of the key.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct KeyPage {
+    /// Answers that are notes, on staves.
+    pub lines: Vec<PaperLine>,
+    /// The others, in columns.
+    pub columns: Vec<Vec<KeyAnswer>>,
 }
 
 impl UnbrokenSheet {
@@ -85,7 +98,10 @@ impl UnbrokenSheet {
             blocks.push(Block::Instruction { text: section.instruction.clone(), rows: lines_of });
             blocks.extend(lines(&section.items, wishes, names).into_iter().map(Block::Questions));
         }
-        let answers = sections.iter().flat_map(|section| &section.items).map(|item| {
+        let engraved = sections.iter().flat_map(|section| key_lines(&section.items, wishes, names)).collect();
+        let said =
+            sections.iter().flat_map(|section| &section.items).filter(|item| !is_engraved(&item.question));
+        let answers = said.map(|item| {
             let question = &item.question;
             let staves = question.passage.staves();
             let label = if staves.len() == 1 { staves[0].label.clone() } else { String::new() };
@@ -96,7 +112,7 @@ impl UnbrokenSheet {
                 way: words::right_way::short_way(question, names).unwrap_or_default(),
             }
         });
-        Self { blocks, answers: answers.collect(), height: wishes.size.height() }
+        Self { blocks, engraved, answers: answers.collect(), height: wishes.size.height() }
     }
 
     /// Its pages under a title; `notes` is whether time or points are told under it.
@@ -106,7 +122,7 @@ impl UnbrokenSheet {
         let key_head = TITLE * rows(&words::exercise::key_of(title), TITLE_LETTERS) + 60.0;
         Worksheet {
             pages: broken(self.blocks.clone(), self.height, head),
-            key: key_pages(self.answers.clone(), self.height - key_head),
+            key: key_pages(self.engraved.clone(), self.answers.clone(), self.height - key_head),
         }
     }
 }
@@ -182,8 +198,43 @@ fn keep_company(pages: &mut [PaperPage], height: f64) {
     }
 }
 
-/// Answers in columns of pages of this height.
-fn key_pages(answers: Vec<KeyAnswer>, height: f64) -> Vec<Vec<Vec<KeyAnswer>>> {
+/// The key on pages of this height: lines first, then columns in what room they leave.
+fn key_pages(lines: Vec<PaperLine>, answers: Vec<KeyAnswer>, height: f64) -> Vec<KeyPage> {
+    let mut pages = vec![KeyPage::default()];
+    let mut left = height;
+    for line in lines {
+        let takes = line.height + BETWEEN_LINES;
+        if takes > left && pages.last().is_some_and(|page| !page.lines.is_empty()) {
+            pages.push(KeyPage::default());
+            left = height;
+        }
+        left -= takes;
+        if let Some(page) = pages.last_mut() {
+            page.lines.push(line);
+        }
+    }
+    let mut rest = answers;
+    while !rest.is_empty() {
+        let has_lines = pages.last().is_some_and(|page| !page.lines.is_empty());
+        if left < LEAST_OF_COLUMN && has_lines {
+            pages.push(KeyPage::default());
+            left = height;
+        }
+        let (columns, after) = in_columns(rest, left);
+        if let Some(page) = pages.last_mut() {
+            page.columns = columns;
+        }
+        rest = after;
+        if !rest.is_empty() {
+            pages.push(KeyPage::default());
+            left = height;
+        }
+    }
+    pages
+}
+
+/// What stands in columns of at most this height, as high as each other, and what finds no room.
+fn in_columns(answers: Vec<KeyAnswer>, height: f64) -> (Vec<Vec<KeyAnswer>>, Vec<KeyAnswer>) {
     let needs = |answer: &KeyAnswer| {
         let first = format!("{} {}", answer.label, answer.right);
         let way = if answer.way.is_empty() { 0.0 } else { rows(&answer.way, KEY_LETTERS) };
@@ -195,9 +246,13 @@ fn key_pages(answers: Vec<KeyAnswer>, height: f64) -> Vec<Vec<Vec<KeyAnswer>>> {
     let column = (all / (KEY_COLUMNS as f64 * pages) + 3.0 * KEY_LINE).min(height);
     let mut columns: Vec<Vec<KeyAnswer>> = vec![Vec::new()];
     let mut left = column;
-    for answer in answers {
+    let mut answers = answers.into_iter();
+    while let Some(answer) = answers.next() {
         let takes = needs(&answer);
         if takes > left && columns.last().is_some_and(|column| !column.is_empty()) {
+            if columns.len() == KEY_COLUMNS {
+                return (columns, core::iter::once(answer).chain(answers).collect());
+            }
             columns.push(Vec::new());
             left = column;
         }
@@ -206,7 +261,7 @@ fn key_pages(answers: Vec<KeyAnswer>, height: f64) -> Vec<Vec<Vec<KeyAnswer>>> {
             column.push(answer);
         }
     }
-    columns.chunks(KEY_COLUMNS).map(<[Vec<KeyAnswer>]>::to_vec).collect()
+    (columns, Vec::new())
 }
 
 #[cfg(test)]
@@ -279,8 +334,18 @@ mod tests {
                         numbers.extend(here);
                     }
                     assert_eq!(numbers, (1..=questions.len()).collect::<Vec<_>>(), "{what}");
-                    let key: Vec<usize> =
-                        sheet.key.iter().flatten().flatten().map(|one| one.number).collect();
+                    let mut key: Vec<usize> = Vec::new();
+                    for page in &sheet.key {
+                        let pieces = page.lines.iter().flat_map(|line| &line.pieces);
+                        let engraved: Vec<usize> = pieces.flat_map(|piece| piece.numbers.clone()).collect();
+                        let said = page.columns.iter().flatten().map(|one| one.number);
+                        let here: Vec<usize> = engraved.into_iter().chain(said).collect();
+                        assert!(here.len() > 1, "{what}: a page of the key holds {here:?}");
+                        let takes: f64 = page.lines.iter().map(|line| line.height + BETWEEN_LINES).sum();
+                        assert!(takes <= size.height(), "{what}: {takes}");
+                        key.extend(here);
+                    }
+                    key.sort_unstable();
                     assert_eq!(key, numbers, "{what}");
                 }
             }

@@ -1,0 +1,135 @@
+//! The key of a worksheet where answers are notes: the right ones on staves, each under its number and name, those of a staff
+//! on one staff. How they follow stands once beside the label.
+
+use crate::state::practise::asking::{AnswerWay, low_or_high};
+use crate::state::practise::engraved::{Draft, DraftItem, PaperLine, arranged};
+use crate::state::practise::paper::{PaperAnswer, PaperItem, PaperWishes};
+use crate::state::practise::picture::UnlaidPage;
+use crate::words::{self, Names};
+use crookwise_engraving::{ColumnSpec, NoteSpec, StaffSpec};
+use crookwise_practice::{Answer, Kind, Question};
+use crookwise_theory::{Pitch, Signature};
+
+/// Pixels of a staff space: it is read, and written on no more.
+const SPACE: f64 = 6.0;
+/// Room for a note under its number and name, in staff spaces; for two.
+const BAR: f64 = 9.5;
+const BAR_OF_TWO: f64 = 13.0;
+
+/// The right notes, where the answer is notes that the reader writes himself.
+fn right_notes(question: &Question) -> Option<Vec<Pitch>> {
+    let is_written = matches!(AnswerWay::of(question), AnswerWay::Notes { .. });
+    match &question.right {
+        Answer::Note(note) if is_written => Some(vec![*note]),
+        Answer::Notes(notes) if is_written => Some(notes.clone()),
+        _ => None,
+    }
+}
+
+/// Whether the answer stands on a staff in the key.
+#[must_use]
+pub fn is_engraved(question: &Question) -> bool {
+    right_notes(question).is_some()
+}
+
+/// The answers that are notes, in lines.
+#[must_use]
+pub fn key_lines(items: &[PaperItem], wishes: PaperWishes, names: Names) -> Vec<PaperLine> {
+    let drafts: Vec<Draft> = items.iter().filter_map(|item| draft(item, names)).collect();
+    if drafts.is_empty() { Vec::new() } else { arranged(drafts, wishes.size.width()) }
+}
+
+fn draft(item: &PaperItem, names: Names) -> Option<Draft> {
+    let question = &item.question;
+    let notes = right_notes(question)?;
+    let said = words::practise::answer(&question.right, question, names);
+    let mut staff = head(question, &notes, names);
+    let bar = if notes.len() > 1 { BAR_OF_TWO } else { BAR };
+    let notes = notes.into_iter().map(NoteSpec::new).collect();
+    staff.columns = vec![ColumnSpec { notes, ..ColumnSpec::default() }];
+    let own = DraftItem {
+        number: item.number,
+        name: words::paper::answer_said(item.number, &said),
+        caption: said,
+        columns: 1,
+        meant: None,
+        player: None,
+    };
+    Some(Draft {
+        items: vec![own],
+        labels: question
+            .passage
+            .staves()
+            .get(question.at.staff)
+            .map(|staff| staff.label.clone())
+            .into_iter()
+            .collect(),
+        beside: words::right_way::shortest_way(question).into_iter().collect(),
+        written: vec![staff],
+        empty: Vec::new(),
+        // Nothing is written on it.
+        answer: PaperAnswer::Circle,
+        bar,
+        space: SPACE,
+        least: 0.0,
+        edge: 0.0,
+    })
+}
+
+/// Clef and signature of the staff: of the part for what is written, else as the notes lie.
+fn head(question: &Question, notes: &[Pitch], names: Names) -> StaffSpec {
+    let of_part = || UnlaidPage::of(question, names).engraver_specs().into_iter().nth(question.at.staff);
+    let part = (question.kind == Kind::Writes).then(of_part).flatten();
+    part.map_or_else(
+        || StaffSpec::new(low_or_high(notes), Signature::NONE),
+        |part| {
+            let (clef, signature) = part.in_force(question.at.column);
+            StaffSpec::new(clef, signature)
+        },
+    )
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::practise::paper::sections;
+    use crookwise_practice::{AskedStaff, Exercise};
+
+    #[test]
+    fn the_right_notes_stand_on_a_staff_each_by_its_number_and_name() {
+        let staves = ["Corni in Es", "Clarinetti in A"].map(AskedStaff::of).to_vec();
+        for kind in [Kind::Sounds, Kind::Writes] {
+            let exercise =
+                Exercise { kinds: vec![kind], staves: staves.clone(), questions: 12, ..Exercise::default() };
+            let sections = sections(&exercise.questions().unwrap(), Names::default());
+            let lines = key_lines(&sections[0].items, PaperWishes::default(), Names::default());
+            let mut numbers: Vec<usize> =
+                lines.iter().flat_map(|line| &line.pieces).flat_map(|piece| piece.numbers.clone()).collect();
+            numbers.sort_unstable();
+            assert_eq!(numbers, (1..=12).collect::<Vec<_>>(), "{kind:?}");
+            // It is compact: a dozen takes no more than half a page.
+            let height: f64 = lines.iter().map(|line| line.height).sum();
+            assert!(height < 470.0, "{kind:?}: {height} px");
+            for piece in lines.iter().flat_map(|line| &line.pieces) {
+                let items = sections[0].items.iter().filter(|item| piece.numbers.contains(&item.number));
+                for item in items {
+                    let right =
+                        words::practise::answer(&item.question.right, &item.question, Names::default());
+                    assert!(piece.name.contains(&format!("{}: {right}", item.number)), "{}", piece.name);
+                    assert!(piece.svg.contains(&right), "{right}");
+                }
+                assert!(!piece.label.as_ref().unwrap().1.is_empty());
+            }
+        }
+    }
+
+    #[test]
+    fn what_is_chosen_or_said_is_no_note() {
+        let staves = vec![AskedStaff::of("Corni in Es")];
+        for (kind, choices) in [(Kind::Partial, false), (Kind::Sounds, true), (Kind::Degree, false)] {
+            let exercise =
+                Exercise { kinds: vec![kind], staves: staves.clone(), choices, ..Exercise::default() };
+            assert!(exercise.questions().unwrap().iter().all(|question| !is_engraved(question)), "{kind:?}");
+        }
+    }
+}
