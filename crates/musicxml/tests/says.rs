@@ -278,3 +278,119 @@ fn places_are_found_by_their_thresholds() {
     let found = found_in(&read);
     assert!(found.iter().all(|place| place.kind != PlaceKind::Entry));
 }
+
+/// The bars of the places of a kind, each with the number of its staves.
+fn of_kind(parts: &[(&str, &str)], kind: PlaceKind) -> Vec<((usize, usize), usize)> {
+    let read = of(parts);
+    let found = found_in(&read).into_iter().filter(|place| place.kind == kind);
+    found.map(|place| (place.bars, place.staves.len())).collect()
+}
+
+#[test]
+fn a_pedal_lies_while_chords_change() {
+    let horn = attributes(&format!("{TREBLE}{IN_E_FLAT}"));
+    let lies = bars(&horn, &[&["C5 4"], &["C5 4"], &["C5 4"], &["C5 4"]]);
+    let under = |chords: &[&[&str]]| {
+        let chords: Vec<Vec<&[&str]>> =
+            (0..3).map(|voice| chords.iter().map(|bar| &bar[voice..=voice]).collect()).collect();
+        let [high, middle, low] = &chords[..] else { panic!("three voices") };
+        let upper = attributes(TREBLE);
+        let voices = [bars(&upper, high), bars(&upper, middle), bars(&attributes(BASS), low)];
+        let parts = [
+            ("Corno in Es", &*lies),
+            ("Oboe", &*voices[0]),
+            ("Clarinetto in C", &*voices[1]),
+            ("Fagotto", &*voices[2]),
+        ];
+        of_kind(&parts, PlaceKind::Pedal)
+    };
+    let tonic = ["Bb4 4", "G4 4", "Eb3 4"];
+    let subdominant = ["C5 4", "Ab4 4", "Ab2 4"];
+    let seventh = ["Db5 4", "G4 4", "Eb3 4"];
+    assert_eq!(under(&[&tonic, &subdominant, &tonic, &subdominant]), [((0, 3), 1)]);
+    // A triad and its seventh are one chord.
+    assert_eq!(under(&[&tonic, &seventh, &tonic, &seventh]), []);
+    // It only reaches into the next chord.
+    let horn_longer = |last: &[&str]| {
+        let lies = bars(&horn, &[&["C5 4"], &["C5 4"], &["C5 4"], last]);
+        let parts = ["G4 4", "Bb4 4", "Eb3 4"]
+            .map(|pitch| bars(&attributes(TREBLE), &[&[pitch], &[pitch], &[pitch], &[]]));
+        let last = ["Ab4 4", "C5 4", "Ab2 4"];
+        let parts: Vec<String> = parts
+            .iter()
+            .zip(last)
+            .map(|(part, pitch)| {
+                part.replace("<measure number=\"4\">", &format!("<measure number=\"4\">{}", note(pitch, "")))
+            })
+            .collect();
+        let names = ["Oboe", "Clarinetto in C", "Fagotto"];
+        let parts: Vec<(&str, &str)> = [("Corno in Es", &*lies)]
+            .into_iter()
+            .chain(names.into_iter().zip(parts.iter().map(String::as_str)))
+            .collect();
+        of_kind(&parts, PlaceKind::Pedal)
+    };
+    assert_eq!(horn_longer(&["C5 4"]), [((0, 3), 1)]);
+    assert_eq!(horn_longer(&["C5 3", "r 1"]), []);
+}
+
+#[test]
+fn a_solo_is_one_line_over_what_others_hold() {
+    let horn = attributes(&format!("{TREBLE}{IN_E_FLAT}"));
+    let line = bars(&horn, &[&["C5 2", "D5 2"], &["E5 2", "G5 2"], &["E5 2", "C5 2"]]);
+    let with = |other: &[&[&str]]| {
+        of_kind(&[("Corno I in Es", &line), ("Corno II in Es", &bars(&horn, other))], PlaceKind::Solo)
+    };
+    // It may change once, with the harmony.
+    assert_eq!(with(&[&["C4 4"], &["C4 4"], &["G3 4"]]), [((0, 2), 1)]);
+    // Each bar another note is a line of its own, though none of them moves within its bar.
+    assert_eq!(with(&[&["C4 4"], &["G4 4"], &["C4 4"]]), []);
+    // In octaves it is one line.
+    assert_eq!(with(&[&["C4 2", "D4 2"], &["E4 2", "G4 2"], &["E4 2", "C4 2"]]), [((0, 2), 2)]);
+    // Three notes that are repeated are no line.
+    let repeated =
+        bars(&horn, &[&["C5 1", "C5 1", "C5 1", "C5 1"], &["D5 1", "D5 1", "D5 1", "D5 1"], &["E5 4"]]);
+    assert_eq!(of_kind(&[("Corno in Es", &repeated)], PlaceKind::Solo), []);
+    // A violin that has it in syncopation doubles it.
+    let violin = bars(
+        &attributes(TREBLE),
+        &[&["r 1", "Eb5 2", "F5 1"], &["r 1", "G5 2", "Bb5 1"], &["r 1", "G5 2", "Eb5 1"]],
+    );
+    assert_eq!(of_kind(&[("Corno in Es", &line), ("Violino I", &violin)], PlaceKind::Solo), []);
+}
+
+#[test]
+fn who_leads_is_louder_or_has_the_highest_line() {
+    let horn = attributes(&format!("{TREBLE}{IN_E_FLAT}"));
+    let loud = |mark: &str| {
+        format!("<direction><direction-type><dynamics><{mark}/></dynamics></direction-type></direction>")
+    };
+    let tune: [&[&str]; 3] = [&["C5 2", "D5 2"], &["E5 2", "G5 2"], &["E5 2", "C5 2"]];
+    let figure: [&[&str]; 3] = [&["Eb4 1", "G4 1", "Bb4 1", "G4 1"]; 3];
+    let with = |mark: &str, more: Option<&str>| {
+        let line = bars(&format!("{horn}{}", loud("f")), &tune);
+        let figures = bars(&format!("{}{}", attributes(TREBLE), loud(mark)), &figure);
+        let mut parts = vec![
+            ("Corno in Es", &*line),
+            ("Violino I", &*figures),
+            ("Violino II", &*figures),
+            ("Viola", &*figures),
+        ];
+        parts.extend(more.map(|more| ("Oboe", more)));
+        of_kind(&parts, PlaceKind::Leads)
+    };
+    assert_eq!(with("f", None), []);
+    assert_eq!(with("pp", None), [((0, 2), 1)]);
+    let oboe = bars(&attributes(TREBLE), &[&["Eb5 2", "F5 2"], &["G5 2", "Bb5 2"], &["G5 2", "Eb5 2"]]);
+    assert_eq!(with("f", Some(&oboe)), [((0, 2), 1)]);
+    // A part that only joins in some notes of the tune does not lead.
+    let richer = bars(
+        &attributes(TREBLE),
+        &[
+            &["Eb5 1", "Ab5 1", "F5 1", "Ab5 1"],
+            &["G5 1", "C6 1", "Bb5 1", "C6 1"],
+            &["G5 1", "F5 1", "Eb5 1", "D5 1"],
+        ],
+    );
+    assert_eq!(with("f", Some(&richer)), []);
+}

@@ -1,4 +1,5 @@
-//! Brass that has the principal line: what sounds with it doubles it, holds, repeats, rests, or moves less.
+//! Brass that has the principal line: what sounds with it doubles it, moves with it below, holds, repeats, rests, moves less, or
+//! is marked softer; or it has the line of the highest staff, whatever goes on beneath.
 
 use super::staves::{Line, Staves, Tone, pitches, same_key};
 use super::{PlaceKind, ScorePlace, join};
@@ -14,6 +15,11 @@ const RIVALS: usize = 1;
 
 /// Of ten staves that sound, so many may have the line too; of more it is a unison of everybody, and nobody's lead.
 const UNISON: usize = 7;
+
+/// How much of a line, from 0 to 1, another staff has that doubles it.
+const SHARE: f64 = 0.6;
+/// Steps from one mark of loudness to the next (p, mp, mf, f) by which a staff is softer that only accompanies.
+const SOFTER: i8 = 2;
 
 pub(super) fn find(staves: &Staves<'_>) -> Vec<ScorePlace> {
     let mut found: Vec<ScorePlace> = Vec::new();
@@ -53,14 +59,42 @@ fn leads(staves: &Staves<'_>, line: &Line, bar: usize) -> bool {
             continue;
         }
         sounding += 1;
-        if share(tones, other) >= 0.6 {
+        if share(tones, other) >= SHARE {
             doubling += 1;
-        } else if !is_parallel(tones, other) && other.moves(window.0, window.1) >= own {
+        } else if !is_parallel(tones, other)
+            && other.moves(window.0, window.1) >= own
+            && !is_softer(staves, line, other, bar)
+        {
             rivals += 1;
         }
     }
     // A unison of everybody is nobody's lead.
-    rivals <= RIVALS && doubling * 10 <= sounding * UNISON
+    (rivals <= RIVALS || has_top(staves, line, window)) && doubling * 10 <= sounding * UNISON
+}
+
+/// Whether it has the line of the highest staff in some octave, note for note: each has most of the other's notes. A part that
+/// only joins in some of them does not.
+fn has_top(staves: &Staves<'_>, line: &Line, (from, to): (usize, usize)) -> bool {
+    let height = |other: &Line| {
+        let tones = other.within(from, to);
+        let sum: i32 = tones.iter().map(|tone| tone.pitch.semitones()).sum();
+        (!tones.is_empty()).then(|| f64::from(sum) / tones.len() as f64)
+    };
+    let all = staves.brass.iter().chain(&staves.others).filter(|other| !other.is_drum);
+    let high = all.filter_map(|other| Some((other, height(other)?)));
+    let top = high.max_by(|one, other| one.1.total_cmp(&other.1)).filter(|(top, _)| top.staff != line.staff);
+    top.is_some_and(|(top, _)| {
+        share(line.within(from, to), top) >= SHARE && share(top.within(from, to), line) >= SHARE
+    })
+}
+
+/// Whether another staff is marked so much softer that it accompanies.
+fn is_softer(staves: &Staves<'_>, line: &Line, other: &Line, bar: usize) -> bool {
+    let Some(end) = staves.score.bars().get(bar).and_then(|bar| bar.start.plus(bar.length)) else {
+        return false;
+    };
+    let marked = line.loudness.at(end).zip(other.loudness.at(end));
+    marked.is_some_and(|(own, other)| own - other >= SOFTER)
 }
 
 /// How much of a line another staff has with it, in any octave.

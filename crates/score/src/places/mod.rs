@@ -10,6 +10,7 @@ mod exposed;
 mod fanfare;
 mod fifths;
 mod leads;
+mod loudness;
 mod pedal;
 mod solo;
 mod staves;
@@ -20,7 +21,7 @@ pub use exposed::{EXPOSED_BARS, EXPOSED_OTHERS};
 pub use fanfare::{FANFARE_BARS, FANFARE_LEAPS, FANFARE_NOTES, FANFARE_REST};
 pub use fifths::{FIFTHS_CORE_PAIRS, FIFTHS_PAIRS};
 pub use leads::{LEADS_BARS, LEADS_NOTES, LEADS_PITCHES};
-pub use pedal::{PEDAL_BARS, PEDAL_CHORD, PEDAL_CHORDS, PEDAL_QUARTERS, PEDAL_REST};
+pub use pedal::{PEDAL_BARS, PEDAL_CHANGE, PEDAL_CHORDS, PEDAL_EDGES, PEDAL_QUARTERS, PEDAL_REST};
 pub use solo::{SOLO_BARS, SOLO_NOTES, SOLO_PITCHES};
 
 use crate::harmony::ScoreHarmony;

@@ -1,5 +1,6 @@
 //! The staves of a score as places are looked for in them: notes with what is tied to them, and what sounds in each bar.
 
+use super::loudness::Loudness;
 use crate::score::{NoteId, Quarters, Score, Sounded, StaffId};
 use crookwise_theory::{CrookFamily, Pitch};
 
@@ -22,6 +23,8 @@ pub(super) struct Line {
     pub notes: Vec<Tone>,
     /// Whether it sounds in a bar.
     pub sounds: Vec<bool>,
+    /// How loud it is marked.
+    pub loudness: Loudness,
 }
 
 /// A note.
@@ -48,6 +51,7 @@ impl<'a> Staves<'a> {
                 is_drum: first.is_drum,
                 notes: tones(score, &own),
                 sounds: vec![false; score.bars().len()],
+                loudness: Loudness::of(staff),
             };
             for tone in &line.notes {
                 if let Some(bars) = line.sounds.get_mut(tone.bar..=tone.last_bar) {
@@ -119,6 +123,13 @@ impl Line {
     pub fn at(&self, time: Quarters) -> Option<&Tone> {
         let after = self.notes.partition_point(|tone| tone.start <= time);
         self.notes.get(after.saturating_sub(4)..after)?.iter().rev().find(|tone| tone.end > time)
+    }
+
+    /// Whether it strikes a note while that sounds, in any octave.
+    pub fn strikes(&self, tone: &Tone) -> bool {
+        let from = self.notes.partition_point(|other| other.start < tone.start);
+        let later = self.notes.get(from..).unwrap_or_default().iter();
+        later.take_while(|other| other.start < tone.end).any(|other| same_key(other.pitch, tone.pitch))
     }
 
     /// How many times it goes to another pitch in these bars.
