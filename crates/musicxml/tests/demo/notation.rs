@@ -115,7 +115,7 @@ fn who_plays_of_two_is_said() {
     assert_eq!(words("Violoncello"), ["pizz. 38", "arco 52"]);
     assert_eq!(words("Corno I in D"), ["Solo 5", "Solo 77"]);
     assert_eq!(words("Corno III in F"), ["muta in G 12", "Solo 40", "in G 40"]);
-    assert_eq!(words("Corno IV in F"), ["muta in G 12"]);
+    assert_eq!(words("Corno IV in F"), ["muta in G 12", "in G 48"]);
 }
 
 #[test]
