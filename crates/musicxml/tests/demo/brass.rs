@@ -157,7 +157,9 @@ fn the_places_that_were_composed_are_found() {
         let there = found.iter().any(|place| {
             let mut own = place.staves.clone();
             own.sort_unstable();
-            place.kind == kind && place.bars == bars && own == staves
+            // Where a place ends is told by thresholds: within a bar of where it was composed to end.
+            let ends = place.bars.1.abs_diff(bars.1) <= 1;
+            place.kind == kind && place.bars.0 == bars.0 && ends && own == staves
         });
         assert!(there, "{kind:?} in {bars:?} of {names:?}: {found:?}");
     }
