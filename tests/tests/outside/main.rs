@@ -13,6 +13,7 @@ mod movements;
 mod places;
 mod python;
 mod scores;
+mod windows;
 
 use crookwise_tests::outside::{MODULES, PYTHON, SCORES, run_files};
 
@@ -30,5 +31,6 @@ fn main() -> std::process::ExitCode {
         ("files", &[MODULES], files::OF_PACKAGES),
         ("python", &[PYTHON], python::COMPARISONS),
         ("scores", &[SCORES], scores::COMPARISONS),
+        ("windows", &[SCORES], windows::COMPARISONS),
     ])
 }
