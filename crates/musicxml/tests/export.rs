@@ -80,6 +80,33 @@ fn written_for_another_crook_it_sounds_the_same() {
 }
 
 #[test]
+fn a_courtesy_stays_one() {
+    // A sharp; in the next bar a natural that nobody needs, in brackets; then a note tied over with its sign once more.
+    let sharp = "<type>half</type><accidental>sharp</accidental>";
+    let courtesy = "<type>half</type><accidental parentheses=\"yes\">natural</accidental>";
+    let tied = "<tie type=\"start\"/><type>half</type>";
+    let over = "<tie type=\"stop\"/><type>whole</type><accidental cautionary=\"yes\">sharp</accidental>";
+    let horn = bar(1, &[HORN, &note("F#5 2", sharp), &note("C5 2", "<type>half</type>")].concat())
+        + &bar(
+            2,
+            &[note("F5 2", courtesy), note("G#5 2", &format!("<accidental>sharp</accidental>{tied}"))]
+                .concat(),
+        )
+        + &bar(3, &note("G#5 4", over));
+    let source = score(&[("Corno in Es", &horn)]);
+    let signs = |text: &str| -> Vec<String> {
+        text.split("<accidental").skip(1).map(|rest| rest.split("</").next().unwrap().to_owned()).collect()
+    };
+    let sounding = out(&source, ExportPitch::Sounding, None);
+    assert_eq!(
+        signs(&sounding),
+        [">natural", " parentheses=\"yes\">flat", ">natural", " cautionary=\"yes\">natural"]
+    );
+    let in_f = out(&source, ExportPitch::WrittenFor("Horn in F".to_owned()), None);
+    assert_eq!(in_f.matches("cautionary").count() + in_f.matches("parentheses").count(), 2);
+}
+
+#[test]
 fn as_written_only_what_was_not_chosen_goes() {
     let source = horns_and_flute();
     let all = out(&source, ExportPitch::AsWritten, None);

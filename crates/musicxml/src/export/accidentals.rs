@@ -37,8 +37,8 @@ impl Memory {
     }
 }
 
-/// The sign of an alteration.
-const fn name(alter: i32) -> &'static str {
+/// The sign of an alteration, in the words of MusicXML.
+pub(super) const fn name(alter: i32) -> &'static str {
     match alter {
         i32::MIN..=-3 => "triple-flat",
         -2 => "flat-flat",

@@ -1,7 +1,8 @@
 //! The elements within one that may have to change, and what they say.
 
+use crate::read::whole;
 use core::ops::Range;
-use crookwise_theory::{Pitch, Tonic, Transposition};
+use crookwise_theory::{Pitch, Step, Tonic, Transposition};
 use quick_xml::Reader;
 use quick_xml::events::BytesStart;
 use std::borrow::Cow;
@@ -34,6 +35,14 @@ pub(super) fn element_of(pitch: Pitch) -> String {
         alter => format!("<alter>{alter}</alter>"),
     };
     format!("<pitch><step>{}</step>{alter}<octave>{}</octave></pitch>", pitch.step.letter(), pitch.octave)
+}
+
+/// The pitch of a note as the file writes it; `None` where it is none, or lies between two semitones.
+pub(super) fn own_pitch(pieces: &[Piece]) -> Option<Pitch> {
+    let text = |path: &str| pieces.iter().find(|piece| piece.path == path).map(|piece| piece.text.as_str());
+    let step = text("pitch/step")?.chars().next().and_then(Step::from_letter)?;
+    let alter = text("pitch/alter").map_or(Some(0), |alter| whole(alter.trim_end_matches(".0")))?;
+    Some(Pitch::new(step, alter, whole(text("pitch/octave")?)?))
 }
 
 pub(super) fn chord_letter(above: &str, tonic: Tonic) -> String {

@@ -14,8 +14,8 @@ pub(super) struct State {
     pub told: Vec<(Option<u8>, Transposition)>,
     /// The octave that sounds with a staff, as its element, told for all or for one.
     doubled: Vec<(Option<u8>, String)>,
-    /// The memory of each staff by its number in the file.
-    pub memories: Vec<(u8, Memory)>,
+    /// The memories of each staff by its number in the file.
+    memories: Vec<(u8, Memories)>,
     /// Whether the transposition of the target stands.
     pub transposed: bool,
 }
@@ -39,21 +39,50 @@ impl State {
         is_new
     }
 
-    /// The memory of a staff.
-    pub fn memory(&mut self, staff: u8) -> &mut Memory {
+    /// The memories of a staff.
+    pub fn memories(&mut self, staff: u8) -> &mut Memories {
         let at = self.memories.iter().position(|(other, _)| *other == staff).unwrap_or_else(|| {
-            let signature = self.memories.first().map(|(_, memory)| memory.signature).unwrap_or_default();
-            self.memories.push((staff, Memory::new(signature)));
+            let first = self.memories.first().map(|(_, first)| first.signatures()).unwrap_or_default();
+            self.memories.push((staff, Memories::under(first)));
             self.memories.len() - 1
         });
         &mut self.memories[at].1
     }
 
-    /// A signature holds for a staff, or for all.
-    pub fn sign(&mut self, staff: Option<u8>, signature: Signature) {
-        self.memory(staff.unwrap_or(1)).signature = signature;
-        if staff.is_none() {
-            self.memories.iter_mut().for_each(|(_, memory)| memory.signature = signature);
+    /// A bar begins.
+    pub fn bar(&mut self) {
+        for (_, memories) in &mut self.memories {
+            memories.source.bar();
+            memories.target.bar();
         }
+    }
+
+    /// A signature holds for a staff, or for all: that of the file, and that which is written.
+    pub fn sign(&mut self, staff: Option<u8>, signatures: (Signature, Signature)) {
+        self.memories(staff.unwrap_or(1)).sign(signatures);
+        if staff.is_none() {
+            self.memories.iter_mut().for_each(|(_, memories)| memories.sign(signatures));
+        }
+    }
+}
+
+/// Which accidentals hold on a staff: in the file, and in what is written.
+#[derive(Default)]
+pub struct Memories {
+    pub source: Memory,
+    pub target: Memory,
+}
+
+impl Memories {
+    const fn under((source, target): (Signature, Signature)) -> Self {
+        Self { source: Memory::new(source), target: Memory::new(target) }
+    }
+
+    const fn signatures(&self) -> (Signature, Signature) {
+        (self.source.signature, self.target.signature)
+    }
+
+    const fn sign(&mut self, (source, target): (Signature, Signature)) {
+        (self.source.signature, self.target.signature) = (source, target);
     }
 }

@@ -2,8 +2,9 @@
 
 mod attributes;
 
+use super::accidentals;
 use super::edits::Edits;
-use super::pieces::{Piece, at, attribute, chord_letter, element_of, transpose};
+use super::pieces::{Piece, at, attribute, chord_letter, element_of, own_pitch, transpose};
 use super::state::State;
 use super::{Plan, Rewrite};
 use crate::error::{Broken, FileError, How};
@@ -119,7 +120,7 @@ impl<'a> Walk<'a> {
                 if let Some((_, met)) = self.at.and_then(|part| self.listed.get_mut(part)) {
                     *met = true;
                 }
-                self.state.memories.iter_mut().for_each(|(_, memory)| memory.bar());
+                self.state.bar();
             }
             // What is written for somebody is no page that sounds as printed; a page at sounding pitch needs no word for it.
             "concert-score" if self.plans.iter().any(|plan| matches!(plan, Plan::Write(_))) => {
@@ -267,20 +268,29 @@ impl<'a> Walk<'a> {
         }
         let tied = pieces.iter().any(|piece| piece.path == "tie" && piece.is_stop);
         let staff = get("staff").and_then(|staff| whole(&staff.text)).filter(|staff| *staff > 0).unwrap_or(1);
-        let sign = self.state.memory(staff).sign(written, tied);
+        let memories = self.state.memories(staff);
         let accidental = get("accidental");
-        let shown = match (sign, accidental) {
-            (None, None) => None,
-            (None, Some(_)) => Some(String::new()),
-            (Some(sign), _) => Some(format!("<accidental>{sign}</accidental>")),
-        };
-        if let Some(shown) = shown {
+        // One that the file need not have printed is a courtesy, and stays one.
+        let needed = own_pitch(pieces).is_none_or(|own| memories.source.sign(own, tied).is_some());
+        let sign = memories.target.sign(written, tied);
+        let sign =
+            sign.or_else(|| (accidental.is_some() && !needed).then(|| accidentals::name(written.alter)));
+        match (accidental, sign) {
+            (None, None) => {}
+            (Some(accidental), None) => self.edits.replace(accidental.whole.clone(), ""),
+            // How it is printed, in brackets or small, stays.
+            (Some(accidental), Some(sign)) => {
+                let whole = self.text.get(accidental.whole.clone()).unwrap_or_default();
+                let tag = whole.split_once('>').map_or("<accidental", |(tag, _)| tag).trim_end_matches('/');
+                self.edits.replace(accidental.whole.clone(), format!("{tag}>{sign}</accidental>"));
+            }
             // It stands behind value and dots.
-            let behind = pieces.iter().rfind(|piece| matches!(piece.path.as_str(), "type" | "dot"));
-            match (accidental, behind) {
-                (Some(accidental), _) => self.edits.replace(accidental.whole.clone(), shown),
-                (None, Some(behind)) => self.edits.replace(behind.whole.end..behind.whole.end, shown),
-                (None, None) => {}
+            (None, Some(sign)) => {
+                if let Some(last) = pieces.iter().rfind(|piece| matches!(piece.path.as_str(), "type" | "dot"))
+                {
+                    let place = last.whole.end..last.whole.end;
+                    self.edits.replace(place, format!("<accidental>{sign}</accidental>"));
+                }
             }
         }
         // Which way a stem goes depends on where the head stands now.

@@ -69,7 +69,7 @@ impl Walk<'_> {
         if let Some(cancel) = pieces.iter().filter(within).find(|piece| piece.path == "key/cancel") {
             self.edits.replace(cancel.whole.clone(), "");
         }
-        self.state.sign(key.number, new);
+        self.state.sign(key.number, (Signature(fifths.clamp(-7, 7)), new));
     }
 }
 
