@@ -82,7 +82,7 @@ fn printed(exercise: &Exercise, wishes: &[(&str, &str)], size: (f32, f32)) {
         let file = print(page).await?;
         let all = file.get_pages();
         ensure!(all.len() == pages + key, "{pages} pages and {key} of the key became {}", all.len());
-        let mut numbers: Vec<usize> = Vec::new();
+        let (mut numbers, mut answers): (Vec<usize>, Vec<usize>) = (Vec::new(), Vec::new());
         let mut text = String::new();
         for (number, id) in &all {
             let media = file.get_dictionary(*id)?.get(b"MediaBox")?.as_array()?;
@@ -97,22 +97,23 @@ fn printed(exercise: &Exercise, wishes: &[(&str, &str)], size: (f32, f32)) {
                 if at <= pages { format!("{at} / {pages}") } else { format!("Key {} / {key}", at - pages) };
             ensure!(lines.contains(&foot.as_str()), "page {number} has no \"{foot}\": {lines:?}");
             let mut here: Vec<usize> = lines.iter().filter_map(|line| line.parse().ok()).collect();
+            // What is drawn after each other need not be read so.
+            here.sort_unstable();
             if at <= pages {
-                // What is drawn after each other need not be read so.
-                here.sort_unstable();
                 ensure!(here.len() > 1, "page {number} has the questions {here:?} alone");
                 numbers.extend(&here);
                 text.push_str(&squeezed(&said));
             } else {
-                // The answers come in the order of their questions.
-                let mut left = here.into_iter();
-                let first = numbers.len() - questions + 1;
-                let mine = (first..=questions).take_while(|number| left.any(|other| other == *number));
-                numbers.extend(mine.collect::<Vec<_>>());
+                // Notes stand before what is said.
+                ensure!(here.len() > 1, "page {number} of the key has {here:?} alone");
+                answers.extend(&here);
             }
         }
         let once: Vec<usize> = (1..=questions).collect();
-        ensure!(numbers == [once.clone(), once].concat(), "questions and answers are {numbers:?}");
+        // Degrees are numbers too.
+        answers.sort_unstable();
+        answers.dedup();
+        ensure!(numbers == once && answers == once, "questions are {numbers:?}, answers {answers:?}");
         for instruction in instructions {
             let count = text.matches(&squeezed(&instruction)).count();
             ensure!(count == 1, "\"{instruction}\" stands there {count} times");

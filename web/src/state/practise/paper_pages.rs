@@ -119,7 +119,7 @@ impl UnbrokenSheet {
     #[must_use]
     pub fn under(&self, title: &str, notes: bool) -> Worksheet {
         let head = NAME + TITLE * rows(title, TITLE_LETTERS) + if notes { TIME_AND_POINTS } else { 0.0 };
-        let key_head = TITLE * rows(&words::exercise::key_of(title), TITLE_LETTERS) + 60.0;
+        let key_head = TITLE * rows(&words::exercise::key_of(title), TITLE_LETTERS) + 90.0;
         Worksheet {
             pages: broken(self.blocks.clone(), self.height, head),
             key: key_pages(self.engraved.clone(), self.answers.clone(), self.height - key_head),
