@@ -32,6 +32,8 @@ pub enum Oddity {
     Microtone,
     /// Time goes back before the beginning of the bar.
     BeforeBar,
+    /// A bar is to be played like one before it, and the file has no notes in it.
+    NotWrittenOut,
     /// A transposition without the number of letters: those of the label, or the usual ones.
     NoLetters,
     /// A part of music that no list of parts names.
@@ -94,6 +96,9 @@ impl fmt::Display for Oddity {
             Self::OddPitch => f.write_str("A note has no pitch that can be read; it is left out"),
             Self::Microtone => f.write_str("A pitch lies between two semitones; the nearer one is read"),
             Self::BeforeBar => f.write_str("The file goes back to before the beginning of a bar; it stands at its beginning"),
+            Self::NotWrittenOut => f.write_str(
+                "A bar is to be played like the one before and holds no notes; it is silent here: write it out where it is to be heard",
+            ),
             Self::NoLetters => f.write_str(
                 "A transposition tells semitones alone; the letters are those of the label, or the usual ones",
             ),

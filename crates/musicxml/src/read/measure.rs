@@ -65,9 +65,13 @@ impl<'r> PartReader<'r> {
         let signs = BarSigns { like_before: self.like_before, ..BarSigns::default() };
         let number = Arc::clone(&self.number);
         self.part.bars.push(RawBar { number, length: Quarters::ZERO, time: None, signs });
+        let before = self.part.counts.pitched;
         let read = self.within_bar(cursor);
         if let Some(bar) = self.part.bars.last_mut() {
             bar.length = self.clock.reached();
+        }
+        if self.like_before > 0 && self.part.counts.pitched == before {
+            self.remark(Oddity::NotWrittenOut);
         }
         read
     }
