@@ -357,6 +357,21 @@ impl Page {
         Ok(())
     }
 
+    /// Leaves a page that was opened beside the flow's own: the browser goes back for the next one where all went well, and
+    /// ends where not.
+    ///
+    /// # Errors
+    /// What went wrong, or where the driver does not answer.
+    pub async fn leave(self, outcome: Result<()>) -> Result<()> {
+        match outcome {
+            Ok(()) => self.give_back().await,
+            Err(problem) => {
+                self.quit().await?;
+                Err(problem)
+            }
+        }
+    }
+
     /// Ends the browser.
     ///
     /// # Errors

@@ -49,8 +49,7 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
         other.is_quiet().await
     }
     .await;
-    other.quit().await?;
-    outcome
+    other.leave(outcome).await
 }
 
 fn by_touch_for_one_of_a_pair() {

@@ -54,6 +54,18 @@ fn barriers_are_noticed() {
         .await?;
         let found = page.axe().await.expect_err("a button without a name is a barrier").to_string();
         assert!(found.contains("button-name") && found.contains("<button></button>"), "{found}");
+        // Over it a dialog alone is looked at, and a barrier in it is found.
+        let over =
+            "document.body.insertAdjacentHTML('beforeend', '<dialog aria-label=Over><p>Over</p></dialog>');
+            document.querySelector('dialog').showModal()";
+        page.eval(over, vec![]).await?;
+        page.axe().await?;
+        let second =
+            "document.querySelector('dialog').insertAdjacentHTML('beforeend', '<button id=second></button>')";
+        page.eval(second, vec![]).await?;
+        let found = page.axe().await.expect_err("a barrier in a dialog").to_string();
+        assert!(found.contains("button-name") && found.contains("id=\"second\""), "{found}");
+        page.eval("document.querySelector('dialog').remove()", vec![]).await?;
         // By the rules for colours alone the same button is none, and faint words are found.
         page.axe_of_colours().await?;
         page.eval("document.querySelector('h1').style.cssText = 'color: #ccc; background: #fff'", vec![])

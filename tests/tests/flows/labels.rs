@@ -28,8 +28,8 @@ async fn label(page: &Page, label: &str, meaning: &str) -> Result<()> {
 }
 
 fn any_transposing_instrument() {
-    flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE), async |page| {
-        page.visit("/read?staff=Corni+in+Es&notes=C5&at=1").await?;
+    let setup = Setup::new(Window::LANDSCAPE).hash("/read?staff=Corni+in+Es&notes=C5&at=1");
+    flow::in_browser(Browser::Chromium, &setup, async |page| {
         let cases = [
             ("Clarinetto in A", "Clarinet in A — sounds a minor third lower", "written C5, sounds A4"),
             (
@@ -71,8 +71,8 @@ fn any_transposing_instrument() {
 }
 
 fn what_the_trade_leaves_open_is_one_tap_away() {
-    flow::in_browser(Browser::Chromium, &Setup::new(Window::PORTRAIT), async |page| {
-        page.visit("/read?staff=Corni+in+B&notes=C5&at=1").await?;
+    let setup = Setup::new(Window::PORTRAIT).hash("/read?staff=Corni+in+B&notes=C5&at=1");
+    flow::in_browser(Browser::Chromium, &setup, async |page| {
         page.sees("Horn in B-flat basso — sounds a major ninth lower").await?;
         page.sees("No octave word is printed: taken as basso, the habit of the 19th century.").await?;
         page.notes_are(&["written C5, sounds B-flat 3"]).await?;
@@ -243,8 +243,8 @@ async fn said(page: &Page) -> Result<String> {
 }
 
 fn labels_that_nobody_understands() {
-    flow::in_every_browser(&Setup::new(Window::PORTRAIT), async |page| {
-        page.visit("/read?staff=Corni+in+Es&notes=C5.E5._.-.Fs5&at=2").await?;
+    let setup = Setup::new(Window::PORTRAIT).hash("/read?staff=Corni+in+Es&notes=C5.E5._.-.Fs5&at=2");
+    flow::in_every_browser(&setup, async |page| {
         let kept = ["written C5", "written E5", "held: written E5", "rest", "written F-sharp 5"];
         let long = "Corni ".repeat(1_667);
         let unbroken = "W".repeat(10_000);

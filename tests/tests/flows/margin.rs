@@ -108,8 +108,7 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
         other.is_quiet().await
     }
     .await;
-    other.quit().await?;
-    outcome
+    other.leave(outcome).await
 }
 
 /// A staff under the last one, with its label: the caret stands where it is typed.

@@ -73,8 +73,7 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
         other.is_quiet().await
     }
     .await;
-    other.quit().await?;
-    outcome
+    other.leave(outcome).await
 }
 
 /// Presses the mouse on a note's place: what would sound is shown, and nothing is entered before letting go.
