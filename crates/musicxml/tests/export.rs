@@ -107,6 +107,20 @@ fn a_courtesy_stays_one() {
 }
 
 #[test]
+fn names_with_the_prefix_of_a_namespace_go_out_with_it() {
+    let odd = horns_and_flute().replace("<accidental>natural", "<accidental odd=\"a>b\">natural");
+    let prefix = |text: &str| {
+        text.replace("</", "</m:").replace('<', "<m:").replace("<m:/m:", "</m:").replace("<m:?", "<?")
+    };
+    for pitch in [ExportPitch::Sounding, ExportPitch::WrittenFor("Horn in F".to_owned())] {
+        let plain = out(&odd, pitch.clone(), None);
+        assert!(plain.contains("<accidental odd=\"a>b\">") || pitch != ExportPitch::Sounding, "{plain}");
+        assert_eq!(out(&prefix(&odd), pitch.clone(), None), prefix(&plain), "{pitch:?}");
+        assert_eq!(sounding(&plain), sounding(&odd));
+    }
+}
+
+#[test]
 fn as_written_only_what_was_not_chosen_goes() {
     let source = horns_and_flute();
     let all = out(&source, ExportPitch::AsWritten, None);

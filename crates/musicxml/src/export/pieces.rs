@@ -14,6 +14,8 @@ pub(super) struct Piece {
     pub number: Option<u8>,
     pub is_stop: bool,
     pub whole: Range<usize>,
+    /// Its first tag.
+    pub tag: Range<usize>,
     pub text: String,
 }
 

@@ -29,6 +29,8 @@ pub(super) fn rewritten(text: &str, plans: &[Plan]) -> Result<String, FileError>
         kept: 0,
         groups: Vec::new(),
         state: State::default(),
+        begun: false,
+        prefix: String::new(),
     };
     walk.all()?;
     Ok(walk.edits.applied(text))
@@ -51,6 +53,10 @@ struct Walk<'a> {
     /// Groups that have begun: number, where they begin, parts kept before.
     groups: Vec<(String, Range<usize>, usize)>,
     state: State,
+    /// Whether an element has been met.
+    begun: bool,
+    /// The prefix that all names have, its colon with it; empty for none.
+    prefix: String,
 }
 
 impl<'a> Walk<'a> {
@@ -64,7 +70,7 @@ impl<'a> Walk<'a> {
                 Event::Decl(_) => self.edits.replace(start, "<?xml version=\"1.0\" encoding=\"UTF-8\"?>"),
                 Event::Start(tag) => self.element(&mut reader, &tag, start, false)?,
                 Event::Empty(tag) => self.element(&mut reader, &tag, start, true)?,
-                Event::End(tag) => match tag.name().into_inner() {
+                Event::End(tag) => match self.local(tag.name().into_inner()) {
                     "part" => self.at = None,
                     "measure" => self.in_bar = false,
                     "part-list" => self.in_list = false,
@@ -76,6 +82,41 @@ impl<'a> Walk<'a> {
         }
     }
 
+    /// The name of an element without the prefix.
+    fn local<'n>(&self, name: &'n str) -> &'n str {
+        if self.prefix.is_empty() { name } else { name.rsplit_once(':').map_or(name, |(_, name)| name) }
+    }
+
+    /// Elements of the source without the prefix.
+    fn plain(&self, text: &str) -> String {
+        if self.prefix.is_empty() {
+            return text.to_owned();
+        }
+        let begins = format!("<{}", self.prefix);
+        text.replace(&begins, "<").replace(&format!("</{}", self.prefix), "</")
+    }
+
+    /// Puts elements in the place of a stretch of the source, with the prefix that its names have.
+    fn put(&mut self, range: Range<usize>, elements: impl Into<String>) {
+        let elements: String = elements.into();
+        let elements = match self.prefix.as_str() {
+            "" => elements,
+            prefix => {
+                let parts: Vec<String> = elements
+                    .split('<')
+                    .enumerate()
+                    .map(|(at, part)| match (at, part.strip_prefix('/')) {
+                        (0, _) => part.to_owned(),
+                        (_, Some(end)) => format!("</{prefix}{end}"),
+                        (_, None) => format!("<{prefix}{part}"),
+                    })
+                    .collect();
+                parts.concat()
+            }
+        };
+        self.edits.replace(range, elements);
+    }
+
     /// An element that begins: one that may have to change is read to its end.
     fn element(
         &mut self,
@@ -85,6 +126,11 @@ impl<'a> Walk<'a> {
         empty: bool,
     ) -> Result<(), FileError> {
         let name = tag.name().into_inner();
+        // The first element says whether names have the prefix of a namespace.
+        if !core::mem::replace(&mut self.begun, true) {
+            self.prefix = name.split_once(':').map(|(prefix, _)| format!("{prefix}:")).unwrap_or_default();
+        }
+        let name = self.local(name);
         match name {
             "part-list" if self.at.is_none() => self.in_list = !empty,
             "score-part" if self.in_list => {
@@ -109,7 +155,7 @@ impl<'a> Walk<'a> {
                 self.state = State::default();
                 if matches!(self.plans.get(part), Some(Plan::LeaveOut)) {
                     self.pieces(reader, empty)?;
-                    self.edits.replace(start.start..at(reader), "");
+                    self.put(start.start..at(reader), "");
                     self.at = None;
                 } else if empty {
                     self.at = None;
@@ -125,7 +171,7 @@ impl<'a> Walk<'a> {
             // What is written for somebody is no page that sounds as printed; a page at sounding pitch needs no word for it.
             "concert-score" if self.plans.iter().any(|plan| matches!(plan, Plan::Write(_))) => {
                 self.pieces(reader, empty)?;
-                self.edits.replace(start.start..at(reader), "");
+                self.put(start.start..at(reader), "");
             }
             "note" | "attributes" | "harmony" if self.in_bar => {
                 let pieces = self.pieces(reader, empty)?;
@@ -136,7 +182,7 @@ impl<'a> Walk<'a> {
                     let transpose = transpose(rewrite.target.transposition, None, "");
                     if !transpose.is_empty() {
                         let said = format!("<attributes>{transpose}</attributes>");
-                        self.edits.replace(start.start..start.start, said);
+                        self.put(start.start..start.start, said);
                     }
                     self.state.transposed = true;
                 }
@@ -167,7 +213,7 @@ impl<'a> Walk<'a> {
             let now = at(reader);
             match event {
                 Event::Start(tag) | Event::Empty(tag) => {
-                    let name = tag.name().into_inner();
+                    let name = self.local(tag.name().into_inner());
                     let above =
                         open.last().and_then(|above| pieces.get(*above)).map(|piece| piece.path.as_str());
                     // Far down there is nothing that is looked for, and paths must not grow with it.
@@ -183,6 +229,7 @@ impl<'a> Walk<'a> {
                         number: attribute(&tag, "number").and_then(|number| whole(&number)),
                         is_stop: kind.as_deref() == Some("stop"),
                         whole: before..now,
+                        tag: before..now,
                         text: String::new(),
                     });
                     if !is_empty {
@@ -213,7 +260,7 @@ impl<'a> Walk<'a> {
 
     fn score_part(&mut self, part: usize, whole: Range<usize>, pieces: &[Piece]) {
         match self.plans.get(part) {
-            Some(Plan::LeaveOut) => self.edits.replace(whole, ""),
+            Some(Plan::LeaveOut) => self.put(whole, ""),
             Some(Plan::Write(Rewrite { target, .. })) => {
                 self.kept += 1;
                 let Some(name) = &target.name else { return };
@@ -221,11 +268,11 @@ impl<'a> Walk<'a> {
                     match piece.path.as_str() {
                         "part-name" => {
                             let name = quick_xml::escape::escape(name.as_str());
-                            self.edits.replace(piece.whole.clone(), format!("<part-name>{name}</part-name>"));
+                            self.put(piece.whole.clone(), format!("<part-name>{name}</part-name>"));
                         }
                         // They name what it was written for before.
                         "part-name-display" | "part-abbreviation" | "part-abbreviation-display" => {
-                            self.edits.replace(piece.whole.clone(), "");
+                            self.put(piece.whole.clone(), "");
                         }
                         _ => {}
                     }
@@ -243,8 +290,8 @@ impl<'a> Walk<'a> {
         } else if let Some(begun) = self.groups.iter().rposition(|(other, ..)| *other == number) {
             let (_, begin, kept) = self.groups.remove(begun);
             if kept == self.kept {
-                self.edits.replace(begin, "");
-                self.edits.replace(whole, "");
+                self.put(begin, "");
+                self.put(whole, "");
             }
         }
     }
@@ -264,7 +311,7 @@ impl<'a> Walk<'a> {
         // One pitch is enough, also where a broken file has more.
         let mut element = Some(element_of(written));
         for pitch in pieces.iter().filter(|piece| piece.path == "pitch") {
-            self.edits.replace(pitch.whole.clone(), element.take().unwrap_or_default());
+            self.put(pitch.whole.clone(), element.take().unwrap_or_default());
         }
         let tied = pieces.iter().any(|piece| piece.path == "tie" && piece.is_stop);
         let staff = get("staff").and_then(|staff| whole(&staff.text)).filter(|staff| *staff > 0).unwrap_or(1);
@@ -277,25 +324,25 @@ impl<'a> Walk<'a> {
             sign.or_else(|| (accidental.is_some() && !needed).then(|| accidentals::name(written.alter)));
         match (accidental, sign) {
             (None, None) => {}
-            (Some(accidental), None) => self.edits.replace(accidental.whole.clone(), ""),
+            (Some(accidental), None) => self.put(accidental.whole.clone(), ""),
             // How it is printed, in brackets or small, stays.
             (Some(accidental), Some(sign)) => {
-                let whole = self.text.get(accidental.whole.clone()).unwrap_or_default();
-                let tag = whole.split_once('>').map_or("<accidental", |(tag, _)| tag).trim_end_matches('/');
-                self.edits.replace(accidental.whole.clone(), format!("{tag}>{sign}</accidental>"));
+                let tag = self.plain(self.text.get(accidental.tag.clone()).unwrap_or_default());
+                let tag = tag.trim_end_matches('>').trim_end_matches('/');
+                self.put(accidental.whole.clone(), format!("{tag}>{sign}</accidental>"));
             }
             // It stands behind value and dots.
             (None, Some(sign)) => {
                 if let Some(last) = pieces.iter().rfind(|piece| matches!(piece.path.as_str(), "type" | "dot"))
                 {
                     let place = last.whole.end..last.whole.end;
-                    self.edits.replace(place, format!("<accidental>{sign}</accidental>"));
+                    self.put(place, format!("<accidental>{sign}</accidental>"));
                 }
             }
         }
         // Which way a stem goes depends on where the head stands now.
         if let Some(stem) = get("stem").filter(|stem| matches!(stem.text.as_str(), "up" | "down")) {
-            self.edits.replace(stem.whole.clone(), "");
+            self.put(stem.whole.clone(), "");
         }
     }
 
@@ -318,9 +365,9 @@ impl<'a> Walk<'a> {
                 let sign = find(alter).map_or(Some(0), |alter| alter.text.parse::<i32>().ok());
                 let Some((letter, sign)) = letter.zip(sign.filter(|sign| sign.abs() <= 4)) else { continue };
                 let to = (Pitch::new(letter, sign, 4) + by).tonic();
-                self.edits.replace(step.whole.clone(), chord_letter(above, to));
+                self.put(step.whole.clone(), chord_letter(above, to));
                 if let Some(alter) = find(alter) {
-                    self.edits.replace(alter.whole.clone(), "");
+                    self.put(alter.whole.clone(), "");
                 }
             }
         }

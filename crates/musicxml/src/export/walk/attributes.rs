@@ -13,13 +13,13 @@ impl Walk<'_> {
             self.state.told.retain(|(staff, _)| piece.number.is_some() && *staff != piece.number);
             self.state.told.push((piece.number, told));
             let new = self.transposition(rewrite.target.transposition, pieces, piece);
-            self.edits.replace(piece.whole.clone(), new);
+            self.put(piece.whole.clone(), new);
         }
         if !self.state.transposed {
             let last = pieces.iter().rfind(|piece| BEFORE_TRANSPOSE.contains(&piece.path.as_str()));
-            let close = end.saturating_sub("</attributes>".len());
+            let close = self.text.get(..end).and_then(|text| text.rfind("</")).unwrap_or(end);
             let place = last.map_or(close, |piece| piece.whole.end);
-            self.edits.replace(place..place, transpose(rewrite.target.transposition, None, ""));
+            self.put(place..place, transpose(rewrite.target.transposition, None, ""));
         }
         self.state.transposed = true;
         for piece in pieces.iter().filter(|piece| piece.path == "key") {
@@ -33,18 +33,19 @@ impl Walk<'_> {
         let within =
             |other: &&Piece| other.whole.start >= piece.whole.start && other.whole.end <= piece.whole.end;
         let double = pieces.iter().filter(within).find(|other| other.path == "transpose/double");
-        let double = double.and_then(|double| self.text.get(double.whole.clone())).unwrap_or_default();
+        let double = double.and_then(|double| self.text.get(double.whole.clone()));
+        let double = self.plain(double.unwrap_or_default());
         let mut new = String::new();
         if !self.state.transposed {
             new.push_str(&transpose(by, None, ""));
             self.state.transposed = true;
         }
         let number = piece.number;
-        if self.state.doubles(number, double) {
+        if self.state.doubles(number, &double) {
             if number.is_none() {
                 new.clear();
             }
-            new.push_str(&transpose(by, Some(number), double));
+            new.push_str(&transpose(by, Some(number), &double));
         }
         new
     }
@@ -64,10 +65,10 @@ impl Walk<'_> {
         } else {
             Signature::NONE
         };
-        self.edits.replace(piece.whole.clone(), format!("<fifths>{}</fifths>", new.0));
+        self.put(piece.whole.clone(), format!("<fifths>{}</fifths>", new.0));
         // Naturals that took back the signature before would take back another one now.
         if let Some(cancel) = pieces.iter().filter(within).find(|piece| piece.path == "key/cancel") {
-            self.edits.replace(cancel.whole.clone(), "");
+            self.put(cancel.whole.clone(), "");
         }
         self.state.sign(key.number, (Signature(fifths.clamp(-7, 7)), new));
     }
