@@ -113,7 +113,9 @@ fn corpus() -> Vec<Vec<u8>> {
     let text = score(&[("Corni in Es", &horn), ("Piano", &piano)]);
     let constructs = CONSTRUCTS.iter().map(|(_, construct)| source(construct).into_bytes());
     let wide = [0xFEFF].into_iter().chain(text.encode_utf16()).flat_map(u16::to_le_bytes).collect();
-    constructs.chain([text.clone().into_bytes(), text.replace("><", ">\n  <").into_bytes(), wide]).collect()
+    let prefixed = text.replace('<', "<m:").replace("<m:/", "</m:").replace("<m:?", "<?");
+    let indented = text.replace("><", ">\n  <");
+    constructs.chain([text, indented, prefixed].map(String::into_bytes)).chain([wide]).collect()
 }
 
 fn changed(chance: &mut Chance, corpus: &[Vec<u8>]) -> Vec<u8> {
