@@ -146,7 +146,10 @@ pub const CONSTRUCTS: [(&str, &str); 40] = [
     ),
     (
         "what nobody knows",
-        "<!-- kept --><figured-bass><figure><figure-number>6</figure-number></figure></figured-bass>|C5 8 <notations><technical><heel/></technical><other-notation type=\"single\">x</other-notation></notations><lyric><text>Ah</text></lyric>|<?kept too?>|<harmony><root><root-step>F</root-step></root><kind text=\"m\">minor</kind></harmony>",
+        concat!(
+            "<!-- kept --><figured-bass><figure><figure-number>6</figure-number></figure></figured-bass>|C5 8 <notations><technical><heel/></technical><other-notation type=\"single\">x</other-notation></notations><lyric><text>Ah</text></lyric>|<?kept too?>|<harmony><root><root-step>F</root-step></",
+            "root><kind text=\"m\">minor</kind></harmony>"
+        ),
     ),
 ];
 
