@@ -2,6 +2,7 @@
 //! has to be scrolled, every key is large enough, and the keyboard is where the next thing is to be done.
 
 use anyhow::{Context, Result, bail, ensure};
+use crookwise_practice::course::CourseStep;
 use crookwise_practice::{Answer, AskedStaff, Exercise, Kind, Material, NoteRange, Question, Which};
 use crookwise_share::Link;
 use crookwise_share::practise::{PractiseLink, SentExercise};
@@ -29,7 +30,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     the_wrong_staff,
     the_natural_one,
     what_two_players_sound,
-    the_way_on_is_in_reach_of_a_thumb_on_a_short_telephone
+    the_way_on_is_in_reach_of_a_thumb_on_a_short_telephone,
+    a_page_of_eight_staves_is_whole_on_a_short_telephone
 ];
 
 /// A telephone whose browser shows its bars.
@@ -437,6 +439,19 @@ fn the_way_on_is_in_reach_of_a_thumb_on_a_short_telephone() {
             ensure!(seen[0] == json!(0) && hidden < 1.0, "{hidden} px of the explanation are hidden");
             page.tap("button", way_on(at + 1 == questions.len())).await?;
         }
+        Ok(())
+    });
+}
+
+/// The last exercise of the course, and its line at the head.
+fn a_page_of_eight_staves_is_whole_on_a_short_telephone() {
+    let exercise = CourseStep::ALL[12].exercises().pop().expect("an exercise");
+    assert_eq!(exercise.staves.len(), 8);
+    flow::in_every_browser(&Setup::new(SHORT_PHONE).hash(link(&exercise)), async |page| {
+        page.tap("button", "Begin").await?;
+        asked_on_short_phone(page, 0, exercise.questions.into()).await?;
+        let cut = "const line = document.querySelector('.where-it-is .quiet'); return Math.max(line.scrollWidth - line.clientWidth, line.scrollHeight - line.clientHeight - 1, 0)";
+        ensure!(page.eval(cut, vec![]).await? == json!(0), "the line at the head is cut");
         Ok(())
     });
 }

@@ -57,8 +57,14 @@ texts! {
 
 /// Which question it is, from 1.
 #[must_use]
-pub fn question_of(number: usize, all: usize) -> String {
-    format!("Question {number} of {all}")
+pub fn one_of(number: usize, all: usize) -> String {
+    format!("{number} of {all}")
+}
+
+/// The number that a question on the wall has on the worksheet, where that is another.
+#[must_use]
+pub fn on_paper(number: usize) -> String {
+    format!(" ({number} on paper)")
 }
 
 /// Before the note of each of two players, for who cannot see it.

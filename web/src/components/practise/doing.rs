@@ -111,7 +111,7 @@ fn asked() -> AnyView {
 /// One line: which question of what it is, the time, and the way out.
 fn where_it_is(practise: Practise, shown: Derived<bool>) -> AnyView {
     let number = live(move || {
-        practise.run.and_then(|run| Some(words::doing::question_of(run.number()? + 1, run.questions.len())))
+        practise.run.and_then(|run| Some(words::doing::one_of(run.number()? + 1, run.questions.len())))
     });
     let title = live(move || {
         practise.run.map(|run| {
@@ -124,7 +124,7 @@ fn where_it_is(practise: Practise, shown: Derived<bool>) -> AnyView {
     });
     view! {
         <div class="where-it-is">
-            <p class="quiet">{number} " · " <span>{title}</span></p>
+            <p class="quiet"><span class="word">{words::doing::QUESTION} " "</span>{number} " · " <span>{title}</span></p>
             {clock_view(practise, shown)}
             <button aria-label=words::doing::STOP_HERE on:click=press(move || practise.stop())>
                 <span class="said-wide">{words::doing::STOP_HERE}</span>

@@ -73,7 +73,8 @@ pub fn feedback() -> AnyView {
 /// The note that was given and the right one: on one staff, and to be heard.
 pub(super) fn compared(question: &Question, (given, right): (Pitch, Pitch), names: Names) -> AnyView {
     let Session { speaker, notices, .. } = Session::get();
-    let clef = answer_clef(question, &[right]);
+    // Both are to be read, however far from each other.
+    let clef = answer_clef(question, &[given, right]);
     let name = words::doing::beside(&names.note(given), &names.note(right));
     let hear = |label: &'static str, pitch: Pitch| {
         let heard = heard::answered(question, pitch);

@@ -9,7 +9,7 @@ use crate::components::tones;
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::on_wall::OnWall;
 use crate::state::practise::picture::right_on_staff;
-use crate::state::practise::{Practise, Screen, heard};
+use crate::state::practise::{Practise, Screen, heard, paper};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::{Question, Time};
@@ -33,7 +33,13 @@ pub fn on_wall() -> AnyView {
     let count = move || questions.read().len();
     let question = Derived::new(move || questions.read().get(practise.on_wall.read().at).cloned());
     let prompt = live(move || question.map(|one| words::practise::prompt(one, names.get())));
-    let number = live(move || format!("{} of {}", practise.on_wall.read().at + 1, count()));
+    let on_paper = Derived::new(move || paper::numbers(&questions.read()));
+    let number = live(move || {
+        let at = practise.on_wall.read().at;
+        let other = on_paper.read().get(at).copied().filter(|number| *number != at + 1);
+        let on_paper = other.map(words::doing::on_paper).unwrap_or_default();
+        format!("{}{on_paper}", words::doing::one_of(at + 1, count()))
+    });
     let since = Watched::new(clock::now());
     let code = Watched::new(false);
     let show = move |next: OnWall| {

@@ -219,15 +219,10 @@ pub struct PaperItem {
 /// after each other; numbers run on through all of them.
 #[must_use]
 pub fn sections(questions: &[Question], names: Names) -> Vec<Section> {
-    let mut kinds: Vec<Kind> = Vec::new();
-    for question in questions {
-        if !kinds.contains(&question.kind) {
-            kinds.push(question.kind);
-        }
-    }
+    let in_order: Vec<&Question> = order(questions).into_iter().filter_map(|at| questions.get(at)).collect();
     let mut number = 0;
     let section = |kind: Kind| {
-        let all: Vec<&Question> = questions.iter().filter(|question| question.kind == kind).collect();
+        let all: Vec<&Question> = in_order.iter().copied().filter(|question| question.kind == kind).collect();
         let prompts: Vec<String> = all.iter().map(|one| words::practise::prompt(one, names)).collect();
         let shared = prompts.first().filter(|first| prompts.iter().all(|one| one == *first)).cloned();
         let item = |question: &&Question| {
@@ -238,7 +233,7 @@ pub fn sections(questions: &[Question], names: Names) -> Vec<Section> {
             };
             PaperItem { number, question: (*question).clone(), caption }
         };
-        let items = alike_together(&all).iter().map(item).collect();
+        let items = all.iter().map(item).collect();
         // What all of them ask says it whole; only where they differ each has what is its own.
         let whole = shared.clone().filter(|_| matches!(kind, Kind::Writes | Kind::Degree));
         let own = words::paper::instruction(kind).map(str::to_owned);
@@ -247,7 +242,44 @@ pub fn sections(questions: &[Question], names: Names) -> Vec<Section> {
         let phrases = all.iter().any(|question| points_at_one_of_several(question));
         Section { instruction: words::paper::with_bracket(&instruction, phrases), items }
     };
-    kinds.into_iter().map(section).collect()
+    firsts(in_order.iter().map(|question| question.kind)).into_iter().map(section).collect()
+}
+
+/// The number that each question has on the worksheet, from 1, in the order in which they are asked: kinds and staves stand
+/// together there.
+#[must_use]
+pub fn numbers(questions: &[Question]) -> Vec<usize> {
+    let mut numbers = vec![0; questions.len()];
+    for (at, number) in order(questions).into_iter().zip(1..) {
+        if let Some(own) = numbers.get_mut(at) {
+            *own = number;
+        }
+    }
+    numbers
+}
+
+/// Which question comes first on the worksheet, then which, counted from 0.
+fn order(questions: &[Question]) -> Vec<usize> {
+    let kinds = questions.iter().map(|question| question.kind);
+    let mut order = Vec::new();
+    for kind in firsts(kinds) {
+        let own: Vec<usize> = (0..questions.len())
+            .filter(|&at| questions.get(at).is_some_and(|one| one.kind == kind))
+            .collect();
+        order.extend(alike_together(questions, &own));
+    }
+    order
+}
+
+/// What comes, each once, in the order in which it first comes.
+fn firsts<T: PartialEq>(all: impl Iterator<Item = T>) -> Vec<T> {
+    let mut met = Vec::new();
+    for one in all {
+        if !met.contains(&one) {
+            met.push(one);
+        }
+    }
+    met
 }
 
 /// Whether one note among several is meant, so that it is marked.
@@ -258,20 +290,13 @@ pub fn points_at_one_of_several(question: &Question) -> bool {
 }
 
 /// Questions of the same staff after each other, staves in the order in which they first come.
-fn alike_together<'a>(questions: &[&'a Question]) -> Vec<&'a Question> {
-    let labels = |question: &Question| -> Vec<String> {
-        question.passage.staves().iter().map(|staff| staff.label.clone()).collect()
+fn alike_together(questions: &[Question], own: &[usize]) -> Vec<usize> {
+    let labels = |at: usize| -> Vec<String> {
+        let staves = questions.get(at).map(|question| question.passage.staves()).unwrap_or_default();
+        staves.iter().map(|staff| staff.label.clone()).collect()
     };
-    let mut met: Vec<Vec<String>> = Vec::new();
-    for question in questions {
-        let here = labels(question);
-        if !met.contains(&here) {
-            met.push(here);
-        }
-    }
-    met.iter()
-        .flat_map(|one| questions.iter().filter(move |question| labels(question) == *one).copied())
-        .collect()
+    let met = firsts(own.iter().map(|at| labels(*at)));
+    met.iter().flat_map(|one| own.iter().copied().filter(move |at| labels(*at) == *one)).collect()
 }
 
 #[cfg(test)]
@@ -301,8 +326,15 @@ mod tests {
         let staves = ["Corni in Es", "Clarinetti in A"].map(AskedStaff::of).to_vec();
         let exercise = Exercise { kinds, staves, questions: 18, ..Exercise::default() };
         let questions = exercise.questions().unwrap();
+        let on_paper = numbers(&questions);
         let sections = sections(&questions, Names::default());
         assert_eq!(sections.len(), 3);
+        // The wall knows the number that each has on paper.
+        for item in sections.iter().flat_map(|one| &one.items) {
+            let at = on_paper.iter().position(|number| *number == item.number).unwrap();
+            assert_eq!(questions[at], item.question);
+        }
+        assert_ne!(on_paper, (1..=18).collect::<Vec<_>>());
         let numbers: Vec<usize> =
             sections.iter().flat_map(|one| one.items.iter().map(|item| item.number)).collect();
         assert_eq!(numbers, (1..=18).collect::<Vec<_>>());
