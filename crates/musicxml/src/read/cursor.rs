@@ -161,8 +161,8 @@ impl<'a> Cursor<'a> {
     #[cold]
     fn wrong(&self, error: &quick_xml::Error) -> FileError {
         let how = match error {
-            quick_xml::Error::Syntax(_) => How::CutOff,
-            quick_xml::Error::IllFormed(quick_xml::errors::IllFormedError::MissingEndTag(_)) => How::CutOff,
+            quick_xml::Error::Syntax(_)
+            | quick_xml::Error::IllFormed(quick_xml::errors::IllFormedError::MissingEndTag(_)) => How::CutOff,
             _ => How::Malformed,
         };
         self.broken(how)
