@@ -108,7 +108,7 @@ impl Link {
         match self {
             Self::Read(page) => Some(&page.passage),
             Self::Practise(link) => link.exercise()?.passage.as_deref(),
-            Self::Kept(_) => None,
+            Self::Kept(_) | Self::Score(_) => None,
         }
     }
 
@@ -122,7 +122,7 @@ impl Link {
                     exercise.passage = Some(Box::new(passage));
                 }
             }
-            Self::Kept(_) => {}
+            Self::Kept(_) | Self::Score(_) => {}
         }
         link
     }

@@ -22,6 +22,7 @@ pub use day::{Day, NoDay};
 pub use error::LinkError;
 pub use fit::{Shared, TooLong, TooLongForCamera};
 pub use page::ReadPage;
+pub use read::{choice, choice_text};
 
 use fields::{Fields, Pairs, Unpack};
 use practise::PractiseLink;
@@ -48,6 +49,8 @@ pub enum Link {
     Kept(String),
     /// A screen of Practise.
     Practise(PractiseLink),
+    /// Score, with what stands there: pairs that the part of the app reads which shows it.
+    Score(String),
 }
 
 impl Link {
@@ -79,6 +82,8 @@ impl Link {
             Self::Kept(name) => write("/read", &vec![("kept".to_owned(), name.clone())]),
             Self::Practise(PractiseLink::Course) => "/practise".to_owned(),
             Self::Practise(link) => write("/practise", &link.to_pairs()),
+            Self::Score(pairs) if pairs.is_empty() => "/score".to_owned(),
+            Self::Score(pairs) => format!("/score?{pairs}"),
         }
     }
 
@@ -149,6 +154,7 @@ fn open(text: &str, longest: usize, unpack: Unpack) -> Result<Option<Link>, Link
     match (place, pairs) {
         ("" | "/" | "/read", None) => Ok(None),
         ("/practise", None) => Ok(Some(Link::Practise(PractiseLink::Course))),
+        ("/score", pairs) => Ok(Some(Link::Score(pairs.unwrap_or_default().to_owned()))),
         ("/read", Some(pairs)) => read_link(&Fields::read(place, pairs, unpack)?).map(Some),
         ("/practise", Some(pairs)) => PractiseLink::from_fields(Fields::read(place, pairs, unpack)?)
             .map(|link| Some(Link::Practise(link))),

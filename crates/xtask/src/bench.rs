@@ -9,11 +9,12 @@ use std::path::Path;
 
 /// What a first visit may download, in bytes.
 const FIRST_VISIT: usize = 275_000;
-/// What parts that come later may download: what they are called, the split they stand in, and the bytes.
-const PARTS: [(&str, &str, usize); 3] = [
-    ("Practise", "split_practise.wasm", 200_000),
-    ("Score", "split_score.wasm", 300_000),
-    ("Crooks", "split_crooks.wasm", 120_000),
+/// What parts that come later may download: what they are called, how the names of their files end, and the bytes.
+const PARTS: [(&str, &[&str], usize); 3] = [
+    ("Practise", &["split_practise.wasm"], 200_000),
+    // Its own split, and the worker that reads and writes.
+    ("Score", &["score.wasm", "score.js", "score_glue.js", "demo.musicxml"], 300_000),
+    ("Crooks", &["split_crooks.wasm"], 120_000),
 ];
 /// What all other parts may download together.
 const OTHER_PARTS: usize = 100_000;
@@ -80,8 +81,9 @@ fn first_visit(folder: &Path) -> Result<String> {
 fn of_parts(files: &BTreeMap<String, Vec<u8>>, parts: &[String]) -> String {
     let mut lines = String::new();
     let mut others: Vec<String> = parts.to_vec();
-    for (name, split, plan) in PARTS {
-        let (own, rest): (Vec<_>, Vec<_>) = others.into_iter().partition(|part| part.ends_with(split));
+    for (name, endings, plan) in PARTS {
+        let is_own = |part: &String| endings.iter().any(|ending| part.ends_with(ending));
+        let (own, rest): (Vec<_>, Vec<_>) = others.into_iter().partition(is_own);
         others = rest;
         if !own.is_empty() {
             lines.push_str(&planned(name, listed(files, &own).1, plan));

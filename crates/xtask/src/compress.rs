@@ -19,7 +19,10 @@ pub fn brotli(bytes: &[u8]) -> Result<Vec<u8>> {
 /// Whether a host should send this file compressed: text and wasm shrink, pictures and woff2 are packed already.
 pub fn is_worth_it(name: &str) -> bool {
     let ending = name.rsplit('.').next().unwrap_or_default();
-    matches!(ending, "html" | "css" | "js" | "wasm" | "svg" | "txt" | "json" | "webmanifest" | "ts" | "ico")
+    matches!(
+        ending,
+        "html" | "css" | "musicxml" | "js" | "wasm" | "svg" | "txt" | "json" | "webmanifest" | "ts" | "ico"
+    )
 }
 
 #[cfg(test)]

@@ -23,7 +23,7 @@ pub fn package() -> Result<()> {
         println!("dist/package is up to date");
         return Ok(());
     }
-    let Bound { wasm, js, ts, snippets, .. } = wasm::make(wasm::PACKAGE, Profile::Release, true)?;
+    let Bound { wasm, js, ts, snippets, .. } = wasm::make(wasm::PACKAGE, Profile::Release, true, &[])?;
     let names = exports(&js).join(", ");
     if names.is_empty() {
         bail!("crates/js exports nothing to JavaScript yet");

@@ -10,7 +10,11 @@ const BOOT: &str = include_str!("../assets/boot.js");
 const OLD: &str = include_str!("../assets/too_old.js");
 const OFFLINE: &str = include_str!("../assets/offline.js");
 const RELOAD: &str = include_str!("../assets/reload.js");
+const SCORE: &str = include_str!("../assets/score.js");
 const NO_WORKER: &str = include_str!("../assets/no_worker.js");
+
+/// The demo movement.
+const DEMO: &str = "web/demo/movement.musicxml";
 
 /// One file of the site: its path from the page, and its bytes.
 pub type File = (String, Vec<u8>);
@@ -74,7 +78,10 @@ fn write(folder: &Path, files: &[File], packed: bool) -> Result<()> {
 }
 
 fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
-    let Bound { wasm, js, snippets, parts, .. } = wasm::make(wasm::APP, profile, false)?;
+    let score = wasm::make(wasm::WORKER, profile, false, &[])?;
+    let demo = std::fs::read(shell::at(DEMO)).with_context(|| format!("could not read {DEMO}"))?;
+    let beside = [&score.wasm, score.js.as_bytes(), SCORE.as_bytes(), &demo].concat();
+    let Bound { wasm, js, snippets, parts, .. } = wasm::make(wasm::APP, profile, false, &beside)?;
     let css = style_sheet()?;
     let named = |stem: &str, ending: &str, bytes: &[u8]| match profile {
         Profile::Dev => format!("{stem}.{ending}"),
@@ -84,6 +91,13 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     let wasm_name = named("app", "wasm", &wasm);
     let (names, parts) = parts.context("the app was not split")?;
     let (js_name, link_name) = (names.glue.clone(), names.link());
+    // The page finds them beside the module that fetches the parts.
+    let of_score = [
+        (names.inside("demo.musicxml"), demo),
+        (names.inside("score.js"), without_notes(SCORE).into_bytes()),
+        (names.inside("score_glue.js"), without_notes(&score.js).into_bytes()),
+        (names.inside("score.wasm"), score.wasm),
+    ];
     let old = without_notes(OLD);
     let old_name = named("too-old", "js", old.as_bytes());
     let mut boot = fill(&without_notes(BOOT), &[("js", &js_name), ("wasm", &wasm_name)])?;
@@ -112,6 +126,7 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
         ("index.html".to_owned(), page.into_bytes()),
     ];
     files.extend(parts);
+    files.extend(of_score);
     files.extend(snippets.into_iter().map(|(name, text)| (name, text.into_bytes())));
     files.extend(copied()?);
     files.push(("licences.txt".to_owned(), licences::text(wasm::APP.package)?.into_bytes()));

@@ -43,13 +43,18 @@ impl Names {
 
     /// The module that fetches the parts, from the page.
     pub fn link(&self) -> String {
-        format!("{}/{LINK}", self.folder)
+        self.inside(LINK)
+    }
+
+    /// A file in the folder of the parts, from the page.
+    pub fn inside(&self, name: &str) -> String {
+        format!("{}/{name}", self.folder)
     }
 }
 
 /// Whether a file of the site is a part that is fetched when it is wanted.
 pub fn is_part(name: &str) -> bool {
-    name.starts_with(FOLDER) && name.ends_with(".wasm")
+    name.starts_with(FOLDER) && !name.ends_with(LINK)
 }
 
 /// A part as it is fetched: without names and notes of tools, its numbers no longer than they need be. The linker leaves
@@ -120,6 +125,7 @@ mod tests {
         assert_eq!(names.link(), "parts-0123456789abcdef/parts.js");
         assert_eq!(Names::of(None).link(), "parts/parts.js");
         assert!(is_part("parts-1/split_panels.wasm") && is_part("parts/chunk_5.wasm"));
+        assert!(is_part("parts-1/score.js"));
         assert!(!is_part("parts-1/parts.js") && !is_part("app-1.wasm"));
     }
 }

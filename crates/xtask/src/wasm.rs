@@ -31,12 +31,16 @@ pub struct Source {
     pub package: &'static str,
     /// Whether it is a library (then its functions are exported) or a program (then it starts by itself).
     pub library: bool,
+    /// The profile of cargo that its release is built with.
+    profile: &'static str,
 }
 
 /// The app.
-pub const APP: Source = Source { package: "crookwise-web", library: false };
+pub const APP: Source = Source { package: "crookwise-web", library: false, profile: "release" };
 /// The JavaScript package.
-pub const PACKAGE: Source = Source { package: "crookwise-js", library: true };
+pub const PACKAGE: Source = Source { package: "crookwise-js", library: true, profile: "release" };
+/// The worker that holds an opened score.
+pub const WORKER: Source = Source { package: "crookwise-worker", library: true, profile: "worker" };
 
 /// A wasm file and what belongs to it.
 #[derive(Debug)]
@@ -53,8 +57,8 @@ pub struct Bound {
     pub parts: Option<(Names, Vec<File>)>,
 }
 
-/// Compiles a crate to wasm and writes its glue.
-pub fn make(source: Source, profile: Profile, typescript: bool) -> Result<Bound> {
+/// Compiles a crate to wasm and writes its glue. The names of a program carry a hash of it and of what comes `beside` it.
+pub fn make(source: Source, profile: Profile, typescript: bool, beside: &[u8]) -> Result<Bound> {
     tools::wasm_target()?;
     let file = compile(source, profile)?;
     let linked = std::fs::read(&file).with_context(|| format!("could not read {}", file.display()))?;
@@ -64,7 +68,9 @@ pub fn make(source: Source, profile: Profile, typescript: bool) -> Result<Bound>
         // What comes of the linked program follows from it and from the tools.
         let hash = match profile {
             Profile::Dev => None,
-            Profile::Release => Some(stamp::short(&[stamp::of(stamp::TOOL)?.as_bytes(), &linked].concat())),
+            Profile::Release => {
+                Some(stamp::short(&[stamp::of(stamp::TOOL)?.as_bytes(), &linked, beside].concat()))
+            }
         };
         let names = Names::of(hash.as_deref());
         let Split { main, parts } = split::split(&linked, &names)?;
@@ -86,7 +92,7 @@ fn compile(source: Source, profile: Profile) -> Result<PathBuf> {
     command.args(["--locked", "--target=wasm32-unknown-unknown", "--message-format=json-render-diagnostics"]);
     let mut flags = vec![ERASED.to_owned()];
     if profile == Profile::Release {
-        command.arg("--release");
+        command.args(["--profile", source.profile]);
         flags.extend(without_paths());
     }
     command.env("CARGO_ENCODED_RUSTFLAGS", flags.join("\u{1f}"));

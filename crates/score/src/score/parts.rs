@@ -20,6 +20,14 @@ pub struct StaffId(pub(super) u32);
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]
 pub struct NoteId(pub(super) u32);
 
+impl NoteId {
+    /// The number.
+    #[must_use]
+    pub const fn number(self) -> u32 {
+        self.0
+    }
+}
+
 /// A part: what stands together under one name.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Part {

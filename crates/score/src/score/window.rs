@@ -23,6 +23,8 @@ pub struct Window {
     /// changed before holds from the first column on. Grace notes are played before the beat, out of the column before
     /// them; at the very beginning they are an upbeat.
     pub passage: Passage,
+    /// When its columns begin.
+    pub moments: Vec<Moment>,
     /// Notes for which a staff had no player: it has at most [`MOST_PLAYERS`].
     pub left_out: usize,
 }
@@ -87,11 +89,12 @@ impl Score {
         if columns.len() > MOST_COLUMNS {
             return Err(WindowError::TooManyColumns(columns.len()));
         }
-        let mut window = Window { passage: Passage::default(), left_out: 0 };
+        let mut window = Window { passage: Passage::default(), moments: Vec::new(), left_out: 0 };
         for staff in staves {
             window.left_out += add_staff(&mut window.passage, staff, &columns, &span.bars)?;
         }
         self.set_columns(&mut window.passage, &columns, span.to)?;
+        window.moments = columns;
         Ok(window)
     }
 

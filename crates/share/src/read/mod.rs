@@ -7,6 +7,8 @@ mod placed;
 mod room;
 mod staff;
 
+pub use staff::{choice, choice_text};
+
 use crate::error::LinkError;
 use crate::fields::{Fields, Pairs};
 use crate::page::ReadPage;

@@ -171,11 +171,15 @@ fn by_id<T: Copy, const N: usize>(all: [T; N], id: impl Fn(T) -> &'static str, v
     all.into_iter().find(|&one| id(one) == value)
 }
 
-fn choice_text(Choice { instrument, transposition }: Choice) -> String {
+/// A reading of a label as text: `horn_-5_-9` is a horn that sounds five letters and nine semitones lower.
+#[must_use]
+pub fn choice_text(Choice { instrument, transposition }: Choice) -> String {
     format!("{}_{}_{}", instrument.id, transposition.0.steps, transposition.0.semitones)
 }
 
-fn choice(value: &str) -> Option<Choice> {
+/// A reading of a label from its text; `None` where it is none.
+#[must_use]
+pub fn choice(value: &str) -> Option<Choice> {
     // Ids hold underscores themselves, so the two numbers are taken from the end.
     let (rest, semitones) = value.rsplit_once('_')?;
     let (id, steps) = rest.rsplit_once('_')?;

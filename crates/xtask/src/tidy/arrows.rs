@@ -15,6 +15,8 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("crookwise-practice", &["crookwise-score", "crookwise-theory"]),
     ("crookwise-share", &["crookwise-planner", "crookwise-practice", "crookwise-score", "crookwise-theory"]),
     ("crookwise-sound", &["crookwise-theory"]),
+    ("crookwise-opened", &["crookwise-musicxml", "crookwise-score", "crookwise-share", "crookwise-theory"]),
+    ("crookwise-worker", &["crookwise-opened"]),
     ("crookwise-js", ALL_PURE),
     ("crookwise-web", ALL_PURE),
     ("crookwise-tests", ALL_PURE),
@@ -23,6 +25,7 @@ const ARROWS: &[(&str, &[&str])] = &[
 const ALL_PURE: &[&str] = &[
     "crookwise-engraving",
     "crookwise-musicxml",
+    "crookwise-opened",
     "crookwise-planner",
     "crookwise-practice",
     "crookwise-score",
@@ -35,8 +38,12 @@ const BROWSER: &[&str] = &["web-sys", "js-sys", "wasm-bindgen", "leptos"];
 
 /// What comes with a library that has nothing to do with a browser: on wasm the archives' library takes chance from it, for
 /// passwords that no score has.
-const WITH_A_LIBRARY: &[(&str, &str)] =
-    &[("crookwise-musicxml", "js-sys"), ("crookwise-musicxml", "wasm-bindgen")];
+const WITH_A_LIBRARY: &[(&str, &str)] = &[
+    ("crookwise-musicxml", "js-sys"),
+    ("crookwise-musicxml", "wasm-bindgen"),
+    ("crookwise-opened", "js-sys"),
+    ("crookwise-opened", "wasm-bindgen"),
+];
 
 /// Every broken rule.
 pub fn check() -> Result<Vec<String>> {

@@ -109,13 +109,14 @@ fn machine_paths(name: &str, text: &str) -> Vec<String> {
     problems
 }
 
-/// Whether the line names this folder at the root of a machine: as a path of its own, not inside another path or word.
+/// Whether the line names this folder at the root of a machine: as a path of its own, not inside another path or word, nor
+/// as the end of an element.
 fn names_folder(line: &str, folder: &str) -> bool {
     let needle = format!("/{folder}");
     line.match_indices(&needle).any(|(at, _)| {
         let before = line[..at].chars().next_back();
         let after = line[at + needle.len()..].chars().next();
-        let inside = |letter: char| letter.is_alphanumeric() || "_-.~}/)*".contains(letter);
+        let inside = |letter: char| letter.is_alphanumeric() || "_-.~}/)*<".contains(letter);
         !before.is_some_and(inside)
             && !after.is_some_and(|letter| letter.is_alphanumeric() || "_-.".contains(letter))
     })
@@ -165,7 +166,7 @@ mod tests {
             assert_eq!(machine_paths("a.md", &folder(name)).len(), 1, "{name}");
         }
         assert_eq!(
-            machine_paths("a.md", "a/work, https://example.org/home, /workshop, /temporary"),
+            machine_paths("a.md", "a/work, https://example.org/home, /workshop, /temporary, <root>6</root>"),
             Vec::<String>::new()
         );
     }

@@ -1,0 +1,187 @@
+//! Who holds the score: opens it, lays corrections over it, and answers.
+
+use crate::corrected::{AsRead, Correction, lay};
+use crate::protocol::{Answer, Ask, OutPitch, Progress};
+use crate::{audited, listed, page};
+use crookwise_musicxml::export::{ExportOptions, ExportPitch, by_file, export_as};
+use crookwise_musicxml::midi::midi;
+use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpack};
+use crookwise_score::audit::{self, AuditOptions, StaffAudit};
+use crookwise_score::score::{NoteId, Part, Score, StaffId};
+use crookwise_theory::Sounding;
+use crookwise_theory::label::{DecodeOptions, Decoded, decode};
+use std::collections::HashMap;
+use std::sync::Arc;
+
+/// Holds at most one score.
+#[derive(Debug, Default)]
+pub struct Holder {
+    opened: Option<Opened>,
+}
+
+/// A score that is open.
+#[derive(Debug)]
+pub(crate) struct Opened {
+    /// The file as it came: what goes out is written from it.
+    file: Vec<u8>,
+    /// A name that follows from its bytes.
+    pub id: String,
+    /// What was read, with the corrections laid over its score.
+    pub import: Import,
+    /// Its staves as the file has them.
+    pub as_read: Vec<AsRead>,
+    pub corrections: Vec<Correction>,
+}
+
+impl Holder {
+    /// Answers a question; `file` is what is to be opened, and `progress` is told how far that is.
+    pub fn answer(&mut self, ask: Ask, file: Vec<u8>, progress: &mut dyn FnMut(Progress)) -> Answer {
+        let answer = match ask {
+            Ask::Open(corrections) => self.open(file, &corrections, progress),
+            other => match &mut self.opened {
+                Some(opened) => opened.answer(other),
+                None => Err("No score is open".to_owned()),
+            },
+        };
+        answer.unwrap_or_else(Answer::No)
+    }
+
+    fn open(
+        &mut self,
+        file: Vec<u8>,
+        corrections: &str,
+        progress: &mut dyn FnMut(Progress),
+    ) -> Result<Answer, String> {
+        // The one before goes first: two movements at once are more than a small device holds.
+        self.opened = None;
+        let import = read(&file, progress).map_err(|error| error.to_string())?;
+        progress(Progress::Listing);
+        let as_read = AsRead::all(&import.score);
+        let id = name_of(&file);
+        let mut opened = Opened { file, id, import, as_read, corrections: Vec::new() };
+        opened.correct(corrections);
+        let summary = listed::summary(&opened);
+        self.opened = Some(opened);
+        Ok(Answer::Score(Box::new(summary)))
+    }
+}
+
+/// A file's name by its length and a checksum (CRC-32/ISO-HDLC): it tells files apart that a reader has, and proves nothing.
+fn name_of(file: &[u8]) -> String {
+    let sum = crc::Crc::<u32>::new(&crc::CRC_32_ISO_HDLC).checksum(file);
+    format!("{:x}{sum:08x}", file.len())
+}
+
+fn read(file: &[u8], progress: &mut dyn FnMut(Progress)) -> Result<Import, FileError> {
+    progress(Progress::Unpacking);
+    let bytes = unpack(file)?;
+    progress(Progress::Reading);
+    import_text(&encoding::decode(&bytes)?)
+}
+
+impl Opened {
+    fn answer(&mut self, ask: Ask) -> Result<Answer, String> {
+        Ok(match ask {
+            Ask::Open(_) => return Err("A file is missing".to_owned()),
+            Ask::Correct(corrections) => {
+                self.correct(&corrections);
+                Answer::Score(Box::new(listed::summary(self)))
+            }
+            Ask::Audit { valves_too } => Answer::Audit(audited::rows(self, &self.audit(valves_too))),
+            Ask::AuditCsv { valves_too } => {
+                Answer::File(audit::csv(&self.import.score, &self.audit(valves_too)).into_bytes())
+            }
+            Ask::Fit { staves, bars } => Answer::Fits(page::columns(self, &staves, bars)?),
+            Ask::Page { staves, bars } => Answer::Page(page::of_read(self, &staves, bars)?),
+            Ask::Note { staff, note } => Answer::Page(page::of_note(self, staff, note)?),
+            Ask::Out { staves, pitch } => {
+                let pitch = match pitch {
+                    OutPitch::Sounding => ExportPitch::Sounding,
+                    OutPitch::AsWritten => ExportPitch::AsWritten,
+                    OutPitch::WrittenFor(label) => ExportPitch::WrittenFor(label),
+                };
+                let options = ExportOptions { pitch, parts: Some(self.parts_of(&staves)) };
+                let sounds = |read: &Import| self.sounds(read);
+                Answer::File(export_as(&self.file, &options, &sounds).map_err(|error| error.to_string())?)
+            }
+            Ask::Midi { staves } => {
+                let sounds = |read: &Import| self.sounds(read);
+                let file = midi(&self.import, Some(&self.parts_of(&staves)), &sounds);
+                Answer::File(file.map_err(|error| error.to_string())?)
+            }
+        })
+    }
+
+    fn correct(&mut self, corrections: &str) {
+        self.corrections = Correction::read(corrections);
+        lay(&mut self.import.score, &self.as_read, &self.corrections);
+    }
+
+    fn audit(&self, valves_too: bool) -> Vec<StaffAudit> {
+        audit::audit(&self.import.score, AuditOptions { valves_too }, &mut decoder)
+    }
+
+    /// The staff of a number.
+    pub fn staff_id(&self, staff: u32) -> Option<StaffId> {
+        Some(self.as_read.get(usize::try_from(staff).ok()?)?.id)
+    }
+
+    /// The number of a staff.
+    pub fn number_of(&self, id: StaffId) -> u32 {
+        let at = self.as_read.iter().position(|staff| staff.id == id);
+        at.and_then(|at| u32::try_from(at).ok()).unwrap_or(u32::MAX)
+    }
+
+    /// Whether a staff was corrected.
+    pub fn is_corrected(&self, staff: u32) -> bool {
+        self.corrections.iter().any(|one| one.staff == staff && !one.is_nothing())
+    }
+
+    /// A part by its place in the file.
+    pub fn part(&self, at: usize) -> Option<&Part> {
+        part_at(&self.import, &self.import.score, at)
+    }
+
+    /// The parts of these staves, by their places in the file.
+    fn parts_of(&self, staves: &[u32]) -> Vec<usize> {
+        let wanted: Vec<StaffId> = staves.iter().filter_map(|staff| self.staff_id(*staff)).collect();
+        let has = |at: &usize| {
+            self.part(*at).is_some_and(|part| part.staves.iter().any(|staff| wanted.contains(&staff.id)))
+        };
+        (0..self.import.parts.len()).filter(has).collect()
+    }
+
+    /// What the file sounds with the corrections: staves that were not corrected by its own transposition.
+    fn sounds(&self, read: &Import) -> Vec<Vec<Sounding>> {
+        let corrected: Vec<u32> =
+            (0..).zip(&self.as_read).map(|(at, _)| at).filter(|at| self.is_corrected(*at)).collect();
+        if corrected.is_empty() {
+            return by_file(read);
+        }
+        let mut score = read.score.clone();
+        let as_read = AsRead::all(&score);
+        lay(&mut score, &as_read, &self.corrections);
+        let staves: Vec<StaffId> =
+            (0..).zip(&as_read).filter(|(at, _)| corrected.contains(at)).map(|(_, staff)| staff.id).collect();
+        let sounded = score.sounded(&mut decoder);
+        let by_label: HashMap<NoteId, Sounding> = sounded
+            .iter()
+            .filter(|note| staves.contains(&note.staff))
+            .map(|note| (note.id, Sounding(note.pitch)))
+            .collect();
+        let of_part = |part: &Part| {
+            let notes = part.by_file();
+            notes.iter().map(|note| by_label.get(&note.id).copied().unwrap_or(note.sounding)).collect()
+        };
+        (0..read.parts.len()).map(|at| part_at(read, &score, at).map_or_else(Vec::new, of_part)).collect()
+    }
+}
+
+fn part_at<'a>(read: &Import, score: &'a Score, at: usize) -> Option<&'a Part> {
+    let id = read.parts.get(at)?.id;
+    score.parts().iter().find(|part| part.id == id)
+}
+
+pub(crate) fn decoder(text: &str) -> Arc<Decoded> {
+    Arc::new(decode(text, DecodeOptions::default()))
+}

@@ -1,0 +1,20 @@
+//! An opened score: the page asks, the score answers.
+//!
+//! A whole movement is held once, by a worker beside the page. The page sends an [`Ask`] and gets an [`Answer`]; both are
+//! plain data and travel as bytes ([`wire`]). What the reader corrects is a list of [`Correction`]s that is kept with the
+//! score and laid over it: it governs what sounds, the audit, what goes to Read and what goes out.
+
+mod audited;
+mod corrected;
+mod holder;
+mod listed;
+mod page;
+mod protocol;
+pub mod wire;
+
+pub use corrected::{Correction, Reads};
+pub use holder::Holder;
+pub use protocol::{
+    Answer, Ask, AuditLineRow, AuditStaff, ChangeRow, HighRow, MadeHow, NotesRow, OldBassRow, OutPitch,
+    PartRow, Progress, StaffRow, Summary,
+};

@@ -1,0 +1,120 @@
+//! The parts of a score, with their labels and what is odd in them.
+
+use crate::holder::{Opened, decoder};
+use crate::protocol::{OldBassRow, PartRow, StaffRow, Summary};
+use crookwise_musicxml::Oddity;
+use crookwise_score::ChangeTo;
+use crookwise_score::score::{Direction, Moment, OldBass, PartStaff, Quarters, Score, StaffCourse};
+use crookwise_share::choice_text;
+use crookwise_theory::{BassNotation, Family, Interval};
+
+pub(crate) fn summary(opened: &Opened) -> Summary {
+    let score = &opened.import.score;
+    let old = old_bass(opened);
+    let parts = (0..opened.import.parts.len()).filter_map(|at| part(opened, at, &old));
+    let whole = opened.import.remarks.iter().filter(|remark| remark.part.is_none());
+    Summary {
+        id: opened.id.clone(),
+        title: score.title.as_ref().to_owned(),
+        bars: score.bars().iter().map(|bar| bar.number.as_ref().to_owned()).collect(),
+        letters: letters(score),
+        parts: parts.collect(),
+        remarks: whole.map(ToString::to_string).collect(),
+    }
+}
+
+/// Old bass-clef notation by the score as its file has it: what was corrected is offered still, to be taken back.
+fn old_bass(opened: &Opened) -> Vec<OldBass> {
+    let read = opened.corrections.iter().any(|one| one.old_bass);
+    if !read {
+        return opened.import.score.old_bass(&mut decoder);
+    }
+    let mut score = opened.import.score.clone();
+    for (at, as_read) in (0..).zip(&opened.as_read) {
+        if let Some(staff) = score.staff_mut(as_read.id).filter(|_| opened.is_corrected(at))
+            && staff.settings.bass == Some(BassNotation::Old)
+        {
+            staff.settings.bass = Some(BassNotation::New);
+        }
+    }
+    score.old_bass(&mut decoder)
+}
+
+fn part(opened: &Opened, at: usize, old: &[OldBass]) -> Option<PartRow> {
+    let part = opened.part(at)?;
+    let counts = opened.import.parts.get(at)?.counts;
+    let staves: Vec<StaffRow> = part.staves.iter().map(|staff| staff_row(opened, staff, old)).collect();
+    let corrected = staves.iter().any(|staff| opened.is_corrected(staff.staff));
+    // What was corrected is odd no more.
+    let about_label = |what: &Oddity| {
+        matches!(
+            what,
+            Oddity::LabelDisagrees(_)
+                | Oddity::UnusualReading(_)
+                | Oddity::PerhapsAtSoundingPitch(_)
+                | Oddity::UnknownLabel
+        )
+    };
+    let remarks = opened.import.remarks.iter().filter(|remark| remark.part == Some(at));
+    let remarks = remarks.filter(|remark| !(corrected && about_label(&remark.what)));
+    Some(PartRow {
+        name: part.name.as_ref().to_owned(),
+        notes: counts.pitched,
+        staves,
+        remarks: remarks.map(ToString::to_string).collect(),
+    })
+}
+
+fn staff_row(opened: &Opened, staff: &PartStaff, old: &[OldBass]) -> StaffRow {
+    let number = opened.number_of(staff.id);
+    let as_read = opened.as_read.iter().find(|other| other.id == staff.id);
+    let course = StaffCourse::of(&opened.import.score, staff, &mut decoder);
+    let beginning = Moment::measured(Quarters::ZERO);
+    let place = course.place_at(beginning, 0);
+    let instrument = place.map(|place| place.staff.instrument);
+    let is_read = staff.settings.bass == Some(BassNotation::Old);
+    let old = old.iter().find(|old| old.staff == staff.id).map(|old| OldBassRow {
+        notes: u32::try_from(old.notes.len()).unwrap_or(u32::MAX),
+        bars: old.bars.iter().filter_map(|bar| u32::try_from(*bar).ok()).collect(),
+        is_read,
+    });
+    let changes = staff.changes().iter().filter_map(|change| match &change.to {
+        ChangeTo::Label(label) => {
+            let bar = opened.import.score.bar_at(change.at.time);
+            Some((label.clone(), u32::try_from(bar).unwrap_or(0)))
+        }
+        _ => None,
+    });
+    StaffRow {
+        staff: number,
+        label: staff.label.as_ref().to_owned(),
+        reads: staff.choice.map(choice_text),
+        reads_by_file: as_read.and_then(|own| own.choice).map(choice_text),
+        label_by_file: as_read.map_or_else(String::new, |own| own.label.as_ref().to_owned()),
+        changes: changes.collect(),
+        as_printed: place.is_some_and(|place| {
+            !place.staff.drums.is_empty() && place.notation().printed_to_sounding() == Interval::UNISON
+        }),
+        stands_out: instrument.is_some_and(|own| {
+            own.family == Family::Brass || (own.family == Family::Percussion && own.is_pitched())
+        }),
+        old_bass: old,
+    }
+}
+
+/// Rehearsal letters, each with the bar it stands over, once.
+fn letters(score: &Score) -> Vec<(String, u32)> {
+    let mut all: Vec<(String, u32)> = Vec::new();
+    for staff in score.staves() {
+        for timed in &staff.directions {
+            let Direction::Rehearsal(letter) = &timed.direction else { continue };
+            let bar = u32::try_from(score.bar_at(timed.at.time)).unwrap_or(0);
+            let row = (letter.as_ref().to_owned(), bar);
+            if !all.contains(&row) {
+                all.push(row);
+            }
+        }
+    }
+    all.sort_by_key(|(_, bar)| *bar);
+    all
+}

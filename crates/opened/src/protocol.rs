@@ -1,0 +1,245 @@
+//! What the page may ask of an opened score, and what it answers. Bars and staves are counted from 0; pitches are texts in
+//! scientific notation; what is said to the reader comes as sentences.
+
+use serde::{Deserialize, Serialize};
+
+/// A question. A file that is to be opened travels beside it.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Ask {
+    /// Open the file beside, with the corrections that were kept of it, as text.
+    Open(String),
+    /// Lay these corrections over it instead of those before, as text.
+    Correct(String),
+    /// Hold its brass against its crooks; that of valves too where said.
+    Audit {
+        /// Whether brass with valves is held against the series as well.
+        valves_too: bool,
+    },
+    /// The audit as a table for spreadsheets.
+    AuditCsv {
+        /// Whether brass with valves is held against the series as well.
+        valves_too: bool,
+    },
+    /// How much of a page these staves take in these bars.
+    Fit {
+        /// The staves.
+        staves: Vec<u32>,
+        /// The first and the last bar.
+        bars: (u32, u32),
+    },
+    /// These staves in these bars as a page of Read.
+    Page {
+        /// The staves.
+        staves: Vec<u32>,
+        /// The first and the last bar.
+        bars: (u32, u32),
+    },
+    /// A note of a staff as a page of Read, with the bars around it as far as they fit.
+    Note {
+        /// The staff.
+        staff: u32,
+        /// The note, by its number.
+        note: u32,
+    },
+    /// The parts of these staves as MusicXML.
+    Out {
+        /// The staves.
+        staves: Vec<u32>,
+        /// At which pitch.
+        pitch: OutPitch,
+    },
+    /// The parts of these staves as MIDI.
+    Midi {
+        /// The staves.
+        staves: Vec<u32>,
+    },
+}
+
+/// At which pitch parts go out.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum OutPitch {
+    /// As they sound.
+    Sounding,
+    /// As the file writes them.
+    AsWritten,
+    /// Written for the instrument or crook of this label.
+    WrittenFor(String),
+}
+
+/// An answer.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum Answer {
+    /// The score is open, or corrected.
+    Score(Box<Summary>),
+    /// Its brass.
+    Audit(Vec<AuditStaff>),
+    /// A file that goes out.
+    File(Vec<u8>),
+    /// So many columns.
+    Fits(u32),
+    /// A page of Read, as the text that the device keeps of one.
+    Page(String),
+    /// It cannot be done, and why.
+    No(String),
+}
+
+/// How far the opening of a file is.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Progress {
+    /// The file is taken out of its archive.
+    Unpacking,
+    /// Its bars are read.
+    Reading,
+    /// Its parts are held against their labels.
+    Listing,
+}
+
+/// What is in a score.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct Summary {
+    /// A name that follows from the bytes of its file.
+    pub id: String,
+    /// Its title; empty where it has none.
+    pub title: String,
+    /// The numbers of its bars as printed.
+    pub bars: Vec<String>,
+    /// Rehearsal letters and numbers, with the bar that each stands over.
+    pub letters: Vec<(String, u32)>,
+    /// Its parts in score order.
+    pub parts: Vec<PartRow>,
+    /// What is odd in the whole file.
+    pub remarks: Vec<String>,
+}
+
+/// A part.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PartRow {
+    /// Its name in the file.
+    pub name: String,
+    /// How many notes it has.
+    pub notes: u32,
+    /// Its staves.
+    pub staves: Vec<StaffRow>,
+    /// What is odd in it.
+    pub remarks: Vec<String>,
+}
+
+/// A staff of a part.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct StaffRow {
+    /// Its number among the staves of the score.
+    pub staff: u32,
+    /// Its label, corrected where it was.
+    pub label: String,
+    /// The reading of its label that holds, where it is not the usual one, in the form a link has.
+    pub reads: Option<String>,
+    /// The reading that the file gave it, likewise.
+    pub reads_by_file: Option<String>,
+    /// Its label in the file.
+    pub label_by_file: String,
+    /// The labels it changes to, with the bar of each.
+    pub changes: Vec<(String, u32)>,
+    /// Whether it sounds as it is printed, whatever its label says: drums printed by their names.
+    pub as_printed: bool,
+    /// Whether it is one of the brass, or a drum beside it.
+    pub stands_out: bool,
+    /// Old bass-clef notation that its file has as new.
+    pub old_bass: Option<OldBassRow>,
+}
+
+/// Notes in old bass-clef notation.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct OldBassRow {
+    /// How many.
+    pub notes: u32,
+    /// The bars in which they stand.
+    pub bars: Vec<u32>,
+    /// Whether they are read as old.
+    pub is_read: bool,
+}
+
+/// A staff of brass held against its crooks.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AuditStaff {
+    /// The staff.
+    pub staff: u32,
+    /// The name of its part.
+    pub name: String,
+    /// Notes that are struck.
+    pub attacks: u32,
+    /// Of these, those on the series.
+    pub on_series: u32,
+    /// Its crooks in their course.
+    pub crooks: Vec<AuditLineRow>,
+    /// Its changes of crook.
+    pub changes: Vec<ChangeRow>,
+}
+
+/// A crook in the course of a staff.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct AuditLineRow {
+    /// In words.
+    pub crook: String,
+    /// Its first and its last bar.
+    pub bars: (u32, u32),
+    /// Notes that are struck.
+    pub attacks: u32,
+    /// Every kind of note, and where each stands.
+    pub notes: Vec<NotesRow>,
+    /// The lowest note written: which, its number, its bar.
+    pub lowest: Option<(String, u32, u32)>,
+    /// The highest.
+    pub highest: Option<(String, u32, u32)>,
+    /// The longest stretch above the partial that counts as high.
+    pub high: Option<HighRow>,
+}
+
+/// Notes of one kind.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct NotesRow {
+    /// How they are made.
+    pub how: MadeHow,
+    /// Each by its number and its bar, in their course.
+    pub notes: Vec<(u32, u32)>,
+}
+
+/// How notes of brass are made.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub enum MadeHow {
+    /// Open, on this partial.
+    Open(u8),
+    /// On this partial, corrected by hand or lip.
+    Corrected(u8),
+    /// Off the series: this letter, in this way.
+    Made(String, String),
+    /// Not at all.
+    OutOfReach,
+}
+
+/// A stretch of high notes.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct HighRow {
+    /// Its first note.
+    pub note: u32,
+    /// Its bar.
+    pub bar: u32,
+    /// How long it lasts, in quarter notes, as text.
+    pub quarters: String,
+    /// How many notes are struck.
+    pub attacks: u32,
+}
+
+/// A change of crook.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct ChangeRow {
+    /// The crook before.
+    pub from: String,
+    /// The crook after.
+    pub to: String,
+    /// The first note after it.
+    pub note: u32,
+    /// Its bar.
+    pub bar: u32,
+    /// The rest before it, in quarter notes, as text.
+    pub quarters: String,
+}
