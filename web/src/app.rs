@@ -12,8 +12,9 @@ use crate::components::notice::notice;
 use crate::components::wall_bar::wall_bar;
 use crate::places::practise::practise;
 use crate::places::read::read;
+use crate::places::score::score;
 use crate::route;
-use crate::state::kept::follow;
+use crate::state::kept::{Derived, follow};
 use crate::state::opening::{self, Brought, Opening};
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
@@ -50,6 +51,13 @@ pub fn app(begun: Begun, hash: &str, brought: &Brought) -> AnyView {
     provide_context(store);
     route::follow(session, store, hash, brought);
     keep(session, store);
+    // Made anew for another place, not for another screen of one.
+    let place = Derived::new(move || session.place().name());
+    let elsewhere = live(move || match place.get() {
+        words::frame::PRACTISE => Some(later(|| Box::pin(fetched_practise()))),
+        words::frame::SCORE => Some(later(|| Box::pin(fetched_score()))),
+        _ => None,
+    });
     view! {
         <div class="glyph-store" inner_html=crookwise_engraving::svg::glyph_defs() + SIGNS></div>
         <div class=live(move || wall.class())>
@@ -59,7 +67,7 @@ pub fn app(begun: Begun, hash: &str, brought: &Brought) -> AnyView {
             {notice()}
             {new_version()}
             {when(move || session.place().is_read(), read)}
-            {when(move || !session.place().is_read(), || later(|| Box::pin(fetched_practise())))}
+            {elsewhere}
         </main>
         <footer>
             <p>{words::frame::FACTS_CARRY_SOURCES}</p>
@@ -74,6 +82,11 @@ pub fn app(begun: Begun, hash: &str, brought: &Brought) -> AnyView {
 #[wasm_split(practise, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_practise() -> Fetched {
     Ok(practise())
+}
+
+#[wasm_split(score, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_score() -> Fetched {
+    Ok(score())
 }
 
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]

@@ -37,6 +37,7 @@ pub fn follow(session: Session, store: Store, hash: &str, brought: &Brought) {
             session.whereabouts.open(link.clone(), &session.desk.page.read_untracked().passage);
         }
         Ok(Some(Link::Kept(name))) => fetch(session, store, name.clone()),
+        Ok(Some(Link::Score(pairs))) => session.whereabouts.open_score(pairs.clone()),
         // The page of Read lies on the desk already.
         _ => {}
     }

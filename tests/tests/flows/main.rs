@@ -26,6 +26,7 @@ mod parts;
 mod practise;
 mod read;
 mod results;
+mod score;
 mod smoke;
 mod sound;
 mod wall;
@@ -60,6 +61,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("desks", desks::FLOWS),
     ("without", without::FLOWS),
     ("parts", parts::FLOWS),
+    ("score", score::FLOWS),
     ("offline", offline::FLOWS),
     ("package", package::FLOWS),
     ("layout", layout::FLOWS),

@@ -1,5 +1,5 @@
 //! Files: one the reader chose, and one for the reader to keep. The field and the link are `web_sys`: gloo has only what is
-//! in a file.
+//! in a file. Those of whole scores stand in `given`.
 
 use gloo_file::{Blob, File, ObjectUrl, futures::read_as_text};
 use gloo_utils::document;
@@ -12,11 +12,20 @@ const LARGEST: u64 = 2_000_000;
 
 /// Gives the reader a text as a file; false where the browser cannot.
 pub fn save(name: &str, text: &str) -> bool {
+    hand_on(name, Blob::new(text))
+}
+
+/// The same of bytes.
+pub fn save_bytes(name: &str, bytes: &[u8]) -> bool {
+    hand_on(name, Blob::new(bytes))
+}
+
+fn hand_on(name: &str, file: Blob) -> bool {
     let link = document().create_element("a").ok();
     let Some(link) = link.and_then(|element| element.dyn_into::<HtmlAnchorElement>().ok()) else {
         return false;
     };
-    let address = ObjectUrl::from(Blob::new(text));
+    let address = ObjectUrl::from(file);
     link.set_href(&address);
     link.set_download(name);
     link.click();

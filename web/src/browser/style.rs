@@ -28,6 +28,8 @@ pub struct StyleSheet {
 pub static PANELS: StyleSheet = StyleSheet::new(include_str!("../../style/later/panels.css"));
 /// What only Practise needs.
 pub static PRACTISE: StyleSheet = StyleSheet::new(include_str!("../../style/later/practise.css"));
+/// A whole movement.
+pub static SCORE: StyleSheet = StyleSheet::new(include_str!("../../style/later/score.css"));
 /// What a teacher sets, shows on the wall and reads.
 pub static TEACH: StyleSheet = StyleSheet::new(include_str!("../../style/later/teach.css"));
 /// Worksheets.

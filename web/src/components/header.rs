@@ -63,17 +63,22 @@ pub fn header() -> AnyView {
     .into_any()
 }
 
-/// The places of the app.
+/// The places of the app, each with its address.
+const PLACES: [(&str, &str); 3] = [
+    (words::frame::READ, "#/read"),
+    (words::frame::SCORE, "#/score"),
+    (words::frame::PRACTISE, "#/practise"),
+];
+
 fn nav() -> AnyView {
     let session = Session::get();
-    let place = |name: &'static str, address: &'static str, read: bool| {
-        let here = live(move || (session.place().is_read() == read).then_some("page"));
+    let place = |(name, address): (&'static str, &'static str)| {
+        let here = live(move || (session.place().name() == name).then_some("page"));
         view! { <a href=address aria-current=here>{name}</a> }.into_any()
     };
     view! {
         <nav class="places" aria-label=words::frame::PLACES>
-            {place(words::frame::READ, "#/read", true)}
-            {place(words::frame::PRACTISE, "#/practise", false)}
+            {PLACES.map(place).into_iter().collect::<Vec<_>>()}
         </nav>
     }
     .into_any()

@@ -20,6 +20,7 @@ pub mod live;
 pub mod margin_field;
 pub mod margin_label;
 pub mod margin_tools;
+pub mod movement;
 pub mod new_version;
 pub mod notice;
 pub mod options;

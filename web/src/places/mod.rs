@@ -2,3 +2,4 @@
 
 pub mod practise;
 pub mod read;
+pub mod score;

@@ -17,6 +17,7 @@ pub mod ladder;
 pub mod laying;
 pub mod leaf;
 pub mod list_item;
+pub mod movement;
 pub mod notices;
 pub mod opening;
 pub mod panels;

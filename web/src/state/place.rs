@@ -3,6 +3,7 @@
 
 use crate::state::kept::Watched;
 use crate::state::practise::Screen;
+use crate::words;
 use crookwise_score::Passage;
 use crookwise_share::Link;
 use crookwise_share::practise::{PractiseLink, SentExercise};
@@ -17,9 +18,21 @@ pub enum AppPlace {
     Read,
     /// Exercises.
     Practise(Screen),
+    /// A whole movement.
+    Score,
 }
 
 impl AppPlace {
+    /// What it is called.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Read => words::frame::READ,
+            Self::Practise(_) => words::frame::PRACTISE,
+            Self::Score => words::frame::SCORE,
+        }
+    }
+
     /// Whether it is Read.
     #[must_use]
     pub const fn is_read(self) -> bool {
@@ -51,6 +64,8 @@ pub struct Whereabouts {
     pub pasted: Watched<String>,
     /// A course over weeks that a link has brought, as text; empty where none has.
     pub weeks: Watched<String>,
+    /// What stands in Score, as the pairs of a link.
+    pub score: Watched<String>,
 }
 
 impl Whereabouts {
@@ -63,12 +78,19 @@ impl Whereabouts {
             seed,
             pasted: Watched::new(String::new()),
             weeks: Watched::new(String::new()),
+            score: Watched::new(String::new()),
         }
     }
 
     /// Goes to a screen of Practise.
     pub fn go(self, screen: Screen) {
         self.place.set(AppPlace::Practise(screen));
+    }
+
+    /// Shows what a link to Score names.
+    pub fn open_score(self, pairs: String) {
+        self.score.set(pairs);
+        self.place.set(AppPlace::Score);
     }
 
     /// Shows what a link to Practise names; `page` is what stands in Read.

@@ -95,6 +95,7 @@ impl Session {
         match self.place() {
             AppPlace::Read => self.desk.address(),
             AppPlace::Practise(screen) => self.whereabouts.address(screen),
+            AppPlace::Score => Link::Score(self.whereabouts.score.get()).encode(),
         }
     }
 
@@ -115,6 +116,7 @@ impl Session {
                 let own = self.whereabouts.title(screen);
                 words::frame::of_practise(own.as_deref().unwrap_or(screen.name()))
             }
+            AppPlace::Score => words::frame::SCORE.to_owned(),
         };
         words::frame::title(&here)
     }
@@ -129,13 +131,17 @@ impl Session {
         self.notices.show(None);
         self.panels.close();
         let mut kept = None;
+        // Who steps back from the wall to another place has left it.
+        if matches!(link, Some(Link::Practise(_) | Link::Score(_))) && self.wall.is_on_untracked() {
+            self.wall.leave();
+        }
         match link {
             Some(Link::Practise(link)) => {
-                // Who steps back from the wall has left it.
-                if self.wall.is_on_untracked() {
-                    self.wall.leave();
-                }
                 self.whereabouts.open(link, &self.desk.page.read_untracked().passage);
+                return Ok(None);
+            }
+            Some(Link::Score(pairs)) => {
+                self.whereabouts.open_score(pairs);
                 return Ok(None);
             }
             Some(Link::Read(page)) => self.desk.show(*page),

@@ -2,7 +2,7 @@
 
 use super::{Store, at_once};
 use crate::browser::clock;
-use crate::browser::store::database::{self, DRAWERS, Refusal, Rewrite};
+use crate::browser::store::database::{self, DRAWERS, Refusal, Rewrite, SCORES};
 use crate::browser::store::{local, persist, windows};
 use crate::state::store::aside::{self, Aside, SetAside};
 use crate::state::store::backup::{self, Foreign};
@@ -12,7 +12,7 @@ use crate::state::store::lists::done::Done;
 use crate::state::store::lists::{self, Lists};
 use crate::state::store::pages::{self, KeptPage, NoRoom};
 use crate::state::store::record::{self, KEEPER, Keeper};
-use crate::state::store::{Drawers, earlier};
+use crate::state::store::{Drawers, earlier, scores};
 use crate::words;
 use core::pin::Pin;
 use crookwise_practice::record::{Record, Zone};
@@ -62,7 +62,7 @@ fn fetched_keeper() -> Result<Keeper, SplitLoaderError> {
 
 /// Changes drawers, after what cannot be read was set aside: of the record only by its keeper. The reader is told what could
 /// not be kept or read.
-async fn change<T>(
+pub(super) async fn change<T>(
     store: Store,
     drawers: &[&'static str],
     keeper: Option<Keeper>,
@@ -89,6 +89,9 @@ fn changed<'a>(
             }
             if drawers.contains(&lists::DRAWER) {
                 found = found.and(lists::sort_out(kept));
+            }
+            if drawers.contains(&SCORES) {
+                found = found.and(scores::sort_out(kept));
             }
             if let Some(keeper) = keeper {
                 found = found.and((keeper.sort_out)(kept, zone()));

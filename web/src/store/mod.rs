@@ -12,6 +12,7 @@
 pub mod answers;
 pub mod beginning;
 pub mod drawers;
+pub mod scores;
 
 pub use beginning::{Begun, begin};
 

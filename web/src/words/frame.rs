@@ -12,6 +12,7 @@ texts! {
     PLACES = "Places";
     READ = "Read";
     PRACTISE = "Practise";
+    SCORE = "Score";
     TRY_AGAIN = "Try again";
     ALL_RIGHT = "All right";
     STEP_BACK = "Step back";

@@ -22,6 +22,7 @@ mod judged;
 pub mod kept;
 pub mod mended;
 pub mod mistakes;
+pub mod movement;
 mod names;
 pub mod pages;
 pub mod paper;

@@ -47,24 +47,23 @@ impl<'a> Cursor<'a> {
             return Ok(None);
         }
         loop {
-            match self.reader.read_event() {
-                Err(error) => return Err(self.wrong(&error)),
-                Ok(Event::Start(tag)) => {
+            match self.event()? {
+                Event::Start(tag) => {
                     self.deeper()?;
                     return Ok(Some(self.tag(tag)));
                 }
-                Ok(Event::Empty(tag)) => {
+                Event::Empty(tag) => {
                     self.deeper()?;
                     self.ends = true;
                     return Ok(Some(self.tag(tag)));
                 }
-                Ok(Event::End(_)) => {
+                Event::End(_) => {
                     self.depth = self.depth.saturating_sub(1);
                     return Ok(None);
                 }
-                Ok(Event::Eof) if self.depth == 0 => return Ok(None),
-                Ok(Event::Eof) => return Err(self.broken(How::CutOff)),
-                Ok(_) => {}
+                Event::Eof if self.depth == 0 => return Ok(None),
+                Event::Eof => return Err(self.broken(How::CutOff)),
+                _ => {}
             }
         }
     }
@@ -84,16 +83,15 @@ impl<'a> Cursor<'a> {
         }
         let mut within = 0_usize;
         loop {
-            match self.reader.read_event() {
-                Err(error) => return Err(self.wrong(&error)),
-                Ok(Event::Start(_)) => within += 1,
-                Ok(Event::End(_)) if within == 0 => {
+            match self.event()? {
+                Event::Start(_) => within += 1,
+                Event::End(_) if within == 0 => {
                     self.depth = self.depth.saturating_sub(1);
                     return Ok(());
                 }
-                Ok(Event::End(_)) => within -= 1,
-                Ok(Event::Eof) => return Err(self.broken(How::CutOff)),
-                Ok(_) => {}
+                Event::End(_) => within -= 1,
+                Event::Eof => return Err(self.broken(How::CutOff)),
+                _ => {}
             }
         }
     }
@@ -107,13 +105,12 @@ impl<'a> Cursor<'a> {
         }
         let mut within = 0_usize;
         loop {
-            match self.reader.read_event() {
-                Err(error) => return Err(self.wrong(&error)),
-                Ok(Event::Text(_) | Event::CData(_) | Event::GeneralRef(_)) if within > 0 => {}
-                Ok(Event::Text(part)) if text.is_empty() => text = part.into_inner(),
-                Ok(Event::Text(part)) => text.to_mut().push_str(&part),
-                Ok(Event::CData(part)) => text.to_mut().push_str(&part.into_inner()),
-                Ok(Event::GeneralRef(entity)) => {
+            match self.event()? {
+                Event::Text(_) | Event::CData(_) | Event::GeneralRef(_) if within > 0 => {}
+                Event::Text(part) if text.is_empty() => text = part.into_inner(),
+                Event::Text(part) => text.to_mut().push_str(&part),
+                Event::CData(part) => text.to_mut().push_str(&part.into_inner()),
+                Event::GeneralRef(entity) => {
                     // White space beside an entity belongs to the text, and was trimmed.
                     let end = self.position();
                     let start = end.saturating_sub(entity.len() + 2);
@@ -132,17 +129,17 @@ impl<'a> Cursor<'a> {
                         text.push(' ');
                     }
                 }
-                Ok(Event::Start(_)) => within += 1,
-                Ok(Event::End(_)) if within == 0 => {
+                Event::Start(_) => within += 1,
+                Event::End(_) if within == 0 => {
                     self.depth = self.depth.saturating_sub(1);
                     if text.ends_with(' ') {
                         text = Cow::Owned(text.trim_end().to_owned());
                     }
                     return Ok(text);
                 }
-                Ok(Event::End(_)) => within -= 1,
-                Ok(Event::Eof) => return Err(self.broken(How::CutOff)),
-                Ok(_) => {}
+                Event::End(_) => within -= 1,
+                Event::Eof => return Err(self.broken(How::CutOff)),
+                _ => {}
             }
         }
     }
@@ -157,15 +154,17 @@ impl<'a> Cursor<'a> {
         Ok(format!("{}{text}{}", space(before), space(behind)))
     }
 
-    /// What the XML library found wrong, and where.
-    #[cold]
-    fn wrong(&self, error: &quick_xml::Error) -> FileError {
-        let how = match error {
-            quick_xml::Error::Syntax(_)
-            | quick_xml::Error::IllFormed(quick_xml::errors::IllFormedError::MissingEndTag(_)) => How::CutOff,
-            _ => How::Malformed,
-        };
-        self.broken(how)
+    fn event(&mut self) -> Result<Event<'a>, FileError> {
+        self.reader.read_event().map_err(|error| {
+            let how = match error {
+                quick_xml::Error::Syntax(_) => How::CutOff,
+                quick_xml::Error::IllFormed(quick_xml::errors::IllFormedError::MissingEndTag(_)) => {
+                    How::CutOff
+                }
+                _ => How::Malformed,
+            };
+            self.broken(how)
+        })
     }
 
     fn deeper(&mut self) -> Result<(), FileError> {

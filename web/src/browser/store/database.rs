@@ -25,9 +25,13 @@ use wasm_bindgen_futures::spawn_local;
 /// The database's name.
 const NAME: &str = "crookwise";
 /// Its version, raised when another drawer is added.
-const VERSION: u32 = 2;
+const VERSION: u32 = 3;
 /// Every drawer there is.
 pub const DRAWERS: [&str; 4] = ["pages", "record", "aside", "lists"];
+/// The drawer of what is said of opened scores.
+pub const SCORES: &str = "scores";
+/// The drawer of their files, which are bytes (`super::files`).
+pub const FILES: &str = "files";
 /// Milliseconds after which a database that does not answer counts as refused.
 const PATIENCE: u32 = 5_000;
 /// Where things stand in place of the database.
@@ -82,7 +86,7 @@ pub async fn the() -> Rc<Database> {
 /// The database, or what stands in its place.
 #[derive(Debug)]
 pub struct Database {
-    opened: Option<Opened>,
+    pub(super) opened: Option<Opened>,
 }
 
 impl Database {
@@ -157,7 +161,8 @@ async fn open() -> Result<Opened, Error> {
     request.on_upgrade_needed(|event| {
         let Ok(database) = event.database() else { return };
         let there = database.store_names();
-        for drawer in DRAWERS.into_iter().filter(|drawer| !there.iter().any(|known| known == drawer)) {
+        let all = DRAWERS.into_iter().chain([SCORES, FILES]);
+        for drawer in all.filter(|drawer| !there.iter().any(|known| known == drawer)) {
             let _ = database.create_object_store(drawer, ObjectStoreParams::new());
         }
     });
@@ -229,7 +234,7 @@ fn differences<'a>(before: &'a Texts, after: &'a Texts) -> Vec<(&'a str, Option<
     gone.chain(new.map(|(name, text)| (name.as_str(), Some(text.as_str())))).collect()
 }
 
-fn refusal(error: &Error) -> Refusal {
+pub(super) fn refusal(error: &Error) -> Refusal {
     match error {
         Error::DomException(exception) if exception.name() == "QuotaExceededError" => Refusal::Full,
         _ => Refusal::Other,

@@ -2,6 +2,7 @@
 //! other windows of the same reader (`windows`), and the promise not to clear any of it by itself (`persist`).
 
 pub mod database;
+pub mod files;
 pub mod local;
 pub mod persist;
 pub mod windows;

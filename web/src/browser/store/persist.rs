@@ -20,3 +20,15 @@ pub async fn ask() {
         let _ = JsFuture::from(promise).await;
     }
 }
+
+/// How many bytes are used of how many that the browser gives; `None` where it does not say.
+pub async fn room() -> Option<(f64, f64)> {
+    let navigator: wasm_bindgen::JsValue = window().navigator().into();
+    if !js_sys::Reflect::has(&navigator, &"storage".into()).unwrap_or(false) {
+        return None;
+    }
+    let asked = window().navigator().storage().estimate().ok()?;
+    let told = JsFuture::from(asked).await.ok()?;
+    let number = |name: &str| js_sys::Reflect::get(&told, &name.into()).ok()?.as_f64();
+    number("usage").zip(number("quota"))
+}

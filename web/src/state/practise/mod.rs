@@ -141,10 +141,10 @@ impl Practise {
     /// Practise at its beginning.
     #[must_use]
     pub fn new(whereabouts: Whereabouts) -> Self {
-        let Whereabouts { place, at_hand, seed, pasted, weeks } = whereabouts;
+        let Whereabouts { place, at_hand, seed, pasted, weeks, .. } = whereabouts;
         let screen = Derived::new(move || match place.get() {
             AppPlace::Practise(screen) => screen,
-            AppPlace::Read => Screen::Course,
+            AppPlace::Read | AppPlace::Score => Screen::Course,
         });
         let opened = Derived::new(move || match &*at_hand.read() {
             AtHand::First => Ok(setting::first(seed)),

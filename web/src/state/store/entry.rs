@@ -27,6 +27,8 @@ pub enum What {
     Done,
     /// Codes of a class.
     Codes,
+    /// A score that was opened.
+    Score,
 }
 
 /// Why an entry cannot be read.
@@ -50,7 +52,7 @@ impl From<LinkError> for Unread {
 
 impl What {
     /// All of them.
-    pub const ALL: [Self; 11] = [
+    pub const ALL: [Self; 12] = [
         Self::Desk,
         Self::Page,
         Self::Record,
@@ -62,6 +64,7 @@ impl What {
         Self::Weeks,
         Self::Done,
         Self::Codes,
+        Self::Score,
     ];
 
     /// The word in the first line, and in names.
@@ -79,6 +82,7 @@ impl What {
             Self::Weeks => "weeks",
             Self::Done => "done",
             Self::Codes => "codes",
+            Self::Score => "score",
         }
     }
 

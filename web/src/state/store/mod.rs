@@ -2,7 +2,7 @@
 //!
 //! There are two kinds of keeping. **At once**, by name, are kept the desk of each window, the exercise under way on it,
 //! the reader's wishes, and answers until the record has them: what is written there is there when the window is closed
-//! in the next moment. **In drawers** (`pages`, `record`, `lists`, `aside`: see [`Drawers`]) is kept what all windows share: several
+//! in the next moment. **In drawers** (`pages`, `record`, `lists`, `scores`, `aside`: see [`Drawers`]) is kept what all windows share: several
 //! texts are changed together or not at all, whoever else changes them at the same time.
 //!
 //! * Every text is an entry ([`entry`]): its first line says what it is and which version wrote it.
@@ -23,6 +23,7 @@ pub mod entry;
 pub mod lists;
 pub mod pages;
 pub mod record;
+pub mod scores;
 pub mod under_way;
 
 use crookwise_theory::ordered::Ordered;

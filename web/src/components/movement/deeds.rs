@@ -1,0 +1,368 @@
+//! What is done with a movement: each asks the worker and puts its answer where it is shown.
+
+use crate::browser::given::{self, FileBytes, Given, GivenFile};
+use crate::browser::{clock, files, score_worker};
+use crate::state::kept::follow;
+use crate::state::movement::{Movement, OnItsWay, OpenMovement, Source, link};
+use crate::state::place::AtHand;
+use crate::state::practise::Screen;
+use crate::state::session::Session;
+use crate::state::store::desk;
+use crate::state::store::scores::KeptScore;
+use crate::store::Store;
+use crate::store::scores::{self, Keeping};
+use crate::words;
+use crookwise_opened::{Answer, Ask, Correction, OutPitch, wire};
+use crookwise_share::ReadPage;
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+/// The demo movement, beside the page.
+const DEMO: &str = "demo.musicxml";
+
+/// Who does it: what is shown, what is kept, where the reader is.
+#[derive(Clone, Copy, Debug)]
+pub struct Deeds {
+    movement: Movement,
+    session: Session,
+    store: Store,
+}
+
+impl Deeds {
+    /// Within Score.
+    #[must_use]
+    pub fn get() -> Self {
+        Self { movement: Movement::get(), session: Session::get(), store: Store::get() }
+    }
+
+    /// Follows what the reader does, for as long as the app lasts: what the address names is opened, what is chosen is
+    /// tried, what is corrected is laid over the score.
+    pub fn follow_all(self) {
+        let Self { movement, session, .. } = self;
+        score_worker::on_progress(move |hundredths| {
+            movement.on_its_way.update(|way| {
+                if let Some(way) = way {
+                    way.hundredths = hundredths;
+                }
+            });
+        });
+        given::on_opened_by_system(move |file| self.open_file(file));
+        self.list();
+        let score = session.whereabouts.score;
+        follow(move || {
+            let pairs = score.get();
+            untrack(|| self.open_what_the_address_names(&pairs));
+        });
+        follow(move || {
+            let wanted = (movement.chosen.get(), movement.bars(), movement.open.is_some());
+            untrack(|| self.try_fit(wanted));
+        });
+        follow(move || {
+            let corrections = movement.corrections.get();
+            let (valves_too, is_open) = (movement.valves_too.get(), movement.open.is_some());
+            untrack(|| {
+                if is_open {
+                    self.lay(&corrections, valves_too);
+                }
+            });
+        });
+    }
+
+    /// Opens a file that was given.
+    pub fn open_file(self, file: GivenFile) {
+        spawn_local(async move {
+            match given::read(file).await {
+                Some(given) => self.open(given).await,
+                None => self.fail(words::movement::FILE_TOO_LARGE),
+            }
+        });
+    }
+
+    /// Opens text that was pasted.
+    pub fn open_text(self, given: Option<Given>) {
+        match given {
+            Some(given) => spawn_local(self.open(given)),
+            None => self.fail(words::movement::NOTHING_TO_PASTE),
+        }
+    }
+
+    /// Opens what stands under a link.
+    pub fn go_to(self, source: &Source) {
+        self.session.whereabouts.score.set(link::pairs(Some(source)));
+    }
+
+    /// Stops what is on its way.
+    pub fn stop(self) {
+        score_worker::stop();
+        self.movement.on_its_way.set(None);
+        self.movement.said.set(Some(words::movement::STOPPED.to_owned()));
+    }
+
+    /// Back to the list of scores.
+    pub fn close(self) {
+        self.movement.close();
+        self.session.whereabouts.score.set(String::new());
+        self.list();
+    }
+
+    /// Takes a kept score off the device.
+    pub fn remove(self, one: KeptScore) {
+        spawn_local(async move {
+            if scores::remove(self.store, &one.id).await.is_ok() {
+                self.movement.removed.set(Some(one.name().to_owned()));
+            }
+            self.list();
+        });
+    }
+
+    /// Puts back the one that was taken off last.
+    pub fn put_back(self) {
+        spawn_local(async move {
+            let kept = scores::put_back(self.store).await;
+            self.movement.removed.set(None);
+            self.movement.said.set(kept.and_then(not_kept));
+            self.list();
+        });
+    }
+
+    /// Puts what is chosen into Read.
+    pub fn to_read(self) {
+        self.with_page(|session, page| {
+            session.desk.show(page);
+            session.whereabouts.place.set(crate::state::place::AppPlace::Read);
+        });
+    }
+
+    /// Makes an exercise about what is chosen.
+    pub fn to_practise(self) {
+        self.with_page(|session, page| {
+            session.whereabouts.at_hand.set(AtHand::About(Box::new(page.passage.clone())));
+            session.desk.show(page);
+            session.whereabouts.go(Screen::Set);
+        });
+    }
+
+    /// Shows a note of a staff in Read, with the bars around it.
+    pub fn show_note(self, staff: u32, note: u32) {
+        spawn_local(async move {
+            match self.ask(&Ask::Note { staff, note }).await {
+                Some(Answer::Page(text)) => {
+                    if let Ok(page) = desk::opened(&text) {
+                        self.session.desk.show(page);
+                        self.session.whereabouts.place.set(crate::state::place::AppPlace::Read);
+                    }
+                }
+                Some(Answer::No(why)) => self.fail(why),
+                _ => {}
+            }
+        });
+    }
+
+    /// Saves the chosen parts as MusicXML.
+    pub fn save_musicxml(self, pitch: OutPitch) {
+        self.save(Ask::Out { staves: self.movement.chosen.get_untracked(), pitch }, "musicxml");
+    }
+
+    /// Saves the chosen parts as MIDI.
+    pub fn save_midi(self) {
+        self.save(Ask::Midi { staves: self.movement.chosen.get_untracked() }, "mid");
+    }
+
+    /// Saves the audit as a table.
+    pub fn save_csv(self) {
+        self.save(Ask::AuditCsv { valves_too: self.movement.valves_too.get_untracked() }, "csv");
+    }
+
+    fn save(self, ask: Ask, ending: &'static str) {
+        let name = self.movement.open.with_untracked(|open| {
+            open.as_ref().map(|open| words::movement::title(&open.summary.title, &open.file).to_owned())
+        });
+        spawn_local(async move {
+            match self.ask(&ask).await {
+                Some(Answer::File(bytes)) => {
+                    let saved = files::save_bytes(&format!("{}.{ending}", name.unwrap_or_default()), &bytes);
+                    if !saved {
+                        self.fail(words::NO_FILES);
+                    }
+                }
+                Some(Answer::No(why)) => self.fail(why),
+                _ => {}
+            }
+        });
+    }
+
+    fn with_page(self, then: impl FnOnce(Session, ReadPage) + 'static) {
+        let Self { movement, session, .. } = self;
+        let staves = movement.chosen.get_untracked();
+        let bars = match untrack(|| movement.bars()) {
+            Ok(bars) => bars,
+            Err(why) => return self.fail(why),
+        };
+        spawn_local(async move {
+            match self.ask(&Ask::Page { staves, bars }).await {
+                Some(Answer::Page(text)) => match desk::opened(&text) {
+                    Ok(page) => then(session, page),
+                    Err(_) => self.fail(words::movement::NO_WORKER),
+                },
+                Some(Answer::No(why)) => self.fail(why),
+                _ => {}
+            }
+        });
+    }
+
+    fn open_what_the_address_names(self, pairs: &str) {
+        let movement = self.movement;
+        let now = movement.open.map(|open| open.source.clone());
+        match link::read(pairs) {
+            Err(_) => self.fail(words::movement::UNKNOWN_LINK),
+            Ok(None) => {
+                if now.is_some() {
+                    movement.close();
+                }
+            }
+            Ok(source) if source == now => {}
+            Ok(Some(source)) => spawn_local(async move {
+                let given = match &source {
+                    Source::Demo => given::of_site(DEMO).await,
+                    Source::File(id) => {
+                        let bytes = scores::file(id).await;
+                        bytes.map(|bytes| Given { name: String::new(), bytes })
+                    }
+                };
+                match (given, source) {
+                    (Some(given), source) => self.open_as(given, Some(source)).await,
+                    (None, Source::Demo) => self.fail(words::PART_MISSING),
+                    (None, Source::File(_)) => self.fail(words::movement::NOT_HERE),
+                }
+            }),
+        }
+    }
+
+    async fn open(self, given: Given) {
+        self.open_as(given, None).await;
+    }
+
+    async fn open_as(self, given: Given, source: Option<Source>) {
+        let movement = self.movement;
+        movement.problem.set(None);
+        movement.said.set(None);
+        if movement.on_its_way.is_some() {
+            score_worker::stop();
+        }
+        movement.close();
+        movement.on_its_way.set(Some(OnItsWay { name: given.name.clone(), hundredths: 0 }));
+        let question = wire::write(&Ask::Open(String::new()));
+        let answer = score_worker::ask(&question, Some(&given.bytes)).await;
+        if movement.on_its_way.with_untracked(Option::is_none) {
+            // It was stopped.
+            return;
+        }
+        movement.on_its_way.set(None);
+        match answer.as_deref().and_then(wire::read) {
+            Some(Answer::Score(summary)) => {
+                let source = source.unwrap_or_else(|| Source::File(summary.id.clone()));
+                let known = self.known(&summary.id).await;
+                let file = known.as_ref().map_or_else(|| given.name.clone(), |known| known.file.clone());
+                let corrections = known.map_or_else(String::new, |known| known.corrections);
+                let open = OpenMovement { source: source.clone(), file: file.clone(), summary: *summary };
+                if source != Source::Demo {
+                    self.keep(&open, &corrections, &given.bytes).await;
+                }
+                movement.show(open, Correction::read(&corrections));
+                self.go_to(&source);
+            }
+            Some(Answer::No(why)) => self.fail(why),
+            _ => self.fail(words::movement::NO_WORKER),
+        }
+    }
+
+    /// What is kept of a score, if it is.
+    async fn known(self, id: &str) -> Option<KeptScore> {
+        let all = scores::list(self.store).await.ok()?;
+        all.into_iter().find(|one| one.id == id)
+    }
+
+    async fn keep(self, open: &OpenMovement, corrections: &str, bytes: &FileBytes) {
+        let one = KeptScore {
+            id: open.summary.id.clone(),
+            file: open.file.clone(),
+            title: open.summary.title.clone(),
+            size: u64::from(bytes.len()),
+            at: clock::stamp(),
+            corrections: corrections.to_owned(),
+        };
+        self.movement.said.set(not_kept(scores::keep(self.store, one, bytes).await));
+    }
+
+    fn list(self) {
+        spawn_local(async move {
+            self.movement.shelf.set(scores::list(self.store).await.ok());
+        });
+    }
+
+    fn try_fit(self, (staves, bars, is_open): (Vec<u32>, Result<(u32, u32), String>, bool)) {
+        let movement = self.movement;
+        if !is_open {
+            return;
+        }
+        let bars = match bars {
+            _ if staves.is_empty() => {
+                return movement.fits.set(Some(Err(words::movement::CHOOSE_PARTS.to_owned())));
+            }
+            Err(why) => return movement.fits.set(Some(Err(why))),
+            Ok(bars) => bars,
+        };
+        spawn_local(async move {
+            let answer = self.ask(&Ask::Fit { staves: staves.clone(), bars }).await;
+            // Unless something else was chosen meanwhile.
+            if movement.chosen.get_untracked() == staves && untrack(|| movement.bars()) == Ok(bars) {
+                movement.fits.set(match answer {
+                    Some(Answer::Fits(columns)) => Some(Ok(columns)),
+                    Some(Answer::No(why)) => Some(Err(why)),
+                    _ => None,
+                });
+            }
+        });
+    }
+
+    /// Lays corrections over the score, keeps them, and has its brass audited.
+    fn lay(self, corrections: &[Correction], valves_too: bool) {
+        let movement = self.movement;
+        let text = Correction::write(corrections);
+        let id = movement.open.map(|open| (open.summary.id.clone(), open.source.clone()));
+        spawn_local(async move {
+            if let Some(Answer::Score(summary)) = self.ask(&Ask::Correct(text.clone())).await {
+                movement.show_corrected(*summary);
+            }
+            movement.shown.set(None);
+            if let Some(Answer::Audit(audit)) = self.ask(&Ask::Audit { valves_too }).await {
+                movement.audit.set(Some(audit));
+            }
+            if let Some((id, Source::File(_))) = id {
+                let _ = scores::correct(self.store, id, text).await;
+            }
+        });
+    }
+
+    async fn ask(self, ask: &Ask) -> Option<Answer> {
+        let answer = score_worker::ask(&wire::write(ask), None).await;
+        let answer = answer.as_deref().and_then(wire::read);
+        if answer.is_none() {
+            self.fail(words::movement::NO_WORKER);
+        }
+        answer
+    }
+
+    fn fail(self, why: impl Into<String>) {
+        self.movement.problem.set(Some(why.into()));
+    }
+}
+
+/// Why a score is not kept, where it is not.
+fn not_kept(keeping: Keeping) -> Option<String> {
+    match keeping {
+        Keeping::Kept => None,
+        Keeping::NoRoom => Some(words::movement::NO_ROOM_FOR_SCORE.to_owned()),
+        Keeping::Refused => Some(words::movement::NOT_KEPT_HERE.to_owned()),
+    }
+}

@@ -1,0 +1,7 @@
+//! Score: a movement is opened, its parts listed and corrected, bars taken into Read, its brass audited.
+
+pub mod audit_table;
+pub mod deeds;
+pub mod opener;
+pub mod parts;
+pub mod taking;

@@ -1,0 +1,120 @@
+//! Bars are chosen and taken: into Read, into an exercise, into files.
+
+use crate::browser::field;
+use crate::components::live::{hear, live, press, when};
+use crate::components::movement::deeds::Deeds;
+use crate::state::kept::Watched;
+use crate::state::movement::Movement;
+use crate::words;
+use crookwise_opened::OutPitch;
+use leptos::ev::Event;
+use leptos::prelude::*;
+
+/// The bars, how much of a page they take, and where they go.
+pub fn taking() -> AnyView {
+    let movement = Movement::get();
+    let deeds = Deeds::get();
+    let fits = live(move || movement.fits.get().and_then(Result::ok).map(|columns| said(movement, columns)));
+    let not = live(move || movement.fits.get().and_then(Result::err));
+    let cannot = move || live(move || !matches!(*movement.fits.read(), Some(Ok(_))));
+    let to_read = press(move || deeds.to_read());
+    let to_practise = press(move || deeds.to_practise());
+    view! {
+        <section class="card taking" aria-label=words::movement::BARS>
+            <h2 class="prompt">{words::movement::BARS}</h2>
+            <div class="row">
+                {bar(words::movement::FIRST_BAR, movement.from)}
+                {bar(words::movement::LAST_BAR, movement.to)}
+                <button class="strong" disabled=cannot() on:click=to_read>{words::movement::OPEN_IN_READ}</button>
+                <button disabled=cannot() on:click=to_practise>{words::movement::MAKE_AN_EXERCISE}</button>
+            </div>
+            <p class="quiet" role="status">{fits}</p>
+            <p class="problem" role="status">{not}</p>
+            {files()}
+        </section>
+    }
+    .into_any()
+}
+
+fn said(movement: Movement, columns: u32) -> String {
+    let printed = |bar: u32| {
+        let at = usize::try_from(bar).unwrap_or(usize::MAX);
+        movement.open.map(|open| open.summary.bars.get(at).cloned()).flatten().unwrap_or_default()
+    };
+    let bars: Vec<u32> = movement.bars().map(|(first, last)| (first..=last).collect()).unwrap_or_default();
+    let staves = movement.chosen.with(Vec::len);
+    words::movement::fits(staves, &words::movement::bar_list(&bars, &printed), columns)
+}
+
+fn bar(name: &'static str, value: Watched<String>) -> AnyView {
+    let typed = hear(move |event: Event| value.set(field::text(&event)));
+    view! {
+        <label class="field bar-number">
+            <span>{name}</span>
+            <input aria-label=name prop:value=live(move || Some(value.get())) on:input=typed autocomplete="off" />
+        </label>
+    }
+    .into_any()
+}
+
+fn files() -> AnyView {
+    let deeds = Deeds::get();
+    let pitch = Watched::new("sounding".to_owned());
+    let label = Watched::new(String::new());
+    let choose = hear(move |event: Event| pitch.set(field::text(&event)));
+    let typed = hear(move |event: Event| label.set(field::text(&event)));
+    let written_for = move || pitch.with(|pitch| pitch == "for");
+    let save = press(move || {
+        deeds.save_musicxml(match pitch.get_untracked().as_str() {
+            "written" => OutPitch::AsWritten,
+            "for" => OutPitch::WrittenFor(label.get_untracked()),
+            _ => OutPitch::Sounding,
+        });
+    });
+    let midi = press(move || deeds.save_midi());
+    view! {
+        <details>
+            <summary>{words::movement::WRITE_FILES}</summary>
+            <div class="row">
+                <select aria-label=words::movement::WRITE_FILES on:change=choose>
+                    <option value="sounding">{words::movement::AT_SOUNDING_PITCH}</option>
+                    <option value="written">{words::movement::AS_IT_IS_WRITTEN}</option>
+                    <option value="for">{words::movement::WRITTEN_FOR}</option>
+                </select>
+                <input
+                    aria-label=words::movement::WRITTEN_FOR
+                    placeholder="Corni in F"
+                    hidden=live(move || !written_for())
+                    on:input=typed
+                    maxlength="200"
+                />
+                <button on:click=save>{words::movement::SAVE_MUSICXML}</button>
+                <button on:click=midi>{words::movement::SAVE_MIDI}</button>
+            </div>
+        </details>
+    }
+    .into_any()
+}
+
+/// What could not be done and what was.
+pub fn told() -> AnyView {
+    let movement = Movement::get();
+    let problem = live(move || movement.problem.get());
+    let done = live(move || movement.said.get());
+    let any = move || movement.problem.is_some() || movement.said.is_some();
+    let part = move || {
+        let act = press(move || {
+            movement.problem.set(None);
+            movement.said.set(None);
+        });
+        view! { <button on:click=act>{words::frame::ALL_RIGHT}</button> }.into_any()
+    };
+    view! {
+        <div class="row told">
+            <p class="problem" role="alert">{problem}</p>
+            <p role="status">{done}</p>
+            {when(any, part)}
+        </div>
+    }
+    .into_any()
+}

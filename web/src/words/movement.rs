@@ -1,0 +1,251 @@
+//! Score: opening a file, its parts, bars, audit.
+
+use super::Names;
+use crookwise_opened::MadeHow;
+
+texts! {
+    OPEN_A_SCORE = "Open a score";
+    WHAT_IS_OPENED = "MusicXML as notation programs export it: .musicxml, .xml or .mxl. Choose a file, drop it here, or paste it. It stays on this device.";
+    OPEN_THE_DEMO = "Open the demo movement";
+    ABOUT_THE_DEMO = "A short movement of our own for four horns in two crooks, two trumpets, timpani, woodwinds and strings, with changes of crook, stopped notes and old bass-clef notation.";
+    OPENED_SCORES = "Scores on this device";
+    OPEN = "Open";
+    TAKE_OFF_THE_DEVICE = "Take off this device";
+    PUT_BACK = "Put it back";
+    ANOTHER_SCORE = "Another score";
+    STOP = "Stop";
+    STOPPED = "Stopped: nothing was opened.";
+    PARTS = "Parts";
+    PART_AND_CROOK = "Part and crook";
+    OTHER_PARTS = "Other parts";
+    AS_PRINTED = "Label as the score prints it";
+    READ_AS = "Read as";
+    CORRECT = "Correct";
+    AUDIT = "Audit";
+    BARS = "Bars";
+    FIRST_BAR = "From bar or letter";
+    LAST_BAR = "To bar or letter";
+    OPEN_IN_READ = "Open in Read";
+    MAKE_AN_EXERCISE = "Make an exercise";
+    WRITE_FILES = "Write files";
+    AT_SOUNDING_PITCH = "At sounding pitch";
+    AS_IT_IS_WRITTEN = "As it is written";
+    WRITTEN_FOR = "Written for";
+    SAVE_MUSICXML = "Save as MusicXML";
+    SAVE_MIDI = "Save as MIDI";
+    SAVE_CSV = "Save as a table (CSV)";
+    VALVES_TOO = "Hold brass with valves against the series too";
+    NO_NATURAL_BRASS = "No natural horns or trumpets stand in this score.";
+    ON_THE_SERIES = "On the series";
+    LOWEST = "Lowest";
+    HIGHEST = "Highest";
+    ABOVE_THE_TWELFTH = "Longest above partial 12";
+    KINDS_OF_NOTES = "Kinds of notes: tap one for its bars";
+    CHANGES_OF_CROOK = "Changes of crook";
+    AUDIT_IS_A_GUIDE = "A guide: players, instruments and sources differ. Ties and grace notes are not counted.";
+    BARS_RUN_BACK = "The last bar stands before the first";
+    CHOOSE_PARTS = "Choose at least one part";
+    IS_BEING_AUDITED = "Every note is held against its crook …";
+    NO_WORKER = "The code that reads scores could not be fetched, or it broke on this file. Try again; if that does not help, the file is beyond it.";
+    FILE_TOO_LARGE = "This file cannot be read, or it is larger than any score.";
+    NOTHING_TO_PASTE = "What was pasted is no score in MusicXML.";
+    NOT_HERE = "The score of this link is not on this device: open its file.";
+    UNKNOWN_LINK = "This link to Score is damaged, or a newer version of Crookwise made it.";
+    NO_ROOM_FOR_SCORE = "There is too little room on this device to keep this score beside your pages and your record: it stays open until this window is closed.";
+    NOT_KEPT_HERE = "This browser keeps no files: the score stays open until this window is closed.";
+    NAMES_NOTHING = "names no instrument that is known; it sounds as the file has it";
+}
+
+/// The file that is on its way.
+#[must_use]
+pub fn on_its_way(name: &str) -> String {
+    if name.is_empty() { "Opening the score …".to_owned() } else { format!("Opening {name} …") }
+}
+
+/// A printed bar or letter that is not there.
+#[must_use]
+pub fn no_such_bar(printed: &str) -> String {
+    format!("There is no bar or letter “{}” in this movement", printed.trim())
+}
+
+/// A score that was taken off.
+#[must_use]
+pub fn taken_off(name: &str) -> String {
+    format!("“{name}” is no longer on this device.")
+}
+
+/// How large a movement is.
+#[must_use]
+pub fn so_large(bars: usize, parts: usize) -> String {
+    format!("{} · {}", of_bars(bars), count(parts, "part", "parts"))
+}
+
+/// So many bars.
+#[must_use]
+pub fn of_bars(bars: usize) -> String {
+    count(bars, "bar", "bars")
+}
+
+/// A movement without a title.
+#[must_use]
+pub fn title<'a>(title: &'a str, file: &'a str) -> &'a str {
+    match (title, file) {
+        ("", "") => "A score",
+        ("", file) => file,
+        (title, _) => title,
+    }
+}
+
+/// The size of a file.
+#[must_use]
+pub fn size(bytes: u64) -> String {
+    match bytes {
+        0..=999_999 => format!("{} kB", (bytes / 1000).max(1)),
+        _ => format!("{}.{} MB", bytes / 1_000_000, bytes % 1_000_000 / 100_000),
+    }
+}
+
+/// The reading that the file gives.
+#[must_use]
+pub fn as_file_has_it(reading: &str) -> String {
+    format!("{reading} (as the file has it)")
+}
+
+/// A staff of a part that has several.
+#[must_use]
+pub fn staff_of(part: &str, staff: usize) -> String {
+    format!("{part}, staff {staff}")
+}
+
+/// The labels that a part changes to.
+#[must_use]
+pub fn changes_to(label: &str, bar: &str) -> String {
+    format!("from bar {bar}: {label}")
+}
+
+/// Notes of a part.
+#[must_use]
+pub fn notes(notes: u32) -> String {
+    match notes {
+        0 => "no notes".to_owned(),
+        1 => "1 note".to_owned(),
+        notes => format!("{} notes", thousands(notes)),
+    }
+}
+
+/// Old bass-clef notation that was found.
+#[must_use]
+pub fn old_bass(notes: u32, bars: &str) -> String {
+    format!(
+        "{} under the bass clef lie an octave too low for a horn ({bars}): old notation that the file has as new",
+        self::notes(notes)
+    )
+}
+
+/// The box that reads them as old.
+pub const READ_AS_OLD: &str = "Read them as old notation, an octave higher";
+
+/// Bars as a list of stretches of printed numbers: "9, 66–80".
+#[must_use]
+pub fn bar_list(bars: &[u32], printed: &dyn Fn(u32) -> String) -> String {
+    let mut stretches: Vec<(u32, u32)> = Vec::new();
+    for bar in bars {
+        match stretches.last_mut() {
+            Some((_, last)) if *last + 1 == *bar => *last = *bar,
+            _ => stretches.push((*bar, *bar)),
+        }
+    }
+    let said = stretches.into_iter().map(|(first, last)| {
+        if first == last { printed(first) } else { format!("{}–{}", printed(first), printed(last)) }
+    });
+    let word = if bars.len() == 1 { "bar" } else { "bars" };
+    format!("{word} {}", said.collect::<Vec<_>>().join(", "))
+}
+
+/// What a choice of parts and bars takes of a page.
+#[must_use]
+pub fn fits(staves: usize, bars: &str, columns: u32) -> String {
+    format!(
+        "{}, {bars}: {} of {} columns of a page",
+        count(staves, "staff", "staves"),
+        columns,
+        crookwise_score::MOST_COLUMNS
+    )
+}
+
+/// So many of so many notes.
+#[must_use]
+pub fn so_many_of(some: usize, all: u32) -> String {
+    let per_cent = if all == 0 { 0 } else { some * 100 / usize::try_from(all).unwrap_or(1) };
+    format!("{} of {} ({per_cent} %)", thousands(u32::try_from(some).unwrap_or(u32::MAX)), thousands(all))
+}
+
+/// A kind of notes.
+#[must_use]
+pub fn kind(how: &MadeHow, names: Names) -> String {
+    match how {
+        MadeHow::Open(partial) => format!("partial {partial}"),
+        MadeHow::Corrected(partial) => format!("partial {partial}, corrected"),
+        MadeHow::Made(letter, production) => {
+            let letter = letter.parse().map_or_else(|_| letter.clone(), |tonic| names.tonic(tonic));
+            format!("{letter}, {production}")
+        }
+        MadeHow::OutOfReach => "out of reach".to_owned(),
+    }
+}
+
+/// A written note.
+#[must_use]
+pub fn written(pitch: &str, names: Names) -> String {
+    pitch.parse().map_or_else(|_| pitch.to_owned(), |pitch| names.note(pitch))
+}
+
+/// A bar that a row leads to.
+#[must_use]
+pub fn bar_of_notes(bar: &str, notes: usize) -> String {
+    if notes == 1 { format!("bar {bar}") } else { format!("bar {bar} ({notes})") }
+}
+
+/// Bars that are not listed.
+#[must_use]
+pub fn and_more(bars: usize) -> String {
+    format!("and {bars} more bars")
+}
+
+/// A stretch of high notes.
+#[must_use]
+pub fn high(attacks: u32, quarters: &str, bar: &str) -> String {
+    format!("{} in {}, from bar {bar}", notes(attacks), of_quarters(quarters))
+}
+
+/// A change of crook.
+#[must_use]
+pub fn change(bar: &str, from: &str, to: &str, quarters: &str) -> String {
+    format!("bar {bar}: {from} to {to}, after {} of rest", of_quarters(quarters))
+}
+
+fn of_quarters(quarters: &str) -> String {
+    if quarters == "1" { "1 quarter note".to_owned() } else { format!("{quarters} quarter notes") }
+}
+
+fn count(count: usize, one: &str, more: &str) -> String {
+    if count == 1 { format!("1 {one}") } else { format!("{count} {more}") }
+}
+
+fn thousands(number: u32) -> String {
+    if number < 1000 { number.to_string() } else { format!("{},{:03}", number / 1000, number % 1000) }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn numbers_are_told_as_one_says_them() {
+        assert_eq!(size(12), "1 kB");
+        assert_eq!(size(1_250_000), "1.2 MB");
+        assert_eq!(so_many_of(1244, 1245), "1,244 of 1,245 (99 %)");
+        assert_eq!(bar_list(&[9, 66, 67, 68], &|bar| bar.to_string()), "bars 9, 66–68");
+        assert_eq!(bar_list(&[9], &|bar| bar.to_string()), "bar 9");
+    }
+}
