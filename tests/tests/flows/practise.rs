@@ -79,6 +79,13 @@ fn a_lesson_is_touched_where_it_stands() {
         page.focus("button", Name::Has("written C5".into())).await?;
         page.press("ArrowDown").await?;
         page.find("button", Name::Has("written B4, sounds A4".into())).await?;
+        // It stays moved while the reader is elsewhere.
+        page.click("link", "Read").await?;
+        page.notes_are(&["written C4, sounds D3"]).await?;
+        page.back().await?;
+        page.find("button", Name::Has("written B4, sounds A4".into())).await?;
+        // Who cannot see another example hears its notes.
+        page.find("img", Name::Has("Clarinetti in B, treble clef".into())).await?;
         page.find_all("button", "As it was").await?.remove(0).click().await?;
         page.notes_are(&[&five[..], &rest[..]].concat()).await?;
         // Another example is touched: it is live then, and the keyboard is there.
