@@ -115,6 +115,7 @@ fn two_windows_keep_one_record() {
                 page.driver().switch_to_window(window.clone()).await?;
                 page.sees(&format!("Question {number} of")).await?;
                 page.click("button", "Partial 16").await?;
+                page.click("button", "Answer").await?;
                 let next = if number == 3 && *window == first { "See how it went" } else { "Next question" };
                 page.click("button", next).await?;
             }
@@ -135,6 +136,7 @@ fn an_exercise_in_a_second_window_is_not_lost() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(&asked[0]), async |page| {
         page.click("button", "Begin").await?;
         page.click("button", "Partial 16").await?;
+        page.click("button", "Answer").await?;
         page.click("button", "Next question").await?;
         page.sees("Question 2 of 3").await?;
         let first = page.driver().window().await?;
@@ -143,6 +145,7 @@ fn an_exercise_in_a_second_window_is_not_lost() {
         page.click("button", "Begin").await?;
         for _ in 0..2 {
             page.click("button", "Partial 16").await?;
+            page.click("button", "Answer").await?;
             page.click("button", "Next question").await?;
         }
         page.sees("Question 3 of 4").await?;

@@ -138,6 +138,7 @@ fn closing_right_after_a_tap_loses_nothing() {
         page.come_back(&asked).await?;
         page.click("button", "Begin").await?;
         page.click("button", "Partial 16").await?;
+        page.click("button", "Answer").await?;
         page.come_back(&record).await?;
         page.sees("highest column: 1 answer in a week").await
     });

@@ -139,6 +139,8 @@ pub fn to_keep(text: &str, set: &Exercise, lists: &Lists, at: u64) -> Vec<KeptCo
             None => {
                 let sent = all.iter().find(|(known, _)| *known == exercise);
                 let sent = sent.map(|(_, one)| SentExercise::of(one));
+                // They stay in the order in which they came together.
+                let at = at.saturating_add(kept.len() as u64);
                 kept.push(KeptCodes { exercise, at, sent, codes: vec![text] });
             }
         }
@@ -258,6 +260,16 @@ mod tests {
             lists::codes::join(&mut kept, one).unwrap();
         }
         let all = lists::all(&kept);
+        // In the order in which they came, whatever their numbers are.
+        let order = |text: &str| {
+            let kept = to_keep(text, &set.exercise, &Lists::default(), 5);
+            kept.iter().map(|one| (one.at, one.exercise)).collect::<Vec<_>>()
+        };
+        let (own, others) = (code(&set, "Ann"), code(&other, "Ann"));
+        for (text, first) in [(format!("{own} {others}"), &set), (format!("{others} {own}"), &other)] {
+            assert!(order(&text)[0].0 < order(&text)[1].0);
+            assert_eq!(order(&text)[0].1, Fingerprint::of_exercise(&first.exercise));
+        }
         // After a reload nothing is pasted, another exercise is set, and all is there.
         let later = super::read("", &setting::first(9), None, &all);
         assert_eq!(later.exercises.iter().map(|one| one.codes).collect::<Vec<_>>(), [1, 1]);
