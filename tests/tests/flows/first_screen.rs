@@ -11,6 +11,7 @@ use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
+use crookwise_theory::{Key, Mode, Step, Tonic};
 use serde_json::json;
 use thirtyfour::WebElement;
 
@@ -151,7 +152,9 @@ async fn the_answer_is_whole(page: &Page, on: &str) -> Result<()> {
 fn a_question_fills_every_window() {
     let staves = vec![AskedStaff::of("Corni in Es")];
     let kinds = vec![Kind::Sounds, Kind::Label, Kind::Partial, Kind::Degree];
-    let exercise = Exercise { kinds, staves, questions: 4, seed: 11, ..Exercise::default() };
+    // Of its own a horn is asked for degrees in several keys.
+    let keys = vec![Key::new(Tonic::new(Step::E, -1), Mode::Major)];
+    let exercise = Exercise { kinds, staves, keys, questions: 4, seed: 11, ..Exercise::default() };
     let link = Link::from(PractiseLink::Do(Some(SentExercise::of(&exercise)))).encode();
     let first = exercise.questions().expect("questions")[0].kind;
     assert_eq!(first, Kind::Sounds);
@@ -165,8 +168,7 @@ fn a_question_fills_every_window() {
                     Kind::Sounds => ("What sounds here?", &["C", "B", "Flat", "Octave down", "Answer"]),
                     Kind::Label => ("What does this label say?", &["Leave it out"]),
                     Kind::Partial => ("Which partial is it?", &["Partial 2", "Not on the series"]),
-                    // The key is one in which the horn is met.
-                    _ => ("Which degree of ", &["1", "7", "Raised", "Answer"]),
+                    _ => ("Which degree of E♭ major sounds?", &["1", "7", "Raised", "Answer"]),
                 };
                 the_question_is_whole(page, prompt, buttons).await?;
                 page.click("button", "Leave it out").await?;
