@@ -15,7 +15,7 @@ use std::sync::Arc;
 
 /// Holds at most one score.
 #[derive(Debug, Default)]
-pub struct Holder {
+pub struct ScoreHolder {
     opened: Option<Opened>,
 }
 
@@ -33,7 +33,7 @@ pub(crate) struct Opened {
     pub corrections: Vec<Correction>,
 }
 
-impl Holder {
+impl ScoreHolder {
     /// Answers a question; `file` is what is to be opened, and `progress` is told how far that is.
     pub fn answer(&mut self, ask: Ask, file: Vec<u8>, progress: &mut dyn FnMut(Progress)) -> Answer {
         let answer = match ask {

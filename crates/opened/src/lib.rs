@@ -13,7 +13,7 @@ mod protocol;
 pub mod wire;
 
 pub use corrected::{Correction, Reads};
-pub use holder::Holder;
+pub use holder::ScoreHolder;
 pub use protocol::{
     Answer, Ask, AuditLineRow, AuditStaff, ChangeRow, HighRow, MadeHow, NotesRow, OldBassRow, OutPitch,
     PartRow, Progress, StaffRow, Summary,

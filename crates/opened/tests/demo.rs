@@ -2,21 +2,22 @@
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 use crookwise_opened::{
-    Answer, Ask, AuditStaff, Correction, Holder, MadeHow, OutPitch, Progress, Reads, StaffRow, Summary, wire,
+    Answer, Ask, AuditStaff, Correction, MadeHow, OutPitch, Progress, Reads, ScoreHolder, StaffRow, Summary,
+    wire,
 };
 use crookwise_score::score::Score;
 use crookwise_share::{Link, ReadPage};
 
 const DEMO: &[u8] = include_bytes!("../../../web/demo/movement.musicxml");
 
-fn opened(corrections: &str) -> (Holder, Summary) {
-    let mut holder = Holder::default();
+fn opened(corrections: &str) -> (ScoreHolder, Summary) {
+    let mut holder = ScoreHolder::default();
     let answer = holder.answer(Ask::Open(corrections.to_owned()), DEMO.to_vec(), &mut |_| {});
     let Answer::Score(summary) = answer else { panic!("{answer:?}") };
     (holder, *summary)
 }
 
-fn ask(holder: &mut Holder, ask: Ask) -> Answer {
+fn ask(holder: &mut ScoreHolder, ask: Ask) -> Answer {
     // As it travels.
     let bytes = wire::write(&ask);
     drop(ask);
@@ -35,7 +36,7 @@ fn of(summary: &Summary, label: &str) -> StaffRow {
     })
 }
 
-fn audit(holder: &mut Holder) -> Vec<AuditStaff> {
+fn audit(holder: &mut ScoreHolder) -> Vec<AuditStaff> {
     let Answer::Audit(audit) = ask(holder, Ask::Audit { valves_too: false }) else { panic!() };
     audit
 }
@@ -63,7 +64,7 @@ fn imported(file: Answer) -> Score {
 #[test]
 fn a_file_is_opened_with_its_progress_and_its_parts() {
     let mut told = Vec::new();
-    let mut holder = Holder::default();
+    let mut holder = ScoreHolder::default();
     let answer = holder.answer(Ask::Open(String::new()), DEMO.to_vec(), &mut |at| told.push(at));
     assert!(matches!(answer, Answer::Score(_)));
     assert_eq!(told, [Progress::Unpacking, Progress::Reading, Progress::Listing]);
@@ -82,7 +83,7 @@ fn a_file_is_opened_with_its_progress_and_its_parts() {
 
 #[test]
 fn what_is_no_score_is_refused_with_a_sentence_and_nothing_is_open() {
-    let mut holder = Holder::default();
+    let mut holder = ScoreHolder::default();
     for (file, word) in [(&b"MThd\0\0\0\x06"[..], "MIDI"), (b"", "empty"), (b"\x89PNG", "MusicXML")] {
         let answer = holder.answer(Ask::Open(String::new()), file.to_vec(), &mut |_| {});
         let Answer::No(why) = answer else { panic!("{answer:?}") };

@@ -1,12 +1,12 @@
 //! The opened score beside the page: a worker that holds it and answers. What it answers stands in `crookwise-opened`;
 //! here are only the two doors to JavaScript.
 
-use crookwise_opened::{Answer, Holder, Progress, wire};
+use crookwise_opened::{Answer, Progress, ScoreHolder, wire};
 use std::cell::RefCell;
 use wasm_bindgen::prelude::wasm_bindgen;
 
 thread_local! {
-    static HOLDER: RefCell<Holder> = RefCell::new(Holder::default());
+    static HOLDER: RefCell<ScoreHolder> = RefCell::new(ScoreHolder::default());
 }
 
 #[wasm_bindgen]

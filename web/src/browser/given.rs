@@ -41,7 +41,7 @@ pub struct GivenFile(File);
 
 /// A file: its name and its bytes.
 #[derive(Clone, Debug)]
-pub struct Given {
+pub struct BroughtFile {
     /// Its name.
     pub name: String,
     /// What is in it.
@@ -54,7 +54,7 @@ pub enum Offered {
     /// A file.
     File(GivenFile),
     /// Text that looks like XML.
-    Text(Given),
+    Text(BroughtFile),
     /// Anything else.
     Nothing,
 }
@@ -102,20 +102,21 @@ fn of(data: &DataTransfer) -> Offered {
         return Offered::File(GivenFile(file));
     }
     match data.get_data("text") {
-        Ok(text) if text.trim_start().starts_with('<') => {
-            Offered::Text(Given { name: String::new(), bytes: FileBytes(Uint8Array::from(text.as_bytes())) })
-        }
+        Ok(text) if text.trim_start().starts_with('<') => Offered::Text(BroughtFile {
+            name: String::new(),
+            bytes: FileBytes(Uint8Array::from(text.as_bytes())),
+        }),
         _ => Offered::Nothing,
     }
 }
 
 /// What is in a file; `None` where it cannot be read or is larger than any score.
-pub async fn read(GivenFile(file): GivenFile) -> Option<Given> {
+pub async fn read(GivenFile(file): GivenFile) -> Option<BroughtFile> {
     if file.size() > LARGEST {
         return None;
     }
     let buffer = JsFuture::from(file.array_buffer()).await.ok()?;
-    Some(Given { name: file.name(), bytes: FileBytes(Uint8Array::new(&buffer)) })
+    Some(BroughtFile { name: file.name(), bytes: FileBytes(Uint8Array::new(&buffer)) })
 }
 
 /// The address of a file that came with this version of the app.
@@ -125,14 +126,14 @@ pub fn beside(name: &str) -> Option<String> {
 }
 
 /// A file that came with this version of the app.
-pub async fn of_site(name: &str) -> Option<Given> {
+pub async fn of_site(name: &str) -> Option<BroughtFile> {
     let asked = window().fetch_with_str(&beside(name)?);
     let response: Response = JsFuture::from(asked).await.ok()?.unchecked_into();
     if !response.ok() {
         return None;
     }
     let buffer = JsFuture::from(response.array_buffer().ok()?).await.ok()?;
-    Some(Given { name: name.to_owned(), bytes: FileBytes(Uint8Array::new(&buffer)) })
+    Some(BroughtFile { name: name.to_owned(), bytes: FileBytes(Uint8Array::new(&buffer)) })
 }
 
 /// Calls back with each file that the operating system opens with the installed app, those that wait already too.
@@ -153,8 +154,8 @@ pub fn on_opened_by_system(opened: impl Fn(GivenFile) + Clone + 'static) {
         });
     });
     let set: Function = set;
-    // It is called for as long as the page lasts.
-    let _ = set.call1(&queue, &consumer.into_js_value());
+    let _ = set.call1(&queue, consumer.as_ref());
+    owned::keep(consumer);
 }
 
 /// The file of a handle that the operating system gives.

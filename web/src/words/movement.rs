@@ -31,6 +31,7 @@ texts! {
     AT_SOUNDING_PITCH = "At sounding pitch";
     AS_IT_IS_WRITTEN = "As it is written";
     WRITTEN_FOR = "Written for";
+    SUCH_AS = "Corni in F";
     SAVE_MUSICXML = "Save as MusicXML";
     SAVE_MIDI = "Save as MIDI";
     SAVE_CSV = "Save as a table (CSV)";
@@ -177,7 +178,11 @@ pub fn fits(staves: usize, bars: &str, columns: u32) -> String {
 #[must_use]
 pub fn so_many_of(some: usize, all: u32) -> String {
     let per_cent = if all == 0 { 0 } else { some * 100 / usize::try_from(all).unwrap_or(1) };
-    format!("{} of {} ({per_cent} %)", thousands(u32::try_from(some).unwrap_or(u32::MAX)), thousands(all))
+    format!(
+        "{} of {} ({per_cent}\u{a0}%)",
+        thousands(u32::try_from(some).unwrap_or(u32::MAX)),
+        thousands(all)
+    )
 }
 
 /// A kind of notes.
@@ -244,7 +249,7 @@ mod tests {
     fn numbers_are_told_as_one_says_them() {
         assert_eq!(size(12), "1 kB");
         assert_eq!(size(1_250_000), "1.2 MB");
-        assert_eq!(so_many_of(1244, 1245), "1,244 of 1,245 (99 %)");
+        assert_eq!(so_many_of(1244, 1245), "1,244 of 1,245 (99\u{a0}%)");
         assert_eq!(bar_list(&[9, 66, 67, 68], &|bar| bar.to_string()), "bars 9, 66–68");
         assert_eq!(bar_list(&[9], &|bar| bar.to_string()), "bar 9");
     }

@@ -4,7 +4,7 @@ use crate::components::live::{Live, each, hear, live, press, when};
 use crate::components::movement::deeds::Deeds;
 use crate::state::kept::Derived;
 use crate::state::movement::Movement;
-use crate::state::movement::audited::{self, Shown};
+use crate::state::movement::audited::{self, AskedNotes};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_opened::{AuditLineRow, AuditStaff};
@@ -158,7 +158,7 @@ fn leads(to: impl Fn() -> Option<(u32, u32, String)> + Copy + Send + Sync + 'sta
 
 fn kind_button(place: Derived<Place>, kind: Derived<usize>) -> AnyView {
     let movement = Movement::get();
-    let it = move || Shown { staff: place.get().0, crook: place.get().1, kind: kind.get() };
+    let it = move || AskedNotes { staff: place.get().0, crook: place.get().1, kind: kind.get() };
     let Session { names, .. } = Session::get();
     let row = Derived::new(move || {
         looked(movement, place.get(), |_, line| line.notes.get(kind.get()).cloned()).flatten()

@@ -1,9 +1,9 @@
 //! What is done with a movement: each asks the worker and puts its answer where it is shown.
 
-use crate::browser::given::{self, FileBytes, Given, GivenFile};
+use crate::browser::given::{self, BroughtFile, FileBytes, GivenFile};
 use crate::browser::{clock, files, score_worker};
 use crate::state::kept::follow;
-use crate::state::movement::{Movement, OnItsWay, OpenMovement, Source, link};
+use crate::state::movement::{ComesFrom, Movement, OnItsWay, OpenMovement, link};
 use crate::state::place::AtHand;
 use crate::state::practise::Screen;
 use crate::state::session::Session;
@@ -79,7 +79,7 @@ impl Deeds {
     }
 
     /// Opens text that was pasted.
-    pub fn open_text(self, given: Option<Given>) {
+    pub fn open_text(self, given: Option<BroughtFile>) {
         match given {
             Some(given) => spawn_local(self.open(given)),
             None => self.fail(words::movement::NOTHING_TO_PASTE),
@@ -87,7 +87,7 @@ impl Deeds {
     }
 
     /// Opens what stands under a link.
-    pub fn go_to(self, source: &Source) {
+    pub fn go_to(self, source: &ComesFrom) {
         self.session.whereabouts.score.set(link::pairs(Some(source)));
     }
 
@@ -223,26 +223,26 @@ impl Deeds {
             Ok(source) if source == now => {}
             Ok(Some(source)) => spawn_local(async move {
                 let given = match &source {
-                    Source::Demo => given::of_site(DEMO).await,
-                    Source::File(id) => {
+                    ComesFrom::Demo => given::of_site(DEMO).await,
+                    ComesFrom::File(id) => {
                         let bytes = scores::file(id).await;
-                        bytes.map(|bytes| Given { name: String::new(), bytes })
+                        bytes.map(|bytes| BroughtFile { name: String::new(), bytes })
                     }
                 };
                 match (given, source) {
                     (Some(given), source) => self.open_as(given, Some(source)).await,
-                    (None, Source::Demo) => self.fail(words::PART_MISSING),
-                    (None, Source::File(_)) => self.fail(words::movement::NOT_HERE),
+                    (None, ComesFrom::Demo) => self.fail(words::PART_MISSING),
+                    (None, ComesFrom::File(_)) => self.fail(words::movement::NOT_HERE),
                 }
             }),
         }
     }
 
-    async fn open(self, given: Given) {
+    async fn open(self, given: BroughtFile) {
         self.open_as(given, None).await;
     }
 
-    async fn open_as(self, given: Given, source: Option<Source>) {
+    async fn open_as(self, given: BroughtFile, source: Option<ComesFrom>) {
         let movement = self.movement;
         movement.problem.set(None);
         movement.said.set(None);
@@ -260,12 +260,12 @@ impl Deeds {
         movement.on_its_way.set(None);
         match answer.as_deref().and_then(wire::read) {
             Some(Answer::Score(summary)) => {
-                let source = source.unwrap_or_else(|| Source::File(summary.id.clone()));
+                let source = source.unwrap_or_else(|| ComesFrom::File(summary.id.clone()));
                 let known = self.known(&summary.id).await;
                 let file = known.as_ref().map_or_else(|| given.name.clone(), |known| known.file.clone());
                 let corrections = known.map_or_else(String::new, |known| known.corrections);
                 let open = OpenMovement { source: source.clone(), file: file.clone(), summary: *summary };
-                if source != Source::Demo {
+                if source != ComesFrom::Demo {
                     self.keep(&open, &corrections, &given.bytes).await;
                 }
                 movement.show(open, Correction::read(&corrections));
@@ -338,7 +338,7 @@ impl Deeds {
             if let Some(Answer::Audit(audit)) = self.ask(&Ask::Audit { valves_too }).await {
                 movement.audit.set(Some(audit));
             }
-            if let Some((id, Source::File(_))) = id {
+            if let Some((id, ComesFrom::File(_))) = id {
                 let _ = scores::correct(self.store, id, text).await;
             }
         });

@@ -4,7 +4,7 @@ use crate::browser::given::{self, Offered};
 use crate::components::live::{each, hear, live, press, when};
 use crate::components::movement::deeds::Deeds;
 use crate::state::kept::Derived;
-use crate::state::movement::{Movement, Source};
+use crate::state::movement::{ComesFrom, Movement};
 use crate::state::store::scores::KeptScore;
 use crate::words;
 use leptos::ev::Event;
@@ -24,7 +24,7 @@ pub fn opener() -> AnyView {
         Offered::Text(given) => deeds.open_text(Some(given)),
         Offered::Nothing => deeds.open_text(None),
     });
-    let demo = press(move || deeds.go_to(&Source::Demo));
+    let demo = press(move || deeds.go_to(&ComesFrom::Demo));
     view! {
         <section class="card opener" aria-label=words::movement::OPEN_A_SCORE>
             <label class="field wide">
@@ -102,7 +102,7 @@ fn row(one: Derived<Option<KeptScore>>) -> AnyView {
     let id = move || one.with_untracked(|one| one.as_ref().map(|one| one.id.clone()));
     let open = press(move || {
         if let Some(id) = id() {
-            deeds.go_to(&Source::File(id));
+            deeds.go_to(&ComesFrom::File(id));
         }
     });
     let remove = press(move || {

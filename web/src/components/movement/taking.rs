@@ -83,7 +83,7 @@ fn files() -> AnyView {
                 </select>
                 <input
                     aria-label=words::movement::WRITTEN_FOR
-                    placeholder="Corni in F"
+                    placeholder=words::movement::SUCH_AS
                     hidden=live(move || !written_for())
                     on:input=typed
                     maxlength="200"

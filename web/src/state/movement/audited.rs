@@ -4,7 +4,7 @@ use crookwise_opened::{AuditLineRow, AuditStaff, MadeHow, NotesRow};
 
 /// Notes that were asked for: staff, crook and kind, each by its place in the audit.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Shown {
+pub struct AskedNotes {
     /// The staff.
     pub staff: usize,
     /// The crook.
@@ -66,7 +66,7 @@ pub fn is_off(row: &NotesRow) -> bool {
 
 /// What was asked for, where it is still there.
 #[must_use]
-pub fn shown(audit: &[AuditStaff], shown: Shown) -> Option<(&AuditStaff, &NotesRow)> {
+pub fn shown(audit: &[AuditStaff], shown: AskedNotes) -> Option<(&AuditStaff, &NotesRow)> {
     let staff = audit.get(shown.staff)?;
     Some((staff, staff.crooks.get(shown.crook)?.notes.get(shown.kind)?))
 }

@@ -1,7 +1,7 @@
 //! What the address says of Score: which movement is open. A file stands on one device only, so its link leads to it there; the
 //! demo movement is everywhere.
 
-use super::Source;
+use super::ComesFrom;
 
 /// A link to Score that is not understood.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -9,11 +9,11 @@ pub struct NoSource;
 
 /// The pairs of a link.
 #[must_use]
-pub fn pairs(source: Option<&Source>) -> String {
+pub fn pairs(source: Option<&ComesFrom>) -> String {
     match source {
         None => String::new(),
-        Some(Source::Demo) => "demo=1".to_owned(),
-        Some(Source::File(id)) => format!("kept={id}"),
+        Some(ComesFrom::Demo) => "demo=1".to_owned(),
+        Some(ComesFrom::File(id)) => format!("kept={id}"),
     }
 }
 
@@ -21,12 +21,12 @@ pub fn pairs(source: Option<&Source>) -> String {
 ///
 /// # Errors
 /// Where they are not understood.
-pub fn read(pairs: &str) -> Result<Option<Source>, NoSource> {
+pub fn read(pairs: &str) -> Result<Option<ComesFrom>, NoSource> {
     match pairs.split_once('=') {
         None if pairs.is_empty() => Ok(None),
-        Some(("demo", "1")) => Ok(Some(Source::Demo)),
+        Some(("demo", "1")) => Ok(Some(ComesFrom::Demo)),
         Some(("kept", id)) if !id.is_empty() && id.chars().all(|letter| letter.is_ascii_alphanumeric()) => {
-            Ok(Some(Source::File(id.to_owned())))
+            Ok(Some(ComesFrom::File(id.to_owned())))
         }
         _ => Err(NoSource),
     }
@@ -38,7 +38,7 @@ mod tests {
 
     #[test]
     fn links_go_round_and_rubbish_is_told() {
-        for source in [None, Some(Source::Demo), Some(Source::File("1a2b".into()))] {
+        for source in [None, Some(ComesFrom::Demo), Some(ComesFrom::File("1a2b".into()))] {
             assert_eq!(read(&pairs(source.as_ref())), Ok(source));
         }
         for rubbish in ["kept=", "kept=../x", "demo=2", "x", "staff=Corni"] {

@@ -12,7 +12,7 @@ use leptos::prelude::use_context;
 
 /// Where the movement on the screen came from.
 #[derive(Clone, Debug, PartialEq, Eq)]
-pub enum Source {
+pub enum ComesFrom {
     /// The one that comes with the app.
     Demo,
     /// A file of this name among the kept ones.
@@ -23,7 +23,7 @@ pub enum Source {
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct OpenMovement {
     /// Where it came from.
-    pub source: Source,
+    pub source: ComesFrom,
     /// The name of its file.
     pub file: String,
     /// What is in it.
@@ -69,7 +69,7 @@ pub struct Movement {
     /// Whether brass with valves is audited too.
     pub valves_too: Watched<bool>,
     /// The notes that were asked for in the audit: staff, crook and kind, each by number.
-    pub shown: Watched<Option<audited::Shown>>,
+    pub shown: Watched<Option<audited::AskedNotes>>,
 }
 
 /// Bars that are chosen to begin with.
@@ -225,7 +225,7 @@ mod tests {
         let owner = Owner::new();
         owner.set();
         let movement = Movement::new();
-        let open = OpenMovement { source: Source::Demo, file: String::new(), summary: summary() };
+        let open = OpenMovement { source: ComesFrom::Demo, file: String::new(), summary: summary() };
         movement.show(open, Vec::new());
         (owner, movement)
     }
