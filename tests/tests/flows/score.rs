@@ -241,7 +241,13 @@ fn bars_make_an_exercise_and_files() {
         page.hash_has("/practise").await?;
         page.hash_has("from=read").await?;
         page.find("button", "Set an exercise").await?;
-        page.sees("Corno").await?;
+        // What it asks is drawn from these staves.
+        wait::until("a staff of the movement", async || {
+            let text = page.text().await?;
+            let labels = ["Corno I", "Tromba I", "Timpani in D A"];
+            Ok(labels.iter().any(|label| text.contains(label)).then_some(()))
+        })
+        .await?;
         page.is_quiet().await
     });
 }
