@@ -165,8 +165,7 @@ fn read(file: &[u8]) -> Result<Import, Problem> {
 }
 
 fn part_at(read: &Import, at: usize) -> Option<&Part> {
-    let id = read.parts.get(at)?.id;
-    read.score.parts().iter().find(|part| part.id == id)
+    read.score.part(read.parts.get(at)?.id)
 }
 
 fn decoder(text: &str) -> Arc<Decoded> {

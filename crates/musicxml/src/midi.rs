@@ -53,7 +53,7 @@ pub fn midi(read: &Import, parts: Option<&[usize]>, sounds: &Sounds<'_>) -> Resu
     let mut events: Vec<Vec<(u32, TrackEventKind<'static>)>> = vec![conductor(&read.score)?];
     for (channel, at) in chosen.iter().enumerate() {
         let own = read.parts.get(*at).ok_or(MidiError::NoPart)?;
-        let part = read.score.parts().iter().find(|part| part.id == own.id).ok_or(MidiError::NoPart)?;
+        let part = read.score.part(own.id).ok_or(MidiError::NoPart)?;
         // The tenth channel is for drums without pitch.
         let channel = channel % 15;
         let channel = u8::try_from(if channel >= 9 { channel + 1 } else { channel }).unwrap_or(0);

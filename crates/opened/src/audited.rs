@@ -14,7 +14,7 @@ pub(crate) fn rows(opened: &Opened, audits: &[StaffAudit]) -> Vec<AuditStaff> {
 fn of_staff(opened: &Opened, audit: &StaffAudit) -> Option<AuditStaff> {
     let score = &opened.import.score;
     let staff = score.staff(audit.staff)?;
-    let part = score.parts().iter().find(|part| part.id == audit.part)?;
+    let part = score.part(audit.part)?;
     let places = Places::of_staff(staff);
     let changes = audit.changes.iter().map(|change| ChangeRow {
         from: change.from.clone(),

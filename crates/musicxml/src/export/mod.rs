@@ -10,7 +10,7 @@ mod walk;
 
 use crate::encoding;
 use crate::error::FileError;
-use crate::import::{Import, ImportedPart, import_text};
+use crate::import::{Import, import_text};
 use crate::unpack::unpack;
 use core::fmt;
 use crookwise_score::score::Part;
@@ -78,11 +78,10 @@ pub type Sounds<'a> = dyn Fn(&Import) -> Vec<Vec<Sounding>> + 'a;
 /// What a score sounds by the transpositions of its own file.
 #[must_use]
 pub fn by_file(read: &Import) -> Vec<Vec<Sounding>> {
-    let part = |own: &ImportedPart| read.score.parts().iter().find(|part| part.id == own.id);
     let sounds = |part: Option<&Part>| {
         part.map_or_else(Vec::new, Part::by_file).iter().map(|note| note.sounding).collect()
     };
-    read.parts.iter().map(|own| sounds(part(own))).collect()
+    read.parts.iter().map(|own| sounds(read.score.part(own.id))).collect()
 }
 
 /// Writes a file anew as MusicXML in UTF-8. What sounds is what the file says by its own transposition.

@@ -11,7 +11,7 @@ pub fn csv(score: &Score, audits: &[StaffAudit]) -> String {
         row(&["Part", "Crook", "Kind", "What", "Notes", "Share in hundredths", "First bar"]
             .map(str::to_owned));
     for audit in audits {
-        let part = score.parts().iter().find(|part| part.id == audit.part);
+        let part = score.part(audit.part);
         let name = part.map_or("", |part| part.name.as_ref());
         for line in &audit.lines {
             for (kind, what, notes) in rows(line) {

@@ -99,6 +99,12 @@ impl Score {
         self.parts.iter().flat_map(|part| &part.staves)
     }
 
+    /// A part by its number.
+    #[must_use]
+    pub fn part(&self, id: PartId) -> Option<&Part> {
+        self.parts.iter().find(|part| part.id == id)
+    }
+
     /// A staff by its number.
     #[must_use]
     pub fn staff(&self, id: StaffId) -> Option<&PartStaff> {
