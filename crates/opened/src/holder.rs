@@ -7,7 +7,7 @@ use crookwise_musicxml::export::{ExportOptions, ExportPitch, by_file, export_as}
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpack};
 use crookwise_score::audit::{self, AuditOptions, StaffAudit};
-use crookwise_score::score::{NoteId, Part, Score, StaffId};
+use crookwise_score::score::{NoteId, OldBass, Part, Score, StaffId};
 use crookwise_theory::Sounding;
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use std::collections::HashMap;
@@ -31,6 +31,8 @@ pub(crate) struct Opened {
     /// Its staves as the file has them.
     pub as_read: Vec<AsRead>,
     pub corrections: Vec<Correction>,
+    /// Old bass-clef notation that the file has as new, whether it is read so by now or not.
+    pub old_bass: Vec<OldBass>,
 }
 
 impl ScoreHolder {
@@ -58,7 +60,7 @@ impl ScoreHolder {
         progress(Progress::Listing);
         let as_read = AsRead::all(&import.score);
         let id = name_of(&file);
-        let mut opened = Opened { file, id, import, as_read, corrections: Vec::new() };
+        let mut opened = Opened { file, id, import, as_read, corrections: Vec::new(), old_bass: Vec::new() };
         opened.correct(corrections);
         let summary = listed::summary(&opened);
         self.opened = Some(opened);
@@ -114,6 +116,9 @@ impl Opened {
 
     fn correct(&mut self, corrections: &str) {
         self.corrections = Correction::read(corrections);
+        let as_new = self.corrections.iter().map(|one| Correction { old_bass: false, ..one.clone() });
+        lay(&mut self.import.score, &self.as_read, &as_new.collect::<Vec<_>>());
+        self.old_bass = self.import.score.old_bass(&mut decoder);
         lay(&mut self.import.score, &self.as_read, &self.corrections);
     }
 
@@ -178,8 +183,7 @@ impl Opened {
 }
 
 fn part_at<'a>(read: &Import, score: &'a Score, at: usize) -> Option<&'a Part> {
-    let id = read.parts.get(at)?.id;
-    score.parts().iter().find(|part| part.id == id)
+    score.part(read.parts.get(at)?.id)
 }
 
 pub(crate) fn decoder(text: &str) -> Arc<Decoded> {

@@ -4,14 +4,13 @@ use crate::holder::{Opened, decoder};
 use crate::protocol::{OldBassRow, PartRow, StaffRow, Summary};
 use crookwise_musicxml::Oddity;
 use crookwise_score::ChangeTo;
-use crookwise_score::score::{Direction, Moment, OldBass, PartStaff, Quarters, Score, StaffCourse};
+use crookwise_score::score::{Direction, Moment, PartStaff, Quarters, Score, StaffCourse};
 use crookwise_share::choice_text;
 use crookwise_theory::{BassNotation, Family, Interval};
 
 pub(crate) fn summary(opened: &Opened) -> Summary {
     let score = &opened.import.score;
-    let old = old_bass(opened);
-    let parts = (0..opened.import.parts.len()).filter_map(|at| part(opened, at, &old));
+    let parts = (0..opened.import.parts.len()).filter_map(|at| part(opened, at));
     let whole = opened.import.remarks.iter().filter(|remark| remark.part.is_none());
     Summary {
         id: opened.id.clone(),
@@ -23,27 +22,10 @@ pub(crate) fn summary(opened: &Opened) -> Summary {
     }
 }
 
-/// Old bass-clef notation by the score as its file has it: what was corrected is offered still, to be taken back.
-fn old_bass(opened: &Opened) -> Vec<OldBass> {
-    let read = opened.corrections.iter().any(|one| one.old_bass);
-    if !read {
-        return opened.import.score.old_bass(&mut decoder);
-    }
-    let mut score = opened.import.score.clone();
-    for (at, as_read) in (0..).zip(&opened.as_read) {
-        if let Some(staff) = score.staff_mut(as_read.id).filter(|_| opened.is_corrected(at))
-            && staff.settings.bass == Some(BassNotation::Old)
-        {
-            staff.settings.bass = Some(BassNotation::New);
-        }
-    }
-    score.old_bass(&mut decoder)
-}
-
-fn part(opened: &Opened, at: usize, old: &[OldBass]) -> Option<PartRow> {
+fn part(opened: &Opened, at: usize) -> Option<PartRow> {
     let part = opened.part(at)?;
     let counts = opened.import.parts.get(at)?.counts;
-    let staves: Vec<StaffRow> = part.staves.iter().map(|staff| staff_row(opened, staff, old)).collect();
+    let staves: Vec<StaffRow> = part.staves.iter().map(|staff| staff_row(opened, staff)).collect();
     let corrected = staves.iter().any(|staff| opened.is_corrected(staff.staff));
     // What was corrected is odd no more.
     let about_label = |what: &Oddity| {
@@ -65,7 +47,7 @@ fn part(opened: &Opened, at: usize, old: &[OldBass]) -> Option<PartRow> {
     })
 }
 
-fn staff_row(opened: &Opened, staff: &PartStaff, old: &[OldBass]) -> StaffRow {
+fn staff_row(opened: &Opened, staff: &PartStaff) -> StaffRow {
     let number = opened.number_of(staff.id);
     let as_read = opened.as_read.iter().find(|other| other.id == staff.id);
     let course = StaffCourse::of(&opened.import.score, staff, &mut decoder);
@@ -73,7 +55,7 @@ fn staff_row(opened: &Opened, staff: &PartStaff, old: &[OldBass]) -> StaffRow {
     let place = course.place_at(beginning, 0);
     let instrument = place.map(|place| place.staff.instrument);
     let is_read = staff.settings.bass == Some(BassNotation::Old);
-    let old = old.iter().find(|old| old.staff == staff.id).map(|old| OldBassRow {
+    let old = opened.old_bass.iter().find(|old| old.staff == staff.id).map(|old| OldBassRow {
         notes: u32::try_from(old.notes.len()).unwrap_or(u32::MAX),
         bars: old.bars.iter().filter_map(|bar| u32::try_from(*bar).ok()).collect(),
         is_read,
