@@ -64,6 +64,28 @@ pub fn put(kept: &mut Drawers, what: What, text: &str) -> bool {
     true
 }
 
+/// Sets aside the entries of these names that cannot be read or stand under another name than their own, which `own_name` says.
+pub fn sort_out(
+    kept: &mut Drawers,
+    what: What,
+    names: Vec<String>,
+    own_name: &dyn Fn(&str) -> Result<String, Unread>,
+) -> SetAside {
+    let mut found = SetAside::default();
+    for name in names {
+        let Some(text) = kept.get(&name).cloned() else { continue };
+        let why = match own_name(&text) {
+            Ok(own) if own == name => continue,
+            Ok(_) => Unread::Damaged,
+            Err(why) => why,
+        };
+        put(kept, what, &text);
+        kept.remove(&name);
+        found.add(why);
+    }
+    found
+}
+
 /// Everything in the drawer.
 #[must_use]
 pub fn all(kept: &Drawers) -> Vec<Aside> {

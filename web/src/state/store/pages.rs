@@ -63,20 +63,10 @@ pub fn list(kept: &Drawers) -> Vec<KeptPage> {
 /// Sets aside what cannot be read, and takes in again what was set aside and now can be. Done before every change, so that
 /// nothing is written over what is not understood.
 pub fn sort_out(kept: &mut Drawers) -> SetAside {
-    let mut found = SetAside::default();
     let of_drawer = |name: &&String| name.strip_prefix(DRAWER).is_some_and(|rest| rest.starts_with('/'));
     let names: Vec<String> = kept.keys().filter(of_drawer).cloned().collect();
-    for name in names {
-        let Some(text) = kept.get(&name).cloned() else { continue };
-        let why = match KeptPage::read(&text) {
-            Ok(page) if name == key(&page.name) => continue,
-            Ok(_) => Unread::Damaged,
-            Err(why) => why,
-        };
-        aside::put(kept, What::Page, &text);
-        kept.remove(&name);
-        found.add(why);
-    }
+    let own_name = |text: &str| KeptPage::read(text).map(|page| key(&page.name));
+    let found = aside::sort_out(kept, What::Page, names, &own_name);
     for aside in aside::all(kept) {
         let pages = match aside.what {
             What::Page => KeptPage::read(&aside.text).ok().map(|page| vec![page]),

@@ -83,19 +83,9 @@ pub fn remove(kept: &mut Drawers, id: &str) -> Option<KeptScore> {
 
 /// Sets aside what cannot be read, and takes in again what was set aside and now can be.
 pub fn sort_out(kept: &mut Drawers) -> SetAside {
-    let mut found = SetAside::default();
     let names: Vec<String> = kept.keys().filter(|name| is_here(name)).cloned().collect();
-    for name in names {
-        let Some(text) = kept.get(&name).cloned() else { continue };
-        let why = match KeptScore::read(&text) {
-            Ok(score) if name == key(&score.id) => continue,
-            Ok(_) => Unread::Damaged,
-            Err(why) => why,
-        };
-        aside::put(kept, What::Score, &text);
-        kept.remove(&name);
-        found.add(why);
-    }
+    let own_name = |text: &str| KeptScore::read(text).map(|score| key(&score.id));
+    let found = aside::sort_out(kept, What::Score, names, &own_name);
     for aside in aside::all(kept) {
         if aside.what == What::Score
             && let Ok(score) = KeptScore::read(&aside.text)

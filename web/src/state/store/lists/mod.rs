@@ -91,18 +91,8 @@ fn wanted(what: What, text: &str) -> Result<String, Unread> {
 pub fn sort_out(kept: &mut Drawers) -> SetAside {
     let mut found = SetAside::default();
     for what in KINDS {
-        let entries: Vec<(String, String)> =
-            texts(kept, what).map(|(name, text)| (name.clone(), text.clone())).collect();
-        for (name, text) in entries {
-            let why = match wanted(what, &text) {
-                Ok(wanted) if wanted == name => continue,
-                Ok(_) => Unread::Damaged,
-                Err(why) => why,
-            };
-            aside::put(kept, what, &text);
-            kept.remove(&name);
-            found.add(why);
-        }
+        let names: Vec<String> = texts(kept, what).map(|(name, _)| name.clone()).collect();
+        found = found.and(aside::sort_out(kept, what, names, &|text| wanted(what, text)));
         for aside in aside::of_kind(kept, what) {
             if take_in(kept, what, &aside.text) == Ok(Ok(())) {
                 kept.remove(&aside.name);
