@@ -70,11 +70,6 @@ pub fn audit_table() -> AnyView {
     .into_any()
 }
 
-fn printed(movement: Movement, bar: u32) -> String {
-    let at = usize::try_from(bar).unwrap_or(usize::MAX);
-    movement.open.map(|open| open.summary.bars.get(at).cloned()).flatten().unwrap_or_default()
-}
-
 /// Looks at a crook, where it is still there.
 fn looked<T>(
     movement: Movement,
@@ -106,7 +101,7 @@ fn crook_row(place: Derived<Place>) -> AnyView {
     let high = move || {
         looked(movement, place.get(), |staff, line| {
             let high = line.high.as_ref()?;
-            let said = words::movement::high(high.attacks, &high.quarters, &printed(movement, high.bar));
+            let said = words::movement::high(high.attacks, &high.quarters, &movement.printed(high.bar));
             Some((staff.staff, high.note, said))
         })
         .flatten()
@@ -193,7 +188,7 @@ fn bars() -> AnyView {
     let links = live(move || {
         let Some((staff, (bars, more))) = found() else { return Vec::new() };
         let link = |one: audited::BarOfNotes| {
-            let said = words::movement::bar_of_notes(&printed(movement, one.bar), one.notes);
+            let said = words::movement::bar_of_notes(&movement.printed(one.bar), one.notes);
             let go = press(move || deeds.show_note(staff, one.note));
             view! { <button class="leads" on:click=go>{said}</button> }.into_any()
         };
@@ -218,7 +213,7 @@ fn changes() -> AnyView {
                     .changes
                     .iter()
                     .map(|change| {
-                        let bar = printed(movement, change.bar);
+                        let bar = movement.printed(change.bar);
                         let said = words::movement::change(&bar, &change.from, &change.to, &change.quarters);
                         (staff.staff, change.note, words::kept::of(&staff.name, &said))
                     })

@@ -2,9 +2,9 @@
 
 use crate::browser::given::{self, BroughtFile, FileBytes, GivenFile};
 use crate::browser::{clock, files, score_worker};
-use crate::state::kept::follow;
+use crate::state::kept::{Derived, follow};
 use crate::state::movement::{ComesFrom, Movement, OnItsWay, OpenMovement, link};
-use crate::state::place::AtHand;
+use crate::state::place::{AppPlace, AtHand};
 use crate::state::practise::Screen;
 use crate::state::session::Session;
 use crate::state::store::desk;
@@ -53,15 +53,17 @@ impl Deeds {
             let pairs = score.get();
             untrack(|| self.open_what_the_address_names(&pairs));
         });
+        // What is corrected changes what is open, but not that it is.
+        let is_open = Derived::new(move || movement.open.is_some());
         follow(move || {
-            let wanted = (movement.chosen.get(), movement.bars(), movement.open.is_some());
+            let wanted = (movement.chosen.get(), movement.bars(), is_open.get());
             untrack(|| self.try_fit(wanted));
         });
         follow(move || {
             let corrections = movement.corrections.get();
-            let (valves_too, is_open) = (movement.valves_too.get(), movement.open.is_some());
+            let (valves_too, open) = (movement.valves_too.get(), is_open.get());
             untrack(|| {
-                if is_open {
+                if open {
                     self.lay(&corrections, valves_too);
                 }
             });
@@ -127,10 +129,7 @@ impl Deeds {
 
     /// Puts what is chosen into Read.
     pub fn to_read(self) {
-        self.with_page(|session, page| {
-            session.desk.show(page);
-            session.whereabouts.place.set(crate::state::place::AppPlace::Read);
-        });
+        self.with_page(show_in_read);
     }
 
     /// Makes an exercise about what is chosen.
@@ -148,8 +147,7 @@ impl Deeds {
             match self.ask(&Ask::Note { staff, note }).await {
                 Some(Answer::Page(text)) => {
                     if let Ok(page) = desk::opened(&text) {
-                        self.session.desk.show(page);
-                        self.session.whereabouts.place.set(crate::state::place::AppPlace::Read);
+                        show_in_read(self.session, page);
                     }
                 }
                 Some(Answer::No(why)) => self.fail(why),
@@ -329,16 +327,18 @@ impl Deeds {
     fn lay(self, corrections: &[Correction], valves_too: bool) {
         let movement = self.movement;
         let text = Correction::write(corrections);
-        let id = movement.open.map(|open| (open.summary.id.clone(), open.source.clone()));
+        let is_other = movement.laid.with_untracked(|laid| *laid != text);
+        movement.laid.set(text.clone());
+        let source = movement.open.map(|open| open.source.clone());
         spawn_local(async move {
-            if let Some(Answer::Score(summary)) = self.ask(&Ask::Correct(text.clone())).await {
+            if is_other && let Some(Answer::Score(summary)) = self.ask(&Ask::Correct(text.clone())).await {
                 movement.show_corrected(*summary);
             }
             movement.shown.set(None);
             if let Some(Answer::Audit(audit)) = self.ask(&Ask::Audit { valves_too }).await {
                 movement.audit.set(Some(audit));
             }
-            if let Some((id, ComesFrom::File(_))) = id {
+            if is_other && let Some(ComesFrom::File(id)) = source {
                 let _ = scores::correct(self.store, id, text).await;
             }
         });
@@ -356,6 +356,11 @@ impl Deeds {
     fn fail(self, why: impl Into<String>) {
         self.movement.problem.set(Some(why.into()));
     }
+}
+
+fn show_in_read(session: Session, page: ReadPage) {
+    session.desk.show(page);
+    session.whereabouts.place.set(AppPlace::Read);
 }
 
 /// Why a score is not kept, where it is not.

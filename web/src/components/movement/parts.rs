@@ -140,11 +140,8 @@ fn staff(row: Derived<Option<Row>>) -> AnyView {
 }
 
 fn changes(movement: Movement, staff: &StaffRow) -> String {
-    let bars = movement.open.map(|open| open.summary.bars.clone()).unwrap_or_default();
-    let said = staff.changes.iter().map(|(label, bar)| {
-        let bar = usize::try_from(*bar).ok().and_then(|bar| bars.get(bar)).cloned().unwrap_or_default();
-        words::movement::changes_to(label, &bar)
-    });
+    let changes = staff.changes.iter();
+    let said = changes.map(|(label, bar)| words::movement::changes_to(label, &movement.printed(*bar)));
     said.collect::<Vec<_>>().join(", ")
 }
 
@@ -154,11 +151,10 @@ fn old_bass(row: Derived<Option<Row>>) -> AnyView {
     let part = move || {
         let said = live(move || {
             let old = row.map(|row| row.staff.old_bass.clone()).flatten()?;
-            let printed = |bar: u32| {
-                let at = usize::try_from(bar).unwrap_or(usize::MAX);
-                movement.open.map(|open| open.summary.bars.get(at).cloned()).flatten().unwrap_or_default()
-            };
-            Some(words::movement::old_bass(old.notes, &words::movement::bar_list(&old.bars, &printed)))
+            Some(words::movement::old_bass(
+                old.notes,
+                &words::movement::bar_list(&old.bars, &|bar| movement.printed(bar)),
+            ))
         });
         let is_read: Live<bool> = Box::new(move || {
             row.map(|row| row.staff.old_bass.as_ref().is_some_and(|old| old.is_read)) == Some(true)

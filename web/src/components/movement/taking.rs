@@ -37,13 +37,9 @@ pub fn taking() -> AnyView {
 }
 
 fn said(movement: Movement, columns: u32) -> String {
-    let printed = |bar: u32| {
-        let at = usize::try_from(bar).unwrap_or(usize::MAX);
-        movement.open.map(|open| open.summary.bars.get(at).cloned()).flatten().unwrap_or_default()
-    };
     let bars: Vec<u32> = movement.bars().map(|(first, last)| (first..=last).collect()).unwrap_or_default();
     let staves = movement.chosen.with(Vec::len);
-    words::movement::fits(staves, &words::movement::bar_list(&bars, &printed), columns)
+    words::movement::fits(staves, &words::movement::bar_list(&bars, &|bar| movement.printed(bar)), columns)
 }
 
 fn bar(name: &'static str, value: Watched<String>) -> AnyView {

@@ -64,6 +64,8 @@ pub struct Movement {
     pub fits: Watched<Option<Result<u32, String>>>,
     /// What was corrected.
     pub corrections: Watched<Vec<Correction>>,
+    /// The corrections that lie over the score, as text.
+    pub laid: Watched<String>,
     /// The audit; nothing while it is made.
     pub audit: Watched<Option<Vec<AuditStaff>>>,
     /// Whether brass with valves is audited too.
@@ -91,6 +93,7 @@ impl Movement {
             to: Watched::new(String::new()),
             fits: Watched::new(None),
             corrections: Watched::new(Vec::new()),
+            laid: Watched::new(String::new()),
             audit: Watched::new(None),
             valves_too: Watched::new(false),
             shown: Watched::new(None),
@@ -106,8 +109,10 @@ impl Movement {
         use_context::<Self>().expect("Score provides its state")
     }
 
-    /// Shows a movement; what stands out in it is chosen, and its first bars.
+    /// Shows a movement as it was opened, with what is to be corrected in it; what stands out in it is chosen, and its first
+    /// bars.
     pub fn show(self, open: OpenMovement, corrections: Vec<Correction>) {
+        self.laid.set(String::new());
         self.audit.set(None);
         self.shown.set(None);
         self.problem.set(None);
@@ -159,6 +164,13 @@ impl Movement {
             Some(open) => bars::chosen(&open.summary, &from, &to),
             None => Err(String::new()),
         })
+    }
+
+    /// The number of a bar as printed.
+    #[must_use]
+    pub fn printed(self, bar: u32) -> String {
+        let at = usize::try_from(bar).unwrap_or(usize::MAX);
+        self.open.and_then(|open| open.summary.bars.get(at).cloned()).unwrap_or_default()
     }
 
     /// Corrects a staff.
