@@ -330,16 +330,21 @@ impl Deeds {
         let is_other = movement.laid.with_untracked(|laid| *laid != text);
         movement.laid.set(text.clone());
         let source = movement.open.map(|open| open.source.clone());
+        // Kept before it is seen: who sees it may close the window.
+        if is_other && let Some(ComesFrom::File(id)) = source {
+            let text = text.clone();
+            spawn_local(async move {
+                // Where the browser refuses, the store has said so.
+                let _ = scores::correct(self.store, id, text).await;
+            });
+        }
         spawn_local(async move {
-            if is_other && let Some(Answer::Score(summary)) = self.ask(&Ask::Correct(text.clone())).await {
+            if is_other && let Some(Answer::Score(summary)) = self.ask(&Ask::Correct(text)).await {
                 movement.show_corrected(*summary);
             }
             movement.shown.set(None);
             if let Some(Answer::Audit(audit)) = self.ask(&Ask::Audit { valves_too }).await {
                 movement.audit.set(Some(audit));
-            }
-            if is_other && let Some(ComesFrom::File(id)) = source {
-                let _ = scores::correct(self.store, id, text).await;
             }
         });
     }
