@@ -11,6 +11,7 @@ mod check;
 mod compress;
 mod graph;
 mod licences;
+mod minify;
 mod options;
 mod package;
 mod serve;

@@ -1,7 +1,7 @@
 //! The site: the app, its glue, its style sheet, its page and its licences as plain files.
 
 use crate::wasm::{self, Bound, Profile};
-use crate::{compress, licences, shell, stamp, worker};
+use crate::{compress, licences, minify, shell, stamp, worker};
 use anyhow::{Context, Result, bail};
 use std::path::{Path, PathBuf};
 use std::time::Instant;
@@ -83,6 +83,10 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     let beside = [&score.wasm, score.js.as_bytes(), SCORE.as_bytes(), &demo].concat();
     let Bound { wasm, js, snippets, parts, .. } = wasm::make(wasm::APP, profile, false, &beside)?;
     let css = style_sheet()?;
+    let sent = |script: &str| match profile {
+        Profile::Dev => Ok(without_notes(script)),
+        Profile::Release => minify::module(script),
+    };
     let named = |stem: &str, ending: &str, bytes: &[u8]| match profile {
         Profile::Dev => format!("{stem}.{ending}"),
         Profile::Release => format!("{stem}-{}.{ending}", stamp::short(bytes)),
@@ -94,18 +98,15 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     // The page finds them beside the module that fetches the parts.
     let of_score = [
         (names.inside("demo.musicxml"), demo),
-        (names.inside("score.js"), without_notes(SCORE).into_bytes()),
-        (names.inside("score_glue.js"), without_notes(&score.js).into_bytes()),
+        (names.inside("score.js"), sent(SCORE)?.into_bytes()),
+        (names.inside("score_glue.js"), sent(&score.js)?.into_bytes()),
         (names.inside("score.wasm"), score.wasm),
     ];
     let old = without_notes(OLD);
     let old_name = named("too-old", "js", old.as_bytes());
-    let mut boot = fill(&without_notes(BOOT), &[("js", &js_name), ("wasm", &wasm_name)])?;
-    boot.push_str(&if reloading {
-        "start();\nimport \"./reload.js\";\n".into()
-    } else {
-        without_notes(OFFLINE)
-    });
+    let begin = if reloading { "start();\nimport \"./reload.js\";\n" } else { OFFLINE };
+    // As it was written: it must get as far as its sentence where no other script is understood.
+    let boot = fill(&without_notes(&format!("{BOOT}{begin}")), &[("js", &js_name), ("wasm", &wasm_name)])?;
     let boot_name = named("boot", "js", boot.as_bytes());
     let shell = std::fs::read_to_string(shell::at("index.html")).context("could not read index.html")?;
     let names = [
@@ -120,12 +121,15 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     let mut files = vec![
         (css_name, css.into_bytes()),
         (wasm_name, wasm),
-        (js_name, without_notes(&js).into_bytes()),
+        (js_name, sent(&js)?.into_bytes()),
         (boot_name, boot.into_bytes()),
         (old_name, old.into_bytes()),
         ("index.html".to_owned(), page.into_bytes()),
     ];
-    files.extend(parts);
+    for (name, bytes) in parts {
+        let script = name.ends_with(".js").then(|| String::from_utf8_lossy(&bytes).into_owned());
+        files.push((name, script.map_or(Ok(bytes), |script| sent(&script).map(String::into_bytes))?));
+    }
     files.extend(of_score);
     files.extend(snippets.into_iter().map(|(name, text)| (name, text.into_bytes())));
     files.extend(copied()?);
