@@ -7,6 +7,7 @@ use core::fmt;
 use crookwise_score::score::{Direction, Part, Quarters, Score, ScoreNote, StaffId};
 use crookwise_theory::instrument::Blown;
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{ClefSign, CrookFamily, Family, Mode};
 use midly::num::{u4, u7, u15, u24, u28};
 use midly::{Format, Header, MetaMessage, MidiMessage, Smf, Timing, Track, TrackEvent, TrackEventKind};
@@ -155,7 +156,7 @@ fn track(mut events: Vec<(u32, TrackEventKind<'static>)>) -> Track<'static> {
     let begins = |kind: &TrackEventKind<'_>| {
         matches!(kind, TrackEventKind::Midi { message: MidiMessage::NoteOn { .. }, .. })
     };
-    events.sort_by_key(|(at, kind)| (*at, begins(kind)));
+    put_in_order(&mut events, |(at, kind)| (*at, begins(kind)));
     let mut now = 0;
     let mut track = Track::new();
     for (at, kind) in events {

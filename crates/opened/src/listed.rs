@@ -6,6 +6,7 @@ use crookwise_musicxml::Oddity;
 use crookwise_score::ChangeTo;
 use crookwise_score::score::{Direction, Moment, PartStaff, Quarters, Score, StaffCourse};
 use crookwise_share::choice_text;
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{BassNotation, Family, Interval};
 
 pub(crate) fn summary(opened: &Opened) -> Summary {
@@ -97,6 +98,6 @@ fn letters(score: &Score) -> Vec<(String, u32)> {
             }
         }
     }
-    all.sort_by_key(|(_, bar)| *bar);
+    put_in_order(&mut all, |(_, bar)| *bar);
     all
 }

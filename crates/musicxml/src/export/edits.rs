@@ -1,6 +1,7 @@
 //! Changes to a text, gathered in any order within an element and made in one go.
 
 use core::ops::Range;
+use crookwise_theory::order::put_in_order;
 
 /// Changes to a text.
 #[derive(Debug, Default)]
@@ -16,7 +17,7 @@ impl Edits {
 
     /// The text with all changes made. Of two that overlap the one that begins first holds.
     pub fn applied(mut self, text: &str) -> String {
-        self.edits.sort_by_key(|(range, _)| (range.start, range.end));
+        put_in_order(&mut self.edits, |(range, _)| (range.start, range.end));
         let mut out = String::with_capacity(text.len());
         let mut at = 0;
         for (range, by) in self.edits {

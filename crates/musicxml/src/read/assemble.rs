@@ -10,6 +10,7 @@ use crookwise_score::score::{
 };
 use crookwise_score::{ChangeTo, MOST_PLAYERS, SignatureSource};
 use crookwise_theory::key::Mode;
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{BassNotation, Key, MusicXmlTranspose, Printed, Signature, Tonic, Transposition};
 use std::collections::BTreeMap;
 use std::sync::Arc;
@@ -203,8 +204,8 @@ fn fill(
     let _ = score.add_notes(notes);
     for staff in &staves.ids {
         if let Some(staff) = score.staff_mut(*staff) {
-            staff.directions.sort_by_key(|told| told.at);
-            staff.told.sort_by_key(|told| told.at);
+            put_in_order(&mut staff.directions, |told| told.at);
+            put_in_order(&mut staff.told, |told| told.at);
         }
     }
 }

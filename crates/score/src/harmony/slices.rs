@@ -1,6 +1,7 @@
 //! The music cut where anything begins or ends.
 
 use crate::score::{Quarters, Score, Sounded};
+use crookwise_theory::order::put_in_order;
 
 /// A stretch in which nothing begins or ends.
 #[derive(Clone, Debug)]
@@ -47,7 +48,7 @@ pub(super) fn cut(score: &Score, sounded: &[Sounded<'_>]) -> Vec<Slice> {
         .collect();
     let mut times: Vec<Quarters> = timed.iter().flat_map(|(_, from, to)| [*from, *to]).collect();
     times.extend(score.bars().iter().map(|bar| bar.start));
-    times.sort_unstable();
+    put_in_order(&mut times, |time| *time);
     times.dedup();
     let mut slices = Vec::new();
     let mut sounding: Vec<(usize, Quarters)> = Vec::new();

@@ -3,6 +3,7 @@
 use super::staves::{Line, Staves, Tone};
 use super::{PlaceKind, ScorePlace, join};
 use crookwise_theory::Step;
+use crookwise_theory::order::put_in_order;
 
 /// Pairs in succession, each different from the one before, at least.
 pub const FIFTHS_PAIRS: usize = 3;
@@ -117,7 +118,7 @@ fn pair(high: &Tone, low: &Tone) -> Option<Pair> {
 fn place_of(run: &[Pair]) -> Option<((usize, usize), Tone)> {
     let mut cores: Vec<usize> = run.iter().filter_map(|pair| pair.core).collect();
     let has_middle = cores.contains(&1);
-    cores.sort_unstable();
+    put_in_order(&mut cores, |core| *core);
     cores.dedup();
     let (first, last) = (run.first()?, run.last()?);
     let holds = run.len() >= FIFTHS_PAIRS && cores.len() >= FIFTHS_CORE_PAIRS && has_middle;

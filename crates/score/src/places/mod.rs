@@ -26,6 +26,7 @@ pub use solo::{SOLO_BARS, SOLO_NOTES, SOLO_PITCHES};
 
 use crate::harmony::ScoreHarmony;
 use crate::score::{NoteId, Score, Sounded, StaffId};
+use crookwise_theory::order::put_in_order;
 use staves::Staves;
 
 /// What a place is.
@@ -88,7 +89,7 @@ pub fn places(score: &Score, sounded: &[Sounded<'_>], harmonies: &[ScoreHarmony]
     all.extend(fanfare::find(&staves, harmonies));
     all.extend(pedal::find(&staves, harmonies));
     all.extend(doubling::find(&staves));
-    all.sort_by_key(|place| (place.kind, place.bars));
+    put_in_order(&mut all, |place| (place.kind, place.bars));
     all
 }
 

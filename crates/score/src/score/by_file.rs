@@ -2,6 +2,7 @@
 //! sounds by the file's own transposition. What the label means, and what a reader corrected, plays no part here.
 
 use super::{NoteId, Part, ScoreNote, StaffId};
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{Sounding, Transposition, Written};
 
 /// A pitched note as its file has it.
@@ -39,7 +40,7 @@ impl Part {
             }
         }
         // Numbers are given in the order of the file.
-        all.sort_unstable_by_key(|note| note.id);
+        put_in_order(&mut all, |note| note.id);
         all
     }
 }

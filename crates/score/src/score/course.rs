@@ -5,6 +5,7 @@ use crate::change::Change;
 use crate::place::Place;
 use crate::resolve::{Course, Decoder, ResolvedStaff, in_its_order};
 use crate::staff::Staff;
+use crookwise_theory::order::put_in_order;
 
 /// A staff in its course through a score.
 #[derive(Clone, Debug)]
@@ -22,7 +23,7 @@ impl StaffCourse {
         let changes = staff.changes().iter().map(|change| change.at);
         let mut turns: Vec<Moment> =
             [beginning].into_iter().chain(changes).chain(score.keys.iter().map(|(at, _)| *at)).collect();
-        turns.sort_unstable();
+        put_in_order(&mut turns, |turn| *turn);
         turns.dedup();
         let column = |at: Moment| turns.partition_point(|turn| *turn < at);
         let mut own = Staff::new(&staff.label, 0);

@@ -32,6 +32,7 @@ use crate::change::ChangeTo;
 use crate::staff::MOST_PLAYERS;
 use core::fmt;
 use crookwise_theory::Key;
+use crookwise_theory::order::put_in_order;
 use std::sync::Arc;
 
 /// A score.
@@ -277,7 +278,7 @@ impl Score {
         }
         for staff in touched {
             if let Some(own) = self.staff_mut(staff) {
-                own.notes.sort_by_key(|(_, note)| note.start);
+                put_in_order(&mut own.notes, |(_, note)| note.start);
             }
         }
         left_out

@@ -7,13 +7,14 @@
 
 use super::{Moment, NoteByFile, Quarters, Score};
 use crookwise_theory::key::Mode;
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{Key, Pitch, Tonic};
 
 impl Score {
     /// Tells major from minor under each signature of a score of a file. Keys that are minor already stay.
     pub fn find_modes(&mut self) {
         let mut notes: Vec<NoteByFile<'_>> = self.parts.iter().flat_map(super::Part::by_file).collect();
-        notes.sort_by_key(|note| note.note.start.time);
+        put_in_order(&mut notes, |note| note.note.start.time);
         let beginning = Moment::without_length(Quarters::ZERO, 0);
         let mut spans: Vec<(Moment, Key)> = self.movement.map(|key| (beginning, key)).into_iter().collect();
         spans.extend(self.keys.iter().copied());

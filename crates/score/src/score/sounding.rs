@@ -2,6 +2,7 @@
 
 use super::{NoteId, PartId, Quarters, Score, ScoreNote, StaffCourse, StaffId};
 use crate::resolve::Decoder;
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{CrookFamily, Family, Intonation, Making, Pitch, Written};
 
 /// A note of a score and what it sounds.
@@ -72,7 +73,7 @@ impl Score {
                 }
             }
         }
-        all.sort_by_key(|sounded| sounded.note.start);
+        put_in_order(&mut all, |sounded| sounded.note.start);
         all
     }
 }

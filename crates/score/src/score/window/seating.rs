@@ -6,6 +6,7 @@ use super::graces::{belongs, end};
 use crate::staff::MOST_PLAYERS;
 use core::cmp::Reverse;
 use core::ops::Range;
+use crookwise_theory::order::put_in_order;
 
 /// A note and who plays it.
 #[derive(Clone, Copy, Debug)]
@@ -37,7 +38,7 @@ pub(super) fn seat<'a>(
         .map(|note| (note, end(staff, note, bars)))
         .filter(|(note, end)| columns.iter().any(|at| note.start <= *at && at < end))
         .collect();
-    notes.sort_by_key(|(note, _)| {
+    put_in_order(&mut notes, |(note, _)| {
         let height = note.printed.map_or(0, |printed| printed.0.semitones());
         (note.start, note.by == PlayedBy::Voice, !note.tied, note.voice, Reverse(height))
     });
