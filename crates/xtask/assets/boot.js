@@ -1,15 +1,5 @@
 // Starts the app. Written by `cargo xtask build`, which fills in the names and adds what comes after the start.
 // In words that old browsers know as well: they must get as far as the sentence for them.
-// A host that does not say what kind of file it sends is no reason not to start: a part is then taken as a whole.
-const takeFromAnyHost = () => {
-  const streaming = WebAssembly.instantiateStreaming;
-  WebAssembly.instantiateStreaming = async (source, imports) => {
-    const answer = await source;
-    const type = answer.headers.get("Content-Type") || "";
-    if (streaming && type.startsWith("application/wasm")) return streaming(answer, imports);
-    return WebAssembly.instantiate(await answer.arrayBuffer(), imports);
-  };
-};
 const start = async () => {
   const problem = document.getElementById("boot-problem");
   // The app says when its page is there: before, it asks the browser which desk is its own.

@@ -1,17 +1,21 @@
 // Holds an opened score beside the page and answers: [number, question, file] comes in, [number, answer] goes out. On the
-// way [number, null, hundredths] tells how far it is; [number] alone says that it broke.
-import init, { answer } from "./score_glue.js";
+// way [number, null, hundredths] tells how far it is; [number] alone says that it broke. The app itself is started here,
+// where it finds no page. Written by `cargo xtask build`, which fills in the names.
+import init from "../{{js}}";
 
 let now = 0;
 globalThis.tellProgress = (hundredths) => postMessage([now, null, hundredths]);
-const ready = init({ module_or_path: new URL("./score.wasm", import.meta.url) });
-const never = ready.catch(() => {});
+const ready = new Promise((done, broken) => {
+  globalThis.holdScore = (answer) => (answer ? done(answer) : broken(new Error("the part that reads scores is missing")));
+  takeFromAnyHost();
+  init({ module_or_path: new URL("../{{wasm}}", import.meta.url) }).catch(broken);
+});
+ready.catch(() => {});
 
 onmessage = async ({ data: [number, question, file] }) => {
-  await never;
-  now = number;
   try {
-    await ready;
+    const answer = await ready;
+    now = number;
     const given = answer(question, file);
     postMessage([number, given], [given.buffer]);
   } catch (error) {

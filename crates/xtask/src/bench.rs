@@ -13,7 +13,7 @@ const FIRST_VISIT: usize = 275_000;
 const PARTS: [(&str, &[&str], usize); 3] = [
     ("Practise", &["split_practise.wasm"], 200_000),
     // Its own split, and the worker that reads and writes.
-    ("Score", &["score.wasm", "score.js", "score_glue.js", "demo.musicxml"], 300_000),
+    ("Score", &["split_holder.wasm", "split_score.wasm", "score.js", "demo.musicxml"], 300_000),
     ("Crooks", &["split_crooks.wasm"], 120_000),
 ];
 /// What all other parts may download together.

@@ -5,6 +5,7 @@
     reason = "a command-line tool speaks through its output"
 )]
 
+mod alike;
 mod bench;
 mod beside;
 mod check;

@@ -8,6 +8,7 @@ use std::time::Instant;
 
 const BOOT: &str = include_str!("../assets/boot.js");
 const OLD: &str = include_str!("../assets/too_old.js");
+const ANY_HOST: &str = include_str!("../assets/any_host.js");
 const OFFLINE: &str = include_str!("../assets/offline.js");
 const RELOAD: &str = include_str!("../assets/reload.js");
 const SCORE: &str = include_str!("../assets/score.js");
@@ -78,9 +79,8 @@ fn write(folder: &Path, files: &[File], packed: bool) -> Result<()> {
 }
 
 fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
-    let score = wasm::make(wasm::WORKER, profile, false, &[])?;
     let demo = std::fs::read(shell::at(DEMO)).with_context(|| format!("could not read {DEMO}"))?;
-    let beside = [&score.wasm, score.js.as_bytes(), SCORE.as_bytes(), &demo].concat();
+    let beside = [SCORE.as_bytes(), &demo].concat();
     let Bound { wasm, js, snippets, parts, .. } = wasm::make(wasm::APP, profile, false, &beside)?;
     let css = style_sheet()?;
     let sent = |script: &str| match profile {
@@ -95,18 +95,17 @@ fn assemble(profile: Profile, reloading: bool) -> Result<Vec<File>> {
     let wasm_name = named("app", "wasm", &wasm);
     let (names, parts) = parts.context("the app was not split")?;
     let (js_name, link_name) = (names.glue.clone(), names.link());
+    let filled = |script: &str| fill(&without_notes(script), &[("js", &js_name), ("wasm", &wasm_name)]);
     // The page finds them beside the module that fetches the parts.
     let of_score = [
         (names.inside("demo.musicxml"), demo),
-        (names.inside("score.js"), sent(SCORE)?.into_bytes()),
-        (names.inside("score_glue.js"), sent(&score.js)?.into_bytes()),
-        (names.inside("score.wasm"), score.wasm),
+        (names.inside("score.js"), sent(&filled(&format!("{ANY_HOST}{SCORE}"))?)?.into_bytes()),
     ];
     let old = without_notes(OLD);
     let old_name = named("too-old", "js", old.as_bytes());
     let begin = if reloading { "start();\nimport \"./reload.js\";\n" } else { OFFLINE };
     // As it was written: it must get as far as its sentence where no other script is understood.
-    let boot = fill(&without_notes(&format!("{BOOT}{begin}")), &[("js", &js_name), ("wasm", &wasm_name)])?;
+    let boot = filled(&format!("{ANY_HOST}{BOOT}{begin}"))?;
     let boot_name = named("boot", "js", boot.as_bytes());
     let shell = std::fs::read_to_string(shell::at("index.html")).context("could not read index.html")?;
     let names = [

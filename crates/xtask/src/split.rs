@@ -2,7 +2,7 @@
 //! a part begins is said in the app by `wasm_split`; what only that part reaches goes into its file.
 
 use crate::site::File;
-use crate::{shell, unused};
+use crate::{alike, shell, unused};
 use anyhow::{Context, Result, anyhow};
 use std::path::Path;
 use walrus::{Module, ModuleConfig};
@@ -64,7 +64,7 @@ fn tight(wasm: &[u8]) -> Result<Vec<u8>> {
     config.generate_name_section(false).generate_producers_section(false);
     let mut module = config.parse(wasm)?;
     forget_notes(&mut module);
-    Ok(module.emit_wasm())
+    alike::ordered(&module.emit_wasm())
 }
 
 /// Takes away what tools have noted for each other, such as which features the compiler used.

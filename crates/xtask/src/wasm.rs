@@ -2,7 +2,7 @@
 
 use crate::site::File;
 use crate::split::{self, Names, Split};
-use crate::{shell, slim, stamp, tools};
+use crate::{alike, shell, slim, stamp, tools};
 use anyhow::{Context, Result, bail};
 use cargo_metadata::Message;
 use std::io::BufReader;
@@ -31,16 +31,12 @@ pub struct Source {
     pub package: &'static str,
     /// Whether it is a library (then its functions are exported) or a program (then it starts by itself).
     pub library: bool,
-    /// The profile of cargo that its release is built with.
-    profile: &'static str,
 }
 
 /// The app.
-pub const APP: Source = Source { package: "crookwise-web", library: false, profile: "release" };
+pub const APP: Source = Source { package: "crookwise-web", library: false };
 /// The JavaScript package.
-pub const PACKAGE: Source = Source { package: "crookwise-js", library: true, profile: "release" };
-/// The worker that holds an opened score.
-pub const WORKER: Source = Source { package: "crookwise-worker", library: true, profile: "worker" };
+pub const PACKAGE: Source = Source { package: "crookwise-js", library: true };
 
 /// A wasm file and what belongs to it.
 #[derive(Debug)]
@@ -92,7 +88,7 @@ fn compile(source: Source, profile: Profile) -> Result<PathBuf> {
     command.args(["--locked", "--target=wasm32-unknown-unknown", "--message-format=json-render-diagnostics"]);
     let mut flags = vec![ERASED.to_owned()];
     if profile == Profile::Release {
-        command.args(["--profile", source.profile]);
+        command.arg("--release");
         flags.extend(without_paths());
     }
     command.env("CARGO_ENCODED_RUSTFLAGS", flags.join("\u{1f}"));
@@ -164,11 +160,13 @@ fn bind(
     }
     snippets.sort();
     let glue = output.js().to_owned();
-    let js = if parts.is_some() && !dev {
+    let ts = output.ts().map(str::to_owned);
+    let (js, wasm) = if parts.is_some() && !dev {
         split::forget_notes(output.wasm_mut());
-        slim::slim(output.wasm_mut(), &glue)
+        let js = slim::slim(output.wasm_mut(), &glue);
+        (js, alike::ordered(&output.wasm_mut().emit_wasm())?)
     } else {
-        glue
+        (glue, output.wasm_mut().emit_wasm())
     };
-    Ok(Bound { js, ts: output.ts().map(str::to_owned), wasm: output.wasm_mut().emit_wasm(), snippets, parts })
+    Ok(Bound { js, ts, wasm, snippets, parts })
 }

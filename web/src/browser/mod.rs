@@ -17,6 +17,7 @@ mod owned;
 pub mod panic;
 pub mod pointer;
 pub mod popover;
+pub mod score_holder;
 pub mod score_worker;
 pub mod screen;
 pub mod sight;

@@ -1,5 +1,4 @@
-//! The worker that holds an opened score: asked by number, answered by number. It is a program of its own beside the parts of
-//! the app; gloo's workers would start the whole app again, or bring a runtime and a form of messages of their own.
+//! The worker that holds an opened score: asked by number, answered by number. What runs in it stands in `score_holder.rs`.
 
 use crate::browser::given::{FileBytes, beside};
 use core::future::poll_fn;

@@ -16,7 +16,6 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("crookwise-share", &["crookwise-planner", "crookwise-practice", "crookwise-score", "crookwise-theory"]),
     ("crookwise-sound", &["crookwise-theory"]),
     ("crookwise-opened", &["crookwise-musicxml", "crookwise-score", "crookwise-share", "crookwise-theory"]),
-    ("crookwise-worker", &["crookwise-opened"]),
     ("crookwise-js", ALL_PURE),
     ("crookwise-web", ALL_PURE),
     ("crookwise-tests", ALL_PURE),
