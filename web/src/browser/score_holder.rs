@@ -2,7 +2,7 @@
 //! scores, and gives the worker's module what answers. What a score and a page have both need of is then loaded but once.
 //! gloo's workers would start the whole app, or bring a runtime and a form of messages of their own.
 
-use crookwise_opened::{Answer, Progress, ScoreHolder, wire};
+use crookwise_opened::{Progress, ScoreHolder, wire};
 use js_sys::Uint8Array;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 use std::cell::RefCell;
@@ -44,11 +44,8 @@ pub async fn serve() {
 fn fetched_holder() -> Result<(), SplitLoaderError> {
     let mut holder = ScoreHolder::default();
     let answering = Answering::new(move |ask: Uint8Array, file: Uint8Array| {
-        let answer = match wire::read(&ask.to_vec()) {
-            Some(ask) => holder.answer(ask, file.to_vec(), &mut told),
-            None => Answer::No("The page asks what this version does not know; load it again".to_owned()),
-        };
-        Uint8Array::from(wire::write(&answer).as_slice())
+        let answer = wire::answer(&mut holder, &ask.to_vec(), file.to_vec(), &mut told);
+        Uint8Array::from(answer.as_slice())
     });
     hold(answering.as_ref());
     ANSWERING.set(Some(answering));

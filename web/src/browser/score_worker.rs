@@ -1,4 +1,5 @@
-//! The worker that holds an opened score: asked by number, answered by number. What runs in it stands in `score_holder.rs`.
+//! The worker that holds an opened score: asked by number, answered by number. What runs in it stands
+//! in `score_holder.rs`, with the reason why it is not one of gloo's.
 
 use crate::browser::given::{FileBytes, beside};
 use core::future::poll_fn;
