@@ -8,7 +8,9 @@ use crate::score_reply::{
     ToldTransposition, fraction,
 };
 use crate::value::{Fields, Value};
-use crookwise_musicxml::export::{ExportError, ExportOptions, ExportPitch, by_file, export_as};
+use crookwise_musicxml::export::{
+    Corrected, ExportError, ExportOptions, ExportPitch, by_file, export_as, export_corrected,
+};
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{Import, import};
 use crookwise_score::audit::{AuditLine, AuditOptions, StaffAudit, audit};
@@ -135,11 +137,17 @@ pub fn export_score(file: &[u8], options: &(impl Fields + ?Sized)) -> Result<Vec
     };
     let parts = parts(options)?;
     let repair = options.get("repair").flag("repair")?;
-    export_as(file, &ExportOptions { pitch, parts }, &|read| sounds(read, repair)).map_err(|error| {
+    let options = ExportOptions { pitch, parts };
+    let file = if repair && options.pitch == ExportPitch::AsWritten {
+        export_corrected(file, &options, &repaired)
+    } else {
+        export_as(file, &options, &|read| sounds(read, repair))
+    };
+    file.map_err(|error| {
         let (code, field) = match &error {
             ExportError::File(_) => (Code::File, "bytes"),
             ExportError::NoSuchPart(..) | ExportError::NoPart => (Code::Parts, "parts"),
-            ExportError::Label(_) => (Code::Label, "label"),
+            ExportError::Label(_) | ExportError::OnlyDrums => (Code::Label, "label"),
         };
         Problem { code, field, sentence: error.to_string() }
     })
@@ -175,6 +183,14 @@ fn decoder(text: &str) -> Arc<Decoded> {
 /// Notes in old bass-clef notation that their file has as new.
 fn old_notes(read: &Import) -> HashSet<NoteId> {
     read.score.old_bass(&mut decoder).into_iter().flat_map(|old| old.notes).collect()
+}
+
+/// The score with its old bass-clef notation repaired.
+fn repaired(read: &Import) -> Option<Corrected> {
+    let mut score = read.score.clone();
+    let staves: Vec<_> = score.old_bass(&mut decoder).into_iter().map(|old| old.staff).collect();
+    staves.iter().for_each(|staff| score.read_old_bass(*staff));
+    (!staves.is_empty()).then_some(Corrected { score, staves })
 }
 
 /// What a score sounds by its file, old bass-clef notation repaired where that is asked for.

@@ -69,20 +69,27 @@ struct Muta {
     to: StaffLabel,
 }
 
+/// Whether words may change a crook. Those for anything else are short too; only those with a sign of change are read.
+fn may_change(text: &str) -> bool {
+    let lower = text.to_lowercase();
+    ["muta", "mutano", "change", "changez", "wechsel", "nimmt", "cambia", "prende", "prenez"]
+        .iter()
+        .any(|word| lower.contains(word))
+        || lower.starts_with("in ")
+        || lower.starts_with("en ")
+}
+
+/// Whether words change the crook of a staff with this label.
+pub(crate) fn changes_crook(label: &str, text: &str) -> bool {
+    may_change(text) && !decode(&format!("{label}; {text}"), DecodeOptions::default()).changes.is_empty()
+}
+
 /// The words of a staff that change its crook: read behind its label.
 fn muta(staff: &PartStaff) -> Vec<Muta> {
     let mut found = Vec::new();
     for told in &staff.directions {
         let Direction::Words(text) = &told.direction else { continue };
-        // Words for anything else are short too; only those with a sign of change are read.
-        let lower = text.to_lowercase();
-        let is_change =
-            ["muta", "mutano", "change", "changez", "wechsel", "nimmt", "cambia", "prende", "prenez"]
-                .iter()
-                .any(|word| lower.contains(word))
-                || lower.starts_with("in ")
-                || lower.starts_with("en ");
-        if !is_change {
+        if !may_change(text) {
             continue;
         }
         if found.len() == MOST_WORDS {

@@ -48,12 +48,11 @@ fn at_sounding_pitch_every_note_is_written_as_it_sounds() {
     let sounds = out(&source, ExportPitch::Sounding, None);
     assert_eq!(sounding(&sounds), sounding(&source));
     assert!(!sounds.contains("<transpose>"));
-    assert_eq!(sounds.matches("<fifths>-3</fifths>").count(), 1, "the horns' key sounds: {sounds}");
-    assert_eq!(sounds.matches("<fifths>0</fifths>").count(), 1, "the flute keeps its own");
-    // E-flat, A, A, A-flat under three flats: a natural, none, a flat.
+    assert_eq!(sounds.matches("<fifths>0</fifths>").count(), 2, "the horns have the flute's key: {sounds}");
+    // E-flat, A, A, A-flat without a signature: a flat, none, none, a flat.
     let signs: Vec<&str> =
         sounds.split("<accidental>").skip(1).map(|rest| rest.split('<').next().unwrap()).collect();
-    assert_eq!(signs, ["natural", "flat"]);
+    assert_eq!(signs, ["flat", "flat"]);
     assert!(
         !sounds.contains("<stem>")
             && sounds.contains("<odd thing='1'/>")
@@ -160,4 +159,95 @@ fn a_part_without_attributes_is_told_its_transposition() {
     let source = score(&[("Flute", &bar(1, &note("C5 1", "")))]);
     let out = out(&source, ExportPitch::WrittenFor("Horn in F".to_owned()), None);
     assert_eq!(sounding(&out), [["C5"]]);
+}
+
+#[test]
+fn at_sounding_pitch_every_part_has_the_key_of_the_movement() {
+    let key = |fifths: i32| format!("<key><fifths>{fifths}</fifths><mode>major</mode></key>");
+    let clef = "<clef><sign>G</sign><line>2</line></clef>";
+    let moved = |steps: i32, semitones: i32| {
+        format!("<transpose><diatonic>{steps}</diatonic><chromatic>{semitones}</chromatic></transpose>")
+    };
+    let kind = "<type>whole</type>";
+    let violin = bar(
+        1,
+        &format!("<attributes><divisions>1</divisions>{}{clef}</attributes>{}", key(2), note("F#5 4", kind)),
+    ) + &bar(2, &note("D5 4", kind))
+        + &bar(3, &format!("<attributes>{}</attributes>{}", key(-1), note("Bb4 4", kind)));
+    // No signature, as the trade prints it; the second bar brings another crook, the third nothing.
+    let horn =
+        bar(
+            1,
+            &format!(
+                "<attributes><divisions>1</divisions>{}{clef}{}</attributes>{}",
+                key(0),
+                moved(-4, -7),
+                note("C#5 4", &format!("{kind}<accidental>sharp</accidental>"))
+            ),
+        ) + &bar(2, &format!("<attributes>{}{}</attributes>{}", key(0), moved(-3, -5), note("C5 4", kind)))
+            + &bar(3, &note("F5 4", kind));
+    // Drums that say no key at all.
+    let drums =
+        bar(1, &format!("<attributes><divisions>1</divisions>{clef}</attributes>{}", note("D5 4", kind)))
+            + &bar(2, &note("A5 4", kind))
+            + &bar(3, &note("F5 4", kind));
+    let source = score(&[("Violino", &violin), ("Corno in F", &horn), ("Timpani", &drums)]);
+    let sounds = out(&source, ExportPitch::Sounding, None);
+    assert_eq!(sounding(&sounds), sounding(&source));
+    let parts: Vec<&str> = sounds.split("<part id").skip(1).collect();
+    for part in &parts {
+        let keys: Vec<&str> =
+            part.split("<fifths>").skip(1).map(|rest| rest.split('<').next().unwrap()).collect();
+        assert_eq!(keys, ["2", "-1"], "{part}");
+        assert!(part.find("number=\"3\"").unwrap() < part.rfind("<fifths>").unwrap(), "{part}");
+    }
+    // F-sharp, G, B-flat in D major, D major and F major.
+    assert!(!parts[1].contains("<accidental>"), "{}", parts[1]);
+    // What prints signatures has that of the movement when it takes the place of what has none.
+    let clarinet = out(&source, ExportPitch::WrittenFor("Clarinetto in A".to_owned()), Some(vec![1]));
+    assert!(
+        clarinet.contains("<fifths>-1</fifths>") && clarinet.contains("<fifths>-4</fifths>"),
+        "{clarinet}"
+    );
+    assert_eq!(sounding(&clarinet)[0], sounding(&source)[1]);
+}
+
+#[test]
+fn words_for_another_crook_go_where_nothing_changes() {
+    let words = |words: &str| {
+        format!("<direction><direction-type><words>{words}</words></direction-type></direction>")
+    };
+    let horn = bar(1, &(HORN.to_owned() + &words("Solo") + &note("C5 4", "") + &words("muta in G")))
+        + &bar(
+            2,
+            &format!(
+                "<attributes><transpose><diatonic>-3</diatonic><chromatic>-5</chromatic></transpose></attributes>{}",
+                note("C5 4", "")
+            ),
+        );
+    let source = score(&[("Corno in Es", &horn)]);
+    for pitch in [ExportPitch::Sounding, ExportPitch::WrittenFor("Corno in F".to_owned())] {
+        let out = out(&source, pitch, None);
+        assert!(!out.contains("muta") && out.contains("Solo"), "{out}");
+        let read = import(out.as_bytes()).unwrap();
+        assert!(!read.remarks.iter().any(|remark| remark.to_string().contains("muta")), "{:?}", read.remarks);
+    }
+    assert!(out(&source, ExportPitch::AsWritten, None).contains("muta in G"));
+}
+
+#[test]
+fn drums_stay_and_parts_written_for_one_label_are_told_apart() {
+    let horn = bar(1, &(HORN.to_owned() + &note("C5 4", "")));
+    let drums = bar(1, &("<attributes><divisions>1</divisions></attributes>".to_owned() + &note("C3 4", "")));
+    let source =
+        score(&[("A Horn 1", &horn), ("A Horn 2", &horn), ("D Trumpet 1", &horn), ("Timpani", &drums)]);
+    let in_f = out(&source, ExportPitch::WrittenFor("Corno in F".to_owned()), None);
+    let read = import(in_f.as_bytes()).unwrap();
+    let names: Vec<&str> = read.score.parts().iter().map(|part| part.name.as_ref()).collect();
+    assert_eq!(names, ["Corno in F 1", "Corno in F 2", "Corno in F 3", "Timpani"]);
+    assert_eq!(sounding(&in_f), sounding(&source));
+    assert_eq!(read.score.parts()[3].by_file()[0].written.to_string(), "C3");
+    assert_eq!(read.remarks, []);
+    let options = ExportOptions { pitch: ExportPitch::WrittenFor("Corno in F".into()), parts: Some(vec![3]) };
+    assert_eq!(export(source.as_bytes(), &options), Err(ExportError::OnlyDrums));
 }

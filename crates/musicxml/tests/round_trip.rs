@@ -66,12 +66,16 @@ fn every_construct_goes_out_as_it_came() {
         );
         let written = ["Horn in F", "Corno in B basso", "Corno in C"]
             .map(|label| ExportPitch::WrittenFor(label.into()));
+        // Where nothing changes, words for another crook go.
+        let muta = "<direction><direction-type><words>muta in D</words></direction-type></direction>";
+        let without = source.replace(muta, "");
+        let rest = import(without.as_bytes()).unwrap();
         for pitch in written.into_iter().chain([ExportPitch::Sounding]) {
             let out = out(&source, pitch.clone());
-            assert_eq!(bare(&out), bare(&source), "{name}, {pitch:?}");
+            assert_eq!(bare(&out), bare(&without), "{name}, {pitch:?}");
             let back = import(out.as_bytes()).unwrap();
             assert_eq!(sounds(&back), sounds(&read), "{name}, {pitch:?}");
-            let (before, after) = (all_else(&read), all_else(&back));
+            let (before, after) = (all_else(&rest), all_else(&back));
             let differ = before.lines().zip(after.lines()).find(|(before, after)| before != after);
             assert!(before == after, "{name}, {pitch:?}: {differ:?}");
             let remarks = |read: &Import| {

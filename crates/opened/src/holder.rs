@@ -3,14 +3,12 @@
 use crate::corrected::{AsRead, Correction, lay};
 use crate::protocol::{Answer, Ask, OutPitch, Progress};
 use crate::{audited, listed, page};
-use crookwise_musicxml::export::{ExportOptions, ExportPitch, by_file, export_as};
+use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file, export_corrected};
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpack};
 use crookwise_score::audit::{self, AuditOptions, StaffAudit};
-use crookwise_score::score::{NoteId, OldBass, Part, Score, StaffId};
-use crookwise_theory::Sounding;
+use crookwise_score::score::{OldBass, Part, Score, StaffId};
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
-use std::collections::HashMap;
 use std::sync::Arc;
 
 /// Holds at most one score.
@@ -103,11 +101,13 @@ impl Opened {
                     OutPitch::WrittenFor(label) => ExportPitch::WrittenFor(label),
                 };
                 let options = ExportOptions { pitch, parts: Some(self.parts_of(&staves)) };
-                let sounds = |read: &Import| self.sounds(read);
-                Answer::File(export_as(&self.file, &options, &sounds).map_err(|error| error.to_string())?)
+                let file = export_corrected(&self.file, &options, &|read| self.corrected(read));
+                Answer::File(file.map_err(|error| error.to_string())?)
             }
             Ask::Midi { staves } => {
-                let sounds = |read: &Import| self.sounds(read);
+                let sounds = |read: &Import| {
+                    self.corrected(read).map_or_else(|| by_file(read), |corrected| corrected.sounds(read))
+                };
                 let file = midi(&self.import, Some(&self.parts_of(&staves)), &sounds);
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
@@ -156,29 +156,14 @@ impl Opened {
         (0..self.import.parts.len()).filter(has).collect()
     }
 
-    /// What the file sounds with the corrections: staves that were not corrected by its own transposition.
-    fn sounds(&self, read: &Import) -> Vec<Vec<Sounding>> {
-        let corrected: Vec<u32> =
-            (0..).zip(&self.as_read).map(|(at, _)| at).filter(|at| self.is_corrected(*at)).collect();
-        if corrected.is_empty() {
-            return by_file(read);
-        }
+    /// The corrections laid over a score that was read from the same file; `None` for none.
+    fn corrected(&self, read: &Import) -> Option<Corrected> {
         let mut score = read.score.clone();
         let as_read = AsRead::all(&score);
         lay(&mut score, &as_read, &self.corrections);
-        let staves: Vec<StaffId> =
-            (0..).zip(&as_read).filter(|(at, _)| corrected.contains(at)).map(|(_, staff)| staff.id).collect();
-        let sounded = score.sounded(&mut decoder);
-        let by_label: HashMap<NoteId, Sounding> = sounded
-            .iter()
-            .filter(|note| staves.contains(&note.staff))
-            .map(|note| (note.id, Sounding(note.pitch)))
-            .collect();
-        let of_part = |part: &Part| {
-            let notes = part.by_file();
-            notes.iter().map(|note| by_label.get(&note.id).copied().unwrap_or(note.sounding)).collect()
-        };
-        (0..read.parts.len()).map(|at| part_at(read, &score, at).map_or_else(Vec::new, of_part)).collect()
+        let corrected = (0..).zip(&as_read).filter(|(at, _)| self.is_corrected(*at));
+        let staves: Vec<StaffId> = corrected.map(|(_, staff)| staff.id).collect();
+        (!staves.is_empty()).then_some(Corrected { score, staves })
     }
 }
 

@@ -139,6 +139,7 @@ fn exports_of_real_scores_sound_as_stored(folder: &str) {
         let name = file["file"].as_str().unwrap();
         let bytes = std::fs::read(Path::new(folder).join(name)).unwrap();
         let source = bare(&encoding::decode(&unpack::unpack(&bytes).unwrap()).unwrap());
+        let original = import(&bytes).unwrap();
         for pitch in [ExportPitch::Sounding, ExportPitch::WrittenFor("Horn in F".to_owned())] {
             let as_it_sounds = pitch == ExportPitch::Sounding;
             let out = export(&bytes, &ExportOptions { pitch, parts: None }).unwrap();
@@ -152,6 +153,12 @@ fn exports_of_real_scores_sound_as_stored(folder: &str) {
                 let ours = sum(notes.iter().map(|note| note.sounding.to_string()));
                 assert_eq!(ours, told["sounding_sha1"].as_str().unwrap(), "{place}");
                 let written = sum(notes.iter().map(|note| note.written.to_string()));
+                if !as_it_sounds && own.name.contains("Timpani") {
+                    let before = original.score.parts().iter().find(|part| part.name == own.name).unwrap();
+                    let before = sum(before.by_file().iter().map(|note| note.written.to_string()));
+                    assert_eq!(written, before, "{place}: drums stay as they are");
+                    continue;
+                }
                 assert_eq!(written == ours, as_it_sounds || notes.is_empty(), "{place}");
             }
         }

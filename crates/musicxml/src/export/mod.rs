@@ -3,6 +3,7 @@
 //! symbols, the name), and every other byte passes through as it came, understood or not.
 
 mod accidentals;
+mod corrected;
 mod edits;
 mod pieces;
 mod state;
@@ -11,12 +12,17 @@ mod walk;
 use crate::encoding;
 use crate::error::FileError;
 use crate::import::{Import, import_text};
+use crate::labels::Named;
 use crate::unpack::unpack;
 use core::fmt;
-use crookwise_score::score::Part;
+use corrected::Correct;
+pub use corrected::Corrected;
+use crookwise_score::Score;
+use crookwise_score::score::{Moment, Part, Quarters};
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
-use crookwise_theory::{Sounding, Transposition};
+use crookwise_theory::{Family, Signature, Sounding, Transposition};
 use std::borrow::Cow;
+use std::rc::Rc;
 
 /// At which pitch parts go out.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -49,6 +55,8 @@ pub enum ExportError {
     NoPart,
     /// The label names no instrument that is written for.
     Label(String),
+    /// All that was chosen are drums, which are written for no other instrument.
+    OnlyDrums,
 }
 
 impl fmt::Display for ExportError {
@@ -60,6 +68,9 @@ impl fmt::Display for ExportError {
             }
             Self::NoPart => f.write_str("Choose at least one part"),
             Self::Label(label) => write!(f, "“{label}” names no instrument that parts are written for"),
+            Self::OnlyDrums => {
+                f.write_str("Drums are written for no other instrument: choose a part that plays notes")
+            }
         }
     }
 }
@@ -92,38 +103,121 @@ pub fn export(bytes: &[u8], options: &ExportOptions) -> Result<Vec<u8>, ExportEr
     export_as(bytes, options, &by_file)
 }
 
-/// The same where who asks knows better what sounds: a label, an octave or a bass notation that was corrected.
+/// The same where who asks knows better what sounds.
 ///
 /// # Errors
 /// As [`export`].
 pub fn export_as(bytes: &[u8], options: &ExportOptions, sounds: &Sounds<'_>) -> Result<Vec<u8>, ExportError> {
+    write(bytes, options, &|read| (sounds(read), None))
+}
+
+/// The same where labels, their readings or a bass notation were corrected: these govern what sounds, and stand in what goes out
+/// as it is written too.
+///
+/// # Errors
+/// As [`export`].
+pub fn export_corrected(
+    bytes: &[u8],
+    options: &ExportOptions,
+    corrected: &dyn Fn(&Import) -> Option<Corrected>,
+) -> Result<Vec<u8>, ExportError> {
+    write(bytes, options, &|read| {
+        let corrected = corrected(read);
+        (corrected.as_ref().map_or_else(|| by_file(read), |corrected| corrected.sounds(read)), corrected)
+    })
+}
+
+/// What a score sounds, and what of it was corrected.
+type Heard<'a> = dyn Fn(&Import) -> (Vec<Vec<Sounding>>, Option<Corrected>) + 'a;
+
+fn write(bytes: &[u8], options: &ExportOptions, heard: &Heard<'_>) -> Result<Vec<u8>, ExportError> {
     let source = unpack(bytes)?;
     let text: Cow<'_, str> = encoding::decode(&source)?;
     let read = import_text(&text)?;
     let chosen = chosen(&read, options)?;
     let target = target(options)?;
-    let plans: Vec<Plan> = match target {
-        None => (0..read.parts.len())
-            .map(|at| if chosen.contains(&at) { Plan::AsItIs } else { Plan::LeaveOut })
-            .collect(),
-        Some(target) => {
-            let parts = sounds(&read).into_iter().zip(read.pitched).enumerate();
-            parts
-                .map(|(at, (sounding, pitched))| match chosen.contains(&at) {
-                    true => Plan::Write(Rewrite { sounding, pitched, target: target.clone() }),
-                    false => Plan::LeaveOut,
-                })
-                .collect()
+    let (sounds, corrected) = heard(&read);
+    let as_it_is = |at: usize, sounding: Vec<Sounding>| {
+        let correct = corrected.as_ref().and_then(|corrected| corrected.of_part(&read, at));
+        let pitched = read.pitched.get(at).cloned().unwrap_or_default();
+        correct.map_or(Plan::AsItIs, |correct| Plan::Correct { sounding, pitched, correct })
+    };
+    let label = |at: usize| {
+        let own = corrected.as_ref().and_then(|corrected| corrected.name(&read, at));
+        let part = read.parts.get(at).and_then(|part| read.score.part(part.id));
+        own.unwrap_or_else(|| part.map_or_else(String::new, |part| part.name.to_string()))
+    };
+    let Some(target) = target else {
+        let plan =
+            |(at, sounding)| if chosen.contains(&at) { as_it_is(at, sounding) } else { Plan::LeaveOut };
+        let plans: Vec<Plan> = sounds.into_iter().enumerate().map(plan).collect();
+        return Ok(walk::rewritten(&text, &plans)?.into_bytes());
+    };
+    let labels: Vec<String> = (0..read.parts.len()).map(label).collect();
+    let mut names = match &target.label {
+        None => Vec::new(),
+        Some(name) => {
+            let moved: Vec<usize> = (0..read.parts.len())
+                .filter(|at| chosen.contains(at) && labels.get(*at).is_some_and(|label| !is_drum(label)))
+                .collect();
+            if moved.is_empty() {
+                return Err(ExportError::OnlyDrums);
+            }
+            let labels: Vec<&str> =
+                moved.iter().filter_map(|at| labels.get(*at)).map(String::as_str).collect();
+            moved.iter().copied().zip(corrected::names(name, &labels)).collect::<Vec<(usize, String)>>()
         }
     };
+    let signatures = signatures(&read.score, &target);
+    let mut plans = Vec::new();
+    for (at, (sounding, label)) in sounds.into_iter().zip(labels).enumerate() {
+        let named = names.iter().position(|(part, _)| *part == at).map(|place| names.remove(place).1);
+        plans.push(if !chosen.contains(&at) {
+            Plan::LeaveOut
+        } else if target.label.is_some() && named.is_none() {
+            as_it_is(at, sounding)
+        } else {
+            let own = || corrected.as_ref().and_then(|corrected| corrected.name(&read, at));
+            let pitched = read.pitched.get(at).cloned().unwrap_or_default();
+            // What has no pitch has no key either.
+            let signatures = signatures.clone().filter(|_| pitched.contains(&true));
+            let name = named.or_else(own);
+            Plan::Write(Rewrite { sounding, pitched, label, name, signatures, target: target.clone() })
+        });
+    }
     Ok(walk::rewritten(&text, &plans)?.into_bytes())
 }
+
+/// Whether a label names drums, with pitch or without: they are written for nobody else.
+fn is_drum(label: &str) -> bool {
+    Named::of(label).staff().is_some_and(|staff| staff.instrument.family == Family::Percussion)
+}
+
+/// The movement's signature as the target prints it, at the beginning and at the end of every bar; `None` where it prints none,
+/// or the movement's is not known.
+fn signatures(score: &Score, target: &Target) -> Option<Signatures> {
+    let by = -target.transposition.0;
+    let at = |moment: Moment| {
+        let key = score.movement_at(moment)?;
+        Some(key.signature().transposed(by).practical())
+    };
+    let bar = |start: Quarters, length: Quarters| {
+        let end = start.plus(length).unwrap_or(start);
+        Some((at(Moment::measured(start))?, at(Moment::without_length(end, 0))?))
+    };
+    target.signatures.then_some(())?;
+    score.bars().iter().map(|own| bar(own.start, own.length)).collect()
+}
+
+/// Signatures at the beginning and at the end of every bar.
+type Signatures = Rc<[(Signature, Signature)]>;
 
 /// What becomes of a part.
 #[derive(Debug)]
 enum Plan {
     LeaveOut,
     AsItIs,
+    Correct { sounding: Vec<Sounding>, pitched: Vec<bool>, correct: Correct },
     Write(Rewrite),
 }
 
@@ -134,6 +228,12 @@ struct Rewrite {
     sounding: Vec<Sounding>,
     /// Which notes of the file have a pitch.
     pitched: Vec<bool>,
+    /// What it was written for.
+    label: String,
+    /// Its name; `None` where it keeps its own.
+    name: Option<String>,
+    /// The signatures that it prints; `None` where its own ones are written for the target.
+    signatures: Option<Signatures>,
     target: Target,
 }
 
@@ -142,8 +242,8 @@ struct Rewrite {
 struct Target {
     /// From written to sounding.
     transposition: Transposition,
-    /// The name of the part; `None` where it keeps its own.
-    name: Option<String>,
+    /// The label that is written for; `None` for nobody.
+    label: Option<String>,
     /// Whether it prints key signatures.
     signatures: bool,
 }
@@ -164,7 +264,7 @@ fn target(options: &ExportOptions) -> Result<Option<Target>, ExportError> {
     match &options.pitch {
         ExportPitch::AsWritten => Ok(None),
         ExportPitch::Sounding => {
-            Ok(Some(Target { transposition: Transposition::NONE, name: None, signatures: true }))
+            Ok(Some(Target { transposition: Transposition::NONE, label: None, signatures: true }))
         }
         ExportPitch::WrittenFor(label) => {
             let decoded = decode(label, DecodeOptions::default());
@@ -172,7 +272,7 @@ fn target(options: &ExportOptions) -> Result<Option<Target>, ExportError> {
             let staff = staff.ok_or_else(|| ExportError::Label(label.chars().take(60).collect()))?;
             Ok(Some(Target {
                 transposition: staff.transposition,
-                name: Some(label.clone()),
+                label: Some(label.clone()),
                 signatures: staff.natural_family().is_none() && staff.instrument.has_signature,
             }))
         }

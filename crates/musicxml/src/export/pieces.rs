@@ -2,7 +2,7 @@
 
 use crate::read::whole;
 use core::ops::Range;
-use crookwise_theory::{Pitch, Step, Tonic, Transposition};
+use crookwise_theory::{Pitch, Signature, Step, Tonic, Transposition};
 use quick_xml::Reader;
 use quick_xml::events::BytesStart;
 use std::borrow::Cow;
@@ -53,6 +53,11 @@ pub(super) fn chord_letter(above: &str, tonic: Tonic) -> String {
         alter => format!("<{above}-alter>{alter}</{above}-alter>"),
     };
     format!("<{above}-step>{}</{above}-step>{alter}", tonic.step.letter())
+}
+
+/// The element of a key.
+pub(super) fn key_element(signature: Signature) -> String {
+    format!("<key><fifths>{}</fifths></key>", signature.0)
 }
 
 /// The element of a transposition, for one staff or for all; empty for none, unless it takes the place of another one

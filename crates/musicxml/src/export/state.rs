@@ -1,5 +1,6 @@
 //! What holds in a part that is written anew, at the place that has been reached.
 
+use super::Rewrite;
 use super::accidentals::Memory;
 use crookwise_theory::{Signature, Transposition};
 
@@ -18,6 +19,14 @@ pub(super) struct State {
     memories: Vec<(u8, Memories)>,
     /// Whether the transposition of the target stands.
     pub transposed: bool,
+    /// The signature that is printed; `None` before the first.
+    pub printed: Option<Signature>,
+    /// Bars that have begun.
+    bars: usize,
+    /// Whether a note of the bar has been met.
+    pub within_bar: bool,
+    /// By what each staff is transposed after what was corrected, and how often its file has said a transposition.
+    corrected: Vec<(u8, Transposition, usize)>,
 }
 
 impl State {
@@ -49,8 +58,57 @@ impl State {
         &mut self.memories[at].1
     }
 
+    /// The signature that the movement has here, as the target prints it.
+    pub fn signature(&self, rewrite: &Rewrite) -> Option<Signature> {
+        let (begins, ends) = rewrite.signatures.as_ref()?.get(self.bars.checked_sub(1)?)?;
+        Some(if self.within_bar { *ends } else { *begins })
+    }
+
+    /// The signature that must be printed before anything else stands in a bar; `None` where it stands already.
+    pub fn due(&self, rewrite: &Rewrite) -> Option<Signature> {
+        let due = self.signature(rewrite).filter(|_| !self.within_bar)?;
+        (due != self.printed.unwrap_or(Signature::NONE)).then_some(due)
+    }
+
+    /// A signature is printed that the file has not: it holds on all staves.
+    pub fn sign_all(&mut self, signature: Signature) {
+        self.printed = Some(signature);
+        self.memories(1);
+        self.memories.iter_mut().for_each(|(_, memories)| memories.target.signature = signature);
+    }
+
+    /// How often the file has said a transposition of a staff before; it says one now.
+    pub fn met_transpositions(&mut self, staff: u8) -> usize {
+        match self.corrected.iter_mut().find(|(other, ..)| *other == staff) {
+            Some((.., met)) => {
+                *met += 1;
+                *met - 1
+            }
+            None => {
+                self.corrected.push((staff, Transposition::NONE, 1));
+                0
+            }
+        }
+    }
+
+    /// A staff is transposed by so much from here on.
+    pub fn correct_by(&mut self, staff: u8, by: Transposition) {
+        match self.corrected.iter_mut().find(|(other, ..)| *other == staff) {
+            Some((_, old, _)) => *old = by,
+            None => self.corrected.push((staff, by, 0)),
+        }
+    }
+
+    /// By what a staff is transposed after what was corrected.
+    pub fn corrected_by(&self, staff: u8) -> Transposition {
+        let own = self.corrected.iter().find(|(other, ..)| *other == staff).or(self.corrected.last());
+        own.map_or(Transposition::NONE, |(_, by, _)| *by)
+    }
+
     /// A bar begins.
     pub fn bar(&mut self) {
+        self.bars += 1;
+        self.within_bar = false;
         for (_, memories) in &mut self.memories {
             memories.source.bar();
             memories.target.bar();
@@ -59,6 +117,7 @@ impl State {
 
     /// A signature holds for a staff, or for all: that of the file, and that which is written.
     pub fn sign(&mut self, staff: Option<u8>, signatures: (Signature, Signature)) {
+        self.printed = Some(signatures.1);
         self.memories(staff.unwrap_or(1)).sign(signatures);
         if staff.is_none() {
             self.memories.iter_mut().for_each(|(_, memories)| memories.sign(signatures));

@@ -1,16 +1,19 @@
 //! One pass over the source that gathers what must change in it.
 
 mod attributes;
+mod corrected;
+mod harmony;
+mod listed;
+mod note;
+mod words;
 
-use super::accidentals;
+use super::Plan;
 use super::edits::Edits;
-use super::pieces::{Piece, at, attribute, chord_letter, element_of, own_pitch, transpose};
+use super::pieces::{Piece, at, attribute};
 use super::state::State;
-use super::{Plan, Rewrite};
 use crate::error::{Broken, FileError, How};
 use crate::read::whole;
 use core::ops::Range;
-use crookwise_theory::{Interval, Pitch, Step};
 use quick_xml::Reader;
 use quick_xml::events::{BytesStart, Event};
 
@@ -173,24 +176,26 @@ impl<'a> Walk<'a> {
                 self.pieces(reader, empty)?;
                 self.put(start.start..at(reader), "");
             }
-            "note" | "attributes" | "harmony" if self.in_bar => {
+            "note" | "attributes" | "harmony" | "direction" if self.in_bar => {
                 let pieces = self.pieces(reader, empty)?;
-                let plan = self.at.and_then(|part| self.plans.get(part));
-                let Some(Plan::Write(rewrite)) = plan else { return Ok(()) };
-                // A part that never says its attributes says them before its first note.
-                if name == "note" && !self.state.transposed {
-                    let transpose = transpose(rewrite.target.transposition, None, "");
-                    if !transpose.is_empty() {
-                        let said = format!("<attributes>{transpose}</attributes>");
-                        self.put(start.start..start.start, said);
-                    }
-                    self.state.transposed = true;
-                }
-                match name {
-                    "note" => self.note(rewrite, &pieces),
-                    "attributes" if empty => {}
-                    "attributes" => self.attributes(rewrite, &pieces, at(reader)),
-                    _ => self.harmony(rewrite, &pieces),
+                let whole = start.start..at(reader);
+                match self.at.and_then(|part| self.plans.get(part)) {
+                    Some(Plan::Write(rewrite)) => match name {
+                        "note" => {
+                            self.before_note(rewrite, start.start);
+                            self.note(rewrite, &pieces);
+                        }
+                        "attributes" if empty => {}
+                        "attributes" => self.attributes(rewrite, &pieces, (start.end, at(reader))),
+                        "direction" => self.words(rewrite, &pieces, whole),
+                        _ => self.harmony(rewrite, &pieces),
+                    },
+                    Some(Plan::Correct { sounding, pitched, correct }) => match name {
+                        "note" => self.corrected_note((sounding, pitched), correct, &pieces, start.start),
+                        "attributes" if !empty => self.corrected_attributes(correct, &pieces, at(reader)),
+                        _ => {}
+                    },
+                    _ => {}
                 }
             }
             // These are gone into; whatever else there is passes through whole.
@@ -256,120 +261,5 @@ impl<'a> Walk<'a> {
         let before = self.text.as_bytes().get(..at(reader)).unwrap_or_default();
         let line = before.iter().filter(|byte| **byte == b'\n').count() + 1;
         FileError::Broken(Broken { line, how: How::CutOff })
-    }
-
-    fn score_part(&mut self, part: usize, whole: Range<usize>, pieces: &[Piece]) {
-        match self.plans.get(part) {
-            Some(Plan::LeaveOut) => self.put(whole, ""),
-            Some(Plan::Write(Rewrite { target, .. })) => {
-                self.kept += 1;
-                let Some(name) = &target.name else { return };
-                for piece in pieces {
-                    match piece.path.as_str() {
-                        "part-name" => {
-                            let name = quick_xml::escape::escape(name.as_str());
-                            self.put(piece.whole.clone(), format!("<part-name>{name}</part-name>"));
-                        }
-                        // They name what it was written for before.
-                        "part-name-display" | "part-abbreviation" | "part-abbreviation-display" => {
-                            self.put(piece.whole.clone(), "");
-                        }
-                        _ => {}
-                    }
-                }
-            }
-            _ => self.kept += 1,
-        }
-    }
-
-    /// A group of which no part is left goes.
-    fn group(&mut self, tag: &BytesStart<'_>, whole: Range<usize>) {
-        let number = attribute(tag, "number").unwrap_or_else(|| "1".to_owned());
-        if attribute(tag, "type").as_deref() == Some("start") {
-            self.groups.push((number, whole, self.kept));
-        } else if let Some(begun) = self.groups.iter().rposition(|(other, ..)| *other == number) {
-            let (_, begin, kept) = self.groups.remove(begun);
-            if kept == self.kept {
-                self.put(begin, "");
-                self.put(whole, "");
-            }
-        }
-    }
-
-    fn note(&mut self, rewrite: &Rewrite, pieces: &[Piece]) {
-        let get = |path: &str| pieces.iter().find(|piece| piece.path == path);
-        let pitched = rewrite.pitched.get(self.state.elements).copied();
-        self.state.elements += 1;
-        // A note whose pitch could not be read is none of those, and stays as it is.
-        if pitched != Some(true) {
-            return;
-        }
-        let sounding = rewrite.sounding.get(self.state.notes);
-        self.state.notes += 1;
-        let Some(sounding) = sounding else { return };
-        let written = rewrite.target.transposition.to_written(*sounding).0;
-        // One pitch is enough, also where a broken file has more.
-        let mut element = Some(element_of(written));
-        for pitch in pieces.iter().filter(|piece| piece.path == "pitch") {
-            self.put(pitch.whole.clone(), element.take().unwrap_or_default());
-        }
-        let tied = pieces.iter().any(|piece| piece.path == "tie" && piece.is_stop);
-        let staff = get("staff").and_then(|staff| whole(&staff.text)).filter(|staff| *staff > 0).unwrap_or(1);
-        let memories = self.state.memories(staff);
-        let accidental = get("accidental");
-        // One that the file need not have printed is a courtesy, and stays one.
-        let needed = own_pitch(pieces).is_none_or(|own| memories.source.sign(own, tied).is_some());
-        let sign = memories.target.sign(written, tied);
-        let sign =
-            sign.or_else(|| (accidental.is_some() && !needed).then(|| accidentals::name(written.alter)));
-        match (accidental, sign) {
-            (None, None) => {}
-            (Some(accidental), None) => self.put(accidental.whole.clone(), ""),
-            // How it is printed, in brackets or small, stays.
-            (Some(accidental), Some(sign)) => {
-                let tag = self.plain(self.text.get(accidental.tag.clone()).unwrap_or_default());
-                let tag = tag.trim_end_matches('>').trim_end_matches('/');
-                self.put(accidental.whole.clone(), format!("{tag}>{sign}</accidental>"));
-            }
-            // It stands behind value and dots.
-            (None, Some(sign)) => {
-                if let Some(last) = pieces.iter().rfind(|piece| matches!(piece.path.as_str(), "type" | "dot"))
-                {
-                    let place = last.whole.end..last.whole.end;
-                    self.put(place, format!("<accidental>{sign}</accidental>"));
-                }
-            }
-        }
-        // Which way a stem goes depends on where the head stands now.
-        if let Some(stem) = get("stem").filter(|stem| matches!(stem.text.as_str(), "up" | "down")) {
-            self.put(stem.whole.clone(), "");
-        }
-    }
-
-    fn harmony(&mut self, rewrite: &Rewrite, pieces: &[Piece]) {
-        let by = self.state.told_for(None).0 + -rewrite.target.transposition.0;
-        if by == Interval::UNISON {
-            return;
-        }
-        for (above, step, alter) in
-            [("root", "root/root-step", "root/root-alter"), ("bass", "bass/bass-step", "bass/bass-alter")]
-        {
-            let whole = pieces.iter().filter(|piece| piece.path == above);
-            for whole in whole {
-                let within = |piece: &&Piece| {
-                    piece.whole.start >= whole.whole.start && piece.whole.end <= whole.whole.end
-                };
-                let find = |path: &str| pieces.iter().filter(within).find(|piece| piece.path == path);
-                let Some(step) = find(step) else { continue };
-                let letter = step.text.chars().next().and_then(Step::from_letter);
-                let sign = find(alter).map_or(Some(0), |alter| alter.text.parse::<i32>().ok());
-                let Some((letter, sign)) = letter.zip(sign.filter(|sign| sign.abs() <= 4)) else { continue };
-                let to = (Pitch::new(letter, sign, 4) + by).tonic();
-                self.put(step.whole.clone(), chord_letter(above, to));
-                if let Some(alter) = find(alter) {
-                    self.put(alter.whole.clone(), "");
-                }
-            }
-        }
     }
 }

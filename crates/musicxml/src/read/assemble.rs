@@ -162,6 +162,8 @@ fn fill(
     // Of each kind the first change of a staff that stands at the very beginning is how the staff begins.
     let mut begun: Vec<(StaffId, ChangeSeen)> = Vec::new();
     let mut notes: Vec<(StaffId, ScoreNote)> = Vec::new();
+    // Files tell a transposition behind the key that is written for it.
+    let mut signed: Vec<(StaffId, Quarters, i32, Option<bool>)> = Vec::new();
     let mut changes = 0;
     for item in part.items {
         match item {
@@ -192,9 +194,8 @@ fn fill(
                     }
                     let moment = Moment::without_length(from, when.graces);
                     change(score, staff, (moment, first), to, named, at, remarks);
-                    if let (RawChange::Key(fifths, minor), Some(own)) = (to, score.staff(staff)) {
-                        let told = own.told_at(Moment::measured(from)).map(|told| told.transposition);
-                        keys.add(from, fifths, minor, told.unwrap_or(Transposition::NONE));
+                    if let RawChange::Key(fifths, minor) = to {
+                        signed.push((staff, from, fifths, minor));
                     }
                 }
             }
@@ -207,6 +208,10 @@ fn fill(
             put_in_order(&mut staff.directions, |told| told.at);
             put_in_order(&mut staff.told, |told| told.at);
         }
+    }
+    for (staff, from, fifths, minor) in signed {
+        let told = score.staff(staff).and_then(|own| own.told_at(Moment::measured(from)));
+        keys.add(from, fifths, minor, told.map_or(Transposition::NONE, |told| told.transposition));
     }
 }
 
@@ -326,16 +331,19 @@ impl Keys {
         vote.1 += u32::from(minor == Some(true));
     }
 
-    /// The movement's keys: what most of the staves say that sound as written, since natural brass prints no signature;
-    /// where there are none, what most of the others say.
+    /// The movement's keys: what most of the staves say that sound as written, since natural brass prints no signature, and says
+    /// that again with every crook; in a score that has none of them, what most of the others say.
     fn settle(self, score: &mut Score) {
         let mut last = None;
+        let any_as_written = self.at.values().any(|votes| !votes.as_written.is_empty());
         for (time, votes) in self.at {
             let most = |list: &BTreeMap<i32, (u32, u32)>| {
                 let most = list.iter().max_by_key(|(_, (votes, _))| *votes);
                 most.map(|(fifths, (votes, minor))| (*fifths, *minor * 2 > *votes))
             };
-            let Some((fifths, minor)) = most(&votes.as_written).or_else(|| most(&votes.transposed)) else {
+            let Some((fifths, minor)) =
+                most(if any_as_written { &votes.as_written } else { &votes.transposed })
+            else {
                 continue;
             };
             let key = if minor {

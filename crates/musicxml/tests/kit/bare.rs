@@ -3,8 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 /// Elements that are written anew: what they hold hangs on the pitch at which a part is written.
-const ANEW: [&str; 9] =
-    ["pitch", "fifths", "cancel", "transpose", "accidental", "stem", "root", "bass", "concert-score"];
+const ANEW: [&str; 8] = ["pitch", "key", "transpose", "accidental", "stem", "root", "bass", "concert-score"];
 
 /// A file without them, without white space between its elements, and without names of parts.
 pub fn bare(text: &str) -> String {
