@@ -11,6 +11,7 @@ pub mod place;
 pub mod places;
 pub mod reduction;
 pub mod resolve;
+pub mod road;
 pub mod score;
 pub mod sounding;
 pub mod staff;

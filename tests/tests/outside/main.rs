@@ -12,6 +12,7 @@ mod library;
 mod movements;
 mod places;
 mod python;
+mod road;
 mod scores;
 mod windows;
 
@@ -26,6 +27,7 @@ fn main() -> std::process::ExitCode {
         ("exports", &[MODULES, PYTHON], exports::OF_PACKAGES),
         ("files", &[SCORES], files::OF_SCORES),
         ("places", &[SCORES], places::COMPARISONS),
+        ("road", &[SCORES], road::COMPARISONS),
         ("harmony", &[SCORES], harmony::COMPARISONS),
         ("files", &[PYTHON], files::OF_LIBRARIES),
         ("files", &[MODULES], files::OF_PACKAGES),
