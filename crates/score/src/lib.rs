@@ -15,6 +15,7 @@ pub mod road;
 pub mod score;
 pub mod sounding;
 pub mod staff;
+pub mod tempo;
 
 pub use cell::{Cell, Event};
 pub use change::{Change, ChangeKind, ChangeTo};
