@@ -15,7 +15,6 @@ pub mod road;
 pub mod score;
 pub mod sounding;
 pub mod staff;
-pub mod tempo;
 
 pub use cell::{Cell, Event};
 pub use change::{Change, ChangeKind, ChangeTo};

@@ -18,6 +18,15 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_file_is_kept_corrected_opened_again_and_taken_off,
     what_is_dropped_or_pasted_is_opened_and_what_is_no_score_is_refused,
     bars_make_an_exercise_and_files,
+    a_row_stays_in_its_place_while_it_is_corrected,
+    parts_are_ticked_all_or_none_and_what_is_folded_says_so,
+    a_long_label_stays_in_its_row,
+    what_is_chosen_lasts_behind_the_tab_and_a_reload,
+    the_way_to_read_and_back_keeps_place_and_focus,
+    focus_goes_to_what_is_new,
+    bars_are_chosen_by_enter_and_by_letters,
+    what_hinders_a_file_is_said_beside_its_field,
+    scores_taken_off_are_put_back_each,
     a_file_opened_by_the_system_is_shown,
     real_movements_are_opened
 ];
@@ -141,14 +150,18 @@ fn a_file_is_kept_corrected_opened_again_and_taken_off() {
         // What was corrected governs what goes to Read.
         page.click("button", "Open in Read").await?;
         page.hash_has("Corno+I+in+Es").await?;
+        // The tab leads back to what is open; another score is chosen by its button.
         page.set_hash("/score").await?;
+        page.sees("Corno I in Es").await?;
+        page.hash_has("kept=").await?;
+        page.click("button", "Another score").await?;
         page.find("region", "Scores on this device").await?;
         page.sees("Introduction and Rondo").await?;
         page.axe().await?;
         page.click("button", Name::Has("Take off this device".to_owned())).await?;
         page.find_gone("region", "Scores on this device").await?;
         // By a slip: it is put back, with what was corrected.
-        page.click("button", "Put it back").await?;
+        page.click("button", Name::Has("Put it back".to_owned())).await?;
         page.click("button", Name::Has("Open Introduction and Rondo".to_owned())).await?;
         is_audited(page).await?;
         page.sees("Corno I in Es").await?;
@@ -188,7 +201,7 @@ fn what_is_dropped_or_pasted_is_opened_and_what_is_no_score_is_refused() {
         let text = std::fs::read_to_string(demo_file()).context("the demo movement")?;
         give(page, "paste", "", &text).await?;
         is_audited(page).await?;
-        page.set_hash("/score").await?;
+        // Another is dropped on the one that is open.
         give(page, "drop", "again.musicxml", &text).await?;
         is_audited(page).await?;
         // A link to what is not here, and one that is none, say so.
@@ -196,6 +209,301 @@ fn what_is_dropped_or_pasted_is_opened_and_what_is_no_score_is_refused() {
         page.sees("The score of this link is not on this device").await?;
         page.set_hash("/score?what=1").await?;
         page.sees("This link to Score is damaged").await?;
+        page.is_quiet().await
+    });
+}
+
+/// The labels of the fields in which labels are corrected, and the row that each stands in.
+const FIELD_AND_ROW: &str = "return [...document.querySelectorAll('.correcting input')]
+    .map((one) => [one.value, one.closest('li').querySelector('b').textContent, document.activeElement === one,
+        one.closest('details') === null])";
+
+fn a_row_stays_in_its_place_while_it_is_corrected() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        page.click("button", "Correct: Corno I in D").await?;
+        // The field is there, with the focus.
+        page.focus_is_on("textbox", "Label as the score prints it").await?;
+        for label in ["Corno in Xx", "Klarinette in A"] {
+            page.fill("textbox", "Label as the score prints it", label).await?;
+            page.press("Enter").await?;
+            wait::until("the label in its row", async || {
+                let now = page.eval(FIELD_AND_ROW, vec![]).await?;
+                let wanted = json!([[label, "Corno I in D", true, true]]);
+                let said = page
+                    .eval("return document.querySelector('.printed-label:not(:empty)')?.textContent", vec![]);
+                Ok((now == wanted && said.await? == json!(label)).then_some(()))
+            })
+            .await?;
+            if label == "Corno in Xx" {
+                page.sees("“Corno in Xx” names no instrument that is known").await?;
+            }
+        }
+        // The tabulator leads on to the list of readings, whatever the label has become meanwhile.
+        page.fill("textbox", "Label as the score prints it", "Corno in Yy").await?;
+        page.press("Tab").await?;
+        page.sees("“Corno in Yy” names no instrument that is known").await?;
+        let list = "return document.activeElement === document.querySelector('.correcting select')";
+        wait::until("the list", async || Ok(page.eval(list, vec![]).await?.as_bool().filter(|is| *is)))
+            .await?;
+        // Escape leaves the field as it was, and the focus at its button.
+        page.fill("textbox", "Label as the score prints it", "Corno in Zz").await?;
+        page.press("Escape").await?;
+        page.find_gone("textbox", "Label as the score prints it").await?;
+        page.focus_is_on("button", "Correct: Corno I in D").await?;
+        page.sees("Corno in Yy").await?;
+        ensure!(!page.text().await?.contains("Zz"), "Escape changed the label");
+        // And there is a way back that is seen.
+        page.click("button", "Back to “Corno I in D”, as the file has it").await?;
+        page.find_gone("button", "Back to “Corno I in D”, as the file has it").await?;
+        page.focus_is_on("button", "Correct: Corno I in D").await?;
+        ensure!(!page.text().await?.contains("Yy"), "the label of the file is not back");
+        page.is_quiet().await
+    });
+}
+
+fn parts_are_ticked_all_or_none_and_what_is_folded_says_so() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        let ticked = async |wanted: u64| {
+            wait::until("so many ticks", async || {
+                let script = "return document.querySelectorAll('.parts input[type=checkbox]:checked').length";
+                Ok((page.eval(script, vec![]).await?.as_u64() == Some(wanted)).then_some(()))
+            })
+            .await
+        };
+        ticked(7).await?;
+        page.tap("button", "None: Parts").await?;
+        ticked(0).await?;
+        // What cannot be done looks so.
+        let colours = "const of = (text) => getComputedStyle([...document.querySelectorAll('.taking button')]
+            .find((one) => one.textContent === text)).backgroundColor;
+            return of('Open in Read') === of('Make an exercise')";
+        wait::until("both buttons alike", async || {
+            Ok((page.eval(colours, vec![]).await? == json!(true)).then_some(()))
+        })
+        .await?;
+        page.tap("checkbox", Name::Has("Corno III in F".to_owned())).await?;
+        page.tap("checkbox", Name::Has("Corno IV in F".to_owned())).await?;
+        page.sees("2 staves, bars 1–4").await?;
+        page.eval("document.querySelector('.parts details').open = true", vec![]).await?;
+        page.tap("button", "All: Other parts").await?;
+        page.sees(" ticked)").await?;
+        page.eval("document.querySelector('.parts details').open = false", vec![]).await?;
+        page.sees(" ticked)").await?;
+        page.tap("button", "All: Parts").await?;
+        is_ticked(page, "Corno I in D", true).await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.is_quiet().await
+    });
+}
+
+fn a_long_label_stays_in_its_row() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        page.tap("button", "Correct: Corno I in D").await?;
+        for label in ["Corno primo in La alto (in A), poi in Mi basso", &"Corno".repeat(40)] {
+            page.fill("textbox", "Label as the score prints it", label).await?;
+            page.press("Enter").await?;
+            page.sees(label).await?;
+            let lines = "const name = [...document.querySelectorAll('.part-name b')][0];
+                return [name.getClientRects().length, document.documentElement.scrollWidth - innerWidth,
+                    name.closest('label').getBoundingClientRect().right
+                        <= name.closest('li').querySelector('.correct').getBoundingClientRect().left]";
+            wait::until("a name on one line", async || {
+                let now = page.eval(lines, vec![]).await?;
+                Ok((now == json!([1, 0, true])).then_some(()))
+            })
+            .await?;
+        }
+        page.well_laid_out().await?;
+        page.is_quiet().await
+    });
+}
+
+fn what_is_chosen_lasts_behind_the_tab_and_a_reload() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score?demo=1"), async |page| {
+        let as_left = async || {
+            is_audited(page).await?;
+            page.hash_has("demo=1").await?;
+            is_ticked(page, "Corno I in D", false).await?;
+            is_ticked(page, "Corno III in", true).await?;
+            page.value_is("textbox", "From bar or letter", "9").await?;
+            page.value_is("textbox", "To bar or letter", "11").await?;
+            // What was corrected in the demo movement, too.
+            page.sees("Corno III in Es").await
+        };
+        is_audited(page).await?;
+        page.click("checkbox", Name::Has("Corno I in D".to_owned())).await?;
+        page.click("button", "Correct: Corno III in F").await?;
+        page.fill("textbox", "Label as the score prints it", "Corno III in Es").await?;
+        page.press("Enter").await?;
+        page.sees("Horn in E-flat").await?;
+        page.fill("textbox", "From bar or letter", "9").await?;
+        page.fill("textbox", "To bar or letter", "11").await?;
+        page.sees("6 staves, bars 9–11").await?;
+        page.click("button", "Open in Read").await?;
+        page.hash_has("/read").await?;
+        page.click("link", "Score").await?;
+        as_left().await?;
+        page.reload().await?;
+        as_left().await?;
+        // Also where the window is loaded anew elsewhere.
+        page.click("link", "Read").await?;
+        page.reload().await?;
+        page.click("link", "Score").await?;
+        as_left().await?;
+        // What was left by its button stays left, and is found again as it was.
+        page.click("button", "Another score").await?;
+        page.find("button", "Open the demo movement").await?;
+        page.reload().await?;
+        page.click("button", "Open the demo movement").await?;
+        as_left().await?;
+        page.is_quiet().await
+    });
+}
+
+fn the_way_to_read_and_back_keeps_place_and_focus() {
+    for window in [Window::PHONE, Window::PORTRAIT, Window::LANDSCAPE] {
+        flow::in_every_browser(&Setup::new(window).hash("/score?demo=1"), async |page| {
+            is_audited(page).await?;
+            page.eval("document.querySelector('.kind.off').click()", vec![]).await?;
+            let link = "return document.querySelector('.kinds.bars .leads')";
+            wait::until("a bar", async || {
+                Ok(page.eval(&format!("{link} !== null"), vec![]).await?.as_bool().filter(|is| *is))
+            })
+            .await?;
+            page.eval(
+                &format!("({link}).scrollIntoView({{ block: 'center' }})").replace("(return ", "("),
+                vec![],
+            )
+            .await?;
+            let before = page.eval("return Math.round(scrollY)", vec![]).await?;
+            page.eval("document.querySelector('.kinds.bars .leads').click()", vec![]).await?;
+            page.hash_has("/read").await?;
+            // The note stands in the window, with the focus on it.
+            wait::until("the note in sight", async || {
+                let script = "const here = document.activeElement;
+                    const box = here.getBoundingClientRect();
+                    return here.tagName !== 'BODY' && document.querySelector('#sheet').contains(here)
+                        && box.top >= 0 && box.bottom <= innerHeight";
+                Ok(page.eval(script, vec![]).await?.as_bool().filter(|is| *is))
+            })
+            .await?;
+            page.back().await?;
+            is_audited(page).await?;
+            page.focus_is_on("heading", "Introduction and Rondo").await?;
+            wait::until("the place that was left", async || {
+                let now = page.eval("return Math.round(scrollY)", vec![]).await?;
+                let near =
+                    now.as_i64().zip(before.as_i64()).is_some_and(|(now, before)| (now - before).abs() < 40);
+                Ok(near.then_some(()))
+            })
+            .await?;
+            page.is_quiet().await
+        });
+    }
+}
+
+fn focus_goes_to_what_is_new() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score"), async |page| {
+        page.find("button", "Open the demo movement").await?;
+        page.focus("button", "Open the demo movement").await?;
+        page.press("Enter").await?;
+        is_audited(page).await?;
+        page.focus_is_on("heading", "Introduction and Rondo").await?;
+        page.focus("button", "Another score").await?;
+        page.press("Enter").await?;
+        page.find("button", "Open the demo movement").await?;
+        let field = "return document.activeElement === document.querySelector('input[type=file]')";
+        wait::until("the field", async || Ok(page.eval(field, vec![]).await?.as_bool().filter(|is| *is)))
+            .await?;
+        // Into the middle of the page, by the thumb or the keyboard.
+        page.click("button", "Open the demo movement").await?;
+        is_audited(page).await?;
+        page.resize(Window::PHONE).await?;
+        page.tap("button", "Go to: Audit").await?;
+        page.focus_is_on("heading", "Audit").await?;
+        page.is_quiet().await
+    });
+}
+
+fn bars_are_chosen_by_enter_and_by_letters() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        // On a narrow window the parts come first, then what depends on them.
+        let order = "return [...document.querySelectorAll('.movement > *')]
+            .sort((one, other) => one.getBoundingClientRect().top - other.getBoundingClientRect().top)
+            .map((one) => one.className.split(' ').pop())";
+        let order = page.eval(order, vec![]).await?;
+        ensure!(order == json!(["parts", "taking", "audited"]), "{order}");
+        page.tap("button", Name::Has("B (bar ".to_owned())).await?;
+        page.value_is("textbox", "From bar or letter", "B").await?;
+        page.sees("7 staves, bars ").await?;
+        page.fill("textbox", "From bar or letter", "999").await?;
+        page.sees("There is no bar or letter “999”").await?;
+        page.press("Enter").await?;
+        page.fill("textbox", "From bar or letter", "1").await?;
+        page.fill("textbox", "To bar or letter", "3").await?;
+        page.sees("7 staves, bars 1–3").await?;
+        page.press("Enter").await?;
+        page.hash_has("/read").await?;
+        page.is_quiet().await
+    });
+}
+
+fn what_hinders_a_file_is_said_beside_its_field() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        let catch = "window.saved = [];
+            HTMLAnchorElement.prototype.click = function () { window.saved.push(this.download); };";
+        page.eval(catch, vec![]).await?;
+        page.eval("document.querySelector('.taking details').open = true", vec![]).await?;
+        page.sees("Files hold the ticked parts from the first bar to the last").await?;
+        page.choose("Write files", "Written for").await?;
+        page.click("button", "Save as MusicXML").await?;
+        page.sees("Type the label to write for").await?;
+        page.fill("textbox", "Written for", "Blob").await?;
+        page.click("button", "Save as MusicXML").await?;
+        page.sees("“Blob” names no instrument").await?;
+        let beside = "return document.querySelector('.taking details').textContent.includes('“Blob”')";
+        ensure!(page.eval(beside, vec![]).await? == json!(true), "the sentence stands elsewhere");
+        page.fill("textbox", "Written for", "Corni in F").await?;
+        page.click("button", "Save as MusicXML").await?;
+        page.choose("Write files", "At sounding pitch").await?;
+        page.click("button", "Save as MusicXML").await?;
+        wait::until("two files, each with a name of its own", async || {
+            let saved = page.eval("return window.saved", vec![]).await?;
+            let text = saved.to_string();
+            Ok((text.contains("(for Corni in F)") && text.contains("(sounding)")).then_some(()))
+        })
+        .await?;
+        ensure!(!page.text().await?.contains("Blob”"), "what was mended is said still");
+        page.is_quiet().await
+    });
+}
+
+fn scores_taken_off_are_put_back_each() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash("/score"), async |page| {
+        let text = std::fs::read_to_string(demo_file()).context("the demo movement")?;
+        page.find("button", "Open the demo movement").await?;
+        for title in ["First", "Second"] {
+            let other = text.replace("Introduction and Rondo", title);
+            give(page, "drop", "a.musicxml", &other).await?;
+            page.find("heading", title).await?;
+            is_audited(page).await?;
+        }
+        page.tap("button", "Another score").await?;
+        for title in ["First", "Second"] {
+            page.tap("button", format!("Take off this device: {title}").as_str()).await?;
+            page.focus_is_on("button", &format!("Put it back: {title}")).await?;
+        }
+        page.tap("button", "Put it back: First").await?;
+        page.focus_is_on("button", "Open First").await?;
+        page.tap("button", "Put it back: Second").await?;
+        page.find("button", "Open First").await?;
+        page.find("button", "Open Second").await?;
         page.is_quiet().await
     });
 }
@@ -274,7 +582,7 @@ fn real_movements_are_opened() {
         choose(page, &scores.join("Beethoven_Op.125_4.mxl")).await?;
         page.sees("943 bars · ").await?;
         is_audited(page).await?;
-        page.set_hash("/score").await?;
+        page.click("button", "Another score").await?;
         page.find("region", "Scores on this device").await?;
         page.is_quiet().await
     });

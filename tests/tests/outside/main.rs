@@ -14,7 +14,6 @@ mod places;
 mod python;
 mod road;
 mod scores;
-mod tempo;
 mod windows;
 
 use crookwise_tests::outside::{MODULES, PYTHON, SCORES, run_files};
@@ -29,7 +28,6 @@ fn main() -> std::process::ExitCode {
         ("files", &[SCORES], files::OF_SCORES),
         ("places", &[SCORES], places::COMPARISONS),
         ("road", &[SCORES], road::COMPARISONS),
-        ("tempo", &[SCORES], tempo::COMPARISONS),
         ("harmony", &[SCORES], harmony::COMPARISONS),
         ("files", &[PYTHON], files::OF_LIBRARIES),
         ("files", &[MODULES], files::OF_PACKAGES),

@@ -39,12 +39,25 @@ pub fn to_inside(around: &str, id: String) {
     to(id);
 }
 
+/// Gives focus to an element once the page has been drawn anew, where nothing has it by then; nothing scrolls.
+pub fn if_lost(id: &'static str) {
+    NEXT.set(Some(request_animation_frame(move |_| {
+        if document().active_element().is_none_or(|here| here.tag_name() == "BODY") {
+            give(id, true);
+        }
+    })));
+}
+
 /// Gives focus to an element that is there. For a tool of the dock, which stands over the page, nothing scrolls.
 pub fn now(id: &str) {
+    give(id, id.starts_with("tool-"));
+}
+
+fn give(id: &str, stays: bool) {
     let element = document().get_element_by_id(id);
     if let Some(element) = element.and_then(|element| element.dyn_into::<HtmlElement>().ok()) {
         let how = FocusOptions::new();
-        how.set_prevent_scroll(id.starts_with("tool-"));
+        how.set_prevent_scroll(stays);
         let _ = element.focus_with_options(&how);
     }
 }

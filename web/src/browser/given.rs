@@ -51,8 +51,8 @@ pub struct BroughtFile {
 /// What was dropped or pasted.
 #[derive(Debug)]
 pub enum Offered {
-    /// A file.
-    File(GivenFile),
+    /// A file, and how many came with it.
+    File(GivenFile, u32),
     /// Text that looks like XML.
     Text(BroughtFile),
     /// Anything else.
@@ -98,8 +98,10 @@ pub fn on_offered(brought: impl Fn(Offered) + Clone + 'static) {
 }
 
 fn of(data: &DataTransfer) -> Offered {
-    if let Some(file) = data.files().and_then(|files| files.get(0)) {
-        return Offered::File(GivenFile(file));
+    if let Some(files) = data.files()
+        && let Some(file) = files.get(0)
+    {
+        return Offered::File(GivenFile(file), files.length() - 1);
     }
     match data.get_data("text") {
         Ok(text) if text.trim_start().starts_with('<') => Offered::Text(BroughtFile {

@@ -1,5 +1,6 @@
 //! What is to be seen is scrolled into the window. How is `web_sys`: gloo has nothing for it.
 
+use crate::browser::focus;
 use core::cell::RefCell;
 use gloo_events::EventListener;
 use gloo_render::{AnimationFrame, request_animation_frame};
@@ -25,6 +26,24 @@ pub fn bring(kinds: &'static [&'static str]) {
                 element.scroll_into_view_with_scroll_into_view_options(&options);
             }
         }
+    })));
+}
+
+/// How far down the page is scrolled, in pixels.
+pub fn depth() -> f64 {
+    window().scroll_y().unwrap_or(0.0)
+}
+
+/// Scrolls the page so far down, once it has been drawn anew.
+pub fn go_down(depth: f64) {
+    NEXT.set(Some(request_animation_frame(move |_| window().scroll_to_with_x_and_y(0.0, depth))));
+}
+
+/// Shows the page from its top once it has been drawn anew, with the focus on an element of it.
+pub fn top_at(id: String) {
+    NEXT.set(Some(request_animation_frame(move |_| {
+        top();
+        focus::to(id);
     })));
 }
 

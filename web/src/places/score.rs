@@ -1,10 +1,11 @@
 //! Score: a whole movement is opened, its parts listed, its brass audited, bars of it taken elsewhere.
 
-use crate::browser::style;
+use crate::browser::given::{self, Offered};
+use crate::browser::{focus, sight, style};
 use crate::components::lasting::once;
 use crate::components::live::{either, live, press};
 use crate::components::movement::audit_table::audit_table;
-use crate::components::movement::deeds::Deeds;
+use crate::components::movement::deeds::{Deeds, TITLE};
 use crate::components::movement::opener::opener;
 use crate::components::movement::parts::parts;
 use crate::components::movement::taking::{taking, told};
@@ -22,6 +23,12 @@ pub fn score() -> AnyView {
         let deeds = Deeds::get();
         deeds.follow_all();
         Followed
+    });
+    let deeds = Deeds::get();
+    given::on_offered(move |brought| match brought {
+        Offered::File(file, others) => deeds.open_file(file, others),
+        Offered::Text(given) => deeds.open_text(Some(given)),
+        Offered::Nothing => deeds.open_text(None),
     });
     view! {
         {told()}
@@ -48,18 +55,29 @@ fn opened() -> AnyView {
         said.into_iter().map(|said| view! { <li>{said}</li> }.into_any()).collect::<Vec<_>>()
     });
     let back = press(move || deeds.close());
+    // Who comes back stands where he was; the focus is on what is new.
+    sight::go_down(movement.depth.get_untracked());
+    focus::if_lost(TITLE);
     view! {
         <div class="row movement-head">
-            <h2 class="movement-title">{title}</h2>
+            <h2 class="movement-title" id=TITLE tabindex="-1">{title}</h2>
             <p class="quiet">{large}</p>
+            {[("bars-name", words::movement::BARS), ("audit-name", words::movement::AUDIT)].map(jump).into_iter().collect::<Vec<_>>()}
             <button on:click=back>{words::movement::ANOTHER_SCORE}</button>
         </div>
         <ul class="remarks">{remarks}</ul>
         <div class="movement">
-            {taking()}
             {parts()}
+            {taking()}
             {audit_table()}
         </div>
     }
     .into_any()
+}
+
+/// Leads to a card that is out of sight on a narrow window.
+fn jump((place, name): (&'static str, &'static str)) -> AnyView {
+    let go = press(move || focus::now(place));
+    let of = words::kept::of(words::movement::GO_TO, name);
+    view! { <button class="jump" aria-label=of on:click=go>{name}</button> }.into_any()
 }

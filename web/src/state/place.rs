@@ -87,9 +87,11 @@ impl Whereabouts {
         self.place.set(AppPlace::Practise(screen));
     }
 
-    /// Shows what a link to Score names.
+    /// Shows what a link to Score names; one that names nothing leads to what stands there.
     pub fn open_score(self, pairs: String) {
-        self.score.set(pairs);
+        if !pairs.is_empty() {
+            self.score.set(pairs);
+        }
         self.place.set(AppPlace::Score);
     }
 

@@ -225,6 +225,16 @@ mod tests {
     }
 
     #[test]
+    fn score_is_found_as_it_was_left() {
+        let (_owner, session) = session();
+        open(session, "/score?demo=1").unwrap();
+        let address = session.address();
+        open(session, "/read").unwrap();
+        open(session, "/score").unwrap();
+        assert_eq!((session.place(), session.address()), (AppPlace::Score, address));
+    }
+
+    #[test]
     fn a_kept_page_that_is_gone_is_said_and_the_page_on_the_desk_stays() {
         let (_owner, session) = session();
         let line = ["Cs4"; 64].join(".");

@@ -1,18 +1,20 @@
 //! Opened scores on the device: what is said of them in one drawer, their files in another. They never crowd out pages and
 //! record: see [`crate::state::store::scores`].
 
-use super::Store;
 use super::drawers::change;
+use super::{Store, set_aside};
 use crate::browser::given::FileBytes;
 use crate::browser::store::database::{Refusal, SCORES};
-use crate::browser::store::{files, persist};
+use crate::browser::store::{files, local, persist};
 use crate::state::store::aside;
+use crate::state::store::entry::What;
+use crate::state::store::left::{LEFT, LeftScores};
 use crate::state::store::scores::{self, KeptScore};
 use std::cell::RefCell;
 
 thread_local! {
-    /// The score that was taken off last.
-    static REMOVED: RefCell<Option<(KeptScore, FileBytes)>> = const { RefCell::new(None) };
+    /// The scores that were taken off, the last one last.
+    static REMOVED: RefCell<Vec<(KeptScore, FileBytes)>> = const { RefCell::new(Vec::new()) };
 }
 
 const SCORES_AND_ASIDE: [&str; 2] = [SCORES, aside::DRAWER];
@@ -81,12 +83,31 @@ pub async fn correct(store: Store, id: String, corrections: String) -> Result<()
 pub async fn remove(store: Store, id: &str) -> Result<(), Refusal> {
     let file = files::read(id).await?;
     let one = change(store, &SCORES_AND_ASIDE, None, |kept| scores::remove(kept, id)).await?;
-    REMOVED.set(one.zip(file));
+    REMOVED.with_borrow_mut(|removed| removed.extend(one.zip(file)));
     files::remove(id).await
 }
 
-/// Puts back the score that was taken off last.
-pub async fn put_back(store: Store) -> Option<Keeping> {
-    let (one, file) = REMOVED.take()?;
+/// Puts back a score that was taken off.
+pub async fn put_back(store: Store, id: &str) -> Option<Keeping> {
+    let (one, file) = REMOVED.with_borrow_mut(|removed| {
+        let at = removed.iter().position(|(one, _)| one.id == id)?;
+        Some(removed.remove(at))
+    })?;
     Some(keep(store, one, &file).await)
+}
+
+/// How scores were left.
+#[must_use]
+pub fn left() -> LeftScores {
+    local::read(LEFT).and_then(|text| LeftScores::read(&text).ok()).unwrap_or_default()
+}
+
+/// Keeps at once how scores are left, unless what stands there cannot be read and the device refuses to set it aside.
+pub fn leave(change: impl FnOnce(&mut LeftScores)) {
+    let unread = |text: String| LeftScores::read(&text).is_err();
+    if !local::read(LEFT).is_some_and(unread) || set_aside(What::Left, LEFT) {
+        let mut left = left();
+        change(&mut left);
+        local::write(LEFT, &left.write());
+    }
 }

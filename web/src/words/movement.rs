@@ -1,7 +1,7 @@
 //! Score: opening a file, its parts, bars, audit.
 
 use super::Names;
-use crookwise_opened::MadeHow;
+use crookwise_opened::{MadeHow, OutPitch};
 
 texts! {
     OPEN_A_SCORE = "Open a score";
@@ -18,6 +18,13 @@ texts! {
     PARTS = "Parts";
     PART_AND_CROOK = "Part and crook";
     OTHER_PARTS = "Other parts";
+    GO_TO = "Go to";
+    LETTERS = "Rehearsal letters: tap one to begin there";
+    FILES_ARE_WHOLE = "Files hold the ticked parts from the first bar to the last, whichever bars are chosen above.";
+    LABEL_MISSING = "Type the label to write for, such as Corni in F";
+    ONE_SCORE_AT_A_TIME = "One score is open at a time: of the files that came together, the first was opened.";
+    ALL = "All";
+    NONE = "None";
     AS_PRINTED = "Label as the score prints it";
     READ_AS = "Read as";
     CORRECT = "Correct";
@@ -31,7 +38,7 @@ texts! {
     AT_SOUNDING_PITCH = "At sounding pitch";
     AS_IT_IS_WRITTEN = "As it is written";
     WRITTEN_FOR = "Written for";
-    SUCH_AS = "Corni in F";
+    SUCH_AS = "such as Corni in F";
     SAVE_MUSICXML = "Save as MusicXML";
     SAVE_MIDI = "Save as MIDI";
     SAVE_CSV = "Save as a table (CSV)";
@@ -54,6 +61,7 @@ texts! {
     UNKNOWN_LINK = "This link to Score is damaged, or a newer version of Crookwise made it.";
     NO_ROOM_FOR_SCORE = "There is too little room on this device to keep this score beside your pages and your record: it stays open until this window is closed.";
     NOT_KEPT_HERE = "This browser keeps no files: the score stays open until this window is closed.";
+    AS_THE_FILE = "as the file has it";
     NAMES_NOTHING = "names no instrument that is known; it sounds as the file has it";
 }
 
@@ -73,6 +81,22 @@ pub fn no_such_bar(printed: &str) -> String {
 #[must_use]
 pub fn taken_off(name: &str) -> String {
     format!("“{name}” is no longer on this device.")
+}
+
+/// The name of a file: that of the movement, and at which pitch it stands.
+#[must_use]
+pub fn file_name(title: &str, pitch: &OutPitch) -> String {
+    match pitch {
+        OutPitch::Sounding => format!("{title} (sounding)"),
+        OutPitch::AsWritten => format!("{title} (as written)"),
+        OutPitch::WrittenFor(label) => format!("{title} (for {})", label.trim()),
+    }
+}
+
+/// A rehearsal letter, and the bar it stands over.
+#[must_use]
+pub fn letter(letter: &str, bar: &str) -> String {
+    format!("{letter} (bar {bar})")
 }
 
 /// How large a movement is.
@@ -116,6 +140,27 @@ pub fn as_file_has_it(reading: &str) -> String {
 #[must_use]
 pub fn staff_of(part: &str, staff: usize) -> String {
     format!("{part}, staff {staff}")
+}
+
+/// The parts that are folded, and how many of them are ticked.
+#[must_use]
+pub fn other_parts(parts: usize, ticked: usize) -> String {
+    match ticked {
+        0 => format!("{OTHER_PARTS} ({parts})"),
+        ticked => format!("{OTHER_PARTS} ({parts}, {ticked} ticked)"),
+    }
+}
+
+/// The way back to the label of the file.
+#[must_use]
+pub fn back_to_file(label: &str) -> String {
+    format!("Back to “{label}”, as the file has it")
+}
+
+/// A label that was typed and is not known.
+#[must_use]
+pub fn label_names_nothing(label: &str) -> String {
+    format!("“{label}” {NAMES_NOTHING}")
 }
 
 /// The labels that a part changes to.
@@ -252,5 +297,14 @@ mod tests {
         assert_eq!(so_many_of(1244, 1245), "1,244 of 1,245 (99\u{a0}%)");
         assert_eq!(bar_list(&[9, 66, 67, 68], &|bar| bar.to_string()), "bars 9, 66–68");
         assert_eq!(bar_list(&[9], &|bar| bar.to_string()), "bar 9");
+    }
+
+    #[test]
+    fn files_of_a_movement_are_called_by_their_pitch() {
+        let of = |pitch: OutPitch| file_name("Rondo", &pitch);
+        let written_for = of(OutPitch::WrittenFor(" Corni in F ".into()));
+        assert_eq!(written_for, "Rondo (for Corni in F)");
+        assert_eq!(of(OutPitch::Sounding), "Rondo (sounding)");
+        assert_eq!(of(OutPitch::AsWritten), "Rondo (as written)");
     }
 }

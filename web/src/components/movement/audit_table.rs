@@ -52,7 +52,7 @@ pub fn audit_table() -> AnyView {
     let valves = hear(move |_: Event| movement.valves_too.update(|too| *too = !*too));
     view! {
         <section class="card audited">
-            <h2 class="prompt">{words::movement::AUDIT}</h2>
+            <h2 class="prompt" id="audit-name" tabindex="-1">{words::movement::AUDIT}</h2>
             <p class="quiet">{words::movement::AUDIT_IS_A_GUIDE}</p>
             {when(move || !is_made(), waits)}
             {when(move || is_made() && !some(), none)}

@@ -1,18 +1,17 @@
 //! What is done with a movement: each asks the worker and puts its answer where it is shown.
 
-use crate::browser::given::{self, BroughtFile, FileBytes, GivenFile};
-use crate::browser::{clock, files, score_worker};
+use crate::browser::given::{self, BroughtFile, GivenFile};
+use crate::browser::{focus, score_worker, sight};
 use crate::state::kept::{Derived, follow};
 use crate::state::movement::{ComesFrom, Movement, OnItsWay, OpenMovement, link};
 use crate::state::place::{AppPlace, AtHand};
 use crate::state::practise::Screen;
 use crate::state::session::Session;
-use crate::state::store::desk;
-use crate::state::store::scores::KeptScore;
+use crate::state::store::{desk, left};
 use crate::store::Store;
-use crate::store::scores::{self, Keeping};
+use crate::store::scores;
 use crate::words;
-use crookwise_opened::{Answer, Ask, Correction, OutPitch, wire};
+use crookwise_opened::{Answer, Ask, Correction, wire};
 use crookwise_share::ReadPage;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -23,9 +22,9 @@ const DEMO: &str = "demo.musicxml";
 /// Who does it: what is shown, what is kept, where the reader is.
 #[derive(Clone, Copy, Debug)]
 pub struct Deeds {
-    movement: Movement,
+    pub(super) movement: Movement,
     session: Session,
-    store: Store,
+    pub(super) store: Store,
 }
 
 impl Deeds {
@@ -46,8 +45,12 @@ impl Deeds {
                 }
             });
         });
-        given::on_opened_by_system(move |file| self.open_file(file));
-        self.list();
+        given::on_opened_by_system(move |file| self.open_file(file, 0));
+        follow(move || {
+            if let Some((id, left)) = movement.left() {
+                untrack(|| scores::leave(|all| all.leave(&id, left)));
+            }
+        });
         let score = session.whereabouts.score;
         follow(move || {
             let pairs = score.get();
@@ -70,12 +73,15 @@ impl Deeds {
         });
     }
 
-    /// Opens a file that was given.
-    pub fn open_file(self, file: GivenFile) {
+    /// Opens a file that was given; so many came with it.
+    pub fn open_file(self, file: GivenFile, others: u32) {
         spawn_local(async move {
             match given::read(file).await {
                 Some(given) => self.open(given).await,
                 None => self.fail(words::movement::FILE_TOO_LARGE),
+            }
+            if others > 0 && self.movement.said.with_untracked(Option::is_none) {
+                self.movement.said.set(Some(words::movement::ONE_SCORE_AT_A_TIME.to_owned()));
             }
         });
     }
@@ -96,40 +102,24 @@ impl Deeds {
     /// Stops what is on its way.
     pub fn stop(self) {
         score_worker::stop();
+        self.movement.openings.update(|openings| *openings += 1);
         self.movement.on_its_way.set(None);
+        focus::to(FIELD.to_owned());
         self.movement.said.set(Some(words::movement::STOPPED.to_owned()));
     }
 
     /// Back to the list of scores.
     pub fn close(self) {
+        scores::leave(|left| left.open.clear());
+        self.movement.said.set(None);
         self.movement.close();
         self.session.whereabouts.score.set(String::new());
         self.list();
     }
 
-    /// Takes a kept score off the device.
-    pub fn remove(self, one: KeptScore) {
-        spawn_local(async move {
-            if scores::remove(self.store, &one.id).await.is_ok() {
-                self.movement.removed.set(Some(one.name().to_owned()));
-            }
-            self.list();
-        });
-    }
-
-    /// Puts back the one that was taken off last.
-    pub fn put_back(self) {
-        spawn_local(async move {
-            let kept = scores::put_back(self.store).await;
-            self.movement.removed.set(None);
-            self.movement.said.set(kept.and_then(not_kept));
-            self.list();
-        });
-    }
-
     /// Puts what is chosen into Read.
     pub fn to_read(self) {
-        self.with_page(show_in_read);
+        self.with_page(move |_, page| self.show_in_read(page));
     }
 
     /// Makes an exercise about what is chosen.
@@ -147,7 +137,7 @@ impl Deeds {
             match self.ask(&Ask::Note { staff, note }).await {
                 Some(Answer::Page(text)) => {
                     if let Ok(page) = desk::opened(&text) {
-                        show_in_read(self.session, page);
+                        self.show_in_read(page);
                     }
                 }
                 Some(Answer::No(why)) => self.fail(why),
@@ -156,37 +146,13 @@ impl Deeds {
         });
     }
 
-    /// Saves the chosen parts as MusicXML.
-    pub fn save_musicxml(self, pitch: OutPitch) {
-        self.save(Ask::Out { staves: self.movement.chosen.get_untracked(), pitch }, "musicxml");
-    }
-
-    /// Saves the chosen parts as MIDI.
-    pub fn save_midi(self) {
-        self.save(Ask::Midi { staves: self.movement.chosen.get_untracked() }, "mid");
-    }
-
-    /// Saves the audit as a table.
-    pub fn save_csv(self) {
-        self.save(Ask::AuditCsv { valves_too: self.movement.valves_too.get_untracked() }, "csv");
-    }
-
-    fn save(self, ask: Ask, ending: &'static str) {
-        let name = self.movement.open.with_untracked(|open| {
-            open.as_ref().map(|open| words::movement::title(&open.summary.title, &open.file).to_owned())
-        });
-        spawn_local(async move {
-            match self.ask(&ask).await {
-                Some(Answer::File(bytes)) => {
-                    let saved = files::save_bytes(&format!("{}.{ending}", name.unwrap_or_default()), &bytes);
-                    if !saved {
-                        self.fail(words::NO_FILES);
-                    }
-                }
-                Some(Answer::No(why)) => self.fail(why),
-                _ => {}
-            }
-        });
+    /// Read, from its top; the way back leads to where the reader was.
+    fn show_in_read(self, page: ReadPage) {
+        let Self { movement, session, .. } = self;
+        movement.depth.set(sight::depth());
+        session.desk.show(page);
+        session.whereabouts.place.set(AppPlace::Read);
+        sight::top_at(session.desk.selected_element());
     }
 
     fn with_page(self, then: impl FnOnce(Session, ReadPage) + 'static) {
@@ -214,8 +180,12 @@ impl Deeds {
         match link::read(pairs) {
             Err(_) => self.fail(words::movement::UNKNOWN_LINK),
             Ok(None) => {
+                // What was open last, where nobody has left it.
+                let last = scores::left().open;
                 if now.is_some() {
                     movement.close();
+                } else if !last.is_empty() && movement.on_its_way.with_untracked(Option::is_none) {
+                    self.session.whereabouts.score.set(last);
                 }
             }
             Ok(source) if source == now => {}
@@ -230,7 +200,10 @@ impl Deeds {
                 match (given, source) {
                     (Some(given), source) => self.open_as(given, Some(source)).await,
                     (None, ComesFrom::Demo) => self.fail(words::PART_MISSING),
-                    (None, ComesFrom::File(_)) => self.fail(words::movement::NOT_HERE),
+                    (None, ComesFrom::File(_)) => {
+                        scores::leave(|left| left.open.clear());
+                        self.fail(words::movement::NOT_HERE);
+                    }
                 }
             }),
         }
@@ -248,11 +221,15 @@ impl Deeds {
             score_worker::stop();
         }
         movement.close();
+        let mine = movement.openings.update(|openings| {
+            *openings += 1;
+            *openings
+        });
         movement.on_its_way.set(Some(OnItsWay { name: given.name.clone(), hundredths: 0 }));
         let question = wire::write(&Ask::Open(String::new()));
         let answer = score_worker::ask(&question, Some(&given.bytes)).await;
-        if movement.on_its_way.with_untracked(Option::is_none) {
-            // It was stopped.
+        if movement.openings.get_untracked() != mine {
+            // It was stopped, or another came.
             return;
         }
         movement.on_its_way.set(None);
@@ -261,41 +238,37 @@ impl Deeds {
                 let source = source.unwrap_or_else(|| ComesFrom::File(summary.id.clone()));
                 let known = self.known(&summary.id).await;
                 let file = known.as_ref().map_or_else(|| given.name.clone(), |known| known.file.clone());
-                let corrections = known.map_or_else(String::new, |known| known.corrections);
-                let open = OpenMovement { source: source.clone(), file: file.clone(), summary: *summary };
+                let left = scores::left();
+                let left = left.of(match &source {
+                    ComesFrom::Demo => left::DEMO,
+                    ComesFrom::File(id) => id,
+                });
+                let corrections = match known {
+                    Some(known) => known.corrections,
+                    None => left.map(|left| left.corrections.clone()).unwrap_or_default(),
+                };
+                let mut open = OpenMovement { source: source.clone(), file, summary: *summary };
                 if source != ComesFrom::Demo {
                     self.keep(&open, &corrections, &given.bytes).await;
                 }
-                movement.show(open, Correction::read(&corrections));
+                let corrections = Correction::read(&corrections);
+                if !corrections.is_empty()
+                    && let Some(Answer::Score(corrected)) =
+                        self.ask(&Ask::Correct(Correction::write(&corrections))).await
+                {
+                    open.summary = *corrected;
+                }
+                if movement.openings.get_untracked() != mine {
+                    return;
+                }
+                movement.show(open, corrections, left);
+                scores::leave(|all| all.open = link::pairs(Some(&source)));
                 self.go_to(&source);
+                self.list();
             }
             Some(Answer::No(why)) => self.fail(why),
             _ => self.fail(words::movement::NO_WORKER),
         }
-    }
-
-    /// What is kept of a score, if it is.
-    async fn known(self, id: &str) -> Option<KeptScore> {
-        let all = scores::list(self.store).await.ok()?;
-        all.into_iter().find(|one| one.id == id)
-    }
-
-    async fn keep(self, open: &OpenMovement, corrections: &str, bytes: &FileBytes) {
-        let one = KeptScore {
-            id: open.summary.id.clone(),
-            file: open.file.clone(),
-            title: open.summary.title.clone(),
-            size: u64::from(bytes.len()),
-            at: clock::stamp(),
-            corrections: corrections.to_owned(),
-        };
-        self.movement.said.set(not_kept(scores::keep(self.store, one, bytes).await));
-    }
-
-    fn list(self) {
-        spawn_local(async move {
-            self.movement.shelf.set(scores::list(self.store).await.ok());
-        });
     }
 
     fn try_fit(self, (staves, bars, is_open): (Vec<u32>, Result<(u32, u32), String>, bool)) {
@@ -349,7 +322,7 @@ impl Deeds {
         });
     }
 
-    async fn ask(self, ask: &Ask) -> Option<Answer> {
+    pub(super) async fn ask(self, ask: &Ask) -> Option<Answer> {
         let answer = score_worker::ask(&wire::write(ask), None).await;
         let answer = answer.as_deref().and_then(wire::read);
         if answer.is_none() {
@@ -358,21 +331,12 @@ impl Deeds {
         answer
     }
 
-    fn fail(self, why: impl Into<String>) {
+    pub(super) fn fail(self, why: impl Into<String>) {
         self.movement.problem.set(Some(why.into()));
     }
 }
 
-fn show_in_read(session: Session, page: ReadPage) {
-    session.desk.show(page);
-    session.whereabouts.place.set(AppPlace::Read);
-}
-
-/// Why a score is not kept, where it is not.
-fn not_kept(keeping: Keeping) -> Option<String> {
-    match keeping {
-        Keeping::Kept => None,
-        Keeping::NoRoom => Some(words::movement::NO_ROOM_FOR_SCORE.to_owned()),
-        Keeping::Refused => Some(words::movement::NOT_KEPT_HERE.to_owned()),
-    }
-}
+/// The title of what is open.
+pub const TITLE: &str = "movement-title";
+/// The field in which a file is chosen.
+pub const FIELD: &str = "score-file";

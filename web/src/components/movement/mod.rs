@@ -4,4 +4,6 @@ pub mod audit_table;
 pub mod deeds;
 pub mod opener;
 pub mod parts;
+pub mod saving;
+pub mod shelf;
 pub mod taking;

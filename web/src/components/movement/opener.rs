@@ -1,8 +1,9 @@
 //! A score is opened: by a field, a drop, a paste, from the list of those on the device, or the demo movement.
 
-use crate::browser::given::{self, Offered};
+use crate::browser::{focus, given};
 use crate::components::live::{each, hear, live, press, when};
-use crate::components::movement::deeds::Deeds;
+use crate::components::movement::deeds::{Deeds, FIELD};
+use crate::components::movement::shelf::{open_id, put_back_id};
 use crate::state::kept::Derived;
 use crate::state::movement::{ComesFrom, Movement};
 use crate::state::store::scores::KeptScore;
@@ -16,14 +17,11 @@ pub fn opener() -> AnyView {
     let deeds = Deeds::get();
     let choose = hear(move |event: Event| {
         if let Some(file) = given::chosen(&event) {
-            deeds.open_file(file);
+            deeds.open_file(file, 0);
         }
     });
-    given::on_offered(move |brought| match brought {
-        Offered::File(file) => deeds.open_file(file),
-        Offered::Text(given) => deeds.open_text(Some(given)),
-        Offered::Nothing => deeds.open_text(None),
-    });
+    deeds.list();
+    focus::if_lost(FIELD);
     let demo = press(move || deeds.go_to(&ComesFrom::Demo));
     view! {
         <section class="card opener" aria-label=words::movement::OPEN_A_SCORE>
@@ -31,6 +29,7 @@ pub fn opener() -> AnyView {
                 <span class="prompt">{words::movement::OPEN_A_SCORE}</span>
                 <input
                     type="file"
+                    id=FIELD
                     accept=".musicxml,.xml,.mxl,application/vnd.recordare.musicxml+xml,application/vnd.recordare.musicxml,.mid,.midi"
                     aria-label=words::movement::OPEN_A_SCORE
                     on:change=choose
@@ -43,7 +42,7 @@ pub fn opener() -> AnyView {
                 <p class="quiet demo">{words::movement::ABOUT_THE_DEMO}</p>
             </div>
         </section>
-        {when(move || movement.removed.is_some(), removed)}
+        {removed()}
         {when(move || movement.shelf.map(|shelf| !shelf.is_empty()) == Some(true), shelf)}
     }
     .into_any()
@@ -65,18 +64,25 @@ fn on_its_way() -> AnyView {
     .into_any()
 }
 
+/// What was taken off while the page lives, each with its way back.
 fn removed() -> AnyView {
     let movement = Movement::get();
     let deeds = Deeds::get();
-    let said = live(move || movement.removed.map(|name| words::movement::taken_off(name)));
-    let back = press(move || deeds.put_back());
-    view! {
-        <div class="card row" role="status">
-            <p>{said}</p>
-            <button on:click=back>{words::movement::PUT_BACK}</button>
-        </div>
-    }
-    .into_any()
+    let rows = live(move || {
+        let row = |(id, name): (String, String)| {
+            let (place, of) = (put_back_id(&id), words::kept::of(words::movement::PUT_BACK, &name));
+            let back = press(move || deeds.put_back(id.clone()));
+            view! {
+                <div class="card row" role="status">
+                    <p>{words::movement::taken_off(&name)}</p>
+                    <button id=place aria-label=of on:click=back>{words::movement::PUT_BACK}</button>
+                </div>
+            }
+            .into_any()
+        };
+        movement.removed.get().into_iter().rev().map(row).collect::<Vec<_>>()
+    });
+    view! { {rows} }.into_any()
 }
 
 fn shelf() -> AnyView {
@@ -98,6 +104,7 @@ fn shelf() -> AnyView {
 fn row(one: Derived<Option<KeptScore>>) -> AnyView {
     let deeds = Deeds::get();
     let name = move || one.map(|one| one.name().to_owned()).unwrap_or_default();
+    let place = move || one.map(|one| open_id(&one.id)).unwrap_or_default();
     let size = live(move || one.map(|one| words::movement::size(one.size)));
     let id = move || one.with_untracked(|one| one.as_ref().map(|one| one.id.clone()));
     let open = press(move || {
@@ -112,7 +119,7 @@ fn row(one: Derived<Option<KeptScore>>) -> AnyView {
     });
     view! {
         <li class="row kept-score">
-            <button class="wide" on:click=open>
+            <button class="wide" id=live(place) on:click=open>
                 <span class="unseen">{words::movement::OPEN} " "</span>
                 {live(name)}
             </button>

@@ -1,15 +1,15 @@
 //! The parts of the movement: chosen, decoded, remarked on, corrected.
 
-use crate::browser::field;
+use crate::browser::{field, focus};
 use crate::components::choice::choice;
 use crate::components::live::{Live, each, hear, live, press, when};
 use crate::state::kept::{Derived, Watched};
 use crate::state::movement::readings::{self, meaning};
-use crate::state::movement::{Movement, by_label};
+use crate::state::movement::{Movement, as_by_file, by_label};
 use crate::state::session::Session;
 use crate::words;
 use crookwise_opened::{PartRow, StaffRow};
-use leptos::ev::Event;
+use leptos::ev::{Event, KeyboardEvent};
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -33,24 +33,32 @@ impl Row {
 /// The list: what stands out first, all others folded.
 pub fn parts() -> AnyView {
     let movement = Movement::get();
+    // Which list a staff stands in was settled when the score was opened: no row moves while it is corrected.
     let rows = move |standing_out: bool| {
         Derived::new(move || {
+            let first = movement.first.read();
             movement.open.with(|open| {
                 let parts = open.as_ref().map(|open| open.summary.parts.as_slice()).unwrap_or_default();
-                let any = parts.iter().flat_map(|part| &part.staves).any(|staff| staff.stands_out);
                 rows_of(parts)
                     .into_iter()
-                    .filter(|row| (row.staff.stands_out || !any) == standing_out)
+                    .filter(|row| first.contains(&row.staff.staff) == standing_out)
                     .collect::<Vec<Row>>()
             })
         })
     };
     let (first, others) = (rows(true), rows(false));
     let folded = move || {
-        let name = live(move || format!("{} ({})", words::movement::OTHER_PARTS, others.read().len()));
+        let name = live(move || {
+            let others = others.read();
+            let ticked = movement
+                .chosen
+                .with(|chosen| others.iter().filter(|row| chosen.contains(&row.staff.staff)).count());
+            words::movement::other_parts(others.len(), ticked)
+        });
         view! {
             <details>
                 <summary>{name}</summary>
+                {ticks(others, words::movement::OTHER_PARTS)}
                 {list(others, words::movement::OTHER_PARTS)}
             </details>
         }
@@ -58,7 +66,10 @@ pub fn parts() -> AnyView {
     };
     view! {
         <section class="card parts">
-            <h2 class="prompt" id="parts-name">{words::movement::PARTS}</h2>
+            <div class="row parts-head">
+                <h2 class="prompt" id="parts-name" tabindex="-1">{words::movement::PARTS}</h2>
+                {ticks(first, words::movement::PARTS)}
+            </div>
             <div role="group" aria-labelledby="parts-name">
                 {list(first, words::movement::PARTS)}
                 {when(move || !others.read().is_empty(), folded)}
@@ -66,6 +77,20 @@ pub fn parts() -> AnyView {
         </section>
     }
     .into_any()
+}
+
+/// Ticks all of a list, or none of it.
+fn ticks(rows: Derived<Vec<Row>>, of: &'static str) -> AnyView {
+    let movement = Movement::get();
+    let one = |name: &'static str, ticked: bool| {
+        let act = press(move || {
+            let staves: Vec<u32> = rows.read_untracked().iter().map(|row| row.staff.staff).collect();
+            movement.tick(&staves, ticked);
+        });
+        view! { <button aria-label=words::kept::of(name, of) on:click=act>{name}</button> }.into_any()
+    };
+    view! { <div class="row">{one(words::movement::ALL, true)} {one(words::movement::NONE, false)}</div> }
+        .into_any()
 }
 
 fn rows_of(parts: &[PartRow]) -> Vec<Row> {
@@ -112,17 +137,33 @@ fn staff(row: Derived<Option<Row>>) -> AnyView {
         said.into_iter().map(|said| view! { <li>{said}</li> }.into_any()).collect::<Vec<_>>()
     });
     let open = Watched::new(false);
-    let toggle = press(move || open.update(|open| *open = !*open));
+    let correct_id = move || correct_id(number());
+    let toggle = press(move || {
+        if open.update(|open| {
+            *open = !*open;
+            *open
+        }) {
+            focus::to(label_id(untrack(number)));
+        }
+    });
+    let shut = Arc::new(move || {
+        open.set(false);
+        focus::now(&untrack(correct_id));
+    });
     let expanded = live(move || Some(open.get().to_string()));
     view! {
         <li class="part">
             <label class="part-name">
                 <input type="checkbox" prop:checked=chosen on:change=choose />
-                <b>{live(name)}</b>
-                <span class="printed-label">{corrected}</span>
+                <span>
+                    <b>{live(name)}</b>
+                    " "
+                    <span class="printed-label">{corrected}</span>
+                </span>
             </label>
             <button
                 class="correct"
+                id=live(correct_id)
                 aria-expanded=expanded
                 aria-label=live(move || words::kept::of(words::movement::CORRECT, &name()))
                 on:click=toggle
@@ -131,12 +172,38 @@ fn staff(row: Derived<Option<Row>>) -> AnyView {
             </button>
             <p class="quiet">{says} " · " {much}</p>
             <p class="quiet">{changes}</p>
+            {when(move || row.map(|row| readings::is_corrected(&row.staff)) == Some(true), move || as_the_file_has_it(row))}
+            {when(move || open.get(), move || correcting(row, Arc::clone(&shut) as Shut))}
             {old_bass(row)}
             <ul class="remarks">{remarks}</ul>
-            {when(move || open.get(), move || correcting(row))}
         </li>
     }
     .into_any()
+}
+
+/// Shuts what corrects a staff.
+type Shut = Arc<dyn Fn() + Send + Sync>;
+
+fn correct_id(staff: u32) -> String {
+    format!("correct-{staff}")
+}
+
+fn label_id(staff: u32) -> String {
+    format!("label-{staff}")
+}
+
+/// The way back from what was corrected.
+fn as_the_file_has_it(row: Derived<Option<Row>>) -> AnyView {
+    let movement = Movement::get();
+    let said = live(move || row.map(|row| words::movement::back_to_file(&row.staff.label_by_file)));
+    let back = press(move || {
+        let staff = row.with_untracked(|row| row.as_ref().map(|row| row.staff.staff));
+        if let Some(staff) = staff {
+            movement.correct(staff, as_by_file);
+            focus::to(correct_id(staff));
+        }
+    });
+    view! { <button class="leads back-to-file" on:click=back>{said}</button> }.into_any()
 }
 
 fn changes(movement: Movement, staff: &StaffRow) -> String {
@@ -180,34 +247,55 @@ fn old_bass(row: Derived<Option<Row>>) -> AnyView {
 }
 
 /// The label as print has it, and its readings.
-fn correcting(row: Derived<Option<Row>>) -> AnyView {
+fn correcting(row: Derived<Option<Row>>, shut: Shut) -> AnyView {
     let Session { names, .. } = Session::get();
     let movement = Movement::get();
     let staff = move || row.map(|row| row.staff.clone()).unwrap_or_default();
     let label = live(move || Some(staff().label));
     let typed = hear(move |event: Event| {
         let (text, row) = (field::text(&event), untrack(staff));
+        if text.trim().is_empty() {
+            field::set(&event, &row.label_by_file);
+        }
         movement.correct(row.staff, |one| by_label(one, &row, &text));
     });
-    let several = move || !readings::readings(&staff(), names.get()).is_empty();
-    let list = move || {
-        choice(
-            words::movement::READ_AS,
-            Arc::new(move || readings::readings(&staff(), names.get())),
-            Arc::new(move || readings::value(&staff())),
-            Box::new(move |value: String| {
-                let row = untrack(staff);
-                movement.correct(row.staff, |one| readings::choose(one, &row, &value));
-            }),
-        )
-    };
+    // Escape leaves all as it was.
+    let key = hear(move |event: KeyboardEvent| {
+        if event.key() == "Escape" {
+            if field::is_text(&event) {
+                field::set(event.as_ref(), &untrack(staff).label);
+            }
+            shut();
+        }
+    });
+    // The list stays while the label changes: who goes on by the tabulator stands on it by then.
+    let list = choice(
+        words::movement::READ_AS,
+        Arc::new(move || readings::readings(&staff(), names.get())),
+        Arc::new(move || readings::value(&staff())),
+        Box::new(move |value: String| {
+            let row = untrack(staff);
+            movement.correct(row.staff, |one| readings::choose(one, &row, &value));
+        }),
+    );
+    let unknown = live(move || {
+        let staff = staff();
+        meaning(&staff, names.get()).is_none().then(|| words::movement::label_names_nothing(&staff.label))
+    });
     view! {
-        <div class="row correcting">
+        <div class="row correcting" on:keydown=key>
             <label class="field">
                 <span>{words::movement::AS_PRINTED}</span>
-                <input aria-label=words::movement::AS_PRINTED prop:value=label on:change=typed maxlength="200" />
+                <input
+                    id=live(move || label_id(staff().staff))
+                    aria-label=words::movement::AS_PRINTED
+                    prop:value=label
+                    on:change=typed
+                    maxlength="200"
+                />
             </label>
-            {when(several, list)}
+            {list}
+            <p class="problem" role="status">{unknown}</p>
         </div>
     }
     .into_any()

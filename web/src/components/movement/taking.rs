@@ -4,10 +4,10 @@ use crate::browser::field;
 use crate::components::live::{hear, live, press, when};
 use crate::components::movement::deeds::Deeds;
 use crate::state::kept::Watched;
-use crate::state::movement::Movement;
+use crate::state::movement::{Movement, bars};
 use crate::words;
 use crookwise_opened::OutPitch;
-use leptos::ev::Event;
+use leptos::ev::{Event, KeyboardEvent};
 use leptos::prelude::*;
 
 /// The bars, how much of a page they take, and where they go.
@@ -21,7 +21,7 @@ pub fn taking() -> AnyView {
     let to_practise = press(move || deeds.to_practise());
     view! {
         <section class="card taking" aria-label=words::movement::BARS>
-            <h2 class="prompt">{words::movement::BARS}</h2>
+            <h2 class="prompt" id="bars-name" tabindex="-1">{words::movement::BARS}</h2>
             <div class="row">
                 {bar(words::movement::FIRST_BAR, movement.from)}
                 {bar(words::movement::LAST_BAR, movement.to)}
@@ -30,6 +30,7 @@ pub fn taking() -> AnyView {
             </div>
             <p class="quiet" role="status">{fits}</p>
             <p class="problem" role="status">{not}</p>
+            {when(move || movement.open.map(|open| !open.summary.letters.is_empty()) == Some(true), letters)}
             {files()}
         </section>
     }
@@ -43,22 +44,72 @@ fn said(movement: Movement, columns: u32) -> String {
 }
 
 fn bar(name: &'static str, value: Watched<String>) -> AnyView {
+    let movement = Movement::get();
+    let deeds = Deeds::get();
     let typed = hear(move |event: Event| value.set(field::text(&event)));
+    // Enter does what the card is for, unless what stands in it cannot be shown: that is said already.
+    let key = hear(move |event: KeyboardEvent| {
+        if event.key() == "Enter" && !matches!(*movement.fits.read_untracked(), Some(Err(_))) {
+            deeds.to_read();
+        }
+    });
     view! {
         <label class="field bar-number">
             <span>{name}</span>
-            <input aria-label=name prop:value=live(move || Some(value.get())) on:input=typed autocomplete="off" />
+            <input
+                aria-label=name
+                prop:value=live(move || Some(value.get()))
+                on:input=typed
+                on:keydown=key
+                autocomplete="off"
+            />
         </label>
     }
     .into_any()
 }
 
+/// Rehearsal letters, each leading to its bar.
+fn letters() -> AnyView {
+    let movement = Movement::get();
+    let all = live(move || {
+        let letters = movement.open.map(|open| open.summary.letters.clone()).unwrap_or_default();
+        let one = |(letter, bar): (String, u32)| {
+            let said = words::movement::letter(&letter, &movement.printed(bar));
+            let go = press(move || {
+                let open = movement.open.read_untracked();
+                if let Some(open) = &*open {
+                    let (from, to) = bars::from_letter(&open.summary, &letter, bar);
+                    movement.from.set(from);
+                    movement.to.set(to);
+                }
+            });
+            view! { <button class="leads" on:click=go>{said}</button> }.into_any()
+        };
+        letters.into_iter().map(one).collect::<Vec<_>>()
+    });
+    view! {
+        <div class="letters" role="group" aria-label=words::movement::LETTERS>
+            <p class="quiet">{words::movement::LETTERS}</p>
+            <div class="kinds">{all}</div>
+        </div>
+    }
+    .into_any()
+}
+
 fn files() -> AnyView {
+    let movement = Movement::get();
     let deeds = Deeds::get();
     let pitch = Watched::new("sounding".to_owned());
     let label = Watched::new(String::new());
-    let choose = hear(move |event: Event| pitch.set(field::text(&event)));
-    let typed = hear(move |event: Event| label.set(field::text(&event)));
+    let choose = hear(move |event: Event| {
+        movement.file_problem.set(None);
+        pitch.set(field::text(&event));
+    });
+    let typed = hear(move |event: Event| {
+        movement.file_problem.set(None);
+        label.set(field::text(&event));
+    });
+    let problem = live(move || movement.file_problem.get());
     let written_for = move || pitch.with(|pitch| pitch == "for");
     let save = press(move || {
         deeds.save_musicxml(match pitch.get_untracked().as_str() {
@@ -87,6 +138,8 @@ fn files() -> AnyView {
                 <button on:click=save>{words::movement::SAVE_MUSICXML}</button>
                 <button on:click=midi>{words::movement::SAVE_MIDI}</button>
             </div>
+            <p class="problem" role="alert">{problem}</p>
+            <p class="quiet">{words::movement::FILES_ARE_WHOLE}</p>
         </details>
     }
     .into_any()

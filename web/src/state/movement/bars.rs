@@ -1,5 +1,6 @@
 //! Bars by what is printed: a number, or a rehearsal letter.
 
+use super::FIRST_BARS;
 use crate::words;
 use crookwise_opened::Summary;
 
@@ -32,6 +33,18 @@ pub fn chosen(summary: &Summary, from: &str, to: &str) -> Result<(u32, u32), Str
     if last < first { Err(words::movement::BARS_RUN_BACK.to_owned()) } else { Ok((first, last)) }
 }
 
+/// The bars that begin with a rehearsal letter, as they would be typed: to begin with so many as of the movement.
+#[must_use]
+pub fn from_letter(summary: &Summary, letter: &str, bar: u32) -> (String, String) {
+    let printed = |bar: u32| {
+        let at = usize::try_from(bar).unwrap_or(usize::MAX);
+        summary.bars.get(at.min(summary.bars.len().saturating_sub(1))).cloned().unwrap_or_default()
+    };
+    let is_plain = find(summary, letter, 0) == Some(bar);
+    let more = u32::try_from(FIRST_BARS).unwrap_or(1).saturating_sub(1);
+    (if is_plain { letter.to_owned() } else { printed(bar) }, printed(bar.saturating_add(more)))
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -51,6 +64,17 @@ mod tests {
         assert_eq!(find(&summary, "4", 5), Some(4));
         assert_eq!(find(&summary, "b", 0), Some(4));
         assert_eq!(find(&summary, "Z", 0), None);
+    }
+
+    #[test]
+    fn a_letter_begins_bars() {
+        let summary = summary();
+        let (from, to) = from_letter(&summary, "A", 2);
+        assert_eq!((from.as_str(), to.as_str()), ("A", "1"));
+        assert_eq!(chosen(&summary, &from, &to), Ok((2, 5)));
+        // Not beyond the end; and where a number says the same, the number of the bar.
+        assert_eq!(from_letter(&summary, "B", 6).1, "3");
+        assert_eq!(from_letter(&summary, "2", 4).0, "4");
     }
 
     #[test]

@@ -6,8 +6,10 @@ pub mod link;
 pub mod readings;
 
 use crate::state::kept::Watched;
+use crate::state::store::left::{self, LeftScore};
 use crate::state::store::scores::KeptScore;
 use crookwise_opened::{AuditStaff, Correction, Reads, StaffRow, Summary};
+use crookwise_theory::order::put_in_order;
 use leptos::prelude::use_context;
 
 /// Where the movement on the screen came from.
@@ -44,16 +46,24 @@ pub struct OnItsWay {
 pub struct Movement {
     /// The scores that are kept on the device, once they are known.
     pub shelf: Watched<Option<Vec<KeptScore>>>,
-    /// The name of the score that was taken off the device last, while it can be put back.
-    pub removed: Watched<Option<String>>,
+    /// The scores that were taken off the device and can be put back, by id and name, the last one last.
+    pub removed: Watched<Vec<(String, String)>>,
+    /// Counts what was opened: what comes late of one before is dropped.
+    pub openings: Watched<u32>,
+    /// How far down the page was scrolled when bars of it were taken elsewhere.
+    pub depth: Watched<f64>,
     /// What is on its way.
     pub on_its_way: Watched<Option<OnItsWay>>,
     /// What is open.
     pub open: Watched<Option<OpenMovement>>,
     /// What could not be done.
     pub problem: Watched<Option<String>>,
+    /// Why a file could not be written.
+    pub file_problem: Watched<Option<String>>,
     /// What was done.
     pub said: Watched<Option<String>>,
+    /// The staves that are listed first, by number, as they stood out when the score was opened.
+    pub first: Watched<Vec<u32>>,
     /// The staves that are chosen, by number.
     pub chosen: Watched<Vec<u32>>,
     /// The first bar that is chosen, as typed.
@@ -83,11 +93,15 @@ impl Movement {
     pub fn new() -> Self {
         Self {
             shelf: Watched::new(None),
-            removed: Watched::new(None),
+            removed: Watched::new(Vec::new()),
+            openings: Watched::new(0),
+            depth: Watched::new(0.0),
             on_its_way: Watched::new(None),
             open: Watched::new(None),
             problem: Watched::new(None),
+            file_problem: Watched::new(None),
             said: Watched::new(None),
+            first: Watched::new(Vec::new()),
             chosen: Watched::new(Vec::new()),
             from: Watched::new(String::new()),
             to: Watched::new(String::new()),
@@ -109,18 +123,28 @@ impl Movement {
         use_context::<Self>().expect("Score provides its state")
     }
 
-    /// Shows a movement as it was opened, with what is to be corrected in it; what stands out in it is chosen, and its first
-    /// bars.
-    pub fn show(self, open: OpenMovement, corrections: Vec<Correction>) {
-        self.laid.set(String::new());
+    /// Shows a movement as it was opened, with what lies corrected over it by now; chosen is what was when it was left, else
+    /// what stands out in it and its first bars.
+    pub fn show(self, open: OpenMovement, corrections: Vec<Correction>, left: Option<&LeftScore>) {
+        self.laid.set(Correction::write(&corrections));
         self.audit.set(None);
         self.shown.set(None);
         self.problem.set(None);
+        self.file_problem.set(None);
         self.corrections.set(corrections);
+        self.first.set(standing_out(&open.summary));
         self.chosen.set(usual_choice(&open.summary));
         let bar = |at: usize| open.summary.bars.get(at).cloned().unwrap_or_default();
         self.from.set(bar(0));
         self.to.set(bar(FIRST_BARS.min(open.summary.bars.len()).saturating_sub(1)));
+        if let Some(LeftScore { chosen, from, to, .. }) = left {
+            let is_here = |staff: &&u32| {
+                open.summary.parts.iter().flat_map(|part| &part.staves).any(|one| one.staff == **staff)
+            };
+            self.chosen.set(chosen.iter().filter(is_here).copied().collect());
+            self.from.set(from.clone());
+            self.to.set(to.clone());
+        }
         self.open.set(Some(open));
     }
 
@@ -133,8 +157,24 @@ impl Movement {
         });
     }
 
+    /// How it would be left now: its name, and what is chosen; nothing where none is open.
+    #[must_use]
+    pub fn left(self) -> Option<(String, LeftScore)> {
+        let source = self.open.map(|open| open.source.clone())?;
+        let of_demo = || Correction::write(&self.corrections.read());
+        let (id, corrections) = match source {
+            ComesFrom::Demo => (left::DEMO.to_owned(), of_demo()),
+            ComesFrom::File(id) => (id, String::new()),
+        };
+        let (chosen, from, to) = (self.chosen.get(), self.from.get(), self.to.get());
+        Some((id, LeftScore { chosen, from, to, corrections }))
+    }
+
     /// Nothing is open any more.
     pub fn close(self) {
+        self.problem.set(None);
+        self.file_problem.set(None);
+        self.depth.set(0.0);
         self.open.set(None);
         self.audit.set(None);
         self.shown.set(None);
@@ -150,6 +190,17 @@ impl Movement {
             None => {
                 let place = chosen.partition_point(|one| *one < staff);
                 chosen.insert(place, staff);
+            }
+        });
+    }
+
+    /// Ticks all of these staves, or none of them; the others stay as they are.
+    pub fn tick(self, staves: &[u32], ticked: bool) {
+        self.chosen.update(|chosen| {
+            chosen.retain(|one| !staves.contains(one));
+            if ticked {
+                chosen.extend(staves);
+                put_in_order(chosen, |one| *one);
             }
         });
     }
@@ -197,12 +248,26 @@ impl Default for Movement {
 /// What is chosen to begin with: the brass and its drums, as many as a page holds; of a score without them its first staves.
 #[must_use]
 pub fn usual_choice(summary: &Summary) -> Vec<u32> {
-    let staves = || summary.parts.iter().flat_map(|part| &part.staves);
+    let mut chosen = standing_out(summary);
+    chosen.truncate(crookwise_score::MOST_STAVES);
+    chosen
+}
+
+/// The staves that stand out, by number: the brass and its drums; of a score without them all.
+#[must_use]
+pub fn standing_out(summary: &Summary) -> Vec<u32> {
     let some = |which: &dyn Fn(&&StaffRow) -> bool| -> Vec<u32> {
-        staves().filter(which).take(crookwise_score::MOST_STAVES).map(|staff| staff.staff).collect()
+        let staves = summary.parts.iter().flat_map(|part| &part.staves);
+        staves.filter(which).map(|staff| staff.staff).collect()
     };
-    let chosen = some(&|staff| staff.stands_out);
-    if chosen.is_empty() { some(&|_| true) } else { chosen }
+    let out = some(&|staff| staff.stands_out);
+    if out.is_empty() { some(&|_| true) } else { out }
+}
+
+/// How a staff is as its file has it again: its label and its reading.
+pub fn as_by_file(correction: &mut Correction) {
+    correction.label = None;
+    correction.reads = Reads::AsGiven;
 }
 
 /// How a staff is corrected by a label: nothing where it is the file's own.
@@ -238,7 +303,7 @@ mod tests {
         owner.set();
         let movement = Movement::new();
         let open = OpenMovement { source: ComesFrom::Demo, file: String::new(), summary: summary() };
-        movement.show(open, Vec::new());
+        movement.show(open, Vec::new(), None);
         (owner, movement)
     }
 
@@ -259,6 +324,54 @@ mod tests {
         movement.choose(1);
         movement.choose(0);
         assert_eq!(movement.chosen.get(), [0, 2, 3]);
+    }
+
+    #[test]
+    fn all_of_a_list_are_ticked_or_none_and_the_others_stay() {
+        let (_owner, movement) = movement();
+        movement.tick(&[3, 0], true);
+        assert_eq!(movement.chosen.get(), [0, 1, 3]);
+        movement.tick(&[1, 3], false);
+        assert_eq!(movement.chosen.get(), [0]);
+    }
+
+    #[test]
+    fn a_movement_comes_back_as_it_was_left() {
+        let (_owner, movement) = movement();
+        movement.choose(0);
+        movement.from.set("5".into());
+        movement.to.set("A".into());
+        movement.correct(1, |one| one.old_bass = true);
+        let (id, left) = movement.left().unwrap();
+        assert_eq!((id.as_str(), left.corrections.as_str()), (left::DEMO, "staff=1&bass=old"));
+        movement.close();
+        assert_eq!(movement.left(), None);
+        let open = OpenMovement { source: ComesFrom::Demo, file: String::new(), summary: summary() };
+        let other = LeftScore { chosen: vec![0, 1, 77], ..left.clone() };
+        movement.show(open, Correction::read(&left.corrections), Some(&other));
+        // What is not there any more is chosen no more.
+        assert_eq!(movement.left().unwrap().1, LeftScore { chosen: vec![0, 1], ..left });
+        assert_eq!(movement.laid.get(), "staff=1&bass=old");
+    }
+
+    #[test]
+    fn no_staff_leaves_its_list_while_it_is_corrected() {
+        let (_owner, movement) = movement();
+        assert_eq!(movement.first.get(), [1, 3]);
+        let mut corrected = summary();
+        corrected.parts[1].staves[0].stands_out = false;
+        movement.show_corrected(corrected);
+        assert_eq!(movement.first.get(), [1, 3]);
+    }
+
+    #[test]
+    fn the_file_has_its_own_label_back_and_old_notation_stays() {
+        let (_owner, movement) = movement();
+        let label = Some("Corni in Es".to_owned());
+        movement.correct(3, |one| *one = Correction { staff: 3, label, reads: Reads::Usual, old_bass: true });
+        movement.correct(3, as_by_file);
+        let one = Correction { staff: 3, old_bass: true, ..Correction::default() };
+        assert_eq!(movement.corrections.get(), [one]);
     }
 
     #[test]

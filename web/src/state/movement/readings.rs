@@ -36,7 +36,13 @@ fn in_words(staff: &StaffLabel, names: Names) -> String {
     staff.words_by(&|key| names.key_word(key))
 }
 
-/// Every reading of the label, that of the file first; nothing where there is one only.
+/// Whether a label or its reading is another than the file's.
+#[must_use]
+pub fn is_corrected(row: &StaffRow) -> bool {
+    row.label != row.label_by_file || row.reads != row.reads_by_file
+}
+
+/// Every reading of the label, that of the file first; one item where there is no choice.
 #[must_use]
 pub fn readings(row: &StaffRow, names: Names) -> Vec<ListItem> {
     let decoded = decoded(&row.label, None);
@@ -55,7 +61,10 @@ pub fn readings(row: &StaffRow, names: Names) -> Vec<ListItem> {
             items.push(ListItem::new(choice_text(chosen), in_words(&other.staff, names)));
         }
     }
-    if items.len() > 1 { items } else { Vec::new() }
+    if items.is_empty() {
+        items.push(ListItem::new(value(row), words::movement::AS_THE_FILE));
+    }
+    items
 }
 
 /// Which of the readings holds.
@@ -119,6 +128,18 @@ mod tests {
         assert_eq!(correction.reads, Reads::Usual);
         choose(&mut correction, &horn, BY_FILE);
         assert!(correction.is_nothing());
-        assert!(readings(&row("Violini", None), names).is_empty());
+        // Where there is no choice the list says what holds.
+        assert_eq!(readings(&row("Violini", None), names).len(), 1);
+        let unknown = readings(&row("Xyzzyq", None), names);
+        assert_eq!((unknown[0].value.as_str(), unknown.len()), (USUAL, 1));
+        assert_eq!(unknown[0].text, words::movement::AS_THE_FILE);
+    }
+
+    #[test]
+    fn what_is_corrected_can_be_told() {
+        let horn = row("C Horn", Some("horn_0_0"));
+        assert!(!is_corrected(&horn));
+        assert!(is_corrected(&StaffRow { reads: None, ..horn.clone() }));
+        assert!(is_corrected(&StaffRow { label: "Corni in C".into(), ..horn }));
     }
 }

@@ -29,6 +29,8 @@ pub enum What {
     Codes,
     /// A score that was opened.
     Score,
+    /// How scores were left.
+    Left,
 }
 
 /// Why an entry cannot be read.
@@ -52,7 +54,7 @@ impl From<LinkError> for Unread {
 
 impl What {
     /// All of them.
-    pub const ALL: [Self; 12] = [
+    pub const ALL: [Self; 13] = [
         Self::Desk,
         Self::Page,
         Self::Record,
@@ -65,6 +67,7 @@ impl What {
         Self::Done,
         Self::Codes,
         Self::Score,
+        Self::Left,
     ];
 
     /// The word in the first line, and in names.
@@ -83,6 +86,7 @@ impl What {
             Self::Done => "done",
             Self::Codes => "codes",
             Self::Score => "score",
+            Self::Left => "left",
         }
     }
 

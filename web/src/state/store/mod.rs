@@ -1,7 +1,7 @@
 //! What is kept of the reader's, and the rules by which none of it is lost. Plain texts; the device is handed in.
 //!
 //! There are two kinds of keeping. **At once**, by name, are kept the desk of each window, the exercise under way on it,
-//! the reader's wishes, and answers until the record has them: what is written there is there when the window is closed
+//! the reader's wishes, how scores were left, and answers until the record has them: what is written there is there when the window is closed
 //! in the next moment. **In drawers** (`pages`, `record`, `lists`, `scores`, `aside`: see [`Drawers`]) is kept what all windows share: several
 //! texts are changed together or not at all, whoever else changes them at the same time.
 //!
@@ -20,6 +20,7 @@ pub mod backup;
 pub mod desk;
 pub mod earlier;
 pub mod entry;
+pub mod left;
 pub mod lists;
 pub mod pages;
 pub mod record;
