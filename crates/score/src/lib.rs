@@ -6,6 +6,7 @@ pub mod change;
 pub mod chord;
 pub mod harmony;
 pub mod length;
+pub mod map;
 pub mod passage;
 pub mod place;
 pub mod places;
@@ -15,6 +16,8 @@ pub mod road;
 pub mod score;
 pub mod sounding;
 pub mod staff;
+pub mod strength;
+pub mod tempo;
 
 pub use cell::{Cell, Event};
 pub use change::{Change, ChangeKind, ChangeTo};

@@ -9,11 +9,13 @@ mod exports;
 mod files;
 mod harmony;
 mod library;
+mod maps;
 mod movements;
 mod places;
 mod python;
 mod road;
 mod scores;
+mod tempo;
 mod windows;
 
 use crookwise_tests::outside::{MODULES, PYTHON, SCORES, run_files};
@@ -28,6 +30,8 @@ fn main() -> std::process::ExitCode {
         ("files", &[SCORES], files::OF_SCORES),
         ("places", &[SCORES], places::COMPARISONS),
         ("road", &[SCORES], road::COMPARISONS),
+        ("maps", &[SCORES], maps::COMPARISONS),
+        ("tempo", &[SCORES], tempo::COMPARISONS),
         ("harmony", &[SCORES], harmony::COMPARISONS),
         ("files", &[PYTHON], files::OF_LIBRARIES),
         ("files", &[MODULES], files::OF_PACKAGES),
