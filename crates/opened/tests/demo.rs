@@ -200,6 +200,25 @@ fn every_row_of_the_audit_leads_to_its_notes() {
 }
 
 #[test]
+fn a_page_says_where_its_bars_begin() {
+    let (mut holder, summary) = opened("");
+    let horn = of(&summary, "Corno I in D");
+    let bars = |page: &ReadPage| {
+        let all = page.passage.columns().iter().filter_map(|column| column.bar);
+        all.map(|bar| bar.to_string()).collect::<Vec<_>>()
+    };
+    let shown = page(ask(&mut holder, Ask::Page { staves: vec![horn.staff], bars: (0, 3) }));
+    assert_eq!(bars(&shown), summary.bars[..4]);
+    assert!(shown.passage.columns()[0].bar.is_some());
+    // A note out of the audit stands in its bar.
+    let row = audit(&mut holder).into_iter().find(|row| row.staff == horn.staff).unwrap();
+    let (note, bar) = row.crooks[0].notes[0].notes[0];
+    let shown = page(ask(&mut holder, Ask::Note { staff: horn.staff, note }));
+    let seen = shown.passage.bar_at(shown.selected.unwrap()).map(|number| number.to_string());
+    assert_eq!(seen.as_ref(), summary.bars.get(bar as usize));
+}
+
+#[test]
 fn a_page_says_what_it_cannot_hold() {
     let (mut holder, summary) = opened("");
     let all: Vec<u32> = staves(&summary).iter().map(|staff| staff.staff).collect();

@@ -1,6 +1,7 @@
 //! Music as data: scores, passages as windows on them, and what they mean.
 
 pub mod audit;
+mod bar_number;
 pub mod cell;
 pub mod change;
 pub mod chord;
@@ -19,6 +20,7 @@ pub mod staff;
 pub mod strength;
 pub mod tempo;
 
+pub use bar_number::BarNumber;
 pub use cell::{Cell, Event};
 pub use change::{Change, ChangeKind, ChangeTo};
 pub use chord::{Chord, Harmony, HarmonyKind, Heard, Member, Quality, Role, Spelled};

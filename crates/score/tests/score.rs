@@ -7,7 +7,7 @@ use crookwise_score::score::{
     WindowError,
 };
 use crookwise_score::{
-    Change, ChangeTo, Choice, Event, Length, Passage, ResolvedStaff, Score, SignatureSource,
+    BarNumber, Change, ChangeTo, Choice, Event, Length, Passage, ResolvedStaff, Score, SignatureSource,
 };
 use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{Clef, Key, Mode, Pitch, Printed, Signature, Step};
@@ -46,6 +46,7 @@ prop_compose! {
         changes in prop::collection::vec((0..5_usize, 0..20_usize, prop::option::of(0..4_usize), any_change()), 0..8),
         crook in prop::option::of((0..5_usize, 0..4_usize)),
         movement in prop::option::of(0..15_usize),
+        bars in prop::collection::vec((0..20_usize, prop::sample::select(&["", "1", "66", "12a"][..])), 0..4),
     ) -> Passage {
         let keys_there = Key::common(Mode::Major);
         let mut passage = Passage::default();
@@ -74,6 +75,9 @@ prop_compose! {
         }
         for (column, key) in keys {
             let _ = passage.set_movement_at(column, keys_there.get(key).copied());
+        }
+        for (column, number) in bars {
+            let _ = passage.set_bar(column, BarNumber::new(number));
         }
         for (staff, column, player, to) in changes {
             // Some are for nobody who is there.
@@ -299,9 +303,46 @@ fn what_changed_before_the_window_holds_in_it() {
     assert_eq!((crook(0).as_str(), crook(1).as_str()), ("Horn in C basso", "Horn in D"));
     // Inside the window a change stands where it is, and what is held is held through.
     let whole = score.window(&[staff], 0..4).unwrap().passage;
-    assert_eq!(line(&whole, 0), "- C5 _");
+    assert_eq!(line(&whole, 0), "- C5 _ _ _");
     assert_eq!(whole.staves()[0].changes().iter().map(|change| change.column).collect::<Vec<_>>(), [1, 2]);
     assert_eq!(whole.columns()[1].movement, Some("C minor".parse().unwrap()));
+}
+
+/// Where bars begin in a window, by their numbers.
+fn bars(passage: &Passage) -> Vec<Option<String>> {
+    passage.columns().iter().map(|column| column.bar.map(|bar| bar.to_string())).collect()
+}
+
+#[test]
+fn a_window_says_where_its_bars_begin() {
+    let mut score = Score::default();
+    let part = score.add_part("Corni");
+    let horn = score.add_staff(part, "Corno in Es", 1).unwrap();
+    let viola = score.add_staff(part, "Viola", 1).unwrap();
+    for number in ["65", "66", "66a", "Trio 1", "68"] {
+        score.add_bar(number, Quarters::whole(4), None).unwrap();
+    }
+    let in_bar = |bar, note: ScoreNote| ScoreNote { bar, ..note };
+    score.add_note(horn, in_bar(0, note("C5", (0, 4), 1, PlayedBy::Voice))).unwrap();
+    // The end of a trill stands before the line, a grace note of the next bar behind it.
+    score.add_note(horn, grace("B4", (4, 0), 0)).unwrap();
+    score.add_note(horn, in_bar(1, note("C5", (4, 6), 1, PlayedBy::Voice))).unwrap();
+    score.add_note(viola, grace("B3", (8, 0), 2)).unwrap();
+    score.add_note(viola, in_bar(2, note("C4", (8, 20), 1, PlayedBy::Voice))).unwrap();
+    let seen = |staves: &[StaffId], bars_seen| {
+        let passage = score.window(staves, bars_seen).unwrap().passage;
+        (line(&passage, 0), bars(&passage))
+    };
+    let number = |text: &str| Some(text.to_owned());
+    let (notes, numbers) = seen(&[horn, viola], 0..3);
+    assert_eq!(notes, "C5 B4 C5 - - -");
+    assert_eq!(numbers, [number("65"), None, number("66"), None, number("66a"), None]);
+    // A bar in which nothing begins has its line all the same; what is no number is printed as none.
+    let (notes, numbers) = seen(&[viola], 2..5);
+    assert_eq!(notes, "B3 C4 _ _");
+    assert_eq!(numbers, [number("66a"), None, number(""), number("68")]);
+    // Silent bars are a column each.
+    assert_eq!(seen(&[horn], 2..5).1, [number("66a"), number(""), number("68")]);
 }
 
 #[test]

@@ -61,6 +61,7 @@ fn said(name: &'static str) -> &'static str {
         "notes" => "the notes",
         "muta" | "crook" => "a change of crook or instrument",
         "key" => "the key of the movement",
+        "bars" => "where the bars begin",
         "lengths" => "the lengths of the notes",
         "a4" => "the height of A",
         "from" => "the key of the temperament",

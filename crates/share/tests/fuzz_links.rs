@@ -13,14 +13,14 @@ const CORPUS: [&str; 9] = [
     "#/read?v=1.c6e7&staff=Corni+in+B&reads=horn_-1_-2&played=valves&clef=F4&bass=new&notes=C3._.-&temperament=vallotti",
     "#/read?staff=Clarinetto+basso&clef=F4_-1&system=russian&signature=-3&page=sounding&players=2&notes=*C4.E4&notes2=-.G4",
     "#/read?staff=Corni&staff=Trombe+in+D&from=Fs&tuned=G&warmth=15_22.5&year=1805&hand=Horn+in+F",
-    "#/read?staff=Corni+in+Es&players=2&crook2=horn_-8_-14&notes=C5.E5.G5&notes2=C4._&muta2=2_in+D&clef=3_F4&key=2_C+minor&lengths=1.3_2",
+    "#/read?staff=Corni+in+Es&players=2&crook2=horn_-8_-14&notes=C5.E5.G5&notes2=C4._&muta2=2_in+D&clef=3_F4&key=2_C+minor&bars=1_66.3&lengths=1.3_2",
     "#/practise?set=AYCIAQoBrAIBAQA&staff=Corni+in+Es&notes=C5.E5.G5",
     "#/read?v=1.0000&staff=Corni",
     "#/elsewhere?a=b",
 ];
 
 /// Pieces that links are made of, and pieces that they are not.
-const PIECES: [&str; 46] = [
+const PIECES: [&str; 47] = [
     "&",
     "=",
     "+",
@@ -61,6 +61,7 @@ const PIECES: [&str; 46] = [
     "muta4=1_",
     "crook1=horn_0_0",
     "signature=2_movement",
+    "bars=",
     "lengths=",
     "kept=",
     "<script>",

@@ -2,6 +2,7 @@
 //! the passage well formed: changes in order, one of a kind for each player before a column that is there.
 
 use super::{Passage, PassageError};
+use crate::bar_number::BarNumber;
 use crate::change::{self, Change, ChangeKind};
 use crate::length::Length;
 use crate::staff::{Choice, Staff};
@@ -22,6 +23,21 @@ impl Passage {
     /// Where there is no such column.
     pub fn set_movement_at(&mut self, column: usize, key: Option<Key>) -> Result<(), PassageError> {
         self.columns.get_mut(column).ok_or(PassageError::Nowhere)?.movement = key;
+        Ok(())
+    }
+
+    /// The number of the bar in which a column stands; `None` before the first that is known.
+    #[must_use]
+    pub fn bar_at(&self, column: usize) -> Option<BarNumber> {
+        self.columns.iter().take(column.saturating_add(1)).rev().find_map(|column| column.bar)
+    }
+
+    /// Begins a bar before a column; `None` takes its line away.
+    ///
+    /// # Errors
+    /// Where there is no such column.
+    pub fn set_bar(&mut self, column: usize, bar: Option<BarNumber>) -> Result<(), PassageError> {
+        self.columns.get_mut(column).ok_or(PassageError::Nowhere)?.bar = bar;
         Ok(())
     }
 

@@ -2,6 +2,7 @@
 
 mod changes;
 
+use crate::bar_number::BarNumber;
 use crate::cell::{Cell, Event};
 use crate::change;
 use crate::length::Length;
@@ -21,6 +22,8 @@ pub struct Column {
     pub length: Option<Length>,
     /// The movement's key from here on, where it changes.
     pub movement: Option<Key>,
+    /// The number of the bar that begins here, where one does.
+    pub bar: Option<BarNumber>,
 }
 
 /// A passage of music on a page.
@@ -257,6 +260,10 @@ impl Passage {
         if let (Some(key), Some(next)) = (removed.movement, self.columns.get_mut(column)) {
             next.movement.get_or_insert(key);
         }
+        // So does a bar, unless it ended here.
+        if let (Some(bar), Some(next)) = (removed.bar, self.columns.get_mut(column)) {
+            next.bar.get_or_insert(bar);
+        }
         for staff in &mut self.staves {
             staff.cells.remove(column);
             change::close_column(&mut staff.changes, column, self.columns.len());
@@ -371,6 +378,31 @@ mod tests {
         assert_eq!(passage.movement_at(2), Some(minor));
         passage.remove_column(1).unwrap();
         assert_eq!(passage.movement_at(1), Some(minor));
+    }
+
+    #[test]
+    fn a_bar_stays_with_the_column_it_stood_before() {
+        let mut passage = passage(&[note("C4"), note("D4"), note("E4"), note("F4")]);
+        let number = |text| BarNumber::new(text);
+        passage.set_bar(0, number("66")).unwrap();
+        passage.set_bar(2, number("67")).unwrap();
+        assert_eq!(passage.set_bar(4, number("68")), Err(PassageError::Nowhere));
+        let bars = |passage: &Passage| passage.columns().iter().map(|column| column.bar).collect::<Vec<_>>();
+        passage.insert_column(2).unwrap();
+        assert_eq!(bars(&passage), [number("66"), None, None, number("67"), None]);
+        assert_eq!(
+            [0, 2, 3, 4, 9].map(|at| passage.bar_at(at).map(|bar| bar.to_string())),
+            ["66", "66", "67", "67", "67"].map(|bar| Some(bar.to_owned()))
+        );
+        // The bar begins with what is left of it, and goes with its last column.
+        passage.remove_column(3).unwrap();
+        assert_eq!(bars(&passage), [number("66"), None, None, number("67")]);
+        for _ in 0..3 {
+            passage.remove_column(0).unwrap();
+        }
+        assert_eq!(bars(&passage), [number("67")]);
+        passage.remove_column(0).unwrap();
+        assert_eq!(passage.bar_at(0), None);
     }
 
     #[test]

@@ -28,6 +28,7 @@ pub use signs::{BarLine, BarSigns, Direction, GroupSign, Jump, PartGroup, TimedD
 pub use sounding::Sounded;
 pub use window::{Window, WindowError};
 
+use crate::bar_number::BarNumber;
 use crate::change::ChangeTo;
 use crate::staff::MOST_PLAYERS;
 use core::fmt;
@@ -47,8 +48,9 @@ pub struct Score {
     keys: Vec<(Moment, Key)>,
     bars: Vec<Bar>,
     parts: Vec<Part>,
-    /// Where a reader laid columns: they are there whatever happens in them, and no others are.
-    laid: Option<Vec<Moment>>,
+    /// Where a reader laid columns, and the bars that begin with them: they are there whatever happens in them, and no
+    /// others are.
+    laid: Option<Vec<(Moment, Option<BarNumber>)>>,
     /// The number of the next part, staff or note.
     next: u32,
 }

@@ -14,7 +14,8 @@ impl Score {
     /// Where its lengths are too fine to be added up exactly.
     pub fn of_passage(passage: &Passage) -> Result<Self, ScoreError> {
         let (columns, end) = moments(passage)?;
-        let mut score = Self { movement: passage.movement, laid: Some(columns.clone()), ..Self::default() };
+        let laid = columns.iter().copied().zip(passage.columns().iter().map(|column| column.bar)).collect();
+        let mut score = Self { movement: passage.movement, laid: Some(laid), ..Self::default() };
         for (column, &at) in passage.columns().iter().zip(&columns) {
             if let Some(key) = column.movement {
                 score.change_key(at, key);

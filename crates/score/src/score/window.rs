@@ -3,9 +3,10 @@
 mod graces;
 mod seating;
 
-use super::parts::{PartStaff, ScoreNote, TimedChange};
+use super::parts::{Bar, PartStaff, ScoreNote, TimedChange};
 use super::quarters::{Moment, Quarters};
 use super::{Score, StaffId};
+use crate::bar_number::BarNumber;
 use crate::cell::Event;
 use crate::change::Change;
 use crate::passage::{MOST_COLUMNS, MOST_STAVES, Passage, PassageError};
@@ -19,7 +20,7 @@ use std::collections::BTreeSet;
 /// What is seen through a window.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct Window {
-    /// The passage: a column at every onset and wherever something ends or changes. What sounded before goes on; what
+    /// The passage: a column at every onset, wherever something ends or changes, and where a bar begins. What sounded before goes on; what
     /// changed before holds from the first column on. Grace notes are played before the beat, out of the column before
     /// them; at the very beginning they are an upbeat.
     pub passage: Passage,
@@ -90,10 +91,11 @@ impl Score {
             return Err(WindowError::TooManyColumns(columns.len()));
         }
         let mut window = Window { passage: Passage::default(), moments: Vec::new(), left_out: 0 };
-        for staff in staves {
+        for staff in &staves {
             window.left_out += add_staff(&mut window.passage, staff, &columns, &span.bars)?;
         }
         self.set_columns(&mut window.passage, &columns, span.to)?;
+        self.set_bars(&mut window.passage, &staves, &columns, &span)?;
         window.moments = columns;
         Ok(window)
     }
@@ -103,6 +105,35 @@ impl Score {
         let (first, last) = self.bars.get(bars.start).zip(self.bars.get(last)).ok_or(WindowError::NoBar)?;
         let to = last.start.plus(last.length).ok_or(WindowError::TooFine)?;
         Ok(Span { from: first.start, to, is_last: bars.end == self.bars.len(), bars })
+    }
+
+    fn bars_of(&self, span: &Span) -> impl Iterator<Item = &Bar> {
+        self.bars.get(span.bars.clone()).unwrap_or_default().iter()
+    }
+
+    /// Begins the bars: each with the first of its grace notes, else on its time.
+    fn set_bars(
+        &self,
+        passage: &mut Passage,
+        staves: &[&PartStaff],
+        columns: &[Moment],
+        span: &Span,
+    ) -> Result<(), WindowError> {
+        if let Some(laid) = &self.laid {
+            for (column, at) in columns.iter().enumerate() {
+                let bar = laid.iter().find(|(laid, _)| laid == at).and_then(|(_, bar)| *bar);
+                passage.set_bar(column, bar)?;
+            }
+            return Ok(());
+        }
+        for (number, bar) in span.bars.clone().zip(self.bars_of(span)) {
+            let notes = staves.iter().flat_map(|staff| at_once(staff, bar.start));
+            let own = notes.filter(|note| usize::try_from(note.bar) == Ok(number) && is_seen(note));
+            let begins = own.map(|note| note.start).min().unwrap_or(Moment::measured(bar.start));
+            let Some(column) = columns.iter().position(|at| *at == begins) else { continue };
+            passage.set_bar(column, Some(BarNumber::new(&bar.number).unwrap_or(BarNumber::NONE)))?;
+        }
+        Ok(())
     }
 
     /// The moments at which columns begin.
@@ -115,8 +146,8 @@ impl Score {
             }
         };
         match &self.laid {
-            Some(laid) => laid.iter().copied().for_each(&mut begin),
-            None => begin(Moment::measured(span.from)),
+            Some(laid) => laid.iter().for_each(|(at, _)| begin(*at)),
+            None => self.bars_of(span).for_each(|bar| begin(Moment::measured(bar.start))),
         }
         self.keys.iter().for_each(|(at, _)| begin(*at));
         for staff in staves {
@@ -161,6 +192,14 @@ impl Score {
         }
         Ok(())
     }
+}
+
+/// What begins on a staff at a time, its grace notes first.
+fn at_once(staff: &PartStaff, time: Quarters) -> impl Iterator<Item = &ScoreNote> {
+    let notes = staff.notes();
+    let first = notes.partition_point(|(_, note)| note.start.time < time);
+    let notes = notes.get(first..).unwrap_or_default().iter().map(|(_, note)| note);
+    notes.take_while(move |note| note.start.time == time)
 }
 
 /// Whether a note is seen: rests are where nothing is, and cues are not what the part plays.

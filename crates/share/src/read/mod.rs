@@ -1,5 +1,6 @@
 //! The page of Read to pairs and back. A staff begins at each `staff=`; what is usual is left out.
 
+mod bars;
 mod decimal;
 mod lengths;
 mod notes;
@@ -12,7 +13,7 @@ pub use staff::{choice, choice_text};
 use crate::error::LinkError;
 use crate::fields::{Fields, Pairs};
 use crate::page::ReadPage;
-use crookwise_score::{Change, Choice, Length, MOST_COLUMNS, MOST_PLAYERS, MOST_STAVES, Staff};
+use crookwise_score::{BarNumber, Change, Choice, Length, MOST_COLUMNS, MOST_PLAYERS, MOST_STAVES, Staff};
 use crookwise_theory::Key;
 use crookwise_theory::label::LONGEST as LONGEST_LABEL;
 
@@ -26,6 +27,8 @@ enum Later {
     Key(usize, Key, String),
     /// The lengths of the columns, with what the link says.
     Lengths(Vec<Option<Length>>, String),
+    /// The columns that begin bars, with what the link says.
+    Bars(Vec<(usize, BarNumber)>, String),
 }
 
 pub(crate) fn to_pairs(page: &ReadPage) -> Pairs {
@@ -111,6 +114,10 @@ impl Later {
                 .enumerate()
                 .try_for_each(|(column, length)| passage.set_length(column, length))
                 .map_err(|_| LinkError::field("lengths", &value)),
+            Self::Bars(bars, value) => bars
+                .into_iter()
+                .try_for_each(|(column, bar)| passage.set_bar(column, Some(bar)))
+                .map_err(|_| LinkError::field("bars", &value)),
         }
     }
 }

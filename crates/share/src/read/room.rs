@@ -1,6 +1,6 @@
-//! What holds for the whole page to pairs and back: the movement, lengths, tuning, year, the instrument in hand.
+//! What holds for the whole page to pairs and back: the movement, bars, lengths, tuning, year, the instrument in hand.
 
-use super::{Later, decimal, lengths, placed};
+use super::{Later, bars, decimal, lengths, placed};
 use crate::error::LinkError;
 use crate::fields::Pairs;
 use crate::page::ReadPage;
@@ -22,6 +22,9 @@ pub(crate) fn write(page: &ReadPage, out: &mut Pairs) {
         if let Some(key) = there.movement {
             put("key", placed::write(column, &key.to_string()));
         }
+    }
+    if let Some(bars) = bars::write(page.passage.columns()) {
+        put("bars", bars);
     }
     if let Some(lengths) = lengths::write(page.passage.columns()) {
         put("lengths", lengths);
@@ -66,6 +69,10 @@ pub(crate) fn read(
                 None => page.passage.movement = Some(key),
                 Some(column) => later.push(Later::Key(column, key, value.to_owned())),
             }
+        }
+        "bars" => {
+            let bars = bars::read(value).ok_or_else(|| LinkError::field("bars", value))?;
+            later.push(Later::Bars(bars, value.to_owned()));
         }
         "lengths" => {
             let lengths = lengths::read(value).ok_or_else(|| LinkError::field("lengths", value))?;

@@ -1,8 +1,8 @@
 //! Whole random pages: every number of staves, players and columns, with everything that may stand on them.
 
 use crookwise_score::{
-    Change, ChangeTo, Choice, Event, Length, MOST_COLUMNS, MOST_PLAYERS, MOST_STAVES, Passage, Settings,
-    SignatureSource,
+    BarNumber, Change, ChangeTo, Choice, Event, Length, MOST_COLUMNS, MOST_PLAYERS, MOST_STAVES, Passage,
+    Settings, SignatureSource,
 };
 use crookwise_share::ReadPage;
 use crookwise_theory::label::Mechanism;
@@ -127,6 +127,14 @@ fn put(passage: &mut Passage, columns: usize, drawn: Drawn) {
     (staff.choice, staff.settings) = (choice, settings);
 }
 
+fn bar() -> impl Strategy<Value = BarNumber> {
+    let text = prop_oneof![2 => "[0-9]{1,3}", 1 => "[0-9A-Za-z]{0,8}"];
+    text.prop_map(|text| BarNumber::new(&text).unwrap())
+}
+
+/// What stands in columns, whatever their staves: keys, lengths, bars.
+type InColumns = (Vec<(Index, Key)>, Vec<(Index, u32, u32)>, Vec<(Index, BarNumber)>);
+
 prop_compose! {
     /// What stands beside the staves.
     fn room()(
@@ -140,8 +148,9 @@ prop_compose! {
         movement in of(key()),
         keys in vec((any::<Index>(), key()), 0..5),
         lengths in vec((any::<Index>(), 1..2_000_u32, 1..65_u32), 0..20),
+        bars in vec((any::<Index>(), bar()), 0..9),
         selection in (any::<Index>(), any::<Index>(), of(any::<Index>())),
-    ) -> (ReadPage, Vec<(Index, Key)>, Vec<(Index, u32, u32)>, (Index, Index, Option<Index>)) {
+    ) -> (ReadPage, InColumns, (Index, Index, Option<Index>)) {
         let mut page = ReadPage { passage: Passage::default(), year, in_hand, ..ReadPage::of_label("") };
         page.passage.movement = movement;
         page.intonation.tuning.a4 = a4;
@@ -152,7 +161,7 @@ prop_compose! {
             tuned_at: f64::from(tuned_at) / 10.0,
             playing_at: f64::from(playing_at) / 10.0,
         });
-        (page, keys, lengths, selection)
+        (page, (keys, lengths, bars), selection)
     }
 }
 
@@ -161,7 +170,7 @@ pub fn any_page(staves: usize, columns: usize) -> impl Strategy<Value = ReadPage
     let staves = staves.min(MOST_STAVES);
     (0..=columns.min(MOST_COLUMNS)).prop_flat_map(move |columns| {
         let made = (vec(staff(columns), 1..=staves), room());
-        made.prop_map(move |(staves, (mut page, keys, lengths, (staff, player, selected)))| {
+        made.prop_map(move |(staves, (mut page, (keys, lengths, bars), (staff, player, selected)))| {
             for drawn in staves {
                 put(&mut page.passage, columns, drawn);
             }
@@ -171,6 +180,9 @@ pub fn any_page(staves: usize, columns: usize) -> impl Strategy<Value = ReadPage
                 }
                 for (column, above, below) in lengths {
                     page.passage.set_length(column.index(columns), Length::new(above, below)).unwrap();
+                }
+                for (column, number) in bars {
+                    page.passage.set_bar(column.index(columns), Some(number)).unwrap();
                 }
                 page.selected = selected.map(|at| at.index(columns));
             }

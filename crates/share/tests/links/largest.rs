@@ -3,7 +3,8 @@
 use crate::open;
 use crate::pages::FRONT;
 use crookwise_score::{
-    Change, ChangeTo, Choice, Event, Length, MOST_COLUMNS, MOST_PLAYERS, MOST_STAVES, SignatureSource,
+    BarNumber, Change, ChangeTo, Choice, Event, Length, MOST_COLUMNS, MOST_PLAYERS, MOST_STAVES,
+    SignatureSource,
 };
 use crookwise_share::{LONGEST_KEPT, Link, LinkError, ReadPage, TooLong};
 use crookwise_theory::label::LONGEST as LONGEST_LABEL;
@@ -41,6 +42,7 @@ fn largest(columns: usize) -> ReadPage {
     }
     for column in 0..columns {
         page.passage.set_length(column, Length::new(u32::MAX, u32::MAX - 1)).unwrap();
+        page.passage.set_bar(column, BarNumber::new("1234567x")).unwrap();
         page.passage.set_movement_at(column, Some("Eb minor".parse().unwrap())).unwrap();
     }
     page.in_hand = Some(label);

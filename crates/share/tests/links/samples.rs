@@ -51,12 +51,13 @@ const PRACTISE_1: [&str; 18] = [
     "#/practise?v=1.2044&paper=AYCIAQoBrAIBAQA&staff=Corni+in+Es&players=2&notes=C5.E5.G5&notes2=E4._.-&staff=Viola&notes=Eb4.G4.Bb4&key=Eb+major",
 ];
 
-/// Read, second version: changes for all and for one player, crooks of single players, lengths, a kept page. Their
+/// Read, second version: changes for all and for one player, crooks of single players, lengths, a kept page, bars. Their
 /// checksums were reckoned by another library (zlib's crc32).
-const READ_2: [&str; 3] = [
+const READ_2: [&str; 4] = [
     "#/read?v=2.e8e13b65&staff=Corni+in+Es&notes=C4.E4.G4&muta=3_in+D",
     "#/read?v=2.f56c4a04&staff=Corni+in+Es&players=2&crook2=horn_-8_-14&notes=C5.*G4._&notes2=E4&muta2=2_in+D&clef=2_F4&signature=2_none&signature=3_-2&staff=Bassi&notes=C3&muta=1_Violoncello&key=Eb+major&key=2_C+minor&lengths=1.3_2&at=2",
     "#/read?v=2.d1d85869&kept=Horns+in+two+crooks",
+    "#/read?v=2.326dcc1b&staff=Corni+in+Es&players=2&notes=C5.E5.G5.C5.D5&notes2=E4._.C4&key=Eb+major&bars=1_66.3.5_67a&lengths=1.1.2.2.4",
 ];
 
 /// Practise, second version: exercises with a title of their own. Checksums by zlib's crc32.
@@ -66,8 +67,8 @@ const PRACTISE_2: [&str; 2] = [
 ];
 
 /// Packed, third version, each with the pairs it was packed from: several staves, every setting, changes and letters that an
-/// address must escape, an exercise about a page. Their checksums were reckoned by another library (zlib's crc32).
-const PACKED_3: [(&str, &str); 4] = [
+/// address must escape, an exercise about a page, bars. Their checksums were reckoned by another library (zlib's crc32).
+const PACKED_3: [(&str, &str); 5] = [
     (
         "#/read?v=3.37F6202COBM8FZAD9W61FPVDIO8649Q5Z6BGZEEO26NCTC8CB1ZX",
         "#/read?staff=2+Corni+in+Es&players=2&notes=E5.C5.D5.C5&notes2=C5.C4.G4.E4&staff=Violino+I&notes=Eb5.Eb5.D5.Eb5&staff=Viola&notes=G4.Ab4.F4.G4&staff=Violoncello+e+Basso&notes=Eb3.Ab3.Bb3.Eb3&key=Eb+major&at=1",
@@ -83,6 +84,10 @@ const PACKED_3: [(&str, &str); 4] = [
     (
         "#/practise?v=3.5AB7ABCBWM9EZ4YBWW3QDMNV57XPBR3O0DZY2Q0WUXKLNLMPH6JISW5DO2NFMJ",
         "#/practise?do=AYCIAQoBrAIBAQA&staff=Corni+in+Es&players=2&notes=C5.E5.G5&notes2=E4._.-&staff=Viola&notes=Eb4.G4.Bb4&key=Eb+major",
+    ),
+    (
+        "#/read?v=3.BAB6A20EEGMRUYZDTN3JDZ0YWHRSLPYQAICGHHU8ZXRFUPD8Y6BJX1MK",
+        "#/read?staff=Corni+in+Es&players=2&notes=C5.E5.G5.C5.D5&notes2=E4._.C4&key=Eb+major&bars=1_66.3.5_67a&lengths=1.1.2.2.4",
     ),
 ];
 
@@ -177,6 +182,15 @@ fn a_page_of_the_second_version_is_what_it_was() {
     assert_eq!(page.passage.columns()[1].length.unwrap().quarters(), (3, 2));
     assert_eq!(page.passage.movement_at(2), Some("C minor".parse().unwrap()));
     assert_eq!(Link::decode(READ_2[2]), Ok(Some(Link::Kept("Horns in two crooks".into()))));
+}
+
+#[test]
+fn bars_of_a_score_are_what_they_were() {
+    let page = open(READ_2[3]).unwrap();
+    let bars: Vec<_> = (0..5).map(|at| page.passage.columns()[at].bar.map(|bar| bar.to_string())).collect();
+    let number = |text: &str| Some(text.to_owned());
+    assert_eq!(bars, [number("66"), None, number("67"), None, number("67a")]);
+    assert_eq!(open(READ_2[0]).unwrap().passage.bar_at(2), None);
 }
 
 #[test]
