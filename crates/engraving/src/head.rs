@@ -3,6 +3,7 @@
 use crate::drawing::{Drawing, Ink, Shape};
 use crate::glyph::Glyph;
 use crate::signature::{SignatureSign, cancelling_signs, signature_signs};
+use crate::spec::ColumnSpec;
 use crate::units::{Bounds, Point, StaffSpace};
 use crate::voice::y_of;
 use crookwise_theory::{Clef, ClefSign, Signature};
@@ -44,12 +45,32 @@ pub(crate) fn neutral_head() -> Drawing {
     drawing
 }
 
+/// What changes before a column: its signs with the room they need, before the bar line and behind it.
+pub(crate) struct Change {
+    /// Before the bar line, where one stands: the clef.
+    pub(crate) line: (Drawing, StaffSpace),
+    /// Before the column: the signature, and the clef where no bar begins.
+    pub(crate) column: (Drawing, StaffSpace),
+    /// What holds from there on.
+    pub(crate) to: (Clef, Signature),
+}
+
+impl Change {
+    /// What changes before a column where this was in force.
+    pub(crate) fn at(old: (Clef, Signature), column: &ColumnSpec) -> Self {
+        let to = (column.clef_change.unwrap_or(old.0), column.signature_change.unwrap_or(old.1));
+        let line = column.clef_change.filter(|_| column.bar.is_some());
+        let clef = if line.is_some() { None } else { column.clef_change };
+        Self {
+            line: change(old, line, None),
+            column: change((line.unwrap_or(old.0), old.1), clef, column.signature_change),
+            to,
+        }
+    }
+}
+
 /// Draws a change of clef, of signature or of both from x = 0 on; gives back the room it needs.
-pub(crate) fn change(
-    old: (Clef, Signature),
-    clef: Option<Clef>,
-    signature: Option<Signature>,
-) -> (Drawing, StaffSpace) {
+fn change(old: (Clef, Signature), clef: Option<Clef>, signature: Option<Signature>) -> (Drawing, StaffSpace) {
     let mut drawing = Drawing::default();
     let mut right = StaffSpace::ZERO;
     if let Some(clef) = clef.filter(|&clef| clef != old.0) {

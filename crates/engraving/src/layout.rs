@@ -1,11 +1,12 @@
 //! One staff of one system, laid out from its head to its last column, and what lies under a pointer.
 
 use crate::column::{Column, HeadPlace, lay_out as lay_out_column};
-use crate::direction::draw_directions;
+use crate::direction::{Over, draw_over};
 use crate::drawing::{Drawing, Ink, Shape};
-use crate::head::{change, head, neutral_head};
+use crate::head::{Change, head, neutral_head};
 use crate::metrics::{Metrics, narrowest_column};
 use crate::spec::{Parts, StaffSpec};
+use crate::system::BAR_LINE;
 use crate::tie::{Tie, curve};
 use crate::units::{Bounds, Point, StaffSpace};
 use core::ops::Range;
@@ -51,23 +52,34 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
     }
     let mut clefs = Vec::with_capacity(count);
     let mut heads: Vec<HeadPlace> = Vec::new();
-    let mut directions = Vec::new();
+    let (mut numbers, mut directions) = (Vec::new(), Vec::new());
     for (at, index) in columns.clone().enumerate() {
         let Some(column) = spec.columns.get(index) else {
             clefs.push(force.0);
             continue;
         };
         // At the first column nothing changes any more: the head shows what is in force there.
+        let change = Change::at(force, column);
+        let line = metrics.bar_line(at);
         if whole && !spec.unpitched {
-            let (signs, room) = change(force, column.clef_change, column.signature_change);
-            drawing.place(signs, metrics.left(at) - room, StaffSpace::ZERO);
+            for ((signs, room), right) in [(change.line, line), (change.column, Some(metrics.left(at)))] {
+                if let Some(right) = right {
+                    drawing.place(signs, right - room, StaffSpace::ZERO);
+                }
+            }
         }
-        force = (column.clef_change.unwrap_or(force.0), column.signature_change.unwrap_or(force.1));
+        if let (true, Some(number)) = (whole, &column.bar) {
+            if let Some(x) = line {
+                draw_bar_line(&mut drawing, x);
+            }
+            numbers.push(Over::number(number, line));
+        }
+        force = change.to;
         clefs.push(force.0);
         let Column { drawing: ink, heads: mut here } = lay_out_column(column, force.0, force.1, spec.ink);
         let center = metrics.center(at);
-        if whole && !column.above.is_empty() {
-            directions.push((at, &column.above));
+        if whole {
+            directions.extend(column.above.iter().rev().map(|text| Over::direction(text, metrics.left(at))));
         }
         for head in &mut here {
             head.bounds = head.bounds.shifted(center, StaffSpace::ZERO);
@@ -83,10 +95,20 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
         heads = here;
     }
     draw_ties_out(&mut drawing, spec, &columns, &heads, width);
-    draw_directions(&mut drawing, &directions, metrics, width);
+    if whole && spec.columns.get(columns.end).is_some_and(|next| next.bar.is_some()) {
+        draw_bar_line(&mut drawing, width - BAR_LINE / 2.0);
+    }
+    numbers.append(&mut directions);
+    draw_over(&mut drawing, numbers, width);
     let staff = Bounds::new(0.0, 0.0, width.0, 4.0);
     let bounds = drawing.bounds().map_or(staff, |ink| ink.union(staff));
     StaffLayout { drawing, width, bounds, columns, clefs, metrics: metrics.clone() }
+}
+
+/// A thin bar line through the staff.
+fn draw_bar_line(drawing: &mut Drawing, x: StaffSpace) {
+    let (from, to) = (Point { x, y: StaffSpace::ZERO }, Point { x, y: StaffSpace(4.0) });
+    drawing.push(Shape::Line { from, to, thickness: BAR_LINE }, Ink::Staff, None);
 }
 
 /// The head a tie comes from: on the same line or in the same space, as it sounds, whatever the clef.

@@ -43,7 +43,7 @@ pub use drawing::{Drawing, ElementId, Ink, Item, Shape, TextAlign, TextFace};
 pub use glyph::{Anchor, Glyph};
 pub use head::head_width;
 pub use layout::{StaffLayout, extent, lay_out, place_at};
-pub use metrics::{Metrics, break_columns, narrowest_column};
+pub use metrics::{Before, Metrics, break_columns, narrowest_column};
 pub use signature::{SignatureSign, cancelling_signs, signature_signs};
 pub use spec::{
     AccidentalRule, ColumnSpec, FARTHEST, Head, NoteSpec, Parts, RestPlace, RestSpec, RestValue, StaffSpec,

@@ -1,13 +1,33 @@
 //! The measures that staves under each other share: where columns stand, and where a staff is broken.
 
 use crate::column;
-use crate::head::{change, head_width};
+use crate::head::{Change, head_width};
 use crate::spec::StaffSpec;
 use crate::units::StaffSpace;
 use core::ops::Range;
 
 /// Between the ink of two columns.
 const COLUMN_GAP: StaffSpace = StaffSpace(0.7);
+
+/// Between a bar line and a column beside it: their ink keeps half the gap of two columns more.
+const BAR_GAP: StaffSpace = StaffSpace(0.3);
+
+/// Room for what stands before a column.
+#[derive(Clone, Copy, Debug, Default, PartialEq)]
+pub struct Before {
+    /// Where a bar begins, the room before its line: that of a new clef at least.
+    pub line: StaffSpace,
+    /// The room behind: that of a new signature, or of every change where no bar begins.
+    pub column: StaffSpace,
+}
+
+impl Before {
+    /// All of it.
+    #[must_use]
+    pub fn whole(self) -> StaffSpace {
+        self.line + self.column
+    }
+}
 
 /// Where the columns of a system stand. The same for all its staves, so that what sounds together stands together.
 #[derive(Clone, Debug, PartialEq)]
@@ -16,8 +36,9 @@ pub struct Metrics {
     pub head: StaffSpace,
     /// The width of every column.
     pub column: StaffSpace,
-    /// Room for changes of clef or signature before a column, from the system's first column on; the rest have none.
-    pub before: Vec<StaffSpace>,
+    /// Room for bar lines and changes of clef or signature before a column, from the system's first column on; the rest
+    /// have none.
+    pub before: Vec<Before>,
 }
 
 impl Metrics {
@@ -31,13 +52,18 @@ impl Metrics {
                 head_width(clef, signature)
             })
             .fold(StaffSpace::ZERO, StaffSpace::max);
-        let mut before = vec![StaffSpace::ZERO; columns.len()];
+        let mut before = vec![Before::default(); columns.len()];
         for staff in staves {
             let mut force = staff.in_force(columns.start);
             // At the first column nothing changes any more: the head shows what is in force there.
-            for (room, spec) in before.iter_mut().zip(staff.columns.iter().skip(columns.start)) {
-                *room = room.max(change(force, spec.clef_change, spec.signature_change).1);
-                force = (spec.clef_change.unwrap_or(force.0), spec.signature_change.unwrap_or(force.1));
+            for (at, (room, spec)) in
+                before.iter_mut().zip(staff.columns.iter().skip(columns.start)).enumerate()
+            {
+                let change = Change::at(force, spec);
+                let gap = if at > 0 && spec.bar.is_some() { BAR_GAP } else { StaffSpace::ZERO };
+                room.line = room.line.max(change.line.1).max(gap);
+                room.column = room.column.max(change.column.1).max(gap);
+                force = change.to;
             }
         }
         Self { head, column, before }
@@ -45,16 +71,27 @@ impl Metrics {
 
     /// The same places on a staff of another size.
     pub(crate) fn on(&self, size: f64) -> Self {
-        let before = self.before.iter().map(|&room| room / size).collect();
+        let smaller = |room: &Before| Before { line: room.line / size, column: room.column / size };
+        let before = self.before.iter().map(smaller).collect();
         Self { head: self.head / size, column: self.column / size, before }
     }
 
     /// The left edge of a column, counted from the system's first; its room for changes comes before it.
     #[must_use]
     pub fn left(&self, at: usize) -> StaffSpace {
-        let rooms =
-            self.before.iter().take(at.saturating_add(1)).fold(StaffSpace::ZERO, |sum, &room| sum + room);
+        let rooms = self
+            .before
+            .iter()
+            .take(at.saturating_add(1))
+            .fold(StaffSpace::ZERO, |sum, room| sum + room.whole());
         self.head + rooms + self.column * at as f64
+    }
+
+    /// The bar line before a column, counted from the system's first; at the first the head stands in its place.
+    #[must_use]
+    pub(crate) fn bar_line(&self, at: usize) -> Option<StaffSpace> {
+        let room = at.checked_sub(1).and_then(|_| self.before.get(at))?;
+        Some(self.left(at) - room.column)
     }
 
     /// The middle of a column, counted from the system's first.

@@ -71,6 +71,8 @@ pub struct ColumnSpec {
     pub clef_change: Option<Clef>,
     /// A new signature before this column.
     pub signature_change: Option<Signature>,
+    /// A bar begins before this column: its number, over the bar line; where none is printed, no letters.
+    pub bar: Option<String>,
     /// Directions over the staff from this column on ("muta in D"), from the highest down.
     pub above: Vec<String>,
 }

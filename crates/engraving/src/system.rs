@@ -6,7 +6,7 @@ use crate::layout::StaffLayout;
 use crate::units::{Bounds, Point, StaffSpace};
 
 /// Thickness of a thin bar line (engraving default of the font).
-const BAR_LINE: StaffSpace = StaffSpace(0.16);
+pub(crate) const BAR_LINE: StaffSpace = StaffSpace(0.16);
 /// Between a brace and the staves.
 const BRACE_GAP: StaffSpace = StaffSpace(0.25);
 /// The least room between the lines of two staves.

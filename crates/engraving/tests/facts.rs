@@ -2,9 +2,10 @@
 #![allow(clippy::unwrap_used, reason = "a test may fail")]
 
 use crookwise_engraving::{
-    AccidentalRule, Bounds, ColumnSpec, Drawing, ElementId, FARTHEST, Glyph, Head, Ink, Join, Metrics,
-    NoteSpec, Parts, Point, RestSpec, RestValue, Shape, StaffLayout, StaffSpace, StaffSpec, StemRule,
-    cancelling_signs, extent, head_width, lay_out, narrowest_column, place_at, signature_signs, stack_staves,
+    AccidentalRule, Before, Bounds, ColumnSpec, Drawing, ElementId, FARTHEST, Glyph, Head, Ink, Join,
+    Metrics, NoteSpec, Parts, Point, RestSpec, RestValue, Shape, StaffLayout, StaffSpace, StaffSpec,
+    StemRule, cancelling_signs, extent, head_width, lay_out, narrowest_column, place_at, signature_signs,
+    stack_staves,
 };
 use crookwise_theory::{Clef, Pitch, Signature, StaffPosition, Step};
 
@@ -400,7 +401,7 @@ fn a_later_system_begins_with_what_is_in_force() {
     spec.columns[2].signature_change = Some(Signature(1));
     let metrics = Metrics::fit(&[&spec], 2..4, StaffSpace(6.0));
     assert_eq!(metrics.head, head_width(Clef::ALTO, Signature(1)));
-    assert!(metrics.before.iter().all(|room| *room == StaffSpace::ZERO), "the head shows the change");
+    assert!(metrics.before.iter().all(|room| *room == Before::default()), "the head shows the change");
     let drawn: Vec<Glyph> =
         glyphs(&lay_out(&spec, 2..4, &metrics).drawing).into_iter().map(|(glyph, _)| glyph).collect();
     assert_eq!(drawn, [Glyph::CClef, Glyph::AccidentalSharp, Glyph::NoteheadBlack, Glyph::NoteheadBlack]);
@@ -499,4 +500,95 @@ fn directions_stand_over_their_columns_clear_of_everything() {
     let left = metrics.left(1);
     assert!(texts[1].bottom < texts[0].top);
     assert!(texts.iter().take(2).all(|text| text.left <= left && text.right > left), "{texts:?}");
+}
+
+/// Bars before these columns of a staff.
+fn barred(mut spec: StaffSpec, bars: &[(usize, &str)]) -> StaffSpec {
+    for (column, number) in bars {
+        spec.columns[*column].bar = Some((*number).to_owned());
+    }
+    spec
+}
+
+fn bar_lines(drawing: &Drawing) -> Vec<StaffSpace> {
+    let upright = lines(drawing, Ink::Staff).into_iter().filter(|(from, to)| from.x == to.x);
+    upright.map(|(from, _)| from.x).collect()
+}
+
+fn texts(drawing: &Drawing) -> Vec<(String, Bounds)> {
+    let text = |item: &crookwise_engraving::Item| match &item.shape {
+        Shape::Text { text, .. } => Some((text.clone(), item.shape.bounds())),
+        _ => None,
+    };
+    drawing.items.iter().filter_map(text).collect()
+}
+
+#[test]
+fn bar_lines_of_staves_stand_under_each_other() {
+    let bars = [(0, "66"), (2, "67"), (4, "68")];
+    let mut upper = barred(staff(Clef::TREBLE, 0, "C4 D4 Fb6,Gb6 G4 A#3,B#3 C5"), &bars);
+    let mut lower = barred(staff(Clef::BASS, -3, "C3 D3 E3 F3 G3 A3"), &bars.map(|(at, _)| (at, "")));
+    upper.columns[2].clef_change = Some(Clef::BASS);
+    lower.columns[2].signature_change = Some(Signature(2));
+    let staves = [&upper, &lower];
+    let widest = staves.map(narrowest_column).into_iter().fold(StaffSpace::ZERO, StaffSpace::max);
+    let metrics = Metrics::fit(&staves, 0..6, widest);
+    let [upper, lower] = staves.map(|spec| lay_out(spec, 0..6, &metrics));
+    assert_eq!(bar_lines(&upper.drawing), bar_lines(&lower.drawing));
+    // At the head stands none: two of three.
+    let [second, third] = bar_lines(&upper.drawing)[..] else { panic!() };
+    // The clef stands before the line, the signature behind it.
+    let clef = glyphs(&upper.drawing).into_iter().find(|(glyph, _)| *glyph == Glyph::FClefChange).unwrap().1;
+    assert!(clef.x < second && second < metrics.left(2) && third < metrics.left(4));
+    let signature = glyphs(&lower.drawing).into_iter().filter(|(glyph, _)| *glyph == Glyph::AccidentalSharp);
+    let signature: Vec<StaffSpace> = signature.map(|(_, at)| at.x).collect();
+    assert!(signature.len() == 2 && signature.iter().all(|x| *x > second && *x < metrics.left(2)));
+    // Nothing but the five lines meets a bar line, ledger lines and accidentals included.
+    for layout in [&upper, &lower] {
+        for x in bar_lines(&layout.drawing) {
+            let line = Bounds::new(x.0 - 0.35, -20.0, x.0 + 0.35, 20.0);
+            let meets = layout.drawing.items.iter().filter(|item| item.ink != Ink::Staff);
+            let meets: Vec<_> = meets.filter(|item| !matches!(item.shape, Shape::Text { .. })).collect();
+            assert!(meets.iter().all(|item| !item.shape.bounds().overlaps(line)), "{x:?}");
+        }
+    }
+}
+
+#[test]
+fn numbers_stand_over_their_lines_and_clear_of_all_else() {
+    let mut spec =
+        barred(staff(Clef::TREBLE, 0, "C4 D4 A6,C7 G4 A4 C5"), &[(0, "66"), (2, "67"), (3, ""), (4, "68")]);
+    spec.columns[2].above.push("muta in D".into());
+    let layout = lay(&spec);
+    let texts = texts(&layout.drawing);
+    assert_eq!(
+        texts.iter().map(|(text, _)| text.as_str()).collect::<Vec<_>>(),
+        ["66", "67", "68", "muta in D"]
+    );
+    assert_eq!(texts[0].1.left, StaffSpace::ZERO);
+    for (number, line) in [(1, 0), (2, 2)] {
+        let bounds = texts[number].1;
+        let line = bar_lines(&layout.drawing)[line];
+        assert!(bounds.left < line && line < bounds.right && bounds.bottom < StaffSpace::ZERO);
+    }
+    for (at, (text, bounds)) in texts.iter().enumerate() {
+        let others = layout.drawing.items.iter().map(|item| item.shape.bounds());
+        assert_eq!(others.filter(|other| other.overlaps(*bounds)).count(), 1, "{text} {at}");
+    }
+}
+
+#[test]
+fn a_system_ends_with_a_line_where_the_next_begins_a_bar() {
+    let spec = barred(staff(Clef::TREBLE, 0, "C4 D4 E4 F4"), &[(0, "1"), (2, "2")]);
+    let metrics = Metrics::fit(&[&spec], 0..2, StaffSpace(6.0));
+    let first = lay_out(&spec, 0..2, &metrics);
+    let [line] = bar_lines(&first.drawing)[..] else { panic!() };
+    assert!((line.0 - first.width.0).abs() < 0.2 && first.bounds.right == first.width);
+    let metrics = Metrics::fit(&[&spec], 2..4, StaffSpace(6.0));
+    let second = lay_out(&spec, 2..4, &metrics);
+    assert!(bar_lines(&second.drawing).is_empty() && metrics.before == [Before::default(); 2]);
+    assert_eq!(texts(&second.drawing)[0].0, "2");
+    // Laid over the same staff once more are only the notes.
+    let notes = StaffSpec { parts: Parts::Notes, ..spec };
+    assert!(texts(&lay_out(&notes, 0..4, &metrics).drawing).is_empty());
 }

@@ -88,3 +88,21 @@ fn reduction() {
     let staves = [&upper, &lower].map(|staff| lay_out(staff, staff.all(), &metrics));
     check("reduction", &stack_staves(staves.into(), StaffSpace(1.5), Join::Brace).drawing);
 }
+
+#[test]
+fn bars() {
+    let mut upper = staff(Clef::TREBLE, 0, "C4 E4 G4 Bb4 C5 F#5 A3 E5");
+    let mut lower = staff(Clef::BASS, -3, "Eb3 G3 Bb2 Db4 Eb3 A2 C3 G3");
+    for (column, number) in [(0, "66"), (2, "67"), (5, "68"), (6, "68a")] {
+        upper.columns[column].bar = Some(number.into());
+        lower.columns[column].bar = Some(String::new());
+    }
+    upper.columns[5].above.push("muta in D".into());
+    upper.columns[2].clef_change = Some(Clef::BASS);
+    upper.columns[5].clef_change = Some(Clef::TREBLE);
+    lower.columns[5].signature_change = Some(Signature(2));
+    let column = narrowest_column(&upper).max(narrowest_column(&lower));
+    let metrics = Metrics::fit(&[&upper, &lower], upper.all(), column);
+    let staves = [&upper, &lower].map(|staff| lay_out(staff, staff.all(), &metrics));
+    check("bars", &stack_staves(staves.into(), StaffSpace(1.5), Join::Line).drawing);
+}

@@ -38,13 +38,16 @@ impl Glance {
     }
 }
 
-/// The shortest that is said of the selected note; where several play, with the player's name before it.
+/// The shortest that is said of the selected note; where several play, with the player's name before it; in bars of a
+/// score with the number of its bar.
 #[must_use]
 pub fn headline(glance: &Glance, whole: &PageView) -> String {
-    if whole.is_alone() {
-        return glance.headline.clone();
-    }
-    words::staves::of_player(&whole.short_name(whole.staff, whole.player), &glance.headline)
+    let made = if whole.is_alone() {
+        glance.headline.clone()
+    } else {
+        words::staves::of_player(&whole.short_name(whole.staff, whole.player), &glance.headline)
+    };
+    whole.selected_bar().map(|bar| words::changes::beside_bar(bar, &made)).unwrap_or(made)
 }
 
 #[cfg(test)]
@@ -88,6 +91,19 @@ mod tests {
         assert_eq!(of(pair), "Corni in Es 1: partial 10, open, 14 cents flat");
         assert_eq!(of(&format!("{pair}&staff=Flauto&notes=E5&on=2")), "Flauto: sounds as printed");
         assert_eq!(of("/read?staff=Corni+in+Es&notes=E5&at=1"), "Partial 10, open, 14 cents flat");
+    }
+
+    #[test]
+    fn in_bars_of_a_score_the_bar_is_named_first() {
+        let of = |link: &str| {
+            let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+            let whole = PageView::of(&page, words::Names::default());
+            headline(&Glance::of(&whole.current()).unwrap(), &whole)
+        };
+        let alone = "/read?staff=Corni+in+Es&notes=C5.E5&bars=1_66&at=2";
+        assert_eq!(of(alone), "bar 66 · Partial 10, open, 14 cents flat");
+        let pair = "/read?staff=2+Corni+in+Es&players=2&notes=C5.E5&bars=2_67&at=2";
+        assert_eq!(of(pair), "bar 67 · Corni in Es 1: partial 10, open, 14 cents flat");
     }
 
     #[test]

@@ -2,7 +2,9 @@
 
 use crate::state::decoding::decoded;
 use crate::words::{self, Names};
-use crookwise_score::{Cell, Change, ChangeTo, Event, Place, ResolvedStaff, SoundingNote, Sounds, Staff};
+use crookwise_score::{
+    BarNumber, Cell, Change, ChangeTo, Event, Place, ResolvedStaff, SoundingNote, Sounds, Staff,
+};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::StaffLabel;
 use crookwise_theory::{Clef, CrookFamily, Pitch, Printed, Reading, Signature, Sounding, StaffPosition};
@@ -36,6 +38,8 @@ pub struct StaffView {
     pub together: Vec<bool>,
     /// What stands over the staff at each column where a crook changes: "muta in D".
     pub directions: Vec<Vec<String>>,
+    /// The bar that begins at each column; the first staff has their numbers.
+    pub bars: Vec<Option<BarNumber>>,
 }
 
 /// What one player of one staff reads.
@@ -156,6 +160,14 @@ impl PageView {
         self.staves.len() == 1 && self.staves.iter().all(|staff| staff.players.len() == 1)
     }
 
+    /// The number of the bar of the selected column; `None` where no bars are known, or it has none.
+    #[must_use]
+    pub fn selected_bar(&self) -> Option<BarNumber> {
+        let selected = self.voice(self.staff, self.player)?.selected?;
+        let bars = self.staves.first()?.bars.get(..=selected)?;
+        bars.iter().rev().find_map(|bar| *bar).filter(|bar| *bar != BarNumber::NONE)
+    }
+
     /// How many columns there are.
     #[must_use]
     pub fn columns(&self) -> usize {
@@ -180,6 +192,7 @@ impl StaffView {
     }
 
     fn of(part: &Part<'_>, at: usize, staff: &Staff, resolved: &Arc<ResolvedStaff>) -> Self {
+        let columns = part.page.passage.columns().iter();
         let players = (0..staff.players()).map(|player| View::of_player(part, (at, player), resolved));
         let names = (0..staff.players()).map(|player| {
             if staff.players() == 1 {
@@ -194,6 +207,9 @@ impl StaffView {
             names: names.collect(),
             together: staff.cells().iter().map(Cell::is_together).collect(),
             directions: directions(staff, resolved),
+            bars: columns
+                .map(|column| column.bar.map(|bar| if at == 0 { bar } else { BarNumber::NONE }))
+                .collect(),
         }
     }
 }
@@ -213,8 +229,7 @@ impl View {
             let here = |change: &&Change| {
                 change.column == column && change.player.is_none_or(|other| other == player)
             };
-            let said =
-                words::changes::said(&changes.filter(here).collect::<Vec<_>>(), own.movement, part.names);
+            let said = words::changes::said(&changes.filter(here).collect::<Vec<_>>(), own, part.names);
             let note = part.sounds.note(at, column, player);
             let place = note.and_then(|note| staff.place_at(note.onset, player));
             let stroke = place.is_some_and(|place| !place.staff.is_pitched());
@@ -360,6 +375,40 @@ mod tests {
         assert_eq!(names[1], "held: written E5, sounds G4, partial 10, 14 cents flat");
         assert_eq!(names[2], "rest");
         assert!(view.selected_column().is_some());
+    }
+
+    #[test]
+    fn a_bar_is_said_before_all_else_and_known_in_every_column_of_it() {
+        let link =
+            "/read?staff=Corni+in+Es&notes=E5.C5.D5.-&muta=3_in+D&staff=Viola&notes=C4&bars=1_66.3.4_-";
+        let whole = |at: usize| {
+            let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
+            PageView::of(&ReadPage { selected: Some(at), ..*page }, Names::default())
+        };
+        let names = |staff: usize| {
+            whole(0)
+                .voice(staff, 0)
+                .unwrap()
+                .columns
+                .iter()
+                .map(|column| column.name.clone())
+                .collect::<Vec<_>>()
+        };
+        assert!(names(0)[0].starts_with("bar 66: written E5"), "{:?}", names(0));
+        assert!(names(0)[1].starts_with("written C5"));
+        assert!(names(0)[2].starts_with("bar 67; muta in D: written D5"), "{:?}", names(0));
+        assert_eq!((names(0)[3].as_str(), names(1)[2].as_str()), ("new bar: rest", "bar 67: rest"));
+        let bar = |at| whole(at).selected_bar().map(|bar| bar.to_string());
+        assert_eq!(
+            [bar(0), bar(1), bar(2), bar(3)],
+            [Some("66".into()), Some("66".into()), Some("67".into()), None]
+        );
+        // Numbers stand over the first staff, lines through all.
+        let numbers = |staff: usize| {
+            whole(0).staves[staff].bars.iter().map(|bar| bar.map(|bar| bar.to_string())).collect::<Vec<_>>()
+        };
+        assert_eq!(numbers(0), [Some("66".to_owned()), None, Some("67".into()), Some(String::new())]);
+        assert_eq!(numbers(1), [Some(String::new()), None, Some(String::new()), Some(String::new())]);
     }
 
     #[test]

@@ -1,11 +1,12 @@
 //! Changes in the course of a staff: as print has them over the staff, and as they are said.
 
 use crate::words::{Names, signature};
-use crookwise_score::{Change, ChangeTo, SignatureSource};
-use crookwise_theory::{Clef, Key, Signature};
+use crookwise_score::{BarNumber, Change, ChangeTo, Column, SignatureSource};
+use crookwise_theory::{Clef, Signature};
 
 texts! {
     STAYS = "stays";
+    NEW_BAR = "new bar";
     CHANGE_HERE = "Change here";
     CROOK_OF = "The crook of";
     CHANGE_AS_PRINTED = "Change of crook, as printed";
@@ -64,9 +65,21 @@ pub fn roman(number: u32) -> String {
     known.map_or_else(|| number.to_string(), |roman| (*roman).to_owned())
 }
 
-/// What is said at the column before which something changes: "muta in D; bass clef".
+/// A bar by its number.
 #[must_use]
-pub fn said(changes: &[&Change], movement: Option<Key>, names: Names) -> String {
+pub fn bar(number: BarNumber) -> String {
+    if number == BarNumber::NONE { NEW_BAR.to_owned() } else { format!("bar {number}") }
+}
+
+/// The number of a bar beside what is said of a note in it.
+#[must_use]
+pub fn beside_bar(number: BarNumber, said: &str) -> String {
+    [bar(number).as_str(), said].into_iter().filter(|text| !text.is_empty()).collect::<Vec<_>>().join(" · ")
+}
+
+/// What is said at the column before which a bar begins or something changes: "bar 67; muta in D; bass clef".
+#[must_use]
+pub fn said(changes: &[&Change], column: &Column, names: Names) -> String {
     let change = |change: &&Change| match &change.to {
         ChangeTo::Label(text) => direction(text, None),
         ChangeTo::Clef(clef) => clef_said(*clef),
@@ -74,8 +87,15 @@ pub fn said(changes: &[&Change], movement: Option<Key>, names: Names) -> String 
         ChangeTo::Signature(SignatureSource::Movement) => "signature as the movement needs".to_owned(),
         ChangeTo::Signature(SignatureSource::Typed(typed)) => signature(*typed),
     };
-    let key = movement.map(|key| names.key(key));
-    changes.iter().map(change).chain(key).collect::<Vec<_>>().join("; ")
+    let key = column.movement.map(|key| names.key(key));
+    column
+        .bar
+        .map(bar)
+        .into_iter()
+        .chain(changes.iter().map(change))
+        .chain(key)
+        .collect::<Vec<_>>()
+        .join("; ")
 }
 
 /// "bass clef", "treble clef, an octave lower".
@@ -104,7 +124,23 @@ mod tests {
     fn what_changes_is_said_in_order() {
         let change = |to| Change { column: 1, player: None, to };
         let (label, clef) = (change(ChangeTo::Label("D".into())), change(ChangeTo::Clef(Clef::BASS)));
-        let said = said(&[&label, &clef], Some("F major".parse().unwrap()), Names::default());
-        assert_eq!(said, "muta in D; bass clef; F major");
+        let of = |column: Column| said(&[&label, &clef], &column, Names::default());
+        let column = Column { movement: Some("F major".parse().unwrap()), ..Column::default() };
+        assert_eq!(of(column), "muta in D; bass clef; F major");
+        assert_eq!(
+            of(Column { bar: BarNumber::new("67"), ..column }),
+            "bar 67; muta in D; bass clef; F major"
+        );
+        assert_eq!(
+            of(Column { bar: Some(BarNumber::NONE), ..Column::default() }),
+            "new bar; muta in D; bass clef"
+        );
+    }
+
+    #[test]
+    fn a_bar_stands_beside_what_is_said() {
+        let bar = BarNumber::new("12a").unwrap();
+        assert_eq!(beside_bar(bar, "Partial 10, open"), "bar 12a · Partial 10, open");
+        assert_eq!(beside_bar(bar, ""), "bar 12a");
     }
 }

@@ -58,8 +58,8 @@ fn notes(
     let mut notes = Vec::new();
     for (column, own) in passage.columns().iter().enumerate() {
         let here: Vec<&Change> = staff.changes().iter().filter(|change| change.column == column).collect();
-        if !here.is_empty() || own.movement.is_some() {
-            notes.push(format!("({})", crate::words::changes::said(&here, own.movement, names)));
+        if !here.is_empty() || own.movement.is_some() || own.bar.is_some() {
+            notes.push(format!("({})", crate::words::changes::said(&here, own, names)));
         }
         let together = staff.cells().get(column).is_some_and(Cell::is_together);
         for player in 0..if together { 1 } else { staff.players() } {

@@ -4,7 +4,8 @@ use crate::state::score_sheet::{Room, Sheet, written_spec};
 use crate::state::view::{PageView, StaffView};
 use crate::words::{self, Names};
 use crookwise_engraving::{
-    Bounds, ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, head_width, lay_out, place_at, svg,
+    Before, Bounds, ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, head_width, lay_out, place_at,
+    svg,
 };
 use crookwise_practice::{Answer, Kind, Question, Shown, shown_of};
 use crookwise_score::{Choice, Passage, ResolvedStaff, Staff};
@@ -212,7 +213,7 @@ impl AnswerStaff {
             ..ColumnSpec::default()
         }];
         let head = head_width(clef, Signature::NONE);
-        let metrics = Metrics { head, column: StaffSpace(7.0), before: vec![StaffSpace::ZERO] };
+        let metrics = Metrics { head, column: StaffSpace(7.0), before: vec![Before::default()] };
         let layout = lay_out(&spec, 0..1, &metrics);
         let frame = layout.bounds.union(Bounds::new(0.0, 2.0 - half, head.0 + 7.0, 2.0 + half));
         let scale = height.max(1.0) / frame.height().0;
@@ -231,7 +232,7 @@ impl AnswerStaff {
         spec.columns = vec![column(given, Ink::Written), column(right, Ink::Sounding)];
         let head = head_width(clef, Signature::NONE);
         let column = StaffSpace(COMPARED / scale);
-        let metrics = Metrics { head, column, before: vec![StaffSpace::ZERO; 2] };
+        let metrics = Metrics { head, column, before: vec![Before::default(); 2] };
         let drawing = lay_out(&spec, 0..2, &metrics).drawing;
         svg::write(&drawing, &svg::SvgOptions { scale: Some(scale), ..Default::default() })
     }

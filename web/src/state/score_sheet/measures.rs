@@ -3,7 +3,7 @@
 use super::room::{Room, Tall};
 use crate::state::laying::narrowest;
 use core::ops::Range;
-use crookwise_engraving::{Metrics, StaffSpace, StaffSpec, head_width};
+use crookwise_engraving::{Before, Metrics, StaffSpace, StaffSpec, head_width};
 
 /// Columns of a system that has room to spare.
 const STEPS: [usize; 6] = [8, 11, 14, 18, 24, 32];
@@ -27,8 +27,8 @@ struct Needs {
     head: StaffSpace,
     /// The narrowest column, in staff spaces.
     narrowest: f64,
-    /// Room for changes before each column.
-    before: Vec<StaffSpace>,
+    /// Room for bar lines and changes before each column.
+    before: Vec<Before>,
     /// Columns there are to be, one more than there is, for the next note.
     slots: usize,
 }
@@ -53,7 +53,7 @@ impl Measures {
         let systems = (0..rows).map(|row| {
             let range = row * columns..(row + 1) * columns;
             let before = needs.before(&range);
-            let rooms = before.iter().fold(0.0, |sum, room| sum + room.0);
+            let rooms = total(&before);
             let free = width / scale - needs.head.0 - rooms;
             let column = if room.runs() {
                 needs.running(width / scale, least / scale)
@@ -64,6 +64,11 @@ impl Measures {
         });
         Self { scale, systems: systems.collect(), roomy }
     }
+}
+
+/// All that stands before some columns, in staff spaces.
+fn total(before: &[Before]) -> f64 {
+    before.iter().map(|room| room.whole().0).sum()
 }
 
 impl Needs {
@@ -90,10 +95,10 @@ impl Needs {
         }
     }
 
-    /// Room for changes before each column of a system; the first has none, since the head shows what is in force.
-    fn before(&self, columns: &Range<usize>) -> Vec<StaffSpace> {
-        let room = |at: usize| self.before.get(at).copied().unwrap_or(StaffSpace::ZERO);
-        columns.clone().map(|at| if at == columns.start { StaffSpace::ZERO } else { room(at) }).collect()
+    /// Room before each column of a system; the first has none, since the head shows what is in force.
+    fn before(&self, columns: &Range<usize>) -> Vec<Before> {
+        let room = |at: &usize| self.before.get(*at).copied().filter(|_| *at > columns.start);
+        columns.clone().map(|at| room(&at).unwrap_or_default()).collect()
     }
 
     /// The staff space, and how many columns a system has, where the page is broken into systems.
@@ -120,7 +125,7 @@ impl Needs {
 
     /// Whether so many columns of at least that width stand on one system of so much width, in staff spaces.
     fn on_one(&self, columns: usize, width: f64, column: f64) -> bool {
-        let rooms: f64 = self.before(&(0..columns)).iter().map(|room| room.0).sum();
+        let rooms = total(&self.before(&(0..columns)));
         self.head.0 + rooms + columns as f64 * self.narrowest.max(column) <= width + 1e-9
     }
 
@@ -138,7 +143,7 @@ impl Needs {
         let most = ((free / column) as usize).max(1);
         let all_fit = |fits: &usize| {
             (0..self.slots.div_ceil(*fits).max(1)).all(|row| {
-                let rooms: f64 = self.before(&(row * fits..(row + 1) * fits)).iter().map(|room| room.0).sum();
+                let rooms = total(&self.before(&(row * fits..(row + 1) * fits)));
                 rooms + column * *fits as f64 <= free + 1e-9
             })
         };

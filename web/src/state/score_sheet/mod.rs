@@ -98,22 +98,22 @@ impl Sheet {
             Some(view) => sounding_spec(view).into_iter().collect(),
             None => (reducer.0)(view, page),
         };
-        Self::lay(view, &sounding, room, true)
+        Self::lay(view, sounding, room, true)
     }
 
     /// Lays out the written staves alone.
     #[must_use]
     pub fn written(view: &PageView, room: Room) -> Self {
-        Self::lay(view, &[], room, true)
+        Self::lay(view, Vec::new(), room, true)
     }
 
     /// The same only to be looked at: without room for notes that are not there.
     #[must_use]
     pub fn shown(view: &PageView, room: Room) -> Self {
-        Self::lay(view, &[], room, false)
+        Self::lay(view, Vec::new(), room, false)
     }
 
-    fn lay(view: &PageView, sounding: &[StaffSpec], room: Room, entered: bool) -> Self {
+    fn lay(view: &PageView, mut sounding: Vec<StaffSpec>, room: Room, entered: bool) -> Self {
         let several = view.staves.len() > 1;
         let margin = room.margin(several);
         let near = room.near(view.staves.len(), view.staff);
@@ -123,7 +123,14 @@ impl Sheet {
                 spec.size = FAR;
             }
         }
-        let staves: Vec<&StaffSpec> = written.iter().chain(sounding).collect();
+        // Bar lines go through what sounds as well; their numbers stand over the first staff alone.
+        let bars = written.first().map(|first| first.columns.as_slice()).unwrap_or_default();
+        for spec in &mut sounding {
+            for (column, above) in spec.columns.iter_mut().zip(bars) {
+                column.bar = above.bar.as_ref().map(|_| String::new());
+            }
+        }
+        let staves: Vec<&StaffSpec> = written.iter().chain(&sounding).collect();
         // On the wall nothing is entered.
         let next = usize::from(!room.wall || view.columns() == 0);
         let slots = (view.columns() + next).min(MOST_COLUMNS);
@@ -206,11 +213,11 @@ impl SheetSystem {
         Some(self.metrics.left(at).0 * self.scale)
     }
 
-    /// Room for a change before a column, in pixels.
+    /// Room for a bar line and a change before a column, in pixels.
     #[must_use]
     pub fn room_before(&self, column: usize) -> f64 {
         let room = column.checked_sub(self.columns.start).and_then(|at| self.metrics.before.get(at));
-        room.map_or(0.0, |room| room.0 * self.scale)
+        room.map_or(0.0, |room| room.whole().0 * self.scale)
     }
 
     /// Its width, in pixels.
@@ -426,6 +433,47 @@ mod tests {
             assert_eq!(texts, 1);
             let rooms = |system: &SheetSystem| system.columns.clone().any(|at| system.room_before(at) > 8.0);
             assert!(sheet.systems.iter().any(rooms));
+        }
+    }
+
+    #[test]
+    fn bar_lines_go_through_all_staves_and_their_numbers_stand_over_the_first() {
+        let notes = ["Fs3"; 24].join(".");
+        let link = format!(
+            "/read?staff=Corni+in+Es&notes={notes}&clef=6_F4&staff=Viola&notes={notes}&signature=9_3&bars=1_66.6.9.13.20_67a"
+        );
+        let plain = link.replace("&bars=1_66.6.9.13.20_67a", "");
+        for width in [358.0, 700.0, 1100.0, 1860.0] {
+            let sheet =
+                |link: &str| Sheet::of(&view(link), &page(link), Room::wide(width), Reducer(grand_staff));
+            let numbers = |picture: &StaffPicture| {
+                let all = ["66", "67", "68", "69", "67a"];
+                all.iter()
+                    .map(|number| picture.svg.matches(&format!(">{number}</text>")).count())
+                    .sum::<usize>()
+            };
+            let (mut first, mut others) = (0, 0);
+            for system in &sheet(&link).systems {
+                assert!(system.width() <= width + 1.0 && system.column >= 44.0, "{width}");
+                let pictures = system.written.iter().chain(&system.sounding);
+                first += numbers(&system.written[0]);
+                others += pictures.clone().skip(1).map(numbers).sum::<usize>();
+                // What lies between the lines of one staff lies there on all.
+                let rects = |picture: &StaffPicture| {
+                    let parts = picture.svg.split("<rect ").skip(1);
+                    parts
+                        .filter(|part| part.contains("height=\"4\""))
+                        .map(|part| part.split(' ').next().map(str::to_owned))
+                        .collect::<Vec<_>>()
+                };
+                let lines: Vec<_> = pictures.map(rects).collect();
+                assert!(lines.iter().all(|other| *other == lines[0]), "{width} {lines:?}");
+                let begun = system.columns.clone().skip(1).filter(|at| [5, 8, 12, 19].contains(at)).count();
+                let ends = usize::from([5, 8, 12, 19].contains(&system.columns.end));
+                assert_eq!(lines[0].len(), begun + ends, "{width}");
+            }
+            assert_eq!((first, others), (5, 0), "{width}");
+            assert!(sheet(&plain).systems.iter().all(|system| !system.written[0].svg.contains("</text>")));
         }
     }
 

@@ -20,6 +20,7 @@ pub fn written_spec(staff: &StaffView) -> StaffSpec {
         spec.columns.push(ColumnSpec {
             clef_change: (here.0 != before.0).then_some(here.0),
             signature_change: (here.1 != before.1).then_some(here.1),
+            bar: staff.bars.get(column).copied().flatten().map(|bar| bar.to_string()),
             above: staff.directions.get(column).cloned().unwrap_or_default(),
             ..written_column(staff, column)
         });
