@@ -5,7 +5,7 @@ use crate::remark::{Oddity, Remarks};
 use crookwise_score::score::{Direction, Moment, PartStaff, Quarters, Score, StaffId, TimedChange, Told};
 use crookwise_score::{ChangeTo, Choice};
 use crookwise_theory::Transposition;
-use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
+use crookwise_theory::label::{DecodeOptions, StaffLabel, decode, sounds};
 use std::sync::Arc;
 
 /// Puts the changes of a staff where its file has them, under the words of the score where they say the same.
@@ -36,7 +36,7 @@ pub(crate) fn settle(score: &mut Score, staff: StaffId, named: &Named, part: usi
         match label {
             Some(label) => changes.push(TimedChange { at, player: None, to: ChangeTo::Label(label) }),
             None => {
-                let said = format!("The file transposes by {} from there on", told.transposition.0.short());
+                let said = format!("From there on the part {} in the file", sounds(told.transposition.0));
                 remarks.add(Oddity::ChangeDisagrees(said), Some(part), &bar_of(score, at));
             }
         }
@@ -49,7 +49,7 @@ pub(crate) fn settle(score: &mut Score, staff: StaffId, named: &Named, part: usi
         let holds = own.and_then(|own| own.told_at(word.at)).map(|told| told.transposition);
         let later = told.iter().any(|told| told.at > word.at && told.transposition == word.to.transposition);
         if holds != Some(word.to.transposition) && !later {
-            let said = format!("“{}” stands there, and the file goes on transposing as before", word.text);
+            let said = format!("“{}” stands there, and in the file nothing changes", word.text);
             remarks.add(Oddity::ChangeDisagrees(said), Some(part), &bar_of(score, word.at));
         }
     }

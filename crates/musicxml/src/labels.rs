@@ -3,7 +3,7 @@
 use crate::remark::{LabelAgainstFile, Oddity, Remarks};
 use crookwise_score::Choice;
 use crookwise_score::score::{Moment, PartStaff};
-use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode};
+use crookwise_theory::label::{DecodeOptions, Decoded, StaffLabel, decode, sounds};
 use crookwise_theory::{Clef, Habits, Notation, Scheme, Transposition};
 use std::sync::Arc;
 
@@ -66,22 +66,22 @@ pub(crate) fn settle(
     }
     let letters = staff.letters();
     let clef = staff.settings.clef.unwrap_or(Clef::TREBLE);
-    let sounds = |label: &StaffLabel, scheme: Option<Scheme>| {
+    let moves = |label: &StaffLabel, scheme: Option<Scheme>| {
         let habits = Habits { clef, bass: staff.settings.bass, scheme, at_pitch: false };
         let notation = Notation::of(label, habits).for_letters(label, letters.iter().copied());
         Transposition(notation.printed_to_sounding())
     };
-    let usual = sounds(label, None);
+    let usual = moves(label, None);
     if usual == file && !named.decoded.staves.is_empty() {
         return;
     }
     // Another system of notation, or another reading that the trade knows for this label.
-    let scheme = Scheme::of(label.instrument).iter().find(|scheme| sounds(label, Some(**scheme)) == file);
+    let scheme = Scheme::of(label.instrument).iter().find(|scheme| moves(label, Some(**scheme)) == file);
     if let Some(scheme) = scheme {
         staff.settings.scheme = Some(*scheme);
         return;
     }
-    let other = named.decoded.alternatives.iter().find(|other| sounds(&other.staff, None) == file);
+    let other = named.decoded.alternatives.iter().find(|other| moves(&other.staff, None) == file);
     let chosen = other.map_or(Choice { instrument: label.instrument, transposition: file }, |other| {
         Choice::of(&other.staff)
     });
@@ -123,10 +123,12 @@ fn looks_at_pitch(staff: &PartStaff, label: &StaffLabel, file: Transposition) ->
 }
 
 fn against(label: &StaffLabel, usual: Transposition, file: Transposition) -> LabelAgainstFile {
-    let octaves = usual.0 + -file.0;
+    let apart = file.0 + -usual.0;
     LabelAgainstFile {
-        label: (label.name(), usual.0.short()),
-        file: file.0.short(),
-        octaves_only: octaves.steps % 7 == 0 && octaves.semitones % 12 == 0,
+        label: label.name(),
+        sounds: sounds(usual.0),
+        file: sounds(file.0),
+        apart: sounds(apart),
+        octaves_only: apart.steps % 7 == 0 && apart.semitones % 12 == 0,
     }
 }

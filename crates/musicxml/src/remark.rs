@@ -40,6 +40,8 @@ pub enum Oddity {
     UnlistedPart,
     /// A listed part without music.
     NoMusic,
+    /// A listed part before whose music the file breaks off.
+    NotReached,
     /// A clef that stands on no line, or an unknown one; the one before holds.
     OddClef,
     /// A time signature that is no number; bars are as long as what stands in them.
@@ -67,10 +69,14 @@ pub enum Oddity {
 /// What the label of a part says beside what its file says.
 #[derive(Clone, Debug, PartialEq, Eq, PartialOrd, Ord)]
 pub struct LabelAgainstFile {
-    /// What the label means, and by which interval it sounds: ("Horn in C basso", "down an octave").
-    pub label: (String, String),
-    /// The interval of the file.
+    /// What the label means: "Horn in C basso".
+    pub label: String,
+    /// What that does: "sounds an octave lower".
+    pub sounds: String,
+    /// What the file does: "sounds as written".
     pub file: String,
+    /// What the file does beside what the label says: "sounds an octave higher".
+    pub apart: String,
     /// Whether only octaves differ.
     pub octaves_only: bool,
 }
@@ -104,6 +110,7 @@ impl fmt::Display for Oddity {
             ),
             Self::UnlistedPart => f.write_str("This part stands in no list of parts and has no name"),
             Self::NoMusic => f.write_str("There is no music in this part"),
+            Self::NotReached => f.write_str("The file breaks off before the music of this part"),
             Self::OddClef => f.write_str("A clef is none that is read; the one before it holds"),
             Self::OddTime => f.write_str("A time signature cannot be read; bars are as long as what stands in them"),
             Self::OddKey => f.write_str("A key signature cannot be read; the one before it holds"),
@@ -112,34 +119,35 @@ impl fmt::Display for Oddity {
                 "There are more changes of clef, key and transposition than are read; those beyond are left out",
             ),
             Self::BreaksOff(how) => write!(f, "{how}; what stands before is shown"),
+            Self::LabelDisagrees(told) if told.octaves_only => write!(
+                f,
+                "This part {} than its label says ({}). What sounds is what the file has: to hear the octave of the label, \
+                 choose that under “Read as”",
+                told.apart, told.label
+            ),
             Self::LabelDisagrees(told) => write!(
                 f,
-                "The label means {} (sounding {}), and the file transposes by {}; {}",
-                told.label.0,
-                told.label.1,
-                told.file,
-                if told.octaves_only {
-                    "the file holds: choose the label's octave if the score means that"
-                } else {
-                    "the file holds: correct the label, or let the label hold"
-                }
+                "The label means {}, which {}; in the file the part {}. What sounds is what the file has: if the label is \
+                 right, choose its own reading under “Read as”, and if it is wrong, correct it",
+                told.label, told.sounds, told.file
             ),
             Self::UnusualReading(told) => write!(
                 f,
-                "The label means {} as a rule (sounding {}), and the file reads it in the other octave (sounding {}), as it may be \
-                 read too; the file holds: choose the usual octave if the score means that",
-                told.label.0, told.label.1, told.file
+                "This part {} than {} as a rule does; its label may be read so too. What sounds is what the file has: to hear \
+                 the usual octave, choose that under “Read as”",
+                told.apart, told.label
             ),
             Self::PerhapsAtSoundingPitch(told) => write!(
                 f,
-                "The label means {} (sounding {}), and the file does not transpose: it may be printed as it sounds; the \
-                 file holds: let the label hold if it is printed for the player",
-                told.label.0, told.label.1
+                "The label means {}, which {}, and the file does not transpose: the part may be printed as it sounds. If it \
+                 is printed for its player, choose the reading of the label under “Read as”",
+                told.label, told.sounds
             ),
             Self::UnknownLabel => f.write_str(
-                "The name of this part names no instrument that is known; it sounds as the file has it: write a label of your own",
+                "The name of this part names no instrument that is known; it sounds as the file has it. Write a label of your own \
+                 to say what it is",
             ),
-            Self::ChangeDisagrees(said) => write!(f, "{said}; the file holds: correct the label from there on if the score means the words"),
+            Self::ChangeDisagrees(said) => write!(f, "{said}. What sounds is what the file has"),
         }
     }
 }

@@ -453,7 +453,7 @@ fn parts_are_grouped_and_named_as_they_are_shown() {
     let read = import_text(&format!("<!DOCTYPE score-partwise><score-partwise><work><work-title>Old<{WORK_ENDS}<movement-title>New</movement-title>{list}{music}</score-partwise>")).unwrap();
     let names: Vec<&str> = read.score.parts().iter().map(|part| part.name.as_ref()).collect();
     assert_eq!(names, ["Corni in E♭ 1", "Trombe in B", "Viola", ""]);
-    assert_eq!(read.score.title.as_ref(), "New");
+    assert_eq!(read.score.title.as_ref(), "Old – New");
     let group = &read.score.groups[0];
     assert_eq!((group.from, group.to, group.sign), (read.parts[0].id, read.parts[1].id, GroupSign::Bracket));
     let odd: Vec<(Option<usize>, &Oddity)> =
@@ -617,4 +617,64 @@ fn names_with_the_prefix_of_a_namespace_are_read() {
     let prefixed =
         text.replace("</", "</m:").replace('<', "<m:").replace("<m:/m:", "</m:").replace("<m:?", "<?");
     assert_eq!(import_text(&prefixed).unwrap().parts[0].counts.pitched, 1, "{prefixed}");
+}
+
+#[test]
+fn a_score_is_named_by_work_and_movement() {
+    let named = |work: &str, movement: &str| {
+        let heading = format!("<work>{work}<{}{movement}", concat!("/", "work>"));
+        let text = score(&[("Flute", &bar(1, &note("C5 1", "")))]);
+        import_text(&text.replace("<part-list>", &format!("{heading}<part-list>"))).unwrap().score
+    };
+    let work = "<work-number>Op.67</work-number><work-title>Symphony No.5</work-title>";
+    let movement = "<movement-number>4</movement-number><movement-title>Allegro</movement-title>";
+    let creator = "<identification><creator type=\"arranger\">Nobody</creator><creator type=\"composer\">Somebody </creator></identification>";
+    let whole = named(work, &format!("{movement}{creator}"));
+    assert_eq!(whole.title.as_ref(), "Symphony No.5, Op.67 – 4. Allegro");
+    assert_eq!(whole.composer.as_ref(), "Somebody");
+    for (work, movement, title) in [
+        (work, "", "Symphony No.5, Op.67"),
+        ("", movement, "Allegro"),
+        (work, "<movement-title>Symphony No.5</movement-title>", "Symphony No.5, Op.67"),
+        ("<work-title>Duo</work-title>", "<movement-title>Duo in C</movement-title>", "Duo in C"),
+        ("<work-number>Op.1</work-number>", "<movement-title>1. Lento</movement-title>", "Op.1 – 1. Lento"),
+        ("", "", ""),
+    ] {
+        let score = named(work, movement);
+        assert_eq!((score.title.as_ref(), score.composer.as_ref()), (title, ""));
+    }
+}
+
+#[test]
+fn what_is_odd_is_said_in_whole_sentences_without_abbreviations() {
+    let moved = |diatonic: i32, chromatic: i32, octaves: i32| {
+        format!(
+            "<attributes><transpose><diatonic>{diatonic}</diatonic><chromatic>{chromatic}</chromatic><octave-change>{octaves}</octave-change></transpose></attributes>"
+        )
+    };
+    let said = |name: &str, attributes: &str| {
+        let read = import_text(&score(&[(name, &bar(1, &(attributes.to_owned() + &note("C5 1", ""))))]));
+        read.unwrap().remarks.iter().map(ToString::to_string).collect::<Vec<_>>()
+    };
+    assert_eq!(
+        said("Horn in D", &moved(1, 2, 0)),
+        [
+            "This part sounds an octave higher than its label says (Horn in D). What sounds is what the file has: to hear the \
+          octave of the label, choose that under “Read as”"
+        ]
+    );
+    let other = &said("Horn in D", &moved(-4, -7, 0))[0];
+    assert!(
+        other.contains(
+            "Horn in D, which sounds a minor seventh lower; in the file the part sounds a perfect fifth"
+        ),
+        "{other}"
+    );
+    let pitch = &said("Horn in D", "")[0];
+    assert!(
+        pitch.contains("the part may be printed as it sounds. If it is printed for its player"),
+        "{pitch}"
+    );
+    let unusual = &said("Horn in B-flat", &moved(-1, -2, 0));
+    assert!(unusual.iter().all(|said| !said.contains("m2") && !said.contains("P8")), "{unusual:?}");
 }

@@ -118,7 +118,7 @@ fn a_file_that_breaks_off_shows_what_stands_before() {
         panic!("{:?}", read.remarks)
     };
     assert!(where_it_is.contains("breaks off in line 1"), "{where_it_is}");
-    assert!(read.remarks.iter().any(|remark| remark.part == Some(1) && remark.what == Oddity::NoMusic));
+    assert!(read.remarks.iter().any(|remark| remark.part == Some(1) && remark.what == Oddity::NotReached));
     // Before the second bar there is nothing worth showing.
     let end = text.find("number=\"1\"").unwrap() + 40;
     let error = import_text(&text[..end]).unwrap_err();
@@ -217,4 +217,18 @@ proptest! {
             prop_assert!(!error.to_string().is_empty());
         }
     }
+}
+
+#[test]
+fn a_part_that_the_file_does_not_reach_says_so_and_nothing_of_its_label() {
+    let horn = "<attributes><transpose><diatonic>0</diatonic><chromatic>0</chromatic><octave-change>-1</octave-change></transpose></attributes>";
+    let horn = bar(1, &(horn.to_owned() + &note("C5 1", "")));
+    let flute: String = (1..5).map(|number| bar(number, &note("C5 1", ""))).collect();
+    let text = score(&[("Flute", &flute), ("C Horn", &horn)]);
+    assert_eq!(import_text(&text).unwrap().remarks, []);
+    let read = import_text(&text[..text.find("number=\"4\"").unwrap()]).unwrap();
+    let of_horn: Vec<_> =
+        read.remarks.iter().filter(|remark| remark.part == Some(1)).map(|remark| &remark.what).collect();
+    assert_eq!(of_horn, [&Oddity::NotReached]);
+    assert_eq!(read.score.parts()[1].staves[0].choice, None);
 }

@@ -16,6 +16,7 @@ pub(crate) fn summary(opened: &Opened) -> Summary {
     Summary {
         id: opened.id.clone(),
         title: score.title.as_ref().to_owned(),
+        composer: score.composer.as_ref().to_owned(),
         bars: score.bars().iter().map(|bar| bar.number.as_ref().to_owned()).collect(),
         letters: letters(score),
         parts: parts.collect(),

@@ -101,6 +101,8 @@ pub struct Summary {
     pub id: String,
     /// Its title; empty where it has none.
     pub title: String,
+    /// Who wrote it; empty where that is not said.
+    pub composer: String,
     /// The numbers of its bars as printed.
     pub bars: Vec<String>,
     /// Rehearsal letters and numbers, with the bar that each stands over.

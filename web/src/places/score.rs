@@ -48,7 +48,10 @@ fn opened() -> AnyView {
         movement.open.map(|open| words::movement::title(&open.summary.title, &open.file).to_owned())
     });
     let large = live(move || {
-        movement.open.map(|open| words::movement::so_large(open.summary.bars.len(), open.summary.parts.len()))
+        movement.open.map(|open| {
+            let own = &open.summary;
+            words::movement::about(&own.composer, own.bars.len(), own.parts.len())
+        })
     });
     let remarks = live(move || {
         let said = movement.open.map(|open| open.summary.remarks.clone()).unwrap_or_default();

@@ -43,7 +43,7 @@ texts! {
     SAVE_MIDI = "Save as MIDI";
     SAVE_CSV = "Save as a table (CSV)";
     VALVES_TOO = "Hold brass with valves against the series too";
-    NO_NATURAL_BRASS = "No natural horns or trumpets stand in this score.";
+    NO_NATURAL_BRASS = "No natural horn or trumpet plays in what was read of this score.";
     ON_THE_SERIES = "On the series";
     LOWEST = "Lowest";
     HIGHEST = "Highest";
@@ -97,6 +97,13 @@ pub fn file_name(title: &str, pitch: &OutPitch) -> String {
 #[must_use]
 pub fn letter(letter: &str, bar: &str) -> String {
     format!("{letter} (bar {bar})")
+}
+
+/// Who wrote a movement, and how large it is.
+#[must_use]
+pub fn about(composer: &str, bars: usize, parts: usize) -> String {
+    let large = so_large(bars, parts);
+    if composer.is_empty() { large } else { format!("{composer} · {large}") }
 }
 
 /// How large a movement is.

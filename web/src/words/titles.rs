@@ -1,8 +1,8 @@
 //! What an exercise is about, in a sentence.
 
 use crookwise_practice::{AskedStaff, Exercise, Kind, Material, Time};
-use crookwise_theory::label::{DecodeOptions, decode};
-use crookwise_theory::{BassNotation, Clef, Scheme};
+use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
+use crookwise_theory::{BassNotation, Clef, ClefSign, Scheme};
 
 /// What is asked, on which staves: "Say what sounds on Corni in F, in the bass clef by old notation."
 #[must_use]
@@ -98,8 +98,11 @@ fn clef(staff: &AskedStaff) -> Option<Clef> {
 }
 
 fn usual_clef(staff: &AskedStaff) -> Option<Clef> {
-    let own = decode(&staff.label, DecodeOptions::default()).staves.into_iter().next();
-    own.map(|own| own.instrument.clef)
+    own(staff).map(|own| own.instrument.clef)
+}
+
+fn own(staff: &AskedStaff) -> Option<StaffLabel> {
+    decode(&staff.label, DecodeOptions::default()).staves.into_iter().next()
 }
 
 /// How a staff is printed, where that is not usual or tells it from another; and its change of crook.
@@ -107,7 +110,10 @@ fn way(staff: &AskedStaff, clefs_differ: bool) -> String {
     let told = clef(staff).filter(|clef| clefs_differ || Some(*clef) != usual_clef(staff));
     let mut said = Vec::new();
     said.extend(told.map(|clef| format!("in the {} clef", clef.name())));
-    said.extend(staff.settings.bass.map(|bass| match bass {
+    // It is a matter of horns in the bass clef alone, whatever a staff is set to.
+    let in_bass = clef(staff).is_some_and(|clef| clef.sign == ClefSign::F && clef.octave() == 0);
+    let matters = in_bass && own(staff).is_some_and(|own| own.instrument.old_bass);
+    said.extend(staff.settings.bass.filter(|_| matters).map(|bass| match bass {
         BassNotation::Old => "by old notation".to_owned(),
         BassNotation::New => "by new notation".to_owned(),
     }));
@@ -164,6 +170,21 @@ pub fn heading(exercise: &Exercise) -> String {
 mod tests {
     use super::*;
     use crookwise_practice::course::CourseStep;
+
+    #[test]
+    fn a_notation_of_the_bass_clef_is_said_of_horns_in_that_clef_alone() {
+        let staff = |label: &str, clef: Option<Clef>| {
+            let mut staff = AskedStaff::of(label);
+            staff.settings.bass = Some(BassNotation::New);
+            staff.settings.clef = clef;
+            staff
+        };
+        let of = |staves: Vec<AskedStaff>| self::staves(&Exercise { staves, ..Exercise::default() });
+        let timpani = staff("Timpani", Some(Clef::BASS));
+        assert_eq!(of(vec![staff("D Trumpet 1", None), timpani]), "D Trumpet 1 and Timpani");
+        let horn = staff("Corni in F", Some(Clef::BASS));
+        assert_eq!(of(vec![horn]), "Corni in F in the bass clef by new notation");
+    }
 
     #[test]
     fn titles_of_the_course_are_sentences() {

@@ -27,7 +27,8 @@ pub(crate) struct Assembled {
 /// Makes a score.
 pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
     let mut score = Score::default();
-    score.title = raw.title.as_str().into();
+    score.title = raw.heading.title().as_str().into();
+    score.composer = raw.heading.composer.as_str().into();
     let starts = bars(&mut score, &raw.parts);
     let mut keys = Keys::default();
     let mut parts = Vec::new();
@@ -37,7 +38,8 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
         let id = score.add_part(&part.name);
         let staves = Staves::new(&mut score, id, &part, &named);
         fill(&mut score, &staves, part, &starts, (&named, at), &mut keys, remarks);
-        for staff in &staves.ids {
+        // Of a part whose music is missing the file says nothing.
+        for staff in staves.ids.iter().filter(|_| bars > 0) {
             if let Some(staff) = score.staff_mut(*staff) {
                 labels::settle(staff, &named, raw.at_pitch, at, remarks);
             }

@@ -2,27 +2,68 @@
 
 use super::cursor::{Cursor, Tag};
 use super::direction::one_line;
-use super::raw::{RawGroup, RawPart, RawScore};
+use super::raw::{Heading, RawGroup, RawPart, RawScore};
 use crate::error::FileError;
 use crookwise_score::score::GroupSign;
 
 /// Parts of a score, at most.
 pub(super) const MOST_PARTS: usize = 500;
 
-/// `work`, whose title counts where the movement has none.
-pub(super) fn work(cursor: &mut Cursor<'_>, score: &mut RawScore) -> Result<(), FileError> {
+/// A text of the heading; an empty one says nothing.
+pub(super) fn said(cursor: &mut Cursor<'_>, to: &mut String) -> Result<(), FileError> {
+    let text = one_line(&cursor.text()?);
+    if !text.is_empty() {
+        text.as_ref().clone_into(to);
+    }
+    Ok(())
+}
+
+/// `work`: title and number.
+pub(super) fn work(cursor: &mut Cursor<'_>, heading: &mut Heading) -> Result<(), FileError> {
     while let Some(tag) = cursor.child()? {
         match tag.name() {
-            "work-title" => {
-                let title = one_line(&cursor.text()?);
-                if score.title.is_empty() {
-                    score.title = title.as_ref().to_owned();
-                }
+            "work-title" => said(cursor, &mut heading.work)?,
+            "work-number" => said(cursor, &mut heading.work_number)?,
+            _ => cursor.skip()?,
+        }
+    }
+    Ok(())
+}
+
+/// `identification`, of which the composer is shown.
+pub(super) fn identification(cursor: &mut Cursor<'_>, heading: &mut Heading) -> Result<(), FileError> {
+    while let Some(tag) = cursor.child()? {
+        match tag.name() {
+            "creator" if tag.is("type", "composer") && heading.composer.is_empty() => {
+                said(cursor, &mut heading.composer)?;
             }
             _ => cursor.skip()?,
         }
     }
     Ok(())
+}
+
+impl Heading {
+    /// The title of the work with its number, and that of the movement with its own, as the file gives them:
+    /// "Symphony No.5, Op.67 – 4. Allegro". What is said twice stands once.
+    pub fn title(&self) -> String {
+        let holds = |whole: &str, part: &str| whole.to_lowercase().contains(&part.to_lowercase());
+        let work = match (self.work.as_str(), self.work_number.as_str()) {
+            (work, number) if holds(work, number) => work.to_owned(),
+            ("", number) => number.to_owned(),
+            (work, number) => format!("{work}, {number}"),
+        };
+        if self.movement.is_empty() || holds(&self.work, &self.movement) {
+            return work;
+        }
+        if !self.work.is_empty() && holds(&self.movement, &self.work) {
+            return self.movement.clone();
+        }
+        let number = self.movement_number.trim_end_matches('.');
+        let counted = !number.is_empty() && !self.movement.starts_with(number);
+        let movement = if counted { format!("{number}. {}", self.movement) } else { self.movement.clone() };
+        if work.is_empty() { self.movement.clone() } else { format!("{work} – {movement}") }
+    }
 }
 
 /// `defaults`, which say whether the score is written at sounding pitch (MusicXML 4.0, `concert-score`).

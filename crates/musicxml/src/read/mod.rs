@@ -37,14 +37,16 @@ pub(crate) fn read(text: &str, remarks: &mut Remarks) -> Result<RawScore, FileEr
         "score-timewise" => return Err(FileError::Timewise),
         other => return Err(FileError::OtherXml(other.chars().take(60).collect())),
     }
+    let mut missing = Oddity::NoMusic;
     match within_score(&mut cursor, &mut score, remarks) {
         Err(FileError::Broken(broken)) if score.parts.iter().any(|part| part.bars.len() > 1) => {
             remarks.add(Oddity::BreaksOff(broken.to_string()), None, &Arc::default());
+            missing = Oddity::NotReached;
         }
         other => other?,
     }
     for (at, _) in score.parts.iter().enumerate().filter(|(_, part)| part.bars.is_empty()) {
-        remarks.add(Oddity::NoMusic, Some(at), &Arc::default());
+        remarks.add(missing.clone(), Some(at), &Arc::default());
     }
     if score.parts.iter().all(|part| part.bars.is_empty()) {
         return Err(FileError::NoMusic);
@@ -63,13 +65,10 @@ fn within_score(
                 let id = tag.get("id").unwrap_or_default().into_owned();
                 part(cursor, score, &id, remarks)?;
             }
-            "movement-title" => {
-                let title = direction::one_line(&cursor.text()?);
-                if !title.is_empty() {
-                    title.as_ref().clone_into(&mut score.title);
-                }
-            }
-            "work" => header::work(cursor, score)?,
+            "movement-title" => header::said(cursor, &mut score.heading.movement)?,
+            "movement-number" => header::said(cursor, &mut score.heading.movement_number)?,
+            "work" => header::work(cursor, &mut score.heading)?,
+            "identification" => header::identification(cursor, &mut score.heading)?,
             "defaults" => header::defaults(cursor, score)?,
             "part-list" => header::part_list(cursor, score)?,
             _ => cursor.skip()?,

@@ -7,14 +7,25 @@ use std::sync::Arc;
 /// A score.
 #[derive(Debug, Default)]
 pub(crate) struct RawScore {
-    /// The title of the work or the movement.
-    pub title: String,
+    /// What the file says of what it is.
+    pub heading: Heading,
     /// Whether the file says that it is written at sounding pitch.
     pub at_pitch: bool,
     /// Its parts in the order of its list.
     pub parts: Vec<RawPart>,
     /// Its groups of parts.
     pub groups: Vec<RawGroup>,
+}
+
+/// What a file says of what it is; empty where it does not say.
+#[derive(Debug, Default)]
+pub(crate) struct Heading {
+    pub work: String,
+    /// Its number: "Op. 67".
+    pub work_number: String,
+    pub movement: String,
+    pub movement_number: String,
+    pub composer: String,
 }
 
 /// A group of parts, by the places of its first and last.

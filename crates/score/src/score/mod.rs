@@ -41,6 +41,8 @@ use std::sync::Arc;
 pub struct Score {
     /// Its title, where it has one.
     pub title: Arc<str>,
+    /// Who wrote it; empty where that is not said.
+    pub composer: Arc<str>,
     /// The key of the movement at its beginning, where known.
     pub movement: Option<Key>,
     /// Parts that are bracketed together.

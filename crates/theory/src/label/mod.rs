@@ -32,6 +32,7 @@ mod walk;
 mod words;
 
 pub use catalogue::{CatalogueEntry, catalogue};
+pub use naming::sounds;
 pub use seats::{MOST_SEATS, Seat};
 pub use staff::{LabelProblem, Mechanism, StaffLabel};
 

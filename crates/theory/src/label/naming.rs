@@ -62,8 +62,9 @@ impl StaffLabel {
     }
 }
 
-/// "sounds as written", "sounds a major sixth lower".
-fn sounds(interval: Interval) -> String {
+/// What an interval from written to sounding does: "sounds as written", "sounds a major sixth lower".
+#[must_use]
+pub fn sounds(interval: Interval) -> String {
     let way = match interval.direction() {
         Direction::None => return "sounds as written".to_owned(),
         Direction::Up => "higher",
