@@ -27,6 +27,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     bars_are_chosen_by_enter_and_by_letters,
     what_hinders_a_file_is_said_beside_its_field,
     scores_taken_off_are_put_back_each,
+    labels_of_ten_staves_stand_on_their_lines,
     a_file_opened_by_the_system_is_shown,
     real_movements_are_opened
 ];
@@ -204,6 +205,13 @@ fn what_is_dropped_or_pasted_is_opened_and_what_is_no_score_is_refused() {
         // Another is dropped on the one that is open.
         give(page, "drop", "again.musicxml", &text).await?;
         is_audited(page).await?;
+        // What is no score takes nothing away.
+        page.fill("textbox", "From bar or letter", "7").await?;
+        give(page, "drop", "scan.png", "a picture").await?;
+        page.sees("This is not a score in MusicXML").await?;
+        is_audited(page).await?;
+        page.value_is("textbox", "From bar or letter", "7").await?;
+        page.hash_has("kept=").await?;
         // A link to what is not here, and one that is none, say so.
         page.set_hash("/score?kept=0123abcd").await?;
         page.sees("The score of this link is not on this device").await?;
@@ -504,6 +512,30 @@ fn scores_taken_off_are_put_back_each() {
         page.tap("button", "Put it back: Second").await?;
         page.find("button", "Open First").await?;
         page.find("button", "Open Second").await?;
+        page.is_quiet().await
+    });
+}
+
+fn labels_of_ten_staves_stand_on_their_lines() {
+    let labels =
+        ["D Horn 1", "D Horn 2", "B♭ (basso) Horn 3", "B♭ (basso) Horn 4", "D Trumpet 1", "D Trumpet 2"];
+    let low = ["Alto Trombone", "Tenor Trombone", "Bass Trombone", "Timpani in D A"];
+    let staves: Vec<String> = labels
+        .into_iter()
+        .chain(low)
+        .map(|label| format!("staff={}&notes=C4.C4", label.replace(' ', "+")))
+        .collect();
+    let hash = format!("/read?{}", staves.join("&"));
+    flow::in_every_browser(&Setup::new(Window::DESK).hash(&hash), async |page| {
+        page.sees("a minor seventh lower").await?;
+        // What a label means stands on one line, under the label and not over it.
+        let lines = "return [...document.querySelectorAll('.staff-label small')]
+            .filter((one) => one.getBoundingClientRect().height > 24).map((one) => one.textContent)";
+        wait::until("meanings on one line", async || {
+            Ok((page.eval(lines, vec![]).await? == json!([])).then_some(()))
+        })
+        .await?;
+        page.well_laid_out().await?;
         page.is_quiet().await
     });
 }

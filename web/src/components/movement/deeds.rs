@@ -3,7 +3,7 @@
 use crate::browser::given::{self, BroughtFile, GivenFile};
 use crate::browser::{focus, score_worker, sight};
 use crate::state::kept::{Derived, follow};
-use crate::state::movement::{ComesFrom, Movement, OnItsWay, OpenMovement, link};
+use crate::state::movement::{ComesFrom, Movement, OnItsWay, OpenMovement, link, standing_out};
 use crate::state::place::{AppPlace, AtHand};
 use crate::state::practise::Screen;
 use crate::state::session::Session;
@@ -102,6 +102,8 @@ impl Deeds {
     /// Stops what is on its way.
     pub fn stop(self) {
         score_worker::stop();
+        scores::leave(|left| left.open.clear());
+        self.session.whereabouts.score.set(String::new());
         self.movement.openings.update(|openings| *openings += 1);
         self.movement.on_its_way.set(None);
         focus::to(FIELD.to_owned());
@@ -190,30 +192,47 @@ impl Deeds {
             }
             Ok(source) if source == now => {}
             Ok(Some(source)) => spawn_local(async move {
-                let given = match &source {
-                    ComesFrom::Demo => given::of_site(DEMO).await,
-                    ComesFrom::File(id) => {
-                        let bytes = scores::file(id).await;
-                        bytes.map(|bytes| BroughtFile { name: String::new(), bytes })
-                    }
-                };
-                match (given, source) {
-                    (Some(given), source) => self.open_as(given, Some(source)).await,
-                    (None, ComesFrom::Demo) => self.fail(words::PART_MISSING),
-                    (None, ComesFrom::File(_)) => {
-                        scores::leave(|left| left.open.clear());
-                        self.fail(words::movement::NOT_HERE);
-                    }
+                if let Err(why) = self.open_source(source).await {
+                    self.fail(why);
                 }
             }),
         }
     }
 
-    async fn open(self, given: BroughtFile) {
-        self.open_as(given, None).await;
+    /// Opens what came with the app, or is kept.
+    async fn open_source(self, source: ComesFrom) -> Result<(), String> {
+        let (given, missing) = match &source {
+            ComesFrom::Demo => (given::of_site(DEMO).await, words::PART_MISSING),
+            ComesFrom::File(id) => {
+                let bytes = scores::file(id).await;
+                let given = bytes.map(|bytes| BroughtFile { name: String::new(), bytes });
+                (given, words::movement::NOT_HERE)
+            }
+        };
+        let opened = match given {
+            // It can be asked for again.
+            Some(given) => self
+                .open_as(given, Some(source))
+                .await
+                .inspect_err(|_| self.session.whereabouts.score.set(String::new())),
+            None => Err(missing.to_owned()),
+        };
+        opened.inspect_err(|_| scores::leave(|left| left.open.clear()))
     }
 
-    async fn open_as(self, given: BroughtFile, source: Option<ComesFrom>) {
+    /// Opens what was given; where that is no score, what was open before comes back.
+    async fn open(self, given: BroughtFile) {
+        let before = self.movement.open.map(|open| open.source.clone());
+        if let Err(why) = self.open_as(given, None).await {
+            if let Some(before) = before {
+                // What it says is less than why.
+                let _ = self.open_source(before).await;
+            }
+            self.fail(why);
+        }
+    }
+
+    async fn open_as(self, given: BroughtFile, source: Option<ComesFrom>) -> Result<(), String> {
         let movement = self.movement;
         movement.problem.set(None);
         movement.said.set(None);
@@ -230,7 +249,7 @@ impl Deeds {
         let answer = score_worker::ask(&question, Some(&given.bytes)).await;
         if movement.openings.get_untracked() != mine {
             // It was stopped, or another came.
-            return;
+            return Ok(());
         }
         movement.on_its_way.set(None);
         match answer.as_deref().and_then(wire::read) {
@@ -247,6 +266,7 @@ impl Deeds {
                     Some(known) => known.corrections,
                     None => left.map(|left| left.corrections.clone()).unwrap_or_default(),
                 };
+                let by_file = standing_out(&summary);
                 let mut open = OpenMovement { source: source.clone(), file, summary: *summary };
                 if source != ComesFrom::Demo {
                     self.keep(&open, &corrections, &given.bytes).await;
@@ -259,15 +279,17 @@ impl Deeds {
                     open.summary = *corrected;
                 }
                 if movement.openings.get_untracked() != mine {
-                    return;
+                    return Ok(());
                 }
                 movement.show(open, corrections, left);
+                movement.list_first(&by_file);
                 scores::leave(|all| all.open = link::pairs(Some(&source)));
                 self.go_to(&source);
                 self.list();
+                Ok(())
             }
-            Some(Answer::No(why)) => self.fail(why),
-            _ => self.fail(words::movement::NO_WORKER),
+            Some(Answer::No(why)) => Err(why),
+            _ => Err(words::movement::NO_WORKER.to_owned()),
         }
     }
 

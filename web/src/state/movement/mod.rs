@@ -194,6 +194,14 @@ impl Movement {
         });
     }
 
+    /// Lists these staves first, too.
+    pub fn list_first(self, staves: &[u32]) {
+        self.first.update(|first| {
+            first.extend(staves.iter().filter(|staff| !first.contains(staff)).copied().collect::<Vec<_>>());
+            put_in_order(first, |one| *one);
+        });
+    }
+
     /// Ticks all of these staves, or none of them; the others stay as they are.
     pub fn tick(self, staves: &[u32], ticked: bool) {
         self.chosen.update(|chosen| {
@@ -360,7 +368,12 @@ mod tests {
         assert_eq!(movement.first.get(), [1, 3]);
         let mut corrected = summary();
         corrected.parts[1].staves[0].stands_out = false;
-        movement.show_corrected(corrected);
+        movement.show_corrected(corrected.clone());
+        assert_eq!(movement.first.get(), [1, 3]);
+        // Nor when it is opened again.
+        let open = OpenMovement { source: ComesFrom::Demo, file: String::new(), summary: corrected };
+        movement.show(open, Vec::new(), None);
+        movement.list_first(&standing_out(&summary()));
         assert_eq!(movement.first.get(), [1, 3]);
     }
 

@@ -480,7 +480,7 @@ mod tests {
     #[test]
     fn labels_of_several_staves_stand_in_the_margin_where_there_is_room() {
         let link = "/read?staff=Corni+in+Es&notes=C5.E5&staff=Viola&notes=C4.D4";
-        for (width, margin) in [(390.0, 0.0), (760.0, 168.0)] {
+        for (width, margin) in [(390.0, 0.0), (760.0, 168.0), (1300.0, 224.0)] {
             let sheet = Sheet::of(&view(link), &page(link), Room::wide(width), Reducer(grand_staff));
             let system = &sheet.systems[0];
             assert!((sheet.margin - margin).abs() < 1e-9);

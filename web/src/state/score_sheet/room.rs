@@ -14,6 +14,9 @@ const SQUEEZED_WALL_COLUMN: f64 = 66.0;
 const MARGIN: f64 = 168.0;
 const WALL_MARGIN: f64 = 320.0;
 const ROOM_FOR_MARGIN: f64 = 640.0;
+/// The same where there is so much room that what a label means need not be broken into lines.
+const WIDE_MARGIN: f64 = 224.0;
+const ROOM_FOR_WIDE_MARGIN: f64 = 1200.0;
 
 /// Pixels at the lower edge of the window that the tools take, with what stands under the staves.
 const TOOLS: f64 = 92.0;
@@ -127,6 +130,7 @@ impl Room {
     pub(super) fn margin(self, several: bool) -> f64 {
         match (several && self.has_margin(), self.wall) {
             (false, _) => 0.0,
+            (true, false) if self.width >= ROOM_FOR_WIDE_MARGIN => WIDE_MARGIN,
             (true, false) => MARGIN,
             (true, true) => WALL_MARGIN,
         }
