@@ -9,6 +9,7 @@ pub mod harmony;
 pub mod length;
 pub mod map;
 pub mod passage;
+pub mod performance;
 pub mod place;
 pub mod places;
 pub mod reduction;

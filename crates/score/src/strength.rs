@@ -131,7 +131,17 @@ impl Strengths {
     /// The strength at a time, 0 to [`STRONGEST`].
     #[must_use]
     pub fn at(&self, time: Quarters) -> f64 {
-        let after = self.points.partition_point(|point| point.at <= time);
+        self.behind(self.points.partition_point(|point| point.at <= time), time)
+    }
+
+    /// The strength right before a time: a sign that stands there holds not yet.
+    #[must_use]
+    pub fn before(&self, time: Quarters) -> f64 {
+        self.behind(self.points.partition_point(|point| point.at < time), time)
+    }
+
+    /// The strength at a time behind so many points.
+    fn behind(&self, after: usize, time: Quarters) -> f64 {
         let Some(point) = after.checked_sub(1).and_then(|last| self.points.get(last)) else { return USUAL };
         let next = self.points.get(after).filter(|_| point.leads);
         let way = next.and_then(|next| {
@@ -226,6 +236,10 @@ mod tests {
             (20, Direction::HairpinEnds),
             (24, mark("pp")),
         ]);
+        assert_eq!(
+            [4, 12, 13, 24].map(|quarter| all.before(Quarters::whole(quarter))),
+            [74.0, 90.0, 90.0, 76.0]
+        );
         let heard = [0, 4, 8, 9, 10, 12, 13, 16, 18, 20, 23, 24].map(|quarter| at(&all, quarter));
         assert_eq!(heard, [74.0, 48.0, 48.0, 58.5, 69.0, 90.0, 90.0, 90.0, 83.0, 76.0, 76.0, 36.0]);
     }

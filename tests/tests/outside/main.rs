@@ -12,6 +12,7 @@ mod library;
 mod maps;
 mod movements;
 mod places;
+mod played;
 mod python;
 mod road;
 mod scores;
@@ -30,6 +31,7 @@ fn main() -> std::process::ExitCode {
         ("files", &[SCORES], files::OF_SCORES),
         ("places", &[SCORES], places::COMPARISONS),
         ("road", &[SCORES], road::COMPARISONS),
+        ("played", &[SCORES], played::COMPARISONS),
         ("maps", &[SCORES], maps::COMPARISONS),
         ("tempo", &[SCORES], tempo::COMPARISONS),
         ("harmony", &[SCORES], harmony::COMPARISONS),

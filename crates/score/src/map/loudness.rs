@@ -7,7 +7,7 @@
 //! says nothing of decibels.
 
 use super::ends_in;
-use crate::score::{PartStaff, Quarters, Score, ScoreNote};
+use crate::score::{PartStaff, Score, ScoreNote};
 use crate::strength::{STRONGEST, Strengths};
 
 /// Of a hundred: how much the signs of loudness count.
@@ -40,7 +40,8 @@ impl<'a> Bars<'a> {
                 let Some((own, counted)) = self.score.bars().get(at).zip(self.bars.get_mut(at)) else {
                     break;
                 };
-                let middle = half(own.length).and_then(|half| own.start.plus(half)).unwrap_or(own.start);
+                let middle =
+                    own.length.scaled((1, 2)).and_then(|half| own.start.plus(half)).unwrap_or(own.start);
                 counted.0 += 1;
                 counted.1 += f64::midpoint(strengths.at(own.start), strengths.at(middle));
             }
@@ -62,10 +63,4 @@ impl<'a> Bars<'a> {
         };
         self.bars.into_iter().map(loudness).collect()
     }
-}
-
-/// Half of a length, where that is exact.
-fn half(length: Quarters) -> Option<Quarters> {
-    let (numerator, denominator) = length.fraction();
-    Quarters::new(numerator, denominator.checked_mul(2)?)
 }

@@ -91,6 +91,13 @@ impl Quarters {
         Self::reduced(left - right, i128::from(self.denominator) * i128::from(other.denominator))
     }
 
+    /// So many times as much, as (above, below); `None` where it cannot be had exactly.
+    #[must_use]
+    pub fn scaled(self, (above, below): (i64, i64)) -> Option<Self> {
+        let (above, below) = (i128::from(above), i128::from(below));
+        Self::reduced(i128::from(self.numerator) * above, i128::from(self.denominator) * below)
+    }
+
     /// As a decimal number, where exactness no longer matters: for weighing and for thresholds.
     #[must_use]
     pub fn decimal(self) -> f64 {
@@ -209,6 +216,8 @@ mod tests {
         assert_eq!(quarters(i64::MAX, 1).plus(quarters(1, 1)), None);
         assert_eq!(fine.plus(quarters(-1, i64::MAX)), Some(Quarters::ZERO));
         assert!(quarters(i64::MAX, 1) > quarters(i64::MAX - 1, 1));
+        assert_eq!(quarters(2, 3).scaled((3, 4)), Some(quarters(1, 2)));
+        assert_eq!((fine.scaled((1, 2)), fine.scaled((1, 0))), (None, None));
     }
 
     #[test]
