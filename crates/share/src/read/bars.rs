@@ -50,9 +50,12 @@ mod tests {
         columns
     }
 
+    /// Bars by column and number, and their text.
+    type Sample = (&'static [(usize, &'static str)], Option<&'static str>);
+
     #[test]
     fn what_follows_is_left_out() {
-        let pairs: [(&[(usize, &str)], Option<&str>); 6] = [
+        let pairs: [Sample; 6] = [
             (&[], None),
             (&[(0, "66"), (4, "67"), (8, "68")], Some("1_66.5.9")),
             (&[(2, "99"), (3, "100"), (9, "3")], Some("3_99.4.10_3")),
