@@ -98,13 +98,22 @@ fn a_horn_is_held_against_each_of_its_crooks() {
     // Every row of the table leads to its bar.
     let table = csv(&read.score, &audits(&read));
     assert!(table.starts_with("Part,Crook,Kind,What,Notes,"), "{table}");
-    assert!(table.contains("Corno in Es,Horn in E-flat,made,\"A, half stopped\",1,16,1\r\n"), "{table}");
+    assert!(table.contains("Corno in Es,Horn in E-flat,made,\"A4, half stopped\",1,16,1\r\n"), "{table}");
     assert!(
         table.contains(
-            "Corno in Es,Horn in D,change,from Horn in E-flat to Horn in D,6 quarter notes of rest,,5\r\n"
+            "Corno in Es,Horn in D,change,\"from Horn in E-flat to Horn in D, after 6 quarter notes of rest\",,,5\r\n"
         ),
         "{table}"
     );
+    // What is written, with its octave, also where nobody plays it.
+    for row in [
+        "Corno in Es,Horn in E-flat,lowest,D3,,,2",
+        "Corno in Es,Horn in E-flat,highest,C5,,,2",
+        "Corno in Es,Horn in E-flat,out of reach,D3,1,16,2",
+        "Corno in Es,Horn in D,high,longest stretch above partial 12: 2 quarter notes,2,,5",
+    ] {
+        assert!(table.contains(&format!("{row}\r\n")), "{row}\n{table}");
+    }
 }
 
 /// By the standard a cue is silent (MusicXML 4.0, `cue`): another part's notes, printed small for who counts.

@@ -38,11 +38,13 @@ fn of_crook(places: &Places, line: &AuditLine) -> AuditLineRow {
     let mut notes: Vec<NotesRow> = Vec::new();
     notes.extend(line.open.iter().map(|(partial, notes)| row(MadeHow::Open(*partial), notes)));
     notes.extend(line.corrected.iter().map(|(partial, notes)| row(MadeHow::Corrected(*partial), notes)));
-    for (letter, production, own) in &line.made {
-        notes.push(row(MadeHow::Made(letter.to_string(), production.words().to_owned()), own));
+    for (_, production, own) in &line.made {
+        for (written, own) in line.by_written(own) {
+            notes.push(row(MadeHow::Made(written.to_string(), production.words().to_owned()), &own));
+        }
     }
-    if !line.out_of_reach.is_empty() {
-        notes.push(row(MadeHow::OutOfReach, &line.out_of_reach));
+    for (written, own) in line.by_written(&line.out_of_reach) {
+        notes.push(row(MadeHow::OutOfReach(written.to_string()), &own));
     }
     let at = |(written, id): (Written, NoteId)| (written.to_string(), id.number(), places.bar(id));
     AuditLineRow {

@@ -212,10 +212,10 @@ pub enum MadeHow {
     Open(u8),
     /// On this partial, corrected by hand or lip.
     Corrected(u8),
-    /// Off the series: this letter, in this way.
+    /// Off the series: this note written, in this way.
     Made(String, String),
-    /// Not at all.
-    OutOfReach,
+    /// This note written, not at all.
+    OutOfReach(String),
 }
 
 /// A stretch of high notes.

@@ -185,11 +185,13 @@ fn every_row_of_the_audit_leads_to_its_notes() {
                 let partial = making.partial.map(crookwise_theory::Partial::number);
                 match &row.how {
                     MadeHow::Open(open) | MadeHow::Corrected(open) => assert_eq!(partial, Some(*open)),
-                    MadeHow::Made(letter, how) => {
-                        assert_eq!(&reading.written.0.tonic().to_string(), letter);
+                    MadeHow::Made(written, how) => {
+                        assert_eq!(&reading.written.to_string(), written);
                         assert_eq!(making.production.words(), how);
                     }
-                    MadeHow::OutOfReach => assert_eq!(partial, None),
+                    MadeHow::OutOfReach(written) => {
+                        assert_eq!((partial, &reading.written.to_string()), (None, written));
+                    }
                 }
                 looked_at += 1;
             }

@@ -243,11 +243,8 @@ pub fn kind(how: &MadeHow, names: Names) -> String {
     match how {
         MadeHow::Open(partial) => format!("partial {partial}"),
         MadeHow::Corrected(partial) => format!("partial {partial}, corrected"),
-        MadeHow::Made(letter, production) => {
-            let letter = letter.parse().map_or_else(|_| letter.clone(), |tonic| names.tonic(tonic));
-            format!("{letter}, {production}")
-        }
-        MadeHow::OutOfReach => "out of reach".to_owned(),
+        MadeHow::Made(pitch, production) => format!("{}, {production}", written(pitch, names)),
+        MadeHow::OutOfReach(pitch) => format!("{}, out of reach", written(pitch, names)),
     }
 }
 

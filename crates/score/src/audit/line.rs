@@ -5,6 +5,7 @@ use crate::place::Place;
 use crate::score::{NoteId, Quarters, Score, ScoreNote};
 use crookwise_theory::order::in_order;
 use crookwise_theory::{Making, Pitch, Production, Reading, Tonic, Transposition, Written};
+use std::collections::HashMap;
 
 /// All that a staff plays on one crook before it changes.
 #[derive(Clone, Debug, PartialEq)]
@@ -23,6 +24,8 @@ pub struct AuditLine {
     pub made: Vec<(Tonic, Production, Vec<NoteId>)>,
     /// Notes out of reach.
     pub out_of_reach: Vec<NoteId>,
+    /// What is written for each of those off the series and out of reach, in their course.
+    pub written: Vec<(NoteId, Written)>,
     /// The lowest note written, and where.
     pub lowest: Option<(Written, NoteId)>,
     /// The highest note written, and where.
@@ -72,6 +75,21 @@ impl AuditLine {
     #[must_use]
     pub fn on_series(&self) -> usize {
         self.open.iter().chain(&self.corrected).map(|(_, notes)| notes.len()).sum()
+    }
+
+    /// Notes off the series or out of reach by what is written, from the lowest up.
+    #[must_use]
+    pub fn by_written(&self, notes: &[NoteId]) -> Vec<(Written, Vec<NoteId>)> {
+        let written: HashMap<NoteId, Written> = self.written.iter().copied().collect();
+        let mut all: Vec<(Written, Vec<NoteId>)> = Vec::new();
+        for id in notes {
+            let Some(own) = written.get(id) else { continue };
+            match all.iter_mut().find(|(other, _)| other == own) {
+                Some((_, ids)) => ids.push(*id),
+                None => all.push((*own, vec![*id])),
+            }
+        }
+        in_order(all, |(written, _)| written.0.semitones())
     }
 
     /// Every note that is struck, kind by kind.
@@ -128,6 +146,9 @@ impl<'a> Gathering<'a> {
         if is_beyond(line.highest, 1) {
             line.highest = Some((written, id));
         }
+        if making.partial.is_none() {
+            line.written.push((id, written));
+        }
         match (making.partial, making.production) {
             (Some(partial), Production::Open) => put(&mut line.open, partial.number(), id),
             (Some(partial), _) => put(&mut line.corrected, partial.number(), id),
@@ -160,6 +181,7 @@ impl<'a> Gathering<'a> {
             corrected: Vec::new(),
             made: Vec::new(),
             out_of_reach: Vec::new(),
+            written: Vec::new(),
             lowest: None,
             highest: None,
             longest_high: None,

@@ -61,7 +61,7 @@ pub fn kinds(line: &AuditLineRow) -> Vec<usize> {
 /// Whether notes are off the series, or out of reach.
 #[must_use]
 pub fn is_off(row: &NotesRow) -> bool {
-    matches!(row.how, MadeHow::Made(..) | MadeHow::OutOfReach)
+    matches!(row.how, MadeHow::Made(..) | MadeHow::OutOfReach(_))
 }
 
 /// What was asked for, where it is still there.
@@ -82,12 +82,16 @@ mod tests {
         let bar = |note, bar, notes| BarOfNotes { note, bar, notes };
         assert_eq!(bars(&open), (vec![bar(5, 1, 2), bar(9, 3, 1)], 0));
         let many: Vec<(u32, u32)> = (0..70).map(|at| (at, at)).collect();
-        assert_eq!(bars(&row(MadeHow::OutOfReach, &many)).1, 10);
+        assert_eq!(bars(&row(MadeHow::OutOfReach("D3".into()), &many)).1, 10);
         let line = AuditLineRow {
             crook: String::new(),
             bars: (0, 0),
             attacks: 5,
-            notes: vec![open, row(MadeHow::Corrected(11), &[(2, 0)]), row(MadeHow::OutOfReach, &[(3, 0)])],
+            notes: vec![
+                open,
+                row(MadeHow::Corrected(11), &[(2, 0)]),
+                row(MadeHow::OutOfReach("D3".into()), &[(3, 0)]),
+            ],
             lowest: None,
             highest: None,
             high: None,
