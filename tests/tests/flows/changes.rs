@@ -9,7 +9,11 @@ use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 
 /// The flows of this file.
-pub const FLOWS: &[Flow] = &crookwise_tests::flows![by_touch_for_one_of_a_pair, by_keyboard_for_all];
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    by_touch_for_one_of_a_pair,
+    by_keyboard_for_all,
+    a_later_system_is_headed_by_what_holds_there
+];
 
 const PAIR: &str = "/read?staff=Corni+in+Es&players=2&notes=C5.C5.C5&notes2=C5.C5.C5";
 const ONE: &str = "/read?staff=Corno+in+Es&notes=C5.C5.C5&key=Eb+major";
@@ -111,5 +115,24 @@ fn by_keyboard_for_all() {
         page.notes_are(&["written C5, sounds E-flat 4, partial 8"; 3]).await?;
         page.key_on("Enter", "button", "Done").await?;
         page.focus_is_on("button", "Change here").await
+    });
+}
+
+fn a_later_system_is_headed_by_what_holds_there() {
+    let notes = |note: &str| [note; 40].join(".");
+    let horns = format!("staff=Corni+in+Es&notes={}&muta=3_in+D", notes("C5"));
+    let page = format!("/read?{horns}&staff=Viola&notes={}&at=1", notes("C4"));
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(page), async |page| {
+        let heads = "return [...document.querySelectorAll('.staff-label')].map((head) =>
+            head.querySelector('textarea')?.value ?? head.querySelector('span')?.textContent ?? '')";
+        wait::until("later systems headed by what holds", async || {
+            let heads = page.eval(heads, vec![]).await?;
+            let heads: Vec<&str> =
+                heads.as_array().into_iter().flatten().filter_map(|head| head.as_str()).collect();
+            let count = |name: &str| heads.iter().filter(|head| **head == name).count();
+            let systems = heads.len() / 2;
+            Ok((systems > 1 && count("in D") == systems - 1 && count("Corni in Es") == 1).then_some(()))
+        })
+        .await
     });
 }

@@ -3,7 +3,7 @@
 use crate::browser::{focus, pointer};
 use crate::components::label_field::typed;
 use crate::components::live::{hear, live};
-use crate::components::margin_label::{LABEL, label, meaning};
+use crate::components::margin_label::{Columns, LABEL, label, meaning};
 use crate::components::staff_sheet::SHEET;
 use crate::components::system_view::pixels;
 use crate::state::document::Document;
@@ -14,7 +14,7 @@ use leptos::ev::{Event, KeyboardEvent, PointerEvent};
 use leptos::prelude::*;
 
 /// The field of the selected staff. Enter goes on to the next one; a list that is pasted makes several staves.
-pub fn label_field(staff: usize) -> AnyView {
+pub fn label_field(staff: usize, columns: Columns) -> AnyView {
     let session = Session::get();
     let Session { desk, .. } = session;
     focus::come(LABEL);
@@ -45,7 +45,7 @@ pub fn label_field(staff: usize) -> AnyView {
                 on:change=finished
                 on:keydown=key
             ></textarea>
-            {meaning(staff)}
+            {meaning(staff, columns)}
             {grip(staff, dragged)}
         </div>
     }

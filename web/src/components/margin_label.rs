@@ -3,9 +3,14 @@
 use crate::browser::focus;
 use crate::components::live::{live, press};
 use crate::components::staff_sheet::SHEET;
+use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::words;
+use core::ops::Range;
 use leptos::prelude::*;
+
+/// The columns of a system.
+pub(super) type Columns = Derived<Range<usize>>;
 
 /// The field of the selected staff's label.
 pub const LABEL: &str = "margin-label";
@@ -16,12 +21,24 @@ pub(super) fn label(staff: usize) -> impl Fn() -> String + Copy {
     move || desk.whole.read().staves.get(staff).map(|staff| staff.label.clone()).unwrap_or_default()
 }
 
-/// What it means, in few words.
-pub(super) fn meaning(staff: usize) -> AnyView {
+/// What stands at the head of a system: the label, or what holds where the crook has changed before.
+fn holds(staff: usize, columns: Columns) -> impl Fn() -> String + Copy {
+    let Session { desk, .. } = Session::get();
+    let label = label(staff);
+    move || {
+        let whole = desk.whole.read();
+        let before = whole.staves.get(staff).map(|staff| staff.directions.as_slice()).unwrap_or_default();
+        let last = before.iter().take(columns.read().start).flatten().last();
+        last.map_or_else(label, |last| words::changes::held(last).to_owned())
+    }
+}
+
+/// What it means at the beginning of a system, in few words.
+pub(super) fn meaning(staff: usize, columns: Columns) -> AnyView {
     let Session { desk, .. } = Session::get();
     let words = live(move || {
         let whole = desk.whole.read();
-        let place = whole.voice(staff, 0).and_then(|view| view.start());
+        let place = whole.voice(staff, 0).and_then(|view| view.place_at(columns.read().start));
         place.map(|place| {
             let interval = place.notation().printed_to_sounding();
             words::sounds_shortly(place.staff.is_pitched().then_some(interval))
@@ -31,7 +48,7 @@ pub(super) fn meaning(staff: usize) -> AnyView {
 }
 
 /// A button that selects the staff; its notes get the keyboard.
-pub fn label_button(staff: usize) -> AnyView {
+pub fn label_button(staff: usize, columns: Columns) -> AnyView {
     let Session { desk, .. } = Session::get();
     let chosen = live(move || (desk.whole.read().staff == staff).then(|| "true".to_owned()));
     let select = move || {
@@ -40,8 +57,8 @@ pub fn label_button(staff: usize) -> AnyView {
     };
     view! {
         <button class="staff-label" aria-current=chosen on:click=press(select)>
-            <span>{live(label(staff))}</span>
-            {meaning(staff)}
+            <span>{live(holds(staff, columns))}</span>
+            {meaning(staff, columns)}
         </button>
     }
     .into_any()

@@ -4,7 +4,7 @@ use crate::components::column_cell::column_cell;
 use crate::components::later::{Fetched, later};
 use crate::components::live::{each, either, live, when};
 use crate::components::margin_field::label_field;
-use crate::components::margin_label::label_button;
+use crate::components::margin_label::{Columns, label_button};
 use crate::components::touched_staff::touched_staff;
 use crate::state::gesture::Target;
 use crate::state::kept::Derived;
@@ -64,7 +64,7 @@ fn staff_block(
     let number = live(move || players.with(ExactSizeIterator::len).to_string());
     view! {
         <div class=class style=("--players", number)>
-            {staff_head(staff)}
+            {staff_head(staff, columns)}
             <div>
                 {touched_staff(system, Target::Written(staff))}
                 {each(players, move |player| strip((staff, player), system, columns))}
@@ -97,7 +97,7 @@ fn strip(
 
 /// What stands over a staff: "Written" for a single one, on the wall what the score prints, where no field shows it; else
 /// its label, which selects it, and is edited in place where it stands beside the selected staff.
-fn staff_head(staff: usize) -> AnyView {
+fn staff_head(staff: usize, columns: Columns) -> AnyView {
     let Session { desk, stand, wall, .. } = Session::get();
     let single = move || {
         let name = live(move || {
@@ -110,16 +110,20 @@ fn staff_head(staff: usize) -> AnyView {
     };
     let edited = move || {
         let here = desk.whole.with(|whole| whole.staff == staff);
-        here && stand.sheet.with(|sheet| sheet.margin > 0.0) && !wall.is_on() && !desk.shows_setup()
+        // Later systems say what holds there.
+        here && columns.read().start == 0
+            && stand.sheet.with(|sheet| sheet.margin > 0.0)
+            && !wall.is_on()
+            && !desk.shows_setup()
     };
-    let field = move || later(move || Box::pin(fetched_field(staff)));
-    let several = move || either(edited, field, move || label_button(staff)).into_any();
+    let field = move || later(move || Box::pin(fetched_field(staff, columns)));
+    let several = move || either(edited, field, move || label_button(staff, columns)).into_any();
     either(move || desk.whole.read().staves.len() > 1, several, single).into_any()
 }
 
 #[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_field(staff: usize) -> Fetched {
-    Ok(label_field(staff))
+fn fetched_field(staff: usize, columns: Columns) -> Fetched {
+    Ok(label_field(staff, columns))
 }
 
 /// A length for the style sheet, to a tenth of a pixel.

@@ -24,8 +24,7 @@ pub const NEW_VERSION: &str = "A new version of Crookwise is ready. Your page st
 pub const SOUND_IS_SOFT: &str =
     "Soft at first, and limited. With headphones, turn it down before you listen.";
 /// Where the browser refuses to make sound.
-pub const NO_SOUND: &str =
-    "This browser makes no sound here: perhaps there is no loudspeaker, or it is forbidden.";
+pub const NO_SOUND: &str = "This browser makes no sound here.";
 /// What became of a wish to copy.
 #[must_use]
 pub const fn copied(outcome: Option<bool>) -> &'static str {

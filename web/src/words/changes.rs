@@ -65,6 +65,12 @@ pub fn roman(number: u32) -> String {
     known.map_or_else(|| number.to_string(), |roman| (*roman).to_owned())
 }
 
+/// What heads a later system where the crook has changed: "in D"; where one player's has, his change: "I muta in D".
+#[must_use]
+pub fn held(last: &str) -> &str {
+    last.strip_prefix("muta ").unwrap_or(last)
+}
+
 /// A bar by its number.
 #[must_use]
 pub fn bar(number: BarNumber) -> String {
@@ -113,6 +119,12 @@ mod tests {
     use super::*;
     #[test]
     fn directions_are_printed_as_scores_have_them() {
+        let last = |text: &str, player| held(&direction(text, player)).to_owned();
+        assert_eq!(
+            (last("in D", None), last("B basso", Some(1))),
+            ("in D".into(), "I muta in B basso".into())
+        );
+        assert_eq!(last("Piccolo", None), "Piccolo");
         assert_eq!(direction("in D", None), "muta in D");
         assert_eq!(direction("D", Some(2)), "II muta in D");
         assert_eq!(direction("muta in B basso", Some(1)), "I muta in B basso");
