@@ -32,6 +32,33 @@ struct Pool {
     once: bool,
     /// How many open notes may be asked, where it is asked how notes are made.
     open: Option<usize>,
+    /// How often it asked about each staff, where staves are dealt: the one that was asked about least is the next.
+    dealt: Option<Counts>,
+}
+
+/// How often each staff was asked about.
+#[derive(Default)]
+struct Counts(Vec<usize>);
+
+impl Counts {
+    fn of(&self, staff: usize) -> usize {
+        self.0.get(staff).copied().unwrap_or_default()
+    }
+
+    fn count(&mut self, staff: usize) {
+        self.0.resize(self.0.len().max(staff + 1), 0);
+        if let Some(count) = self.0.get_mut(staff) {
+            *count += 1;
+        }
+    }
+}
+
+/// What was asked so far.
+#[derive(Default)]
+struct Asked {
+    questions: Vec<Question>,
+    /// About which staves, by all kinds.
+    staves: Counts,
 }
 
 impl Exercise {
@@ -67,27 +94,34 @@ impl Exercise {
             let once = kind == Kind::Clef && count > 1 && !self.edition.is_first();
             let open = (kind == Kind::Made && !self.edition.is_first())
                 .then_some(usize::from(self.questions) / count / 2);
-            pools.push(Pool { kind, staves, why: why_dead(kind), since: 0, once, open });
+            // A chord is about all staves.
+            let by_staff = self.edition.has_fourth() && !matches!(kind, Kind::Chord | Kind::WrongStaff);
+            let dealt = by_staff.then(Counts::default);
+            pools.push(Pool { kind, staves, why: why_dead(kind), since: 0, once, open, dealt });
         }
-        let mut questions: Vec<Question> = Vec::new();
-        while questions.len() < usize::from(self.questions) {
-            let turn = questions.len() % count;
+        let mut asked = Asked::default();
+        while asked.questions.len() < usize::from(self.questions) {
+            let turn = asked.questions.len() % count;
             let mut next = None;
             for offset in 0..count {
                 let Some(pool) = pools.get_mut((turn + offset) % count) else { continue };
-                next = pool.next(&workshop, &questions, &mut chance);
-                if next.is_some() {
+                next = pool.next(&workshop, &asked, &mut chance);
+                if let Some((staff, _)) = next {
+                    if let Some(own) = &mut pool.dealt {
+                        own.count(staff);
+                        asked.staves.count(staff);
+                    }
                     break;
                 }
                 if !pool.alive() {
                     return Err(ExerciseError::Nothing { kind: pool.kind, why: pool.why });
                 }
             }
-            let mut question = next.ok_or(ExerciseError::TooFew { possible: questions.len() })?;
+            let (_, mut question) = next.ok_or(ExerciseError::TooFew { possible: asked.questions.len() })?;
             question.choices = offer(&question, self, &mut chance);
-            questions.push(question);
+            asked.questions.push(question);
         }
-        Ok(questions)
+        Ok(asked.questions)
     }
 }
 
@@ -111,9 +145,9 @@ impl Pool {
     fn next(
         &mut self,
         workshop: &Workshop<'_>,
-        before: &[Question],
+        before: &Asked,
         chance: &mut Chance,
-    ) -> Option<Question> {
+    ) -> Option<(usize, Question)> {
         let question = self.unlike(workshop, before, chance);
         if question.is_some() || self.once {
             return question;
@@ -122,7 +156,7 @@ impl Pool {
         for atom in self.staves.iter_mut().flatten().filter(|atom| atom.state == State::Used) {
             atom.state = State::Fresh;
         }
-        self.since = before.len();
+        self.since = before.questions.len();
         self.unlike(workshop, before, chance)
     }
 
@@ -130,9 +164,9 @@ impl Pool {
     fn unlike(
         &mut self,
         workshop: &Workshop<'_>,
-        before: &[Question],
+        before: &Asked,
         chance: &mut Chance,
-    ) -> Option<Question> {
+    ) -> Option<(usize, Question)> {
         let found = self.fresh(workshop, before, chance);
         for atom in self.staves.iter_mut().flatten().filter(|atom| atom.state == State::Aside) {
             atom.state = State::Fresh;
@@ -143,9 +177,10 @@ impl Pool {
     fn fresh(
         &mut self,
         workshop: &Workshop<'_>,
-        before: &[Question],
+        before: &Asked,
         chance: &mut Chance,
-    ) -> Option<Question> {
+    ) -> Option<(usize, Question)> {
+        let (asked, before) = (before, before.questions.as_slice());
         let round = before.get(self.since..).unwrap_or_default();
         let alike = |other: &Question, question: &Question| {
             alike(other, question)
@@ -157,9 +192,14 @@ impl Pool {
             let by_hand = self.open.is_some_and(|most| open_notes(before) >= most)
                 && self.staves.iter().flatten().any(|atom| is_fresh(atom) && atom.by_hand);
             let able = |atom: &Atom| is_fresh(atom) && (atom.by_hand || !by_hand);
-            let fresh: Vec<usize> = (0..self.staves.len())
+            let mut fresh: Vec<usize> = (0..self.staves.len())
                 .filter(|&staff| self.staves.get(staff).is_some_and(|list| list.iter().any(able)))
                 .collect();
+            if let Some(own) = &self.dealt {
+                let often = |staff: usize| (own.of(staff), asked.staves.of(staff));
+                let least = fresh.iter().map(|&staff| often(staff)).min();
+                fresh.retain(|&staff| Some(often(staff)) == least);
+            }
             let staff = *chance.one(&fresh)?;
             let list = self.staves.get_mut(staff)?;
             let weights: Vec<u32> =
@@ -184,7 +224,7 @@ impl Pool {
                 }
             }
             if !round.iter().any(|other| alike(other, &question)) {
-                return Some(question);
+                return Some((staff, question));
             }
         }
     }

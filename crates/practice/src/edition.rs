@@ -23,6 +23,8 @@ pub enum Edition {
     /// a triad lies on the member that it lies on in music, the degree of a horn is asked in other keys than its own, a label
     /// is asked where there is something to read.
     Third,
+    /// Every staff is asked about before one comes again, and a note before a change of crook as well as after it.
+    Fourth,
 }
 
 /// What was unjust in the questions of an exercise and is no longer.
@@ -44,9 +46,9 @@ pub enum Mended {
 
 impl Edition {
     /// Every edition, in the order of their numbers from 1.
-    pub const ALL: [Self; 3] = [Self::First, Self::Second, Self::Third];
+    pub const ALL: [Self; 4] = [Self::First, Self::Second, Self::Third, Self::Fourth];
     /// What is made now.
-    pub const NOW: Self = Self::Third;
+    pub const NOW: Self = Self::Fourth;
 
     /// Its number in links, from 1. It never changes.
     #[must_use]
@@ -60,9 +62,14 @@ impl Edition {
         Self::ALL.get(usize::from(code.checked_sub(1)?)).copied()
     }
 
-    /// Whether it draws as the third edition does.
-    pub(crate) const fn is_third(self) -> bool {
-        matches!(self, Self::Third)
+    /// Whether it draws as the third edition was the first to do.
+    pub(crate) const fn has_third(self) -> bool {
+        matches!(self, Self::Third | Self::Fourth)
+    }
+
+    /// Whether it draws as the fourth edition was the first to do.
+    pub(crate) const fn has_fourth(self) -> bool {
+        matches!(self, Self::Fourth)
     }
 
     /// Whether it draws as the first links did.

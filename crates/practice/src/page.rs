@@ -13,6 +13,9 @@ use crookwise_score::{Cell, Change, ChangeTo, Event, Passage, Place};
 use crookwise_theory::label::StaffLabel;
 use crookwise_theory::{Interval, Key, Mode, Pitch, Printed, Step, Tonic, Written};
 
+/// One of so many notes is asked about before its crook changes.
+const BEFORE: usize = 3;
+
 /// Columns shown around the note that is asked about.
 const WINDOW: usize = 8;
 
@@ -35,6 +38,13 @@ pub(crate) fn single(
     let notes = stock(&place, NoteRange::Usual, setting.edition);
     let weights: Vec<u32> = notes.iter().map(|(_, weight)| *weight).collect();
     let before = notes.get(chance.by_weight(&weights)).map_or(written, |(note, _)| *note);
+    if setting.edition.has_fourth() && chance.place(BEFORE) == 0 {
+        // The crook changes behind the note that is asked about.
+        page.set(0, 0, player, Event::Note(printed)).ok()?;
+        page.set(0, 1, player, Event::Note(notation.printed(Written(before)))).ok()?;
+        change_crook(&mut page, setting, 1)?;
+        return Some((page, Spot { staff: 0, column: 0, player }));
+    }
     page.set(0, 0, player, Event::Note(notation.printed(Written(before)))).ok()?;
     page.set(0, 1, player, Event::Note(printed)).ok()?;
     change_crook(&mut page, setting, 1)?;
@@ -63,11 +73,16 @@ pub(crate) fn phrase(
     join_unisons(&mut page, 0);
     let mut column = at.column;
     if setting.muta.is_some() {
-        if column == 0 {
+        let behind = page.columns().len() - column - 1;
+        let before = setting.edition.has_fourth() && behind > 0 && (column == 0 || chance.place(BEFORE) == 0);
+        if before {
+            change_crook(&mut page, setting, column + 1 + chance.place(behind))?;
+        } else if column == 0 {
             return None;
+        } else {
+            change_crook(&mut page, setting, 1 + chance.place(column))?;
+            column += 1;
         }
-        change_crook(&mut page, setting, 1 + chance.place(column))?;
-        column += 1;
     }
     Some((page, Spot { staff: 0, column, player: if both { at.player } else { alone } }))
 }

@@ -100,7 +100,7 @@ impl Part<'_> {
     fn other_crook(&self) -> Option<Place> {
         let other = self.setting.place(*self.setting.keys.first()?, 1)?;
         let is_other = other.staff.transposition != self.place.staff.transposition;
-        (is_other && self.setting.edition.is_third()).then_some(other)
+        (is_other && self.setting.edition.has_third()).then_some(other)
     }
 
     /// Open notes of two crooks that make a consonance: what is written as horn fifths would sound as anything.

@@ -54,7 +54,7 @@ pub(crate) fn copy(
             let writing = write_at(there, sounding);
             let mut stands = match edition {
                 Edition::First => at_first(there, sounding),
-                Edition::Second | Edition::Third => writing.also_printed.unwrap_or(writing.strict.printed),
+                _ => writing.also_printed.unwrap_or(writing.strict.printed),
             };
             if !can_stand(there, stands.0) {
                 return None;

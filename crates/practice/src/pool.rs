@@ -130,7 +130,7 @@ fn suits(kind: Kind, setting: &Setting) -> bool {
         // Where all instruments of a name sound as written there is nothing to read.
         Kind::Label => {
             let is_read = staff.crook_family().is_some() || staff.transposition.0 != Interval::UNISON;
-            is_read || !setting.edition.is_third()
+            is_read || !setting.edition.has_third()
         }
         _ => true,
     }
@@ -212,7 +212,7 @@ fn of_chords(workshop: &Workshop<'_>) -> Result<Vec<Vec<Atom>>, Why> {
     let keys = chord_keys(workshop).map_or(&[][..], |setting| &setting.keys);
     for (number, key) in keys.iter().enumerate() {
         for (template, own) in TEMPLATES.iter().enumerate() {
-            let third = workshop.exercise.edition.is_third();
+            let third = workshop.exercise.edition.has_third();
             let may = |lowest: &usize| !third || own.is_met(*lowest);
             for (lowest, weight) in
                 LOWEST.iter().enumerate().take(own.members(*key)).filter(|(lowest, _)| may(lowest))

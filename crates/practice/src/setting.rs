@@ -20,7 +20,7 @@ const USUAL_PLACES: core::ops::RangeInclusive<i32> = -5..=14;
 /// The same by clef: what would go further up or down stands in another one. Common practice.
 fn usual_places(clef: Clef, edition: Edition) -> core::ops::RangeInclusive<i32> {
     match clef.sign {
-        _ if !edition.is_third() => USUAL_PLACES,
+        _ if !edition.has_third() => USUAL_PLACES,
         ClefSign::G => USUAL_PLACES,
         ClefSign::F => -5..=12,
         // Under the tenor clef begins what the bass clef has, under the alto clef there is the lowest string still.
@@ -32,7 +32,7 @@ fn usual_places(clef: Clef, edition: Edition) -> core::ops::RangeInclusive<i32> 
 /// The highest note that is usually asked of a part with all semitones: the highest fourth of a wide range is for soloists.
 /// A musician's estimate: common practice.
 fn usual_top(staff: &StaffLabel, edition: Edition) -> Option<i32> {
-    let (low, high) = written_range(staff).filter(|_| edition.is_third())?;
+    let (low, high) = written_range(staff).filter(|_| edition.has_third())?;
     (high.midi() - low.midi() > 24).then_some(high.midi() - 5)
 }
 
@@ -135,7 +135,7 @@ impl Setting {
     pub(crate) fn keys_of_degrees(&self, exercise: &Exercise) -> Vec<Key> {
         let own = || self.keys.clone();
         let may =
-            self.edition.is_third() && exercise.keys.is_empty() && self.staff.natural_family().is_some();
+            self.edition.has_third() && exercise.keys.is_empty() && self.staff.natural_family().is_some();
         let Some(home) = self.keys.first().filter(|home| may && home.mode == Mode::Major) else {
             return own();
         };

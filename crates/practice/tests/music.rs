@@ -202,7 +202,7 @@ fn crooks_change_in_rests() {
         for question in of_seeds(&own, 10) {
             let change = &question.passage.staves()[0].changes()[0];
             let at = Spot { staff: 0, column: change.column, player: 0 };
-            assert!(change.column > 0 && change.column < question.at.column, "{}", question.canonical());
+            assert!(change.column > 0 && change.column != question.at.column, "{}", question.canonical());
             assert_eq!(printed(&question, at), None, "{}", question.canonical());
         }
     }

@@ -84,6 +84,6 @@ fn bytes_of_every_edition_are_read() {
         assert_eq!(Exercise::unpack(&bytes, None), Ok(exercise));
     }
     assert_eq!(Exercise::unpack(&[0, 0], None), Err(PackError::Damaged));
-    assert_eq!(Exercise::unpack(&[4, 0], None), Err(PackError::Version));
+    assert_eq!(Exercise::unpack(&[5, 0], None), Err(PackError::Version));
     assert_eq!(Exercise::unpack(&[], None), Err(PackError::Damaged));
 }

@@ -4,7 +4,7 @@
 
 mod second;
 
-use crookwise_practice::{Answer, AskedStaff, Edition, Exercise, Kind, Question};
+use crookwise_practice::{Answer, AskedStaff, Edition, Exercise, Kind, Material, Question, Style};
 use crookwise_score::{Event, Quality, ResolvedStaff, Role, Settings};
 use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{Clef, Mode, Tonic};
@@ -114,4 +114,76 @@ fn a_label_is_asked_where_there_is_something_to_read() {
     }));
     let alone = exercise(Kind::Label, vec![staff("Fagotti")], 1);
     assert!(!of_seeds(&alone, 2).is_empty());
+}
+
+/// How many questions are on each label.
+fn staves_asked(questions: &[Question], labels: &[&str]) -> Vec<usize> {
+    let on = |label: &&str| {
+        questions.iter().filter(|question| question.passage.staves()[0].label == **label).count()
+    };
+    labels.iter().map(on).collect()
+}
+
+/// Six questions of three kinds were all asked on the first of two staves.
+#[test]
+fn every_staff_that_is_set_is_asked_about_before_one_comes_again() {
+    let labels = ["Corni in B alto", "Trombe in D"];
+    let staves = vec![pair(labels[0]), staff(labels[1])];
+    let kinds = vec![Kind::Sounds, Kind::Writes, Kind::Players];
+    let mut third = 0;
+    for seed in 1..60 {
+        let own = Exercise {
+            kinds: kinds.clone(),
+            questions: 6,
+            seed,
+            ..exercise(Kind::Sounds, staves.clone(), 1)
+        };
+        let mut questions = own.questions().unwrap();
+        assert!(!staves_asked(&questions[..3], &labels).contains(&0), "{seed}");
+        // What players sound is asked of the pair alone, all else of both.
+        questions.retain(|question| question.kind != Kind::Players);
+        assert_eq!(staves_asked(&questions, &labels), [2, 2], "{seed}");
+        let old = Exercise { edition: Edition::Third, ..own };
+        third += usize::from(staves_asked(&old.questions().unwrap(), &labels).contains(&0));
+    }
+    assert!(third > 0);
+    // Each of eight once before any twice.
+    let labels = [
+        "Corni in D",
+        "Corni in E",
+        "Corni in Es",
+        "Corni in F",
+        "Trombe in D",
+        "Viole",
+        "Oboi",
+        "Clarinetti in A",
+    ];
+    for seed in 1..20 {
+        let own = Exercise { questions: 8, seed, ..exercise(Kind::Sounds, labels.map(staff).to_vec(), 1) };
+        assert_eq!(staves_asked(&own.questions().unwrap(), &labels), [1; 8], "{seed}");
+    }
+}
+
+/// Whoever took the last crook that is named was right every time.
+#[test]
+fn a_note_before_a_change_of_crook_is_asked_about_as_well() {
+    let changing =
+        vec![second::muta("Corni in Es", "Corni in F"), second::muta("Corni in C basso", "Corni in Es")];
+    let phrases = Material::Phrases(vec![Style::Fanfare, Style::Melody]);
+    for material in [phrases, Material::Notes] {
+        let share = |edition| {
+            let own = Exercise {
+                edition,
+                material: material.clone(),
+                ..exercise(Kind::Sounds, changing.clone(), 1)
+            };
+            let questions = of_seeds(&own, 20);
+            let before = |question: &&Question| {
+                question.passage.staves()[0].changes().iter().all(|change| change.column > question.at.column)
+            };
+            questions.iter().filter(before).count() * 100 / questions.len()
+        };
+        assert_eq!(share(Edition::Third), 0);
+        assert!((25..=42).contains(&share(Edition::NOW)), "{} %", share(Edition::NOW));
+    }
 }

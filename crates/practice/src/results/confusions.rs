@@ -90,6 +90,7 @@ mod tests {
     use crate::mistake::Mistake;
     use crate::off::Off;
     use crate::pace::Pace;
+    use crate::question::Spot;
     use crate::results::{Explained, Fingerprint, Outcome, find_all};
     use crookwise_theory::{Degree, Interval, Production};
 
@@ -167,8 +168,32 @@ mod tests {
         let (_, confusions) = confused(&exercise, &[&e_for_es, &e_for_es, &other]);
         assert_eq!(
             lines(&confusions),
-            ["Corni in Es: Corni in E, 8 by 2", "Clarinetti in A: Clarinetti in B, 8 by 1"]
+            ["Corni in Es: Corni in E, 12 by 2", "Clarinetti in A: Clarinetti in B, 6 by 1"]
         );
+    }
+
+    #[test]
+    fn a_mistake_with_a_name_is_in_one_line_however_far_it_leads() {
+        // Two crooks in one pair: as printed, the notes are off by another interval on each.
+        let mut exercise = exercise(Kind::Players, &["Corno I in B alto, Corno II in G"]);
+        exercise.staves[0].pair = true;
+        exercise.kinds.push(Kind::Sounds);
+        let printed = |question: &Question| {
+            let at =
+                |player: usize| Some(crate::ask::note(&question.passage, Spot { player, ..question.at })?.0);
+            match question.right {
+                Answer::Note(_) => at(question.at.player).map(Answer::Note),
+                _ => Some(Answer::Notes(vec![at(0)?, at(1)?])),
+            }
+        };
+        let (_, confusions) = confused(&exercise, &[&printed]);
+        let lines = lines(&confusions);
+        let named: Vec<&str> =
+            lines.iter().filter_map(|line| line.split_once(", ").map(|(head, _)| head)).collect();
+        for (at, line) in named.iter().enumerate() {
+            assert!(!named[..at].contains(line), "{lines:#?}");
+        }
+        assert!(lines.iter().any(|line| line.contains("One(NotTransposed)")), "{lines:#?}");
     }
 
     #[test]

@@ -38,7 +38,7 @@ impl Default for CsvWords {
             name: "name",
             right: "right",
             wrong: "wrong",
-            left_out: "left out",
+            left_out: "not answered",
             pace: "pace in the middle",
             question: "question",
             paces: ["fluent", "steady", "slow", "very slow"],
@@ -137,13 +137,16 @@ mod tests {
         let mut reader = csv::ReaderBuilder::new().has_headers(false).from_reader(csv.as_bytes());
         let rows: Vec<Vec<String>> =
             reader.records().map(|row| row.unwrap().iter().map(String::from).collect()).collect();
-        assert_eq!(rows[0][..6], ["name", "right", "wrong", "left out", "pace in the middle", "question 1"]);
+        assert_eq!(
+            rows[0][..6],
+            ["name", "right", "wrong", "not answered", "pace in the middle", "question 1"]
+        );
         let mut read: Vec<&str> = rows[1..].iter().map(|row| row[0].as_str()).collect();
         read.sort_unstable();
         let mut wanted = vec!["'=1+1", "'@home", "'-Tal, \"Mira\"", "'+49", "Rü, B.", "plain", "'\u{FF1D}A1"];
         wanted.sort_unstable();
         assert_eq!(read, wanted);
-        let tail = ["1", "2", "1", "very slow", "right", "wrong: octave / eForEs", "left out", "wrong"];
+        let tail = ["1", "2", "1", "very slow", "right", "wrong: octave / eForEs", "not answered", "wrong"];
         assert!(rows[1..].iter().all(|row| row[1..] == tail));
     }
 
@@ -152,7 +155,7 @@ mod tests {
         let exercise = Fingerprint::of(b"x");
         let code = Outcome::new(exercise, 1, vec![Given::Right(Pace::Fluent)], "Zoë, B.").unwrap().code();
         let csv = Class::of(exercise, &find_all(&code)).csv(&CsvWords::default());
-        let wanted = b"\xEF\xBB\xBFname,right,wrong,left out,pace in the middle,question 1\r\n\
+        let wanted = b"\xEF\xBB\xBFname,right,wrong,not answered,pace in the middle,question 1\r\n\
             \"Zo\xC3\xAB, B.\",1,0,0,fluent,right\r\n";
         assert_eq!(csv.as_bytes(), wanted);
     }

@@ -139,7 +139,9 @@ mod tests {
         for (staff, tally) in &page.staves {
             assert_eq!(tally.wrong > 0, staff.label == "Corni in Es", "{staff:?}");
             let asked = questions.iter().filter(|question| on(question) == staff.label).count();
-            assert_eq!(tally.asked() as usize, 2 * asked);
+            // In which notation low notes stand is said where there are any: then one label has two lines.
+            let lines = page.staves.iter().filter(|(other, _)| other.label == staff.label);
+            assert_eq!(lines.map(|(_, tally)| tally.asked() as usize).sum::<usize>(), 2 * asked);
         }
         let bass = page.clefs.iter().find(|(clef, _)| *clef == Clef::BASS).unwrap();
         // The low horn in all languages of its label.

@@ -29,7 +29,9 @@ const OF_LABELS: [Mistake; 8] = [
 
 /// What stood there and what it was taken for.
 pub(super) fn taken_for(question: &Question, missed: &Missed) -> (Sight, Taken) {
-    let plain = || Taken::Missed(missed.clone(), None);
+    // A mistake with a name is the same mistake however far it leads.
+    let off = missed.off.as_ref().filter(|_| missed.named == Explained::Nothing);
+    let plain = || Taken::Missed(Missed { off: off.cloned(), ..missed.clone() }, None);
     let staff = || {
         let on = AskedOn::of(question);
         on.map_or(Sight::Page(question.kind), |(staff, _)| Sight::Staff(staff))

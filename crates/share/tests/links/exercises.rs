@@ -9,7 +9,7 @@ use crookwise_practice::{Edition, Exercise, Kind, Material, Mended};
 use crookwise_share::Link;
 
 /// The version of the first exercises, and the one that was the last to draw by its rules. The third file has those of the
-/// second edition, from the version that was the last to draw by its rules.
+/// second edition, from the version that was the last to draw by its rules, and the fourth those of the third.
 const SENT: [&str; 2] = [include_str!("exercises_1.txt"), include_str!("exercises_2.txt")];
 
 /// An exercise that was sent.
@@ -102,5 +102,19 @@ fn exercises_of_the_second_edition_ask_what_they_asked() {
         kinds.extend(exercise.kinds.iter().copied());
     }
     assert!(file.lines().count() > 300);
+    assert!(Kind::ALL.iter().all(|kind| kinds.contains(kind)), "{kinds:?}");
+}
+
+#[test]
+fn exercises_of_the_third_edition_ask_what_they_asked() {
+    let file = include_str!("exercises_4.txt");
+    let mut kinds = Vec::new();
+    for Sent { text, then, exercise, .. } in file.lines().map(|line| read(line, true)) {
+        assert_eq!(exercise.edition, Edition::Third, "{text}");
+        assert_eq!(now(&exercise), Some(then), "{text}");
+        assert!(exercise.mended().is_empty(), "{text}");
+        kinds.extend(exercise.kinds.iter().copied());
+    }
+    assert!(file.lines().count() > 400);
     assert!(Kind::ALL.iter().all(|kind| kinds.contains(kind)), "{kinds:?}");
 }
