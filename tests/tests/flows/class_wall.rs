@@ -18,6 +18,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     one_staff_is_read_from_the_back_row,
     six_staves_and_what_to_choose_from_stand_in_one_window,
     what_is_revealed_is_seen_and_heard_and_the_clock_goes_on,
+    the_class_sees_how_long_it_has_and_the_clock_can_be_held,
+    what_two_players_sound_is_told_of_both,
     the_class_scans_a_large_code
 ];
 
@@ -132,6 +134,37 @@ fn what_is_revealed_is_seen_and_heard_and_the_clock_goes_on() {
         page.sees("2 of 3").await?;
         page.find("button", "Reveal").await?;
         page.stand_in("").await
+    });
+}
+
+fn the_class_sees_how_long_it_has_and_the_clock_can_be_held() {
+    let exercise = Exercise { time: Time::Each(5), ..exercise(Kind::Sounds, &["Corni in Es"]) };
+    flow::in_every_browser(&on_wall(&exercise), async |page| {
+        page.sees("1 of 3").await?;
+        page.sees("s left").await?;
+        page.click("button", "Hold the clock").await?;
+        let left = "return document.querySelector('[role=timer]').textContent";
+        let held = wait::until("the time", async || Ok(Some(page.eval(left, vec![]).await?))).await?;
+        // As long as it would have had for the question and more.
+        page.eval("return new Promise((done) => setTimeout(done, 5500))", vec![]).await?;
+        ensure!(page.eval(left, vec![]).await? == held, "the clock ran on while it was held");
+        page.find("button", "Reveal").await?;
+        whole(page).await?;
+        page.axe().await?;
+        page.click("button", "Hold the clock").await?;
+        page.find("button", "Next question").await.map(|_| ())
+    });
+}
+
+fn what_two_players_sound_is_told_of_both() {
+    let mut exercise = exercise(Kind::Players, &["Corni in Es"]);
+    exercise.staves[0].pair = true;
+    flow::in_every_browser(&on_wall(&exercise), async |page| {
+        page.find("button", "Reveal").await?;
+        page.press("ArrowRight").await?;
+        page.sees("Player 1:").await?;
+        page.sees("Player 2:").await?;
+        whole(page).await
     });
 }
 

@@ -31,7 +31,9 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     the_natural_one,
     what_two_players_sound,
     the_way_on_is_in_reach_of_a_thumb_on_a_short_telephone,
-    a_page_of_eight_staves_is_whole_on_a_short_telephone
+    a_page_of_eight_staves_is_whole_on_a_short_telephone,
+    every_staff_to_choose_from_is_in_reach,
+    half_an_answer_is_not_marked_and_nothing_is_silent
 ];
 
 /// A telephone whose browser shows its bars.
@@ -197,6 +199,9 @@ const WHOLE: &str = "
         if (style.overflowX !== 'visible' && style.textOverflow !== 'ellipsis' && at.scrollWidth > at.clientWidth + 1)
             say(`${at.scrollWidth} px to scroll sideways in ${at.clientWidth}`, at);
         // What is drawn smaller has its own measures: the page of the question, which holds it, is looked at.
+        // What hangs over the upper edge of its box is out of reach for good: nothing scrolls there.
+        const list = at.closest('.choices');
+        if (at.matches('button') && list && at.getBoundingClientRect().top < list.getBoundingClientRect().top - 0.5) say('cut off above', at);
         if (!at.matches('button, [role=img], .prompt, .helps li, .time')) continue;
         const box = at.getBoundingClientRect();
         if (box.top < -0.5 || box.left < -0.5 || box.bottom > innerHeight + 0.5 || box.right > innerWidth + 0.5) say('out of the window', at);
@@ -286,7 +291,11 @@ fn wrong(exercise: &Exercise, question: &Question) -> Result<Answer> {
 async fn give(page: &Page, question: &Question, answer: &Answer, by: By) -> Result<()> {
     match answer {
         Answer::Note(note) if question.choices.is_empty() => give_notes(page, &[*note], by).await,
-        Answer::Notes(notes) if question.choices.is_empty() => give_notes(page, notes, by).await,
+        // Each player gives his, also where both sound one.
+        Answer::Notes(notes) if question.choices.is_empty() => match notes.as_slice() {
+            [one] => give_notes(page, &[*one; 2], by).await,
+            notes => give_notes(page, notes, by).await,
+        },
         Answer::Degree(degree) if question.choices.is_empty() => give_degree(page, *degree, by).await,
         _ => {
             let (at, number) = offered_at(question, answer)?;
@@ -441,6 +450,61 @@ fn the_way_on_is_in_reach_of_a_thumb_on_a_short_telephone() {
         }
         Ok(())
     });
+}
+
+/// Of six staves to choose from the first was cut off above, where nothing scrolls.
+fn every_staff_to_choose_from_is_in_reach() {
+    let mut exercises = CourseStep::ALL[12].exercises().into_iter();
+    let mut exercise = exercises.rfind(|one| one.kinds.contains(&Kind::WrongStaff)).expect("an exercise");
+    exercise.kinds = vec![Kind::WrongStaff];
+    for window in [Window::PHONE, SHORT_PHONE] {
+        flow::in_every_browser(&Setup::new(window).hash(link(&exercise)), async |page| {
+            page.tap("button", "Begin").await?;
+            asked_on_short_phone(page, 0, exercise.questions.into()).await?;
+            let first = "const box = document.querySelector('#choice-0').getBoundingClientRect();
+                return document.elementFromPoint(box.x + box.width / 2, box.y + box.height / 2)?.closest('button')?.id";
+            ensure!(
+                page.eval(first, vec![]).await? == json!("choice-0"),
+                "another thing lies over the first choice"
+            );
+            Ok(())
+        });
+    }
+}
+
+/// What is no answer yet is not marked, and what it lacks is said.
+fn half_an_answer_is_not_marked_and_nothing_is_silent() {
+    let mut both = exercise(Kind::Players, &["2 Corni in Es"]);
+    both.staves[0].pair = true;
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(link(&both)), async |page| {
+        page.tap("button", "Begin").await?;
+        page.tap("button", "Answer").await?;
+        page.sees("No note is entered yet.").await?;
+        page.tap("button", "C").await?;
+        page.tap("button", "Answer").await?;
+        page.sees("The note of II. is missing.").await?;
+        page.find_gone("button", way_on(false)).await?;
+        whole(page).await?;
+        page.axe().await?;
+        // The next letter is the second player's.
+        page.tap("button", "G").await?;
+        wait::until("both notes", async || Ok(entered(page).await?.contains(" and ").then_some(()))).await?;
+        page.tap("button", "Answer").await?;
+        page.find("button", way_on(false)).await.map(|_| ())
+    });
+    flow::in_every_browser(
+        &Setup::new(Window::PHONE).hash(link(&exercise(Kind::Degree, &["Corni in Es"]))),
+        async |page| {
+            page.tap("button", "Begin").await?;
+            page.tap("button", "Raised").await?;
+            page.sees("First a number from 1 to 7").await?;
+            // A sign that was tapped before goes to no number that comes later.
+            page.tap("button", "7").await?;
+            let raised = "return document.querySelector('.sign-button[aria-pressed=true]')";
+            ensure!(page.eval(raised, vec![]).await?.is_null(), "a sign is still on");
+            Ok(())
+        },
+    );
 }
 
 /// The last exercise of the course, and its line at the head.

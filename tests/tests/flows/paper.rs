@@ -21,7 +21,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     several_kinds_on_letter_with_points,
     phrases_for_two_staves_of_answers,
     whole_pages_on_letter,
-    labels_and_names_on_a4
+    labels_and_names_on_a4,
+    the_worksheet_opens_at_its_top_and_all_that_leads_to_it_is_in_sight
 ];
 
 fn single_notes_on_a4() {
@@ -54,6 +55,27 @@ fn labels_and_names_on_a4() {
     let kinds = [Kind::Label, Kind::Made, Kind::Clef, Kind::Sounds];
     let staves = ["Hörner in tief B", "Corni in Es", "Corni in F"];
     printed(&exercise(&kinds, &staves, 27), &[("For the answers", "a line for names")], (595.0, 842.0));
+}
+
+/// It opened as far down as the setting was scrolled; on a telephone the way to it lay out of the window.
+fn the_worksheet_opens_at_its_top_and_all_that_leads_to_it_is_in_sight() {
+    let set = exercise(&[Kind::Sounds], &["Corni in Es", "Corni in D", "Clarinetti in A"], 10);
+    let link = Link::from(PractiseLink::Set(Some(SentExercise::of(&set)))).encode();
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(link), async |page| {
+        page.find("button", "On paper").await?;
+        page.settled().await?;
+        let cut = "return [...document.querySelectorAll('.use-line button')].map((at) => [at.textContent, at.getBoundingClientRect()])
+            .filter(([, box]) => box.left < 0 || box.right > innerWidth || box.height < 43.9).map(([name]) => name)";
+        let cut = page.eval(cut, vec![]).await?;
+        ensure!(cut == json!([]), "cut off or too small: {cut}");
+        page.eval("scrollTo(0, document.documentElement.scrollHeight)", vec![]).await?;
+        page.tap("button", "On paper").await?;
+        page.find("button", "Print").await?;
+        wait::until("the top of the page", async || {
+            Ok((page.eval("return scrollY", vec![]).await? == json!(0)).then_some(()))
+        })
+        .await
+    });
 }
 
 fn exercise(kinds: &[Kind], labels: &[&str], questions: u8) -> Exercise {

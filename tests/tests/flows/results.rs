@@ -103,7 +103,7 @@ fn a_class_is_read_with_what_was_taken_for_what() {
         let wanted = format!("Corni in Es | Corni in E | {} | 2", 2 * horns);
         ensure!(rows == serde_json::json!([wanted]), "{rows}");
         let left_out = given.iter().filter(|given| **given == Given::LeftOut).count();
-        page.sees(&format!("{} left out", 2 * left_out)).await?;
+        page.sees(&format!("{} not answered", 2 * left_out)).await?;
         page.click("button", "Mistakes of each").await?;
         page.sees(&format!("E for Es {commonest}")).await?;
         for head in ["By staff as printed", "By clef", "By question", "Over the term"] {
@@ -277,7 +277,7 @@ fn answers_of_two_windows_are_in_the_record() {
         page.click("button", "Next question").await?;
         page.sees("Question 3 of 3").await?;
         page.click("button", "Stop here").await?;
-        page.sees("1 of 3 right, 1 not answered").await?;
+        page.sees("1 of 3 right, 1 left out").await?;
         record_says(page, "4 of 5 right").await?;
         page.driver().close_window().await?;
         page.driver().switch_to_window(first).await?;

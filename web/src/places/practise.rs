@@ -164,8 +164,7 @@ fn keep(practise: Practise) {
         }
     });
     follow(move || {
-        // What is repeated is in the record already, answer by answer.
-        let kept = practise.latest.and_then(|run| (!run.repetition).then(|| practise.under_way(run)));
+        let kept = practise.latest.and_then(|run| Some(practise.under_way(run)));
         if kept.is_some_and(|kept| !store.keep_under_way(&kept)) {
             notices.say(words::NOT_KEPT);
         }

@@ -40,6 +40,8 @@ pub struct StaffView {
     pub directions: Vec<Vec<String>>,
     /// The bar that begins at each column; the first staff has their numbers.
     pub bars: Vec<Option<BarNumber>>,
+    /// A column that is left empty: nothing rests there, a note is asked for.
+    pub gap: Option<usize>,
 }
 
 /// What one player of one staff reads.
@@ -210,6 +212,7 @@ impl StaffView {
             bars: columns
                 .map(|column| column.bar.map(|bar| if at == 0 { bar } else { BarNumber::NONE }))
                 .collect(),
+            gap: None,
         }
     }
 }

@@ -6,6 +6,7 @@ texts! {
     NEXT_STEP = "Next step";
     LESSON = "Lesson";
     EXERCISES_OF_THIS_STEP = "Exercises of this step";
+    TO_THE_EXERCISES = "To the exercises";
     ALL_STEPS = "All steps";
     WHAT_TO_LOOK_FOR_IN_SCORES = "What to look for in scores";
     HEAR_IT = "Hear it";
@@ -23,6 +24,8 @@ texts! {
     BY_CLEF = "By clef";
     BY_QUESTION = "By question";
     READ_AS = "Labels read as others";
+    OTHERWISE_MISREAD = "Other mistakes, staff by staff";
+    MISTAKE = "Mistake";
     CLEFS_TAKEN = "Clefs read as others";
     ANSWERS_TAKEN = "Other answers";
     LABEL = "Label";
@@ -39,7 +42,7 @@ texts! {
     RIGHT = "Right";
     TIME = "Time";
     MISTAKES = "Mistakes";
-    SIGNS_OF_THE_TABLE = "· right, ✗ wrong, – left out, question by question. The pace is the one in the middle of a student's answers.";
+    SIGNS_OF_THE_TABLE = "· right, ✗ wrong, – not answered (left out, or not reached), question by question. The pace is the one in the middle of a student's answers.";
     SAVE_AS_A_TABLE_CSV = "Save as a table (CSV)";
     MY_RECORD = "My record";
     WHAT_COMES_BACK = "What comes back";

@@ -52,7 +52,12 @@ texts! {
     IN_BASS_CLEF = "In bass clef";
     IN_TREBLE_CLEF = "In treble clef";
     MIDI = "MIDI";
+    HOLD_THE_CLOCK = "Hold the clock";
     LEAVE_THE_WALL = "Leave the wall";
+    CHOOSE_FIRST = "Nothing is chosen yet.";
+    NOTE_FIRST = "No note is entered yet.";
+    SECOND_NOTE_FIRST = "The note of II. is missing.";
+    NUMBER_FIRST = "First a number from 1 to 7, then its sign.";
 }
 
 /// Which question it is, from 1.

@@ -198,7 +198,10 @@ fn how_far(question: &Question, off: &Off) -> Option<String> {
         }
         Off::Count { given: 1, right } => format!("There are {right} different notes, and it is neither."),
         Off::Count { .. } => "All players have one and the same note, and it is none of these.".into(),
-        Off::Degrees(by, _) => format!("It is {} {}.", counted(by, "degree"), high(by)),
+        Off::Degrees(by, _) => {
+            let side = if by > 0 { "above" } else { "below" };
+            format!("Your degree lies {} {side} the right one.", counted(by, "degree"))
+        }
         Off::DegreeSign(by) => {
             format!("The number is right, but its sign makes it {} {}.", counted(by, "semitone"), high(by))
         }

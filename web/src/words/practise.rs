@@ -64,16 +64,6 @@ pub fn beside_label(question: &Question, staff: usize, names: Names) -> String {
     said_beside(&question.shown(staff), names)
 }
 
-/// What heads a later system where another crook or instrument holds than the label names: "in F", "Piccolo".
-#[must_use]
-pub fn holds(staff: &StaffLabel, label: &StaffLabel, names: Names) -> String {
-    let name = staff.name_by(&|key| names.key_word(key));
-    match name.split_once(" in ") {
-        Some((_, key)) if staff.instrument == label.instrument => format!("in {key}"),
-        _ => name,
-    }
-}
-
 /// What the labels of a page leave open, where nothing is asked: of one staff as it is, of several each by its label.
 #[must_use]
 pub fn beside_labels(passage: &Passage, names: Names) -> String {
@@ -201,6 +191,13 @@ fn with_octave(mut staff: StaffLabel) -> StaffLabel {
         staff.octave = staff.octave.or(own.and_then(|crook| crook.octave));
     }
     staff
+}
+
+/// An answer as a sentence has it: "degree 5".
+#[must_use]
+pub fn answer_in_sentence(given: &Answer, question: &Question, names: Names) -> String {
+    let said = answer(given, question, names);
+    if matches!(given, Answer::Degree(_)) { format!("degree {said}") } else { said }
 }
 
 /// An answer, to be chosen or shown.

@@ -91,7 +91,7 @@ pub fn nameless(number: usize) -> String {
 #[must_use]
 pub fn given(given: &Given) -> (&'static str, &'static str, String) {
     match given {
-        Given::LeftOut => ("left-out", "–", "left out".into()),
+        Given::LeftOut => ("left-out", "–", "not answered".into()),
         Given::Right(pace) => ("right", "·", format!("right, {}", self::pace(*pace))),
         Given::Wrong(_, missed) => ("wrong", "✗", self::missed(missed)),
     }
@@ -122,14 +122,14 @@ pub fn all_missed(tally: &Tally) -> String {
     tally.missed.iter().map(one).collect::<Vec<_>>().join(", ")
 }
 
-/// "12 of 30 right, 4 left out".
+/// "12 of 30 right, 4 not answered": a code does not tell what was left out from what was not reached.
 #[must_use]
 pub fn counts(tally: &Tally) -> String {
-    let left_out = if tally.left_out > 0 { format!(", {} left out", tally.left_out) } else { String::new() };
-    format!("{} of {} right{left_out}", tally.right, tally.asked())
+    let open = if tally.left_out > 0 { format!(", {} not answered", tally.left_out) } else { String::new() };
+    format!("{} of {} right{open}", tally.right, tally.asked())
 }
 
-/// "12 of 30 right, 4 left out, steady".
+/// "12 of 30 right, 4 not answered, steady".
 #[must_use]
 pub fn tally(tally: &Tally) -> String {
     let pace = tally.pace.map(|pace| format!(", {}", self::pace(pace))).unwrap_or_default();
@@ -170,15 +170,28 @@ pub const NO_RECORD: &str =
 /// Under the record.
 pub const RECORD_IS_HERE: &str = "Kept on this device only, and in the backup you make of your pages. A reading is fluent when it is right and quick.";
 
-/// What waits to come back, and on which staves: "3 things are due: Corni in Es, Viole".
+/// What waits to come back, and on which staves: "3 things are due: Corni in Es, Viole"; or in how many days it will.
 #[must_use]
-pub fn due(count: usize, staves: &[String]) -> String {
+pub fn due(count: usize, staves: &[String], next: Option<u64>) -> String {
     let staves = if staves.is_empty() { String::new() } else { format!(": {}", staves.join(", ")) };
     match count {
-        0 => "Nothing is due. Repeating now takes what is weakest.".into(),
+        0 => {
+            let next = match next {
+                None => String::new(),
+                Some(0 | 1) => " The next comes back tomorrow.".to_owned(),
+                Some(days) => format!(" The next comes back in {days} days."),
+            };
+            format!("Nothing is due.{next} Repeating now takes what is weakest.")
+        }
         1 => format!("One thing is due{staves}."),
         more => format!("{more} things are due{staves}."),
     }
+}
+
+/// The way back into a repetition that was left.
+#[must_use]
+pub fn go_on_repeating(number: usize, all: usize) -> String {
+    format!("Go on with question {number} of {all}")
 }
 
 /// "8 of 10 right, 5 fluent".

@@ -8,7 +8,9 @@ use super::{
     degrees, interval_with_direction, making, octaves_further, production_sentence, written_otherwise,
 };
 use crookwise_practice::{Answer, Kind, Question, Which};
+use crookwise_score::ResolvedStaff;
 use crookwise_score::chord::Role;
+use crookwise_theory::label::DecodeOptions;
 use crookwise_theory::{BassNotation, Interval, Making, Partial, Pitch, Reading, Signature, Step};
 
 /// How drums are read that are printed as C and G.
@@ -64,9 +66,19 @@ fn to_sound(question: &Question, reading: &Reading, names: Names) -> Vec<String>
     } else if is_by_clef(reading) {
         lines.push(format!("By clef: {}", read_at_clef(reading, names)));
     }
-    lines.extend(by_degree(question, reading, names));
+    lines.extend(by_degree(question, reading, names).filter(|_| shows_key(question)));
     lines.extend(reading.making.as_ref().map(|made| format!("{}.", making(made))));
     lines
+}
+
+/// Whether the key of the movement can be seen at the note that is asked about: by its signature, or it is that of the crook.
+fn shows_key(question: &Question) -> bool {
+    let at = question.at;
+    let staff = ResolvedStaff::of(&question.passage, at.staff, DecodeOptions::default());
+    let key = question.passage.movement_at(at.column);
+    let place = staff.place_at(at.column, at.player);
+    key.zip(place)
+        .is_some_and(|(key, place)| place.signature != Signature::NONE || place.staff.key == Some(key.tonic))
 }
 
 /// Whether there is another clef to imagine.
@@ -424,6 +436,31 @@ mod tests {
             "What is written sounds a major sixth lower, so G4 must be written a major sixth higher: E5."
         );
         assert_eq!(way(Kind::InHand)[2], "From staff to staff: read every note a perfect fifth lower.");
+    }
+
+    #[test]
+    fn the_degree_in_a_key_that_is_nowhere_on_the_page_is_not_said() {
+        let degrees = |exercise: Exercise| {
+            let exercise = Exercise { questions: 16, seed: 902, ..exercise };
+            let said = |question: &Question| {
+                let way = right_way(question, Names::default());
+                let key = question.passage.movement.map(|key| Names::default().key(key)).unwrap();
+                (way.iter().any(|line| line.contains(&key)), question.at.column)
+            };
+            let questions = exercise.questions().unwrap();
+            let is_before = |question: &Question| {
+                question.passage.staves()[0].changes().iter().all(|change| change.column > question.at.column)
+            };
+            questions.iter().map(|question| (said(question).0, is_before(question))).collect::<Vec<_>>()
+        };
+        // On the crook of the key it is; after a change it would be the degree of a key that nobody sees.
+        let staff = AskedStaff { muta: Some("F".into()), ..AskedStaff::of("Corni in Es") };
+        let changed = degrees(Exercise { staves: vec![staff], ..Exercise::default() });
+        assert!(changed.iter().all(|(said, before)| said == before), "{changed:?}");
+        assert!(changed.iter().any(|(said, _)| *said) && changed.iter().any(|(said, _)| !said));
+        // A signature shows it.
+        let staves = vec![AskedStaff::of("Clarinetti in A")];
+        assert!(degrees(Exercise { staves, ..Exercise::default() }).iter().any(|(said, _)| *said));
     }
 
     #[test]

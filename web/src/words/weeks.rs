@@ -4,6 +4,7 @@ use crookwise_share::Day;
 
 texts! {
     WEEKS = "Weeks";
+    BACK_TO_THE_WEEKS = "Back to the weeks";
     COURSES_OF_WEEKS = "Courses of weeks";
     NO_COURSE_YET = "A teacher plans what is to be done week by week and hands it on as a link or a file; whoever opens it sees here what is due.";
     PLAN_A_COURSE = "Plan a course of weeks";

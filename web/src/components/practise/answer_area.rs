@@ -37,7 +37,7 @@ pub fn answer_area() -> AnyView {
         }
         AnswerWay::Staves(staves) => {
             let staves = (0..staves.len()).filter_map(|staff| u8::try_from(staff).ok());
-            Some(offered(staves.map(Answer::Staff).collect(), 1, "choices"))
+            Some(offered(staves.map(Answer::Staff).collect(), 1, "choices staves"))
         }
         AnswerWay::FirstOrSecond => Some(offered(FIRST_OR_SECOND.map(Answer::Which).into(), 1, "choices")),
     });
@@ -61,7 +61,7 @@ fn offered(choices: Vec<Answer>, first: usize, class: &'static str) -> AnyView {
         });
         let act = press(move || choose(practise, &choice));
         // What says its number itself needs none before it.
-        let number = (class == "choices")
+        let number = (class != "choices numbers")
             .then(|| view! { <i class="number" aria-hidden="true">{(at + 1).to_string()}</i> }.into_any());
         view! { <button id=choice_id(at) aria-pressed=pressed on:click=act>{number}{name}</button> }
             .into_any()
@@ -122,8 +122,13 @@ fn with_button(pad: AnyView) -> AnyView {
         let draft = practise.draft.read();
         practise.way.and_then(|way| draft.answer(way)).is_some()
     };
+    let lacking = live(move || {
+        let draft = practise.draft.read();
+        practise.way.and_then(|way| draft.lacking.then(|| draft.what_is_lacking(way)))
+    });
     view! {
         {pad}
+        <p class="lacking" role="status">{lacking}</p>
         <div class="giving">
             {leave_out(practise)}
             <button
@@ -143,13 +148,13 @@ fn degree_pad() -> AnyView {
     let practise = Practise::get();
     let sign = |name: &'static str, face: &'static str, alter: i32| {
         let pressed = live(move || Some((practise.draft.read().alter == alter).to_string()));
-        let act = press(move || practise.draw(|draft| draft.sign(alter)));
+        let act = press(move || practise.draw(|draft| draft.sign_of_degree(alter)));
         view! { <button class="sign-button" aria-label=name aria-pressed=pressed on:click=act>{face}</button> }
             .into_any()
     };
     let number = |number: u8| {
         let pressed = live(move || Some((practise.draft.read().number == Some(number)).to_string()));
-        let act = press(move || practise.draw(|draft| draft.number = Some(number)));
+        let act = press(move || practise.draw(|draft| draft.degree(number)));
         view! { <button class="letter" aria-pressed=pressed on:click=act>{number.to_string()}</button> }
             .into_any()
     };
@@ -166,10 +171,10 @@ fn degree_pad() -> AnyView {
         let on_pad = event.target() == event.current_target();
         match key.as_str() {
             "Enter" if on_pad => answer(practise),
-            "+" => practise.draw(|draft| draft.sign(1)),
-            "-" => practise.draw(|draft| draft.sign(-1)),
+            "+" => practise.draw(|draft| draft.sign_of_degree(1)),
+            "-" => practise.draw(|draft| draft.sign_of_degree(-1)),
             _ => match key.parse().ok().filter(|number| (1..=7).contains(number)) {
-                Some(number) => practise.draw(|draft| draft.number = Some(number)),
+                Some(number) => practise.draw(|draft| draft.degree(number)),
                 None => return,
             },
         }

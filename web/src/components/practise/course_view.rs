@@ -15,6 +15,9 @@ use leptos::prelude::*;
 /// The head of a step, and of the course.
 const HEAD: &str = "course-head";
 
+/// The head of the exercises of a step.
+const EXERCISES: &str = "course-exercises";
+
 /// Goes to a step or to the course: the page stands at its top, the keyboard at its head.
 pub fn go_to(practise: Practise, screen: Screen) {
     practise.go(screen);
@@ -30,7 +33,10 @@ pub fn course() -> AnyView {
         Derived::new(move || practise.record.map(|record| remembered::due(record, now)).unwrap_or_default());
     let waits = live(move || {
         let due = due.read();
-        let said = |record: &Record| words::results::due(due.len(), &remembered::due_staves(record, &due));
+        let said = |record: &Record| {
+            let next = remembered::next_in_days(record, now);
+            words::results::due(due.len(), &remembered::due_staves(record, &due), next)
+        };
         practise.record.and_then(|record| (!record.is_empty()).then(|| said(record)))
     });
     // What courses over weeks ask for, where there is any.
@@ -89,8 +95,9 @@ pub fn step(at: usize) -> AnyView {
         <article class="card exercise lesson" aria-label=words::course::LESSON>
             <p class="quiet">{words::course::step_of(step.number.into(), CourseStep::ALL.len())}</p>
             <h2 class="prompt" id=HEAD tabindex="-1">{step.title}</h2>
+            <div class="row"><button on:click=press(|| focus::to(EXERCISES.to_owned()))>{words::course::TO_THE_EXERCISES}</button></div>
             {body.ok()}
-            <h2>{words::course::EXERCISES_OF_THIS_STEP}</h2>
+            <h2 id=EXERCISES tabindex="-1">{words::course::EXERCISES_OF_THIS_STEP}</h2>
             <ol class="steps">{exercises(practise, step)}</ol>
             <div class="row">{go(Screen::Course, words::course::ALL_STEPS)} {next}</div>
         </article>

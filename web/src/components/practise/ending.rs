@@ -11,6 +11,7 @@ use crate::state::practise::of_step::OfStep;
 use crate::state::practise::picture;
 use crate::state::practise::run::{Answered, Run, Verdict};
 use crate::state::practise::sharing;
+use crate::state::practise::weeks;
 use crate::state::practise::{Practise, Screen};
 use crate::state::score_sheet::Room;
 use crate::state::session::Session;
@@ -79,7 +80,13 @@ pub fn ending() -> AnyView {
         let others = view! { <button class=class on:click=others>{words::doing::OTHER_QUESTIONS_OF_THIS_KIND}</button> };
         let again = view! { <button on:click=again>{words::doing::THE_SAME_ONCE_MORE}</button> };
         let step = practise.of_step.get().map(|of| back_to_step(practise, of)).unwrap_or_default();
-        resume.into_iter().chain([others.into_any(), again.into_any()]).chain(step).collect()
+        let of_weeks = practise.lists.map(|lists| weeks::has(lists, &practise.exercise.read())) == Some(true);
+        let weeks = of_weeks.then(|| {
+            let act = press(move || go_to(practise, Screen::Weeks));
+            view! { <button on:click=act>{words::weeks::BACK_TO_THE_WEEKS}</button> }.into_any()
+        });
+        let back = weeks.into_iter().chain(step);
+        resume.into_iter().chain([others.into_any(), again.into_any()]).chain(back).collect()
     };
     view! {
         <section class="card exercise" aria-label=words::doing::HOW_IT_WENT>

@@ -9,7 +9,7 @@ use crate::state::practise::heard;
 use crate::state::practise::picture::{AnswerStaff, COMPARED};
 use crate::state::session::Session;
 use crate::words::{self, Names};
-use crookwise_practice::Question;
+use crookwise_practice::{Answer, Question};
 use crookwise_theory::Pitch;
 use leptos::prelude::*;
 
@@ -26,11 +26,11 @@ pub fn feedback() -> AnyView {
     let said = live(move || {
         let (run, names) = (practise.run.get()?, names.get());
         let (question, (given, mark)) = (run.question()?, run.shown.as_ref()?);
-        let right = words::practise::answer(&question.right, question, names);
+        let right = words::practise::answer_in_sentence(&question.right, question, names);
         let (class, head) = match (given, mark.right) {
             (_, true) => ("verdict right", words::doing::right(&right)),
             (Some(given), false) => {
-                let given = words::practise::answer(given, question, names);
+                let given = words::practise::answer_in_sentence(given, question, names);
                 ("verdict wrong", words::doing::you_said(&given, &right))
             }
             (None, false) => ("verdict wrong", words::doing::it_is(&right)),
@@ -75,7 +75,14 @@ pub(super) fn compared(question: &Question, (given, right): (Pitch, Pitch), name
     let Session { speaker, notices, .. } = Session::get();
     // Both are to be read, however far from each other.
     let clef = answer_clef(question, &[given, right]);
-    let name = words::doing::beside(&names.note(given), &names.note(right));
+    // Of two players it is said whose notes these are.
+    let at = match &question.right {
+        Answer::Notes(notes) if notes.len() > 1 => notes.iter().position(|note| *note == right),
+        _ => None,
+    };
+    let whose = at.and_then(|at| question.players_read().get(at).map(|(number, _)| *number));
+    let whose = whose.map(|number| format!("{} ", words::practise::player_mark(number))).unwrap_or_default();
+    let name = format!("{whose}{}", words::doing::beside(&names.note(given), &names.note(right)));
     let hear = |label: &'static str, pitch: Pitch| {
         let heard = heard::answered(question, pitch);
         let act = press(move || tones::play(speaker, notices, heard.clone()));
@@ -88,7 +95,7 @@ pub(super) fn compared(question: &Question, (given, right): (Pitch, Pitch), name
             <div role="img" aria-label=name>
                 <div class="picture" inner_html=AnswerStaff::compared(clef, given, right, SCALE)></div>
                 <p class="under-notes" style=("--column", width) aria-hidden="true">
-                    <span>{words::doing::YOURS}</span>
+                    <span>{format!("{whose}{}", words::doing::YOURS)}</span>
                     <span class="sea">{words::doing::IT_IS_RIGHT}</span>
                 </p>
             </div>

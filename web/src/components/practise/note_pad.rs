@@ -222,10 +222,11 @@ fn keyed(practise: Practise, clef: Clef, most: usize, event: &KeyboardEvent) {
     practise.draw(act);
 }
 
-/// Gives the answer that has been made.
+/// Gives the answer that has been made; where it is none yet, what is missing is said.
 pub fn answer(practise: Practise) {
-    let draft = practise.draft.read_untracked();
-    if let Some(answer) = untrack(|| practise.way.and_then(|way| draft.answer(way))) {
-        practise.answer(Some(answer), clock::now());
+    let Some(way) = practise.way.get_untracked() else { return };
+    match practise.draft.get_untracked().answer(&way) {
+        Some(answer) => practise.answer(Some(answer), clock::now()),
+        None => practise.draw(|draft| draft.lack(&way)),
     }
 }

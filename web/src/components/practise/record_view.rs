@@ -4,8 +4,8 @@ use crate::browser::clock;
 use crate::components::live::{live, press, when};
 use crate::components::practise::bars::{bar, percent};
 use crate::state::kept::{Derived, Watched};
-use crate::state::practise::Practise;
 use crate::state::practise::remembered;
+use crate::state::practise::{Practise, Screen};
 use crate::state::session::Session;
 use crate::store::Store;
 use crate::store::drawers::{self, zone};
@@ -44,10 +44,18 @@ fn pictures() -> AnyView {
             practise.repeat(run, clock::now());
         }
     });
+    let go_on = live(move || {
+        let (at, all) = practise.left_repetition()?;
+        let act = press(move || practise.go(Screen::Repeat));
+        let face = words::results::go_on_repeating(at + 1, all);
+        Some(view! { <button class="strong" on:click=act>{face}</button> }.into_any())
+    });
+    let class = live(move || if practise.left_repetition().is_some() { "" } else { "strong" });
     let due = live(move || {
         let record = record.read();
         let due = remembered::due(&record, now);
-        words::results::due(due.len(), &remembered::due_staves(&record, &due))
+        let next = remembered::next_in_days(&record, now);
+        words::results::due(due.len(), &remembered::due_staves(&record, &due), next)
     });
     let staves = live(move || {
         let name = |staff: &StaffKey| words::results::staff_met(&record.read(), *staff);
@@ -92,7 +100,7 @@ fn pictures() -> AnyView {
         <section class="card exercise" aria-label=words::course::MY_RECORD>
             <h2>{words::course::WHAT_COMES_BACK}</h2>
             <p>{due}</p>
-            <div class="row"><button class="strong" on:click=repeat>{words::course::REPEAT_NOW}</button></div>
+            <div class="row">{go_on} <button class=class on:click=repeat>{words::course::REPEAT_NOW}</button></div>
             <h2>{words::course::WEEK_BY_WEEK}</h2>
             <p class="legend">
                 <span class="fluent">{words::course::FLUENT_RIGHT_AND_QUICK}</span>

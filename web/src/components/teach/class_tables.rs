@@ -47,14 +47,22 @@ pub(super) fn by_page(page: &ByPage) -> Option<AnyView> {
 
 /// What was taken for what: labels, clefs, and other answers, a small table each.
 pub(super) fn confusions(read: &Read) -> AnyView {
-    let of = |wanted: fn(&Sight) -> bool| read.confusions.iter().filter(move |one| wanted(&one.sight));
-    let labels = of(|sight| matches!(sight, Sight::Staff(_)));
-    let clefs = of(|sight| matches!(sight, Sight::Clef(_)));
-    let others = of(|sight| matches!(sight, Sight::Answer(..) | Sight::Page(_)));
+    let of = |wanted: fn(&Confusion) -> bool| read.confusions.iter().filter(move |one| wanted(one));
+    let labels = of(|one| matches!(one.taken, Taken::Label(_)));
+    let mistakes = of(|one| matches!((&one.sight, &one.taken), (Sight::Staff(_), Taken::Missed(..))));
+    let clefs = of(|one| matches!(one.sight, Sight::Clef(_)));
+    let others = of(|one| matches!(one.sight, Sight::Answer(..) | Sight::Page(_)));
+    let taken = words::course::TAKEN_FOR;
     let tables = [
-        confused(words::course::READ_AS, words::course::LABEL, labels, read),
-        confused(words::course::CLEFS_TAKEN, words::course::CLEF, clefs, read),
-        confused(words::course::ANSWERS_TAKEN, words::course::RIGHT_WAS, others, read),
+        confused(words::course::READ_AS, [words::course::LABEL, taken], labels, read),
+        confused(words::course::CLEFS_TAKEN, [words::course::CLEF, taken], clefs, read),
+        confused(words::course::ANSWERS_TAKEN, [words::course::RIGHT_WAS, taken], others, read),
+        confused(
+            words::course::OTHERWISE_MISREAD,
+            [words::course::LABEL, words::course::MISTAKE],
+            mistakes,
+            read,
+        ),
     ];
     view! { <div class="confusions">{tables.into_iter().flatten().collect::<Vec<_>>()}</div> }.into_any()
 }
@@ -62,7 +70,7 @@ pub(super) fn confusions(read: &Read) -> AnyView {
 /// One of the tables: what is rare stands folded below it.
 fn confused<'a>(
     head: &'static str,
-    first: &'static str,
+    columns: [&'static str; 2],
     rows: impl Iterator<Item = &'a Confusion>,
     read: &Read,
 ) -> Option<AnyView> {
@@ -76,9 +84,10 @@ fn confused<'a>(
     let rest = lines.split_off(lines.len().min(ROWS));
     let rest = (!rest.is_empty()).then(|| {
         let more = words::class::more(rest.len());
-        folded(more, move || lines_table(head, first, &rest))
+        folded(more, move || lines_table(head, columns, &rest))
     });
-    let table = || view! { <div><h2>{head}</h2> {lines_table(head, first, &lines)} {rest}</div> }.into_any();
+    let table =
+        || view! { <div><h2>{head}</h2> {lines_table(head, columns, &lines)} {rest}</div> }.into_any();
     (!lines.is_empty()).then(table)
 }
 
@@ -89,7 +98,7 @@ struct ConfusionLine {
     counts: [u32; 2],
 }
 
-fn lines_table(head: &'static str, first: &'static str, lines: &[ConfusionLine]) -> AnyView {
+fn lines_table(head: &'static str, [sight, taken]: [&'static str; 2], lines: &[ConfusionLine]) -> AnyView {
     let row = |line: &ConfusionLine| {
         let class = if line.unnamed { "quiet" } else { "" };
         let [times, students] = line.counts.map(|count| count.to_string());
@@ -109,8 +118,8 @@ fn lines_table(head: &'static str, first: &'static str, lines: &[ConfusionLine])
         <table class="results confused" aria-label=head>
             <thead>
                 <tr>
-                    <th scope="col">{first}</th>
-                    <th scope="col">{words::course::TAKEN_FOR}</th>
+                    <th scope="col">{sight}</th>
+                    <th scope="col">{taken}</th>
                     <th scope="col" class="figure">{words::course::TIMES}</th>
                     <th scope="col" class="figure">{words::course::STUDENTS}</th>
                 </tr>

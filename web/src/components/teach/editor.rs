@@ -4,6 +4,7 @@ use crate::browser::{clock, field, focus};
 use crate::components::choice::choice;
 use crate::components::link_card::link_card;
 use crate::components::live::{each, either, hear, live, press, when};
+use crate::components::practise::course_view::go_to;
 use crate::components::practise::list_deeds::{UNDO, done_last};
 use crate::components::practise::question_page::{Standing, question_page};
 use crate::components::teach::open_points::{changes_decoded, decoded, open_points};
@@ -320,7 +321,7 @@ fn shown(question: Derived<Option<Question>>, answers: Watched<bool>) -> AnyView
 /// What can be done with it; nothing while it cannot be asked.
 fn use_it(practise: Practise, made: Made) -> AnyView {
     let go = move |name: &'static str, screen: Screen, class: &'static str| {
-        let act = press(move || practise.go(screen));
+        let act = press(move || go_to(practise, screen));
         view! { <button class=class on:click=act>{name}</button> }.into_any()
     };
     let open = Watched::new(false);

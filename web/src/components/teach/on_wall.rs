@@ -12,7 +12,7 @@ use crate::state::practise::picture::right_on_staff;
 use crate::state::practise::{Practise, Screen, heard, paper};
 use crate::state::session::Session;
 use crate::words;
-use crookwise_practice::{Question, Time};
+use crookwise_practice::{Kind, Question, Time};
 use crookwise_share::Link;
 use crookwise_share::practise::{PractiseLink, SentExercise};
 use leptos::ev::KeyboardEvent;
@@ -41,12 +41,17 @@ pub fn on_wall() -> AnyView {
         format!("{}{on_paper}", words::doing::one_of(at + 1, count()))
     });
     let since = Watched::new(clock::now());
+    // How long the question had stood when the clock was held.
+    let held = Watched::new(None::<f64>);
     let code = Watched::new(false);
     let show = move |next: OnWall| {
         let heard = next.revealed && !practise.on_wall.get_untracked().revealed;
         practise.show_on_wall(next);
         code.set(false);
         since.set(clock::now());
+        if held.get_untracked().is_some() {
+            held.set(Some(0.0));
+        }
         let tones = untrack(|| question.map(heard::right)).unwrap_or_default();
         if heard && !tones.is_empty() && audio::is_there() {
             tones::play(speaker, notices, tones);
@@ -78,15 +83,23 @@ pub fn on_wall() -> AnyView {
         }
         event.prevent_default();
     });
-    if let Time::Each(seconds) = practise.exercise.read_untracked().time {
-        clock::tick(move || {
-            let waited = clock::now() - since.get_untracked();
-            let now = practise.on_wall.get_untracked();
-            if let Some(next) = now.by_the_clock(waited, seconds, untrack(count)) {
-                show(next);
-            }
-        });
-    }
+    let timer = match practise.exercise.read_untracked().time {
+        Time::Each(seconds) => {
+            let left = Watched::new(None::<u32>);
+            clock::tick(move || {
+                let waited = held.get_untracked().unwrap_or_else(|| clock::now() - since.get_untracked());
+                let now = practise.on_wall.get_untracked();
+                let rest = now.rest(waited, seconds, untrack(count));
+                left.set(rest.map(|rest| (rest / 1000.0).ceil() as u32));
+                let next = now.by_the_clock(waited, seconds, untrack(count));
+                if let Some(next) = next.filter(|_| held.get_untracked().is_none()) {
+                    show(next);
+                }
+            });
+            Some(wall_clock(left, held, since))
+        }
+        _ => None,
+    };
     // Many staves need the height of the window: what is chosen and answered stands beside them.
     let beside = live(move || {
         let many = question.map(|one| one.passage.staves().len() > MANY).unwrap_or_default();
@@ -111,6 +124,7 @@ pub fn on_wall() -> AnyView {
                     {words::doing::CODE_FOR_THE_CLASS}
                 </button>
                 <p class="quiet">{number}</p>
+                {timer}
             </div>
             {when(move || code.get(), move || code_for_the_class(practise))}
             <section class=beside aria-label=words::doing::QUESTION hidden=live(move || code.get())>
@@ -120,6 +134,24 @@ pub fn on_wall() -> AnyView {
                 {below(practise, question)}
             </section>
         </div>
+    }
+    .into_any()
+}
+
+/// What is left of the time for what is shown, and the button that holds the clock.
+fn wall_clock(left: Watched<Option<u32>>, held: Watched<Option<f64>>, since: Watched<f64>) -> AnyView {
+    let text = live(move || left.get().map(words::doing::seconds_left));
+    let pressed = live(move || Some(held.read().is_some().to_string()));
+    let turn = press(move || match held.get_untracked() {
+        None => held.set(Some(clock::now() - since.get_untracked())),
+        Some(waited) => {
+            since.set(clock::now() - waited);
+            held.set(None);
+        }
+    });
+    view! {
+        <p class="time" role="timer">{text}</p>
+        <button aria-pressed=pressed on:click=turn>{words::doing::HOLD_THE_CLOCK}</button>
     }
     .into_any()
 }
@@ -156,7 +188,9 @@ fn below(practise: Practise, question: Derived<Option<Question>>) -> AnyView {
     });
     let way = live(move || {
         let ways = question.map(|one| words::right_way::right_way(one, names.get()));
-        ways.filter(|_| revealed.get())?.into_iter().next()
+        // Of two players both are told; of one note its first way, which is by interval.
+        let shown = if question.map(|one| one.kind == Kind::Players).unwrap_or_default() { 2 } else { 1 };
+        Some(ways.filter(|_| revealed.get())?.into_iter().take(shown).collect::<Vec<_>>().join(" "))
     });
     let staff = live(move || {
         let svg = question.and_then(|one| right_on_staff(one, WALL_STAFF)).filter(|_| revealed.get());

@@ -1,5 +1,6 @@
 //! How a question is answered, and the answer while it is being made.
 
+use crate::words;
 use crookwise_practice::{Answer, Kind, Question, Which};
 use crookwise_score::ResolvedStaff;
 use crookwise_share::ReadPage;
@@ -56,9 +57,7 @@ impl AnswerWay {
     /// tell how high that lies. The reader takes another one at will.
     fn notes(question: &Question) -> Self {
         let most = if question.kind == Kind::Players { 2 } else { 1 };
-        let in_hand =
-            question.in_hand.as_deref().filter(|_| question.kind == Kind::InHand).and_then(usual_clef);
-        let clef = in_hand.or_else(|| printed_clef(question)).unwrap_or(Clef::TREBLE);
+        let clef = in_hand_clef(question).or_else(|| printed_clef(question)).unwrap_or(Clef::TREBLE);
         Self::Notes { clef, most }
     }
 }
@@ -71,14 +70,20 @@ pub fn low_or_high(notes: &[Pitch]) -> Clef {
     if sum < 0 { Clef::BASS } else { Clef::TREBLE }
 }
 
-/// The clef of the staff on which the right note is shown beside the one given: that of the part where something was to be
-/// written.
+/// The clef of the staff on which the right notes are shown: that of the part where something was to be written, whose other
+/// clef may have another notation.
 #[must_use]
 pub fn answer_clef(question: &Question, right: &[Pitch]) -> Clef {
     match question.kind {
         Kind::Writes => printed_clef(question).unwrap_or(Clef::TREBLE),
+        Kind::InHand => in_hand_clef(question).unwrap_or(Clef::TREBLE),
         _ => low_or_high(right),
     }
+}
+
+/// The clef of the instrument in hand, where it is asked about.
+fn in_hand_clef(question: &Question) -> Option<Clef> {
+    question.in_hand.as_deref().filter(|_| question.kind == Kind::InHand).and_then(usual_clef)
 }
 
 /// The clef of the place that is asked about.
@@ -114,6 +119,8 @@ pub struct Draft {
     pub alter: i32,
     /// What was chosen of what is offered.
     pub chosen: Option<Answer>,
+    /// Whether it was to be given before it was an answer: what is missing is said.
+    pub lacking: bool,
 }
 
 impl Draft {
@@ -152,12 +159,23 @@ impl Draft {
         }
     }
 
-    /// Gives the note or degree this sign; once more takes it away.
+    /// Gives the note this sign; once more takes it away.
     pub fn sign(&mut self, alter: i32) {
-        let turned = |now: i32| if now == alter { 0 } else { alter };
-        match self.notes.get_mut(self.at) {
-            Some(note) => note.alter = turned(note.alter),
-            None => self.alter = turned(self.alter),
+        if let Some(note) = self.notes.get_mut(self.at) {
+            note.alter = turned(note.alter, alter);
+        }
+    }
+
+    /// Takes a degree, unaltered as a letter is.
+    pub fn degree(&mut self, number: u8) {
+        (self.number, self.alter) = (Some(number), 0);
+    }
+
+    /// Gives the degree this sign; once more takes it away. Where there is none yet, it is lacking.
+    pub fn sign_of_degree(&mut self, alter: i32) {
+        match self.number {
+            Some(_) => self.alter = turned(self.alter, alter),
+            None => self.lacking = true,
         }
     }
 
@@ -187,13 +205,41 @@ impl Draft {
     pub fn answer(&self, way: &AnswerWay) -> Option<Answer> {
         match way {
             AnswerWay::Notes { most: 1, .. } => self.notes.first().copied().map(Answer::Note),
-            AnswerWay::Notes { .. } => (!self.notes.is_empty()).then(|| Answer::Notes(self.notes.clone())),
+            AnswerWay::Notes { most, .. } => {
+                (self.notes.len() == *most).then(|| Answer::Notes(self.notes.clone()))
+            }
             AnswerWay::Degrees => {
                 self.number.map(|number| Answer::Degree(Degree { number, alter: self.alter }))
             }
             _ => self.chosen.clone(),
         }
     }
+}
+
+impl Draft {
+    /// Says what is missing, and goes to the player whose note it is.
+    pub fn lack(&mut self, way: &AnswerWay) {
+        self.lacking = true;
+        if let AnswerWay::Notes { most, .. } = way {
+            self.choose(self.notes.len(), *most);
+        }
+    }
+
+    /// What is missing before it is an answer.
+    #[must_use]
+    pub fn what_is_lacking(&self, way: &AnswerWay) -> &'static str {
+        match (way, self.notes.as_slice()) {
+            (AnswerWay::Notes { .. }, [_, ..]) => words::doing::SECOND_NOTE_FIRST,
+            (AnswerWay::Notes { .. }, _) => words::doing::NOTE_FIRST,
+            (AnswerWay::Degrees, _) => words::doing::NUMBER_FIRST,
+            _ => words::doing::CHOOSE_FIRST,
+        }
+    }
+}
+
+/// A sign on a note or a degree that has one already; the same once more takes it away.
+const fn turned(now: i32, alter: i32) -> i32 {
+    if now == alter { 0 } else { alter }
 }
 
 /// Both answers to what is heard twice.
@@ -256,6 +302,10 @@ mod tests {
         draft.choose(1, 2);
         assert_eq!(draft.at, 0);
         draft.letter(Step::E, Clef::TREBLE);
+        // Half an answer is none: the other player's note is asked for.
+        assert_eq!(draft.answer(&way), None);
+        draft.lack(&way);
+        assert!(draft.lacking && draft.at == 1);
         draft.choose(5, 2);
         assert_eq!(draft.at, 1);
         draft.letter(Step::C, Clef::TREBLE);
@@ -279,9 +329,15 @@ mod tests {
     #[test]
     fn a_degree_has_a_number_and_a_sign() {
         let mut draft = Draft::default();
-        draft.sign(1);
-        assert_eq!(draft.answer(&AnswerWay::Degrees), None);
-        draft.number = Some(4);
-        assert_eq!(draft.answer(&AnswerWay::Degrees), Some(Answer::Degree(Degree { number: 4, alter: 1 })));
+        // A sign alone is no answer, and does not wait for a number that comes later.
+        draft.sign_of_degree(1);
+        assert_eq!((draft.answer(&AnswerWay::Degrees), draft.lacking), (None, true));
+        let said = |draft: &Draft| draft.answer(&AnswerWay::Degrees);
+        draft.degree(4);
+        assert_eq!(said(&draft), Some(Answer::Degree(Degree { number: 4, alter: 0 })));
+        draft.sign_of_degree(1);
+        assert_eq!(said(&draft), Some(Answer::Degree(Degree { number: 4, alter: 1 })));
+        draft.degree(7);
+        assert_eq!(said(&draft), Some(Answer::Degree(Degree { number: 7, alter: 0 })));
     }
 }

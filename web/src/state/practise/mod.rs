@@ -17,6 +17,7 @@ pub mod picker;
 pub mod picture;
 pub mod remembered;
 pub mod run;
+mod screen;
 pub mod setting;
 pub mod sharing;
 pub mod way_back;
@@ -26,7 +27,6 @@ use crate::state::kept::{Derived, Watched};
 use crate::state::place::{AppPlace, AtHand, Whereabouts};
 use crate::state::store::lists::Lists;
 use crate::state::store::under_way::UnderWay;
-use crate::words;
 use asking::{AnswerWay, Draft};
 use crookwise_practice::record::Record;
 use crookwise_practice::{Answer, Edition, Exercise, Material, Question, Time};
@@ -36,55 +36,8 @@ use leptos::prelude::*;
 use of_step::OfStep;
 use on_wall::OnWall;
 use run::Run;
+pub use screen::Screen;
 use way_back::{DoneLast, take_staff};
-
-/// A screen of Practise.
-#[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub enum Screen {
-    /// The course, step by step.
-    Course,
-    /// A step of it, from 0.
-    Step(usize),
-    /// An exercise is set.
-    Set,
-    /// An exercise is done.
-    Do,
-    /// One question at a time for the whole class.
-    Wall,
-    /// Results of a class are read.
-    Class,
-    /// Courses over weeks.
-    Weeks,
-    /// What the reader has answered so far.
-    Record,
-    /// What the record brought back is repeated.
-    Repeat,
-    /// A worksheet on paper.
-    Paper,
-}
-
-impl Screen {
-    /// Whether it shows the exercise at hand.
-    #[must_use]
-    pub const fn is_of_the_exercise(self) -> bool {
-        matches!(self, Self::Set | Self::Do | Self::Wall | Self::Paper)
-    }
-
-    /// What it is called in the name of the window.
-    #[must_use]
-    pub const fn name(self) -> &'static str {
-        match self {
-            Self::Course | Self::Step(_) => words::course::COURSE,
-            Self::Set => words::course::SET_AN_EXERCISE,
-            Self::Do => words::frame::EXERCISE,
-            Self::Wall => words::frame::ON_THE_WALL,
-            Self::Class => words::course::RESULTS_OF_A_CLASS,
-            Self::Weeks => words::weeks::WEEKS,
-            Self::Record | Self::Repeat => words::course::MY_RECORD,
-            Self::Paper => words::frame::WORKSHEET,
-        }
-    }
-}
 
 /// Handles on the state of Practise. It lasts as long as the app, so that nothing is lost by going elsewhere and back.
 #[derive(Clone, Copy, Debug)]
@@ -300,7 +253,10 @@ impl Practise {
             self.whereabouts.at_hand.set(AtHand::Sent(kept));
         }
         let Some(kept) = under_way.filter(|kept| kept.was_begun()) else { return };
-        let begun = kept.exercise().and_then(|exercise| Run::begin(exercise.open().ok()?).ok());
+        let begun = match kept.repeated() {
+            Some(picked) => Run::repeating(picked, 0),
+            None => kept.exercise().and_then(|exercise| Run::begin(exercise.open().ok()?).ok()),
+        };
         if let Some(mut run) = begun {
             run.take_up(&kept.answers, kept.asked.is_some());
             self.start(run, now);
@@ -320,12 +276,26 @@ impl Practise {
     /// The exercise under way as it is kept.
     #[must_use]
     pub fn under_way(self, run: &Run) -> UnderWay {
+        let link = if run.repetition {
+            UnderWay::link_of_repetition(&run.picked)
+        } else {
+            UnderWay::link_of(&run.exercise)
+        };
         UnderWay {
-            link: UnderWay::link_of(&run.exercise),
+            link,
             answers: run.write(),
             begun: self.begun_at.get_untracked(),
             asked: (run.asked() > run.done.len()).then(|| self.asked_at.get_untracked()),
         }
+    }
+
+    /// Which question of a repetition that was left is to be answered next, from 0, and of how many.
+    #[must_use]
+    pub fn left_repetition(self) -> Option<(usize, usize)> {
+        self.latest.with(|run| {
+            let run = run.as_ref().filter(|run| run.repetition)?;
+            Some((run.number()?, run.questions.len()))
+        })
     }
 
     fn start(self, run: Run, now: f64) {
@@ -377,7 +347,7 @@ impl Practise {
 
     /// Changes the answer that is being made.
     pub fn draw(self, change: impl FnOnce(&mut Draft)) {
-        let mut draft = self.draft.get_untracked();
+        let mut draft = Draft { lacking: false, ..self.draft.get_untracked() };
         change(&mut draft);
         self.draft.set(draft);
     }
@@ -426,11 +396,31 @@ mod tests {
         assert_eq!(practise.run.get(), under_way);
         practise.go(Screen::Repeat);
         assert_eq!(practise.run.get(), None);
-        let repetition = Run { repetition: true, ..Run::begin(first).unwrap() };
-        practise.repeat(repetition, 3_000.0);
+        practise.repeat(Run::repeating(vec![first], 5).unwrap(), 3_000.0);
         assert!(practise.repeating.get());
         practise.go(Screen::Do);
         assert_eq!(practise.run.get(), None);
+    }
+
+    #[test]
+    fn a_repetition_is_there_again_after_the_window_was_loaded_anew() {
+        let (_owner, practise) = practise();
+        let seeds = 1..=4;
+        let picked = seeds.map(|seed| Exercise { questions: 1, ..setting::first(seed) }).collect();
+        practise.repeat(Run::repeating(picked, 5).unwrap(), 3_000.0);
+        let right = practise.question.get().unwrap().right;
+        practise.answer(Some(right), 4_000.0);
+        practise.go_on(5_000.0);
+        let asked = practise.question.get();
+        let (_owner, again) = reloaded(practise, 6_000.0);
+        assert_eq!(again.left_repetition(), Some((1, 4)));
+        again.go(Screen::Repeat);
+        assert!(again.repeating.get() && asked.is_some());
+        assert_eq!(again.question.get(), asked);
+        assert_eq!(again.run.get().unwrap().right(), 1);
+        // It is no exercise that anybody has set.
+        again.go(Screen::Do);
+        assert_eq!(again.run.get(), None);
     }
 
     /// An exercise about a page that no link holds.

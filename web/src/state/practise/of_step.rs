@@ -13,13 +13,15 @@ pub struct OfStep {
 }
 
 impl OfStep {
-    /// The step that asks this, whatever the seed: the course asks anew each time. `None` where none does.
+    /// The step that asks this, whatever the seed and the edition: the course asks anew each time. `None` where none does.
     #[must_use]
     pub fn of(exercise: &Exercise) -> Option<Self> {
         CourseStep::ALL.iter().enumerate().find_map(|(step, one)| {
             let mut own = one.exercises().into_iter();
-            own.by_ref()
-                .find(|own| Exercise { seed: exercise.seed, ..own.clone() }.asks_the_same(exercise))?;
+            own.by_ref().find(|own| {
+                let Exercise { seed, edition, .. } = *exercise;
+                Exercise { seed, edition, ..own.clone() }.asks_the_same(exercise)
+            })?;
             Some(Self { step, next: own.next() })
         })
     }
@@ -28,13 +30,15 @@ impl OfStep {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crookwise_practice::Edition;
 
     #[test]
     fn an_exercise_of_the_course_leads_back_to_its_step_and_on_to_the_next() {
         for (step, one) in CourseStep::ALL.iter().enumerate() {
             let exercises = one.exercises();
             for (at, exercise) in exercises.iter().enumerate() {
-                let asked = Exercise { seed: 4_711, ..exercise.clone() };
+                let edition = if at % 2 == 0 { Edition::NOW } else { Edition::Third };
+                let asked = Exercise { seed: 4_711, edition, ..exercise.clone() };
                 let next = exercises.get(at + 1).cloned();
                 assert_eq!(OfStep::of(&asked), Some(OfStep { step, next }), "step {} at {at}", step + 1);
             }

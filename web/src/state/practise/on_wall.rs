@@ -26,16 +26,19 @@ impl OnWall {
         self.at + 1 >= count
     }
 
+    /// How long what is shown still stands, in milliseconds; `None` where it stays, as the last answer does.
+    #[must_use]
+    pub fn rest(self, waited_ms: f64, seconds: u16, count: usize) -> Option<f64> {
+        let question = f64::from(seconds) * 1000.0;
+        let stands = if self.revealed { (question / 2.0).max(LEAST_MS) } else { question };
+        (!(self.revealed && self.is_last(count))).then_some((stands - waited_ms).max(0.0))
+    }
+
     /// What the clock shows next, if it is time: the answer, then the next question. An answer stays for half as long
     /// as a question, and long enough to be read.
     #[must_use]
     pub fn by_the_clock(self, waited_ms: f64, seconds: u16, count: usize) -> Option<Self> {
-        let question = f64::from(seconds) * 1000.0;
-        if !self.revealed {
-            return (waited_ms >= question).then_some(self.next(count));
-        }
-        let is_time = waited_ms >= (question / 2.0).max(LEAST_MS) && !self.is_last(count);
-        is_time.then_some(self.next(count))
+        (self.rest(waited_ms, seconds, count)? <= 0.0).then_some(self.next(count))
     }
 }
 
@@ -60,11 +63,14 @@ mod tests {
     fn the_clock_on_the_wall_reveals_and_goes_on() {
         let asked = OnWall { at: 1, revealed: false };
         assert_eq!(asked.by_the_clock(19_900.0, 20, 3), None);
+        assert_eq!(asked.rest(19_900.0, 20, 3), Some(100.0));
         let told = asked.by_the_clock(20_000.0, 20, 3).unwrap();
         assert_eq!(told, OnWall { at: 1, revealed: true });
         assert_eq!(told.by_the_clock(9_900.0, 20, 3), None);
         assert_eq!(told.by_the_clock(10_000.0, 20, 3), Some(OnWall { at: 2, revealed: false }));
         assert_eq!(told.by_the_clock(4_900.0, 5, 3), None);
+        assert_eq!(told.rest(4_000.0, 20, 3), Some(6_000.0));
+        assert_eq!(told.rest(4_000.0, 20, 2), None);
         // The last answer stays.
         assert_eq!(told.by_the_clock(1e9, 20, 2), None);
     }

@@ -1,5 +1,6 @@
 //! A question as it stands on the page, and the staff for its answer.
 
+use crate::state::practise::asking::answer_clef;
 use crate::state::score_sheet::{Room, Sheet, written_spec};
 use crate::state::view::{PageView, StaffView};
 use crate::words::{self, Names};
@@ -8,10 +9,10 @@ use crookwise_engraving::{
     svg,
 };
 use crookwise_practice::{Answer, Kind, Question, Shown, shown_of};
-use crookwise_score::{Choice, Passage, ResolvedStaff, Staff};
+use crookwise_score::{Change, ChangeTo, Choice, Passage, ResolvedStaff, Staff};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::DecodeOptions;
-use crookwise_theory::{Clef, Pitch, Signature, StaffPosition, Step};
+use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
 
 /// Places a note of an answer can take above and below the middle line.
 const REACH: i32 = 14;
@@ -89,6 +90,12 @@ impl UnlaidPage {
             Kind::WrongNote | Kind::WrongStaff | Kind::Label => (None, None),
             _ => (Some(question.at.staff), Some(question.at.column)),
         };
+        page.heads.keep_silent();
+        if matches!(question.kind, Kind::Writes | Kind::Label)
+            && let Some(staff) = page.view.staves.get_mut(question.at.staff)
+        {
+            staff.gap = Some(question.at.column);
+        }
         page.heads.player = question.player().map(|number| {
             let players = question.passage.staves().get(question.at.staff).map_or(1, Staff::players);
             (words::practise::player_mark(number), question.at.player * 2 < players)
@@ -105,7 +112,7 @@ impl UnlaidPage {
         let beside = shown.iter().map(|shown| words::practise::said_beside(shown, names)).collect();
         let later = |(staff, shown): (usize, &Vec<Shown>)| {
             let lasting: Vec<Shown> = shown.iter().filter(|one| !one.is_of_label()).cloned().collect();
-            (holding(passage, staff, names), words::practise::said_beside(&lasting, names))
+            (holding(passage, staff), words::practise::said_beside(&lasting, names))
         };
         let later = shown.iter().enumerate().map(later).collect();
         let page = ReadPage { passage: passage.clone(), ..ReadPage::of_label("") };
@@ -133,13 +140,23 @@ impl UnlaidPage {
 }
 
 impl PageHeads {
+    /// In later systems nothing heads a staff whose crook changes, as in print: whether it has changed is for the reader to
+    /// find.
+    fn keep_silent(&mut self) {
+        for (holds, _) in &mut self.later {
+            if holds.iter().any(Option::is_some) {
+                holds.iter_mut().skip(1).for_each(|holds| *holds = Some(String::new()));
+            }
+        }
+    }
+
     /// What stands at the head of a staff in the system that begins with a column, and what is said beside it: its label,
     /// as long as what it names holds.
     #[must_use]
     pub fn head(&self, staff: usize, first: usize) -> (&str, &str) {
         let later = self.later.get(staff);
         if let Some((holds, beside)) =
-            later.and_then(|(holds, beside)| Some((holds.get(first)?.as_ref()?, beside)))
+            later.and_then(|(holds, beside)| Some((holds.get(first).or(holds.last())?.as_ref()?, beside)))
         {
             return (holds, beside);
         }
@@ -148,29 +165,39 @@ impl PageHeads {
     }
 }
 
-/// What holds at each column of a staff: nothing where that is what the label names; each player by his number where they
-/// differ.
-fn holding(passage: &Passage, staff: usize, names: Names) -> Vec<Option<String>> {
+/// What holds at each column of a staff: nothing where that is what the label names; else the change as it is printed, and
+/// where players differ each by his number, who keeps his crook by the label.
+fn holding(passage: &Passage, staff: usize) -> Vec<Option<String>> {
     let resolved = ResolvedStaff::of(passage, staff, DecodeOptions::default());
-    let players = passage.staves().get(staff).map_or(1, Staff::players);
+    let Some(own) = passage.staves().get(staff) else { return Vec::new() };
+    let last = |column: usize, player: usize| {
+        let is_his =
+            |change: &&Change| change.column <= column && change.player.is_none_or(|other| other == player);
+        let labels = own.changes().iter().filter(is_his).filter_map(|change| match &change.to {
+            ChangeTo::Label(text) => {
+                Some(words::changes::held(&words::changes::direction(text, None)).to_owned())
+            }
+            _ => None,
+        });
+        labels.last()
+    };
+    let holds = |column: usize, player: usize| {
+        let (first, here) = (resolved.place_at(0, player)?, resolved.place_at(column, player)?);
+        if Choice::of(&here.staff) == Choice::of(&first.staff) { None } else { last(column, player) }
+    };
     let at = |column: usize| {
-        let pairs: Vec<_> = (0..players)
-            .filter_map(|player| Some((resolved.place_at(0, player)?, resolved.place_at(column, player)?)))
-            .collect();
-        if pairs.iter().all(|(first, here)| Choice::of(&here.staff) == Choice::of(&first.staff)) {
-            return None;
+        let each: Vec<Option<String>> = (0..own.players()).map(|player| holds(column, player)).collect();
+        let first = each.first().cloned().flatten();
+        if each.iter().all(|other| *other == first) {
+            return first;
         }
-        let each: Vec<String> = pairs
-            .iter()
-            .map(|(first, here)| words::practise::holds(&here.staff, &first.staff, names))
-            .collect();
-        if each.windows(2).all(|two| two.first() == two.last()) {
-            return each.into_iter().next();
-        }
-        let numbered = |(player, holds): (usize, String)| {
-            format!("{} {holds}", words::practise::player_mark(resolved.number(player)))
+        let numbered = |(player, holds): (usize, &Option<String>)| {
+            let number = words::practise::player_mark(resolved.number(player));
+            holds.as_ref().map(|holds| format!("{number} {holds}"))
         };
-        Some(each.into_iter().enumerate().map(numbered).collect::<Vec<_>>().join(", "))
+        let kept = each.iter().any(Option::is_none).then(|| own.label.clone());
+        let changed = each.iter().enumerate().filter_map(numbered);
+        Some(kept.into_iter().chain(changed).collect::<Vec<_>>().join(", "))
     };
     (0..passage.columns().len()).map(at).collect()
 }
@@ -260,16 +287,13 @@ pub fn right_on_staff(question: &Question, height: f64) -> Option<String> {
         Answer::Notes(notes) => notes.clone(),
         _ => vec![question.reading()?.sounding.0],
     };
-    let middle = Pitch::natural(Step::C, 4).diatonic();
-    let low = notes.iter().map(|note| note.diatonic() - middle).sum::<i32>() < 0;
-    let clef = if low { Clef::BASS } else { Clef::TREBLE };
-    Some(AnswerStaff::reaching(clef, &notes, height, 3.5).svg)
+    Some(AnswerStaff::reaching(answer_clef(question, &notes), &notes, height, 3.5).svg)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crookwise_practice::{AskedStaff, Exercise};
+    use crookwise_practice::{AskedStaff, Exercise, Material};
 
     #[test]
     fn a_question_shows_its_staves_and_where_it_asks() {
@@ -343,6 +367,9 @@ mod tests {
         // What left the octave of the label open says nothing of the crook that came.
         let (first, last) = said(heads(&format!("Corni+in+B&{notes}&muta=2_in+F")));
         assert_eq!((first, last), (pair("Corni in B", "basso"), pair("in F", "")));
+        // In the words of the score.
+        let (_, last) = said(heads(&format!("Corni+in+C+basso&{notes}&muta=2_muta+in+Es")));
+        assert_eq!(last, pair("in Es", ""));
         // What holds for both notations of the bass goes on.
         let (first, last) =
             said(heads("Corni+in+Es&clef=F4&bass=old&notes=C3.C3.C3.C3.C3.C3.C3.C3&muta=2_in+F"));
@@ -353,7 +380,69 @@ mod tests {
         // Players of one staff each by his number.
         let both = "players=2&notes=C5.D5.E5.C5.D5.E5.C5.D5&notes2=C4.C4.C4.C4.C4.C4.C4.C4&muta2=2_in+F";
         let (_, last) = said(heads(&format!("2+Corni+in+Es&{both}")));
-        assert_eq!(last, pair("I. in E-flat, II. in F", ""));
+        assert_eq!(last, pair("2 Corni in Es, II. in F", ""));
+    }
+
+    #[test]
+    fn a_question_does_not_say_in_later_systems_whether_the_crook_has_changed() {
+        let staff = AskedStaff { muta: Some("Es".into()), ..AskedStaff::of("Corni in C basso") };
+        let material = Material::Phrases(Vec::new());
+        let exercise = Exercise { staves: vec![staff], material, questions: 20, ..Exercise::default() };
+        let mut later = 0;
+        for question in exercise.questions().unwrap() {
+            let picture = QuestionPicture::of(&question, Names::default(), Room::wide(300.0));
+            for (at, system) in picture.sheet.systems.iter().enumerate() {
+                let head = picture.heads.head(0, system.columns.start).0;
+                assert_eq!(head, if at == 0 { "Corni in C basso" } else { "" });
+                later += at;
+            }
+        }
+        assert!(later > 0);
+    }
+
+    #[test]
+    fn where_a_note_is_asked_for_nothing_rests() {
+        let staves = || vec![AskedStaff::of("Corni in Es")];
+        let svg = |kind, material: &Material| {
+            let exercise = Exercise {
+                kinds: vec![kind],
+                material: material.clone(),
+                staves: staves(),
+                ..Exercise::default()
+            };
+            let question = exercise.questions().unwrap().remove(0);
+            let picture = QuestionPicture::of(&question, Names::default(), Room::wide(900.0));
+            let written: String =
+                picture.sheet.systems.iter().map(|system| system.written[0].svg.to_string()).collect();
+            (written.matches("<path").count() + written.matches("<use").count(), picture, question)
+        };
+        for kind in [Kind::Writes, Kind::Label] {
+            let (with_gap, mut picture, question) = svg(kind, &Material::Notes);
+            // The same staff with a rest has one sign more.
+            let mut page = UnlaidPage::of(&question, Names::default());
+            page.view.staves[0].gap = None;
+            picture = QuestionPicture { sheet: page.laid(Room::wide(900.0)).sheet, ..picture };
+            let rests = picture.sheet.systems[0].written[0].svg.to_string();
+            assert_eq!(
+                rests.matches("<path").count() + rests.matches("<use").count(),
+                with_gap + 1,
+                "{rests}"
+            );
+        }
+    }
+
+    #[test]
+    fn what_must_be_written_is_revealed_in_the_clef_of_the_part() {
+        let staves = vec![AskedStaff::of("Corni in B alto")];
+        let writes = Exercise { kinds: vec![Kind::Writes], staves, questions: 40, ..Exercise::default() };
+        let mut low = 0;
+        for question in writes.questions().unwrap() {
+            let Answer::Note(right) = question.right else { panic!() };
+            low += usize::from(right.octave < 4);
+            let clef = AnswerStaff::reaching(Clef::TREBLE, &[right], 100.0, 3.5).svg;
+            assert_eq!(right_on_staff(&question, 100.0), Some(clef), "{right}");
+        }
+        assert!(low > 0);
     }
 
     #[test]

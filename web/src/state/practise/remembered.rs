@@ -5,7 +5,10 @@ use crate::state::store::lists::Lists;
 use crate::state::store::lists::done::which;
 use crookwise_practice::course::{CourseStep, Progress};
 use crookwise_practice::record::{Attempt, Counts, Item, Record, Span, Subject, Zone, plan, week};
-use crookwise_practice::{Exercise, Mistake};
+use crookwise_practice::{Edition, Exercise, Mistake};
+
+/// Seconds of a day.
+const DAY: u64 = 86_400;
 
 /// Questions of a repetition.
 const REPEATED: usize = 10;
@@ -61,6 +64,14 @@ pub fn due(record: &Record, now: u64) -> Vec<Item> {
     memories.iter().filter(|(_, memory)| memory.is_due(now)).map(|(item, _)| *item).collect()
 }
 
+/// In how many days the next thing comes back, where nothing is due at `now`: 1 for tomorrow.
+#[must_use]
+pub fn next_in_days(record: &Record, now: u64) -> Option<u64> {
+    let memories = record.memories();
+    let next = memories.iter().map(|(_, memory)| memory.due()).filter(|due| *due > now).min()?;
+    Some((next / DAY).saturating_sub(now / DAY))
+}
+
 /// The staves they are about, as they were met: a few, each once; and three dots where there are more.
 #[must_use]
 pub fn due_staves(record: &Record, due: &[Item]) -> Vec<String> {
@@ -85,24 +96,22 @@ pub fn due_of_step(due: &[Item], step: CourseStep) -> usize {
     due.iter().filter(|item| items.contains(item)).count()
 }
 
-/// Whether an exercise of a step was done. What else was answered on its staves is known from elsewhere.
+/// Whether an exercise of a step was done, by the rules of any edition. What else was answered on its staves is known from elsewhere.
 #[must_use]
 pub fn is_begun(lists: &Lists, step: CourseStep) -> bool {
-    step.exercises().iter().map(which).any(|exercise| lists.done.iter().any(|done| done.exercise == exercise))
+    let exercises = step.exercises();
+    let each = |own: &Exercise| Edition::ALL.map(|edition| which(&Exercise { edition, ..own.clone() }));
+    exercises.iter().flat_map(each).any(|exercise| lists.done.iter().any(|done| done.exercise == exercise))
 }
 
 /// What was missed and what is weak as an exercise of its own; `None` where nothing has been answered yet.
 #[must_use]
 pub fn repetition(record: &Record, fresh: &[Item], now: u64, seed: u32) -> Option<Run> {
     let asks = plan(record, fresh, now, seed, REPEATED);
-    let ask = |(at, ask): (usize, &crookwise_practice::record::Ask)| {
-        let exercise = ask.item.exercise(seed.wrapping_add(u32::try_from(at).unwrap_or_default()))?;
-        exercise.questions().ok()?.into_iter().next()
+    let exercise = |(at, ask): (usize, &crookwise_practice::record::Ask)| {
+        ask.item.exercise(seed.wrapping_add(u32::try_from(at).unwrap_or_default()))
     };
-    let questions: Vec<_> = asks.iter().enumerate().filter_map(ask).collect();
-    let count = u8::try_from(questions.len()).ok().filter(|count| *count > 0)?;
-    let exercise = Exercise { questions: count, seed, ..Exercise::default() };
-    Some(Run { exercise, questions, done: Vec::new(), repetition: true, shown: None, stopped: None })
+    Run::repeating(asks.iter().enumerate().filter_map(exercise).collect(), seed)
 }
 
 /// All answers of the last weeks, the oldest week first.
@@ -148,7 +157,7 @@ mod tests {
     #[test]
     fn a_step_is_begun_by_an_exercise_of_its_own() {
         let (first, second) = (CourseStep::ALL[0], CourseStep::ALL[1]);
-        let own = Exercise { seed: 99, ..first.exercises().remove(0) };
+        let own = Exercise { seed: 99, edition: Edition::Third, ..first.exercises().remove(0) };
         let done = Done { exercise: which(&own), at: 5, right: 1, of: 10 };
         let lists = Lists { done: vec![done], ..Lists::default() };
         assert!(is_begun(&lists, first) && !is_begun(&lists, second));
@@ -175,13 +184,17 @@ mod tests {
     fn what_is_due_is_asked_again() {
         let record = answered();
         let later = NOW + 400 * 86_400;
+        // On the day of the answers nothing is, and it is said when it will be.
+        assert_eq!(next_in_days(&record, NOW), Some(1));
+        assert_eq!(next_in_days(&record, later), None);
+        assert!(crate::words::results::due(0, &[], Some(1)).contains("tomorrow"));
         let due = due(&record, later);
         assert!(!due.is_empty() && super::due(&record, NOW).is_empty());
         let staves = due_staves(&record, &due);
         assert!(
             staves.iter().all(|staff| setting::first(3).staves.iter().any(|asked| asked.label == *staff))
         );
-        let said = crate::words::results::due(due.len(), &staves);
+        let said = crate::words::results::due(due.len(), &staves, None);
         assert!(said.contains(" due: ") && said.contains(&staves[0]), "{said}");
         assert_eq!(due_staves(&record, &[]), [""; 0]);
         let step = CourseStep::ALL.into_iter().find(|step| due_of_step(&due, *step) > 0);

@@ -35,6 +35,8 @@ pub struct Run {
     pub done: Vec<Answered>,
     /// Whether it repeats what was missed, picked from the record: then nobody has set it.
     pub repetition: bool,
+    /// What each question of a repetition was drawn from; of an exercise nothing.
+    pub picked: Vec<Exercise>,
     /// The last answer and its mark while they are shown; `None` while a question is asked.
     pub shown: Option<(Option<Answer>, Mark)>,
     /// Where it was stopped before its end: how many questions had been asked by then.
@@ -51,7 +53,19 @@ impl Run {
     /// Where it cannot be asked.
     pub fn begin(exercise: Exercise) -> Result<Self, ExerciseError> {
         let questions = exercise.questions()?;
-        Ok(Self { exercise, questions, done: Vec::new(), repetition: false, shown: None, stopped: None })
+        let (done, picked) = (Vec::new(), Vec::new());
+        Ok(Self { exercise, questions, done, repetition: false, picked, shown: None, stopped: None })
+    }
+
+    /// Begins a repetition: the first question of each of these; `None` where there is none.
+    #[must_use]
+    pub fn repeating(picked: Vec<Exercise>, seed: u32) -> Option<Self> {
+        let ask = |exercise: Exercise| Some((exercise.questions().ok()?.into_iter().next()?, exercise));
+        let (questions, picked): (Vec<_>, Vec<_>) = picked.into_iter().filter_map(ask).unzip();
+        let count = u8::try_from(questions.len()).ok().filter(|count| *count > 0)?;
+        let exercise = Exercise { questions: count, seed, ..Exercise::default() };
+        let done = Vec::new();
+        Some(Self { exercise, questions, done, repetition: true, picked, shown: None, stopped: None })
     }
 
     /// The question that is asked or whose answer is shown, counted from 0; `None` at the end, and where it was stopped.

@@ -3,6 +3,7 @@
 use crate::state::practise::run::{Run, Verdict};
 use crate::state::store::lists::Lists;
 use crate::state::store::lists::done::{Done, which};
+use crookwise_practice::Exercise;
 use crookwise_practice::record::Zone;
 use crookwise_share::Day;
 use crookwise_share::practise::SentExercise;
@@ -98,6 +99,14 @@ impl Today<'_> {
     }
 }
 
+/// Whether a course over weeks has an exercise.
+#[must_use]
+pub fn has(lists: &Lists, exercise: &Exercise) -> bool {
+    let wanted = which(exercise);
+    let all = lists.plans.iter().flat_map(|one| &one.plan.weeks).flat_map(|week| &week.exercises);
+    all.filter_map(|one| one.open().ok()).any(|one| which(&one) == wanted)
+}
+
 /// How many exercises of all courses are due, and how many are late.
 #[must_use]
 pub fn waiting(lists: &Lists, zone: Zone, day: Day) -> (usize, usize) {
@@ -110,7 +119,7 @@ pub fn waiting(lists: &Lists, zone: Zone, day: Day) -> (usize, usize) {
 mod tests {
     use super::*;
     use crate::state::store::lists::plans::KeptPlan;
-    use crookwise_practice::{AskedStaff, Exercise};
+    use crookwise_practice::AskedStaff;
 
     fn exercise(label: &str) -> Exercise {
         Exercise { staves: vec![AskedStaff::of(label)], ..Exercise::default() }

@@ -46,7 +46,7 @@ fn written_column(staff: &StaffView, column: usize) -> ColumnSpec {
         let tied_from_previous = shown.is_held();
         spec.notes.push(NoteSpec { tied_from_previous, accidental, stem, ..NoteSpec::new(printed.0) });
     }
-    if spec.notes.is_empty() {
+    if spec.notes.is_empty() && staff.gap != Some(column) {
         spec.rests.push(RestSpec::new(RestValue::Quarter));
     }
     spec

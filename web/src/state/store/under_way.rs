@@ -12,6 +12,9 @@ pub const AT_HAND: &str = "crookwise.at-hand.";
 /// Where earlier versions kept it, one for all windows and without times.
 pub const EARLIER: &str = "crookwise.exercise";
 
+/// What stands before the links of a repetition.
+const REPEATS: &str = "repeat ";
+
 /// An exercise under way.
 #[derive(Clone, Debug, PartialEq)]
 pub struct UnderWay {
@@ -39,6 +42,20 @@ impl UnderWay {
             Ok(Some(Link::Practise(PractiseLink::Do(exercise)))) => exercise,
             _ => None,
         }
+    }
+
+    /// What each question of a repetition is drawn from; `None` where it is none.
+    #[must_use]
+    pub fn repeated(&self) -> Option<Vec<Exercise>> {
+        let links = self.link.strip_prefix(REPEATS)?.split(' ');
+        links.map(|link| Self { link: link.to_owned(), ..self.clone() }.exercise()?.open().ok()).collect()
+    }
+
+    /// What is kept in the place of a link for a repetition: a link for each question.
+    #[must_use]
+    pub fn link_of_repetition(picked: &[Exercise]) -> String {
+        let links: Vec<String> = picked.iter().map(Self::link_of).collect();
+        format!("{REPEATS}{}", links.join(" "))
     }
 
     /// The link to an exercise, of any length.
