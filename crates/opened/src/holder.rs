@@ -2,11 +2,12 @@
 
 use crate::corrected::{AsRead, Correction, lay};
 use crate::protocol::{Answer, Ask, OutPitch, Progress};
-use crate::{audited, listed, page};
+use crate::{audited, followed, listed, page};
 use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file, export_corrected};
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpack};
 use crookwise_score::audit::{self, AuditOptions, StaffAudit};
+use crookwise_score::performance::Performance;
 use crookwise_score::score::{OldBass, Part, Score, StaffId};
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use std::sync::Arc;
@@ -31,6 +32,8 @@ pub(crate) struct Opened {
     pub corrections: Vec<Correction>,
     /// Old bass-clef notation that the file has as new, whether it is read so by now or not.
     pub old_bass: Vec<OldBass>,
+    /// Ready to be played, once that was asked for.
+    performance: Option<Performance>,
 }
 
 impl ScoreHolder {
@@ -58,7 +61,15 @@ impl ScoreHolder {
         progress(Progress::Listing);
         let as_read = AsRead::all(&import.score);
         let id = name_of(&file);
-        let mut opened = Opened { file, id, import, as_read, corrections: Vec::new(), old_bass: Vec::new() };
+        let mut opened = Opened {
+            file,
+            id,
+            import,
+            as_read,
+            corrections: Vec::new(),
+            old_bass: Vec::new(),
+            performance: None,
+        };
         opened.correct(corrections);
         let summary = listed::summary(&opened);
         self.opened = Some(opened);
@@ -111,10 +122,26 @@ impl Opened {
                 let file = midi(&self.import, Some(&self.parts_of(&staves)), &sounds);
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
+            Ask::Map => Answer::Map(Box::new(self.performed(followed::map))),
+            Ask::Play { staves, from, to } => Answer::Play(
+                self.performed(|own, performance| followed::play(own, performance, &staves, (from, to)))?,
+            ),
         })
     }
 
+    /// Something about how the score is played; it is made ready for that once.
+    fn performed<T>(&mut self, answer: impl FnOnce(&Self, &Performance) -> T) -> T {
+        let performance = self
+            .performance
+            .take()
+            .unwrap_or_else(|| Performance::of(&self.import.score, &self.import.score.sounded(&mut decoder)));
+        let answered = answer(self, &performance);
+        self.performance = Some(performance);
+        answered
+    }
+
     fn correct(&mut self, corrections: &str) {
+        self.performance = None;
         self.corrections = Correction::read(corrections);
         let as_new = self.corrections.iter().map(|one| Correction { old_bass: false, ..one.clone() });
         lay(&mut self.import.score, &self.as_read, &as_new.collect::<Vec<_>>());

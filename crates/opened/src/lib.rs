@@ -6,6 +6,8 @@
 
 mod audited;
 mod corrected;
+mod followed;
+mod following;
 mod holder;
 mod listed;
 mod page;
@@ -13,6 +15,10 @@ mod protocol;
 pub mod wire;
 
 pub use corrected::{Correction, Reads};
+pub use following::{
+    BarSpot, CrookRow, LegRow, MovementRows, NaturalRow, PitchRow, PlaceRow, PlaceSort, PlayedRow,
+    PlayedRows, RoadSpot, SoundRow, StaffMapRow, StretchRow, TempoFrom, TempoRow,
+};
 pub use holder::ScoreHolder;
 pub use protocol::{
     Answer, Ask, AuditLineRow, AuditStaff, ChangeRow, HighRow, MadeHow, NotesRow, OldBassRow, OutPitch,

@@ -1,6 +1,7 @@
 //! What the page may ask of an opened score, and what it answers. Bars and staves are counted from 0; pitches are texts in
 //! scientific notation; what is said to the reader comes as sentences.
 
+use crate::following::{MovementRows, PlayedRows, RoadSpot};
 use serde::{Deserialize, Serialize};
 
 /// A question. A file that is to be opened travels beside it.
@@ -53,6 +54,17 @@ pub enum Ask {
         /// The staves.
         staves: Vec<u32>,
     },
+    /// The movement seen from afar, and the road through it.
+    Map,
+    /// What these staves play between two times of the road.
+    Play {
+        /// The staves.
+        staves: Vec<u32>,
+        /// From when.
+        from: RoadSpot,
+        /// To when.
+        to: RoadSpot,
+    },
 }
 
 /// At which pitch parts go out.
@@ -79,6 +91,10 @@ pub enum Answer {
     Fits(u32),
     /// A page of Read, as the text that the device keeps of one.
     Page(String),
+    /// The movement seen from afar.
+    Map(Box<MovementRows>),
+    /// What is played.
+    Play(PlayedRows),
     /// It cannot be done, and why.
     No(String),
 }

@@ -9,7 +9,7 @@ use crookwise_score::score::{
     Tremolo, TremoloKind,
 };
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
-use crookwise_theory::{Key, Mode, Pitch, Printed, Step, Tonic};
+use crookwise_theory::{Intonation, Key, Mode, Pitch, Printed, Step, Tonic};
 use proptest::prelude::*;
 use std::sync::Arc;
 
@@ -309,13 +309,20 @@ fn natural_brass_says_its_crook_and_what_has_no_pitch_is_told_apart() {
     assert_eq!(natural.partial.map(crookwise_theory::Partial::number), Some(10));
     let PlayedSound::Pitched { natural: Some(off), .. } = played[1].sound else { panic!() };
     assert_eq!(off.partial, None);
+    // Partial 10 is 10/4 of the crook's C, an E-flat of 155.563 Hz; G4 has 391.995 Hz in equal temperament. Off the series the hand
+    // brings the note to the tuning.
+    let hz = |note: &PlayedNote, as_tube| rounded(note.sound.hz(&Intonation::default(), as_tube).unwrap());
+    assert_eq!((hz(&played[0], true), hz(&played[0], false)), (388.9087, 391.9954));
+    assert!(hz(&played[1], true) == hz(&played[1], false));
 
     let mut struck = note("E4", whole(0), whole(1));
     struck.look.unpitched = true;
     let mut cue = note("E4", whole(1), whole(2));
     cue.look.cue = true;
     let (score, staff) = score_of("Triangle", &[struck, cue]);
-    assert_eq!(shown(&all(&score, staff)), as_shown(&[("at E4", 0.0, 1.0)]));
+    let played = all(&score, staff);
+    assert_eq!(shown(&played), as_shown(&[("at E4", 0.0, 1.0)]));
+    assert_eq!(played[0].sound.hz(&Intonation::default(), true), None);
 }
 
 fn score_of(label: &str, notes: &[ScoreNote]) -> (Score, StaffId) {

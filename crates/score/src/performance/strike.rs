@@ -1,7 +1,7 @@
 //! What is struck once, or over and over, as the score has it.
 
 use crate::score::{NoteId, Quarters, StaffId};
-use crookwise_theory::{CrookFamily, Partial, Pitch, Production};
+use crookwise_theory::{CrookFamily, Interval, Intonation, Partial, Pitch, Production, Step, Transposition};
 
 /// What sounds.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -32,6 +32,25 @@ pub struct Natural {
     pub production: Production,
     /// What the crook's own written C4 sounds, its fourth partial.
     pub crook: Pitch,
+}
+
+impl PlayedSound {
+    /// Its frequency in Hz: natural brass on the series as its tube gives it where `as_tube`, all else in the tuning; `None` of what has
+    /// no pitch.
+    #[must_use]
+    pub fn hz(&self, intonation: &Intonation, as_tube: bool) -> Option<f64> {
+        match *self {
+            Self::Pitched { pitch, natural, .. } => {
+                let tube = natural.filter(|_| as_tube).and_then(|natural| {
+                    let crook = Transposition(Interval::between(Pitch::natural(Step::C, 4), natural.crook));
+                    Some(intonation.natural_hz(natural.partial?, crook))
+                });
+                Some(tube.unwrap_or_else(|| intonation.tuning.frequency(pitch)))
+            }
+            Self::Drum(pitch) => Some(intonation.tuning.frequency(pitch)),
+            Self::Unpitched(_) => None,
+        }
+    }
 }
 
 /// The strikes of a staff.
