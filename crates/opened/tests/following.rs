@@ -66,7 +66,7 @@ fn the_map_shows_the_road_the_tempi_and_every_staff() {
     let horn = &map.staves[usize::try_from(staff(&summary, "Corno III in F")).unwrap()];
     assert!(horn.stands_out && horn.instrument.as_deref() == Some("horn"));
     assert_eq!(number(horn.crooks[0].bar), "13");
-    assert_eq!(horn.crooks[0].name.as_deref(), Some("Horn in D"));
+    assert_eq!(horn.crooks[0].name.as_deref(), Some("Horn in G"));
     assert!(map.places.iter().any(|place| place.kind == PlaceSort::Solo));
 }
 
