@@ -7,6 +7,7 @@ use crate::chance::Chance;
 use crate::check::check;
 use crate::choices::offer;
 use crate::chords;
+use crate::dealt::{Asked, Counts};
 use crate::error::{ExerciseError, Why};
 use crate::exercise::Exercise;
 use crate::kind::Kind;
@@ -34,31 +35,6 @@ struct Pool {
     open: Option<usize>,
     /// How often it asked about each staff, where staves are dealt: the one that was asked about least is the next.
     dealt: Option<Counts>,
-}
-
-/// How often each staff was asked about.
-#[derive(Default)]
-struct Counts(Vec<usize>);
-
-impl Counts {
-    fn of(&self, staff: usize) -> usize {
-        self.0.get(staff).copied().unwrap_or_default()
-    }
-
-    fn count(&mut self, staff: usize) {
-        self.0.resize(self.0.len().max(staff + 1), 0);
-        if let Some(count) = self.0.get_mut(staff) {
-            *count += 1;
-        }
-    }
-}
-
-/// What was asked so far.
-#[derive(Default)]
-struct Asked {
-    questions: Vec<Question>,
-    /// About which staves, by all kinds.
-    staves: Counts,
 }
 
 impl Exercise {

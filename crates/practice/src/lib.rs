@@ -10,6 +10,7 @@ mod check;
 mod choices;
 mod chords;
 pub mod course;
+mod dealt;
 mod draw;
 mod edition;
 pub mod error;

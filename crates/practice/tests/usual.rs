@@ -1,4 +1,4 @@
-//! What the third edition asks as music has it, and the second did not always: each claim is counted over many seeds, and
+//! What the third edition asks as music has it, and the second did not always, and likewise the fourth: each claim is counted over many seeds, and
 //! holds of the one as surely as it fails of the other.
 #![allow(clippy::unwrap_used, reason = "a test may fail")]
 

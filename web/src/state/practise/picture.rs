@@ -173,13 +173,13 @@ fn holding(passage: &Passage, staff: usize) -> Vec<Option<String>> {
     let last = |column: usize, player: usize| {
         let is_his =
             |change: &&Change| change.column <= column && change.player.is_none_or(|other| other == player);
-        let labels = own.changes().iter().filter(is_his).filter_map(|change| match &change.to {
+        let mut labels = own.changes().iter().filter(is_his).filter_map(|change| match &change.to {
             ChangeTo::Label(text) => {
                 Some(words::changes::held(&words::changes::direction(text, None)).to_owned())
             }
             _ => None,
         });
-        labels.last()
+        labels.next_back()
     };
     let holds = |column: usize, player: usize| {
         let (first, here) = (resolved.place_at(0, player)?, resolved.place_at(column, player)?);
