@@ -18,6 +18,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_file_is_kept_corrected_opened_again_and_taken_off,
     what_is_dropped_or_pasted_is_opened_and_what_is_no_score_is_refused,
     bars_make_an_exercise_and_files,
+    bars_taken_into_read_keep_their_lines_and_numbers,
     a_row_stays_in_its_place_while_it_is_corrected,
     parts_are_ticked_all_or_none_and_what_is_folded_says_so,
     a_long_label_stays_in_its_row,
@@ -557,6 +558,77 @@ fn a_file_opened_by_the_system_is_shown() {
         page.well_laid_out().await?;
         page.is_quiet().await
     });
+}
+
+/// The bar lines of each staff on the screen, system by system, in tenths of a pixel from its left edge; and the texts
+/// over the staves: how many stand over the first of each system, and which.
+const BARS: &str = "
+    const systems = [...document.querySelectorAll('.system')].map((system) => {
+        const staves = [...system.querySelectorAll('.touched > .picture:not(.ghost) > svg')];
+        const lines = staves.map((staff) => [...staff.querySelectorAll('.ink-staff rect')]
+            .map((line) => line.getBoundingClientRect())
+            .filter((line) => line.height > line.width)
+            .map((line) => Math.round(10 * (line.left + line.right) / 2)));
+        const texts = staves.map((staff) => [...staff.querySelectorAll('text')].map((text) => text.textContent));
+        return { lines, texts };
+    });
+    return systems;";
+
+fn bars_taken_into_read_keep_their_lines_and_numbers() {
+    for window in [Window::PHONE, Window::LANDSCAPE] {
+        flow::in_every_browser(&Setup::new(window).hash("/score?demo=1"), async |page| {
+            is_audited(page).await?;
+            page.fill("textbox", "From bar or letter", "9").await?;
+            page.fill("textbox", "To bar or letter", "12").await?;
+            page.click("button", "Open in Read").await?;
+            page.hash_has("bars=1_9.").await?;
+            // Every staff of a system, what sounds among them, has its lines where the first has them.
+            let systems = wait::until("bar lines", async || {
+                let systems = page.eval(BARS, vec![]).await?;
+                let staves = systems[0]["lines"].as_array().map_or(0, Vec::len);
+                Ok((staves == 9).then_some(systems))
+            })
+            .await?;
+            let (mut lines, mut numbers) = (0, Vec::new());
+            for system in systems.as_array().context("systems")? {
+                let staves = system["lines"].as_array().context("staves")?;
+                let places = |staff: &serde_json::Value| -> Vec<i64> {
+                    staff.as_array().into_iter().flatten().filter_map(serde_json::Value::as_i64).collect()
+                };
+                let first = places(&staves[0]);
+                lines += first.len();
+                for staff in staves.iter().map(places) {
+                    let near = staff.len() == first.len()
+                        && staff.iter().zip(&first).all(|(one, other)| (one - other).abs() <= 10);
+                    ensure!(near, "lines at {staff:?} under lines at {first:?}");
+                }
+                let texts = system["texts"].as_array().context("texts")?;
+                let of = |staff: &serde_json::Value| -> Vec<String> {
+                    let all = staff.as_array().into_iter().flatten().filter_map(serde_json::Value::as_str);
+                    all.filter(|text| text.parse::<u32>().is_ok()).map(str::to_owned).collect()
+                };
+                numbers.extend(texts.first().map(of).unwrap_or_default());
+                ensure!(
+                    texts.iter().skip(1).all(|staff| of(staff).is_empty()),
+                    "numbers under the first staff"
+                );
+            }
+            ensure!(numbers == ["9", "10", "11", "12"], "{numbers:?}");
+            ensure!(lines >= 3, "{lines} lines");
+            // What is said of a column begins with its bar, and so does what is said at a glance.
+            page.find_all("button", Name::Has("bar 10: ".to_owned()))
+                .await?
+                .first()
+                .context("a column of bar 10")?;
+            page.sees("bar 9 · ").await?;
+            page.axe().await?;
+            // The link brings them, and the way back and forth leaves them.
+            page.reload().await?;
+            page.sees("bar 9 · ").await?;
+            page.hash_has("bars=1_9.").await?;
+            page.is_quiet().await
+        });
+    }
 }
 
 fn bars_make_an_exercise_and_files() {

@@ -123,6 +123,14 @@ impl Sheet {
                 spec.size = FAR;
             }
         }
+        // Where the first staff stands small, the first large one has the numbers of the bars as well.
+        if let Some((first, rest)) = written.split_first_mut() {
+            let large = near.start.checked_sub(1).and_then(|at| rest.get_mut(at));
+            for (column, above) in large.into_iter().flat_map(|staff| &mut staff.columns).zip(&first.columns)
+            {
+                column.bar.clone_from(&above.bar);
+            }
+        }
         // Bar lines go through what sounds as well; their numbers stand over the first staff alone.
         let bars = written.first().map(|first| first.columns.as_slice()).unwrap_or_default();
         for spec in &mut sounding {
@@ -388,6 +396,17 @@ mod tests {
                 let size = if near.contains(&staff) { 1.0 } else { FAR };
                 assert!((width(staff, size) - system.width()).abs() < 0.1, "{selected} {staff}");
             }
+        }
+        // The numbers of bars are read from the back row: over the first large staff too.
+        let barred = format!("{link}&bars=1_66");
+        for (selected, numbered) in [(1, &[0][..]), (9, &[0, 5])] {
+            let page = ReadPage { staff: selected, ..page(&barred) };
+            let view = PageView::of(&page, crate::words::Names::default());
+            let sheet = Sheet::of(&view, &page, room, Reducer(grand_staff));
+            let written = sheet.systems[0].written.iter().enumerate();
+            let with: Vec<usize> =
+                written.filter(|(_, staff)| staff.svg.contains(">66</text>")).map(|(at, _)| at).collect();
+            assert_eq!(with, numbered, "{selected} {:?}", sheet.near);
         }
         assert_eq!(room.near(8, 7), 0..8);
         assert_eq!(Room { wall: false, ..room }.near(16, 9), 0..16);
