@@ -16,8 +16,6 @@ use crookwise_theory::Family;
 /// The whole movement.
 pub(crate) fn map(opened: &Opened, performance: &Performance) -> MovementRows {
     let score = &opened.import.score;
-    let sounded = score.sounded(&mut decoder);
-    let found = places(score, &sounded, &harmonies(score, &sounded));
     let map = MovementMap::of(score, &mut decoder);
     let (road, clock) = (performance.road(), performance.clock());
     let begins = (0..=road.count()).filter_map(|place| road.begins(score, place));
@@ -25,7 +23,6 @@ pub(crate) fn map(opened: &Opened, performance: &Performance) -> MovementRows {
         staves: map.rows.iter().map(|row| staff(opened, row)).collect(),
         loudness: map.loudness,
         lengths: score.bars().iter().map(|bar| bar.length.fraction()).collect(),
-        places: found.iter().map(|place| place_row(opened, place)).collect(),
         legs: road
             .legs()
             .iter()
@@ -70,6 +67,14 @@ fn crook(change: &MapCrook) -> CrookRow {
         label: change.label.clone(),
         name: change.name.clone(),
     }
+}
+
+/// Its places worth hearing. They take longer than the map: harmonies are found for them.
+pub(crate) fn worth_hearing(opened: &Opened) -> Vec<PlaceRow> {
+    let score = &opened.import.score;
+    let sounded = score.sounded(&mut decoder);
+    let found = places(score, &sounded, &harmonies(score, &sounded));
+    found.iter().map(|place| place_row(opened, place)).collect()
 }
 
 fn place_row(opened: &Opened, place: &ScorePlace) -> PlaceRow {

@@ -41,8 +41,6 @@ pub struct MovementRows {
     pub loudness: Vec<u8>,
     /// How long each bar is, in quarter notes.
     pub lengths: Vec<(i64, i64)>,
-    /// Places worth hearing.
-    pub places: Vec<PlaceRow>,
     /// The road, leg by leg.
     pub legs: Vec<LegRow>,
     /// When each bar of the road begins, and at last when the road ends, in millionths of a second.

@@ -123,6 +123,7 @@ impl Opened {
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
             Ask::Map => Answer::Map(Box::new(self.performed(followed::map))),
+            Ask::Places => Answer::Places(followed::worth_hearing(self)),
             Ask::Play { staves, from, to } => Answer::Play(
                 self.performed(|own, performance| followed::play(own, performance, &staves, (from, to)))?,
             ),

@@ -1,7 +1,7 @@
 //! What the page may ask of an opened score, and what it answers. Bars and staves are counted from 0; pitches are texts in
 //! scientific notation; what is said to the reader comes as sentences.
 
-use crate::following::{MovementRows, PlayedRows, RoadSpot};
+use crate::following::{MovementRows, PlaceRow, PlayedRows, RoadSpot};
 use serde::{Deserialize, Serialize};
 
 /// A question. A file that is to be opened travels beside it.
@@ -56,6 +56,8 @@ pub enum Ask {
     },
     /// The movement seen from afar, and the road through it.
     Map,
+    /// The places worth hearing on its map; they take longer than all the rest of it.
+    Places,
     /// What these staves play between two times of the road.
     Play {
         /// The staves.
@@ -93,6 +95,8 @@ pub enum Answer {
     Page(String),
     /// The movement seen from afar.
     Map(Box<MovementRows>),
+    /// Places worth hearing, kind by kind.
+    Places(Vec<PlaceRow>),
     /// What is played.
     Play(PlayedRows),
     /// It cannot be done, and why.

@@ -67,7 +67,9 @@ fn the_map_shows_the_road_the_tempi_and_every_staff() {
     assert!(horn.stands_out && horn.instrument.as_deref() == Some("horn"));
     assert_eq!(number(horn.crooks[0].bar), "13");
     assert_eq!(horn.crooks[0].name.as_deref(), Some("Horn in G"));
-    assert!(map.places.iter().any(|place| place.kind == PlaceSort::Solo));
+    let Answer::Places(places) = ask(&mut holder, &Ask::Places) else { panic!() };
+    assert!(places.iter().any(|place| place.kind == PlaceSort::Solo));
+    assert!(places.iter().all(|place| place.bars.0 <= place.bars.1 && !place.staves.is_empty()));
 }
 
 #[test]

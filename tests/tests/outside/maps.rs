@@ -2,16 +2,21 @@
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 use crate::movements::{MOVEMENTS, decoder, movement, say};
+use crookwise_opened::{Answer, Ask, RoadSpot, ScoreHolder, wire};
 use crookwise_score::map::MovementMap;
 use crookwise_score::road::Road;
 use crookwise_score::score::{Quarters, Score};
 use crookwise_score::tempo::{RoadClock, Tempi};
 use crookwise_tests::outside::Comparison;
+use std::path::Path;
 use std::time::Instant;
 
 /// The comparisons of this file.
-pub const COMPARISONS: &[Comparison] =
-    &crookwise_tests::comparisons![every_note_lies_in_a_stretch, loud_places_are_louder_than_soft_ones];
+pub const COMPARISONS: &[Comparison] = &crookwise_tests::comparisons![
+    every_note_lies_in_a_stretch,
+    loud_places_are_louder_than_soft_ones,
+    the_largest_score_is_answered,
+];
 
 fn every_note_lies_in_a_stretch(folder: &str) {
     for name in MOVEMENTS {
@@ -72,4 +77,38 @@ fn loud_places_are_louder_than_soft_ones(folder: &str) {
         assert!(loud > soft + 20.0, "{name}: {loud} {soft}");
         assert!(map.next_entry(&[], Quarters::ZERO, 0).is_none());
     }
+}
+
+/// What a page asks of the largest score, and what travels.
+fn the_largest_score_is_answered(folder: &str) {
+    let file = std::fs::read(Path::new(folder).join("Beethoven_Op.125_4.mxl")).unwrap();
+    let mut holder = ScoreHolder::default();
+    let Answer::Score(summary) = holder.answer(Ask::Open(String::new()), file, &mut |_| {}) else { panic!() };
+    let mut ask = |ask: Ask| {
+        let begun = Instant::now();
+        let bytes = wire::answer(&mut holder, &wire::write(&ask), Vec::new(), &mut |_| {});
+        (begun.elapsed(), bytes.len(), wire::read::<Answer>(&bytes).unwrap())
+    };
+    let staves: Vec<u32> = (0..36).collect();
+    let window = |place: u32| Ask::Play {
+        staves: staves.clone(),
+        from: RoadSpot::bar(place),
+        to: RoadSpot::bar(place + 4),
+    };
+    let (first, _, _) = ask(window(700));
+    let (took, bytes, answer) = ask(window(700));
+    let Answer::Play(played) = answer else { panic!() };
+    say(&format!(
+        "four bars of all staves: {} notes in {bytes} bytes, the first time in {first:?}, then in {took:?}",
+        played.notes.len()
+    ));
+    assert!(played.notes.len() > 100);
+    let (took, bytes, answer) = ask(Ask::Map);
+    let Answer::Map(map) = answer else { panic!() };
+    say(&format!("its map: {bytes} bytes in {took:?} (not built for speed)"));
+    assert_eq!((map.staves.len(), map.loudness.len()), (36, summary.bars.len()));
+    let (took, bytes, answer) = ask(Ask::Places);
+    let Answer::Places(places) = answer else { panic!() };
+    say(&format!("its {} places: {bytes} bytes in {took:?}", places.len()));
+    assert!(!places.is_empty());
 }
