@@ -2,7 +2,7 @@
 
 use crate::movements::{MOVEMENTS, decoder, repaired, say};
 use crookwise_score::performance::{Performance, PlayedSound};
-use crookwise_score::score::{NoteId, Quarters, StaffId};
+use crookwise_score::score::{NoteId, PartStaff, Quarters, StaffId};
 use crookwise_tests::outside::Comparison;
 use std::collections::{BTreeMap, BTreeSet};
 use std::time::Instant;
@@ -37,7 +37,7 @@ fn every_sounding_note_is_played_once_a_pass(folder: &str) {
         let heard: BTreeSet<NoteId> = sounded.iter().map(|note| note.id).collect();
         let without: usize = score
             .staves()
-            .flat_map(|staff| staff.notes())
+            .flat_map(PartStaff::notes)
             .filter(|(id, note)| note.printed.is_some() && note.is_played() && !heard.contains(id))
             .count();
         assert_eq!(count, sounded.len() + without, "{name}");
