@@ -300,6 +300,26 @@ fn repeats_are_played_and_ties_over_their_ends_are_heard() {
 }
 
 #[test]
+fn a_tied_note_at_a_repeat_is_struck_where_nothing_goes_on_into_it() {
+    let tied = |note: ScoreNote| ScoreNote { tied: true, ..note };
+    let (mut score, staff) = score(
+        3,
+        "Oboe",
+        &[
+            note("G5", whole(2), whole(4)),
+            tied(note("G5", whole(4), whole(6))),
+            note("C5", whole(6), whole(8)),
+        ],
+    );
+    let signs = score.bar_mut(1).unwrap();
+    (signs.repeat_from, signs.repeat_to) = (true, Some(2));
+    assert_eq!(
+        shown(&all(&score, staff)),
+        as_shown(&[("G5", 2.0, 4.0), ("C5", 6.0, 2.0), ("G5", 8.0, 2.0), ("C5", 10.0, 2.0)])
+    );
+}
+
+#[test]
 fn natural_brass_says_its_crook_and_what_has_no_pitch_is_told_apart() {
     let (score, staff) =
         score(1, "Corno in Es", &[note("E5", whole(0), whole(1)), note("A4", whole(1), whole(2))]);
