@@ -1,5 +1,7 @@
 #!/usr/bin/env python3
-"""Writes ../src/glyph/table.rs, the outlines of the Crookwise Notation glyphs.
+"""Writes ../src/glyph/table.rs and ../src/glyph/measured.rs, the outlines of the Crookwise Notation glyphs:
+those of any page, and those that only measured music needs, each by its own name so that what does not
+need them does not carry them.
 
 The outlines are a subset of a SMuFL font under the SIL Open Font License 1.1 (OFL.txt beside this
 file), turned into SVG path data. As a modified version it carries a name of its own.
@@ -53,6 +55,53 @@ GLYPHS = [
     ("brassMuteClosed", 0xE5E5, "the cross of a stopped note"),
     ("brassMuteHalfClosed", 0xE5E6, "the sign of a half-stopped note"),
     ("brassMuteOpen", 0xE5E7, "the ring of an open note"),
+]
+
+MEASURED = [
+    ("timeSig0", 0xE080, "the 0 of a time signature"),
+    ("timeSig1", 0xE081, "the 1 of a time signature"),
+    ("timeSig2", 0xE082, "the 2 of a time signature"),
+    ("timeSig3", 0xE083, "the 3 of a time signature"),
+    ("timeSig4", 0xE084, "the 4 of a time signature"),
+    ("timeSig5", 0xE085, "the 5 of a time signature"),
+    ("timeSig6", 0xE086, "the 6 of a time signature"),
+    ("timeSig7", 0xE087, "the 7 of a time signature"),
+    ("timeSig8", 0xE088, "the 8 of a time signature"),
+    ("timeSig9", 0xE089, "the 9 of a time signature"),
+    ("timeSigCommon", 0xE08A, "common time"),
+    ("timeSigCutCommon", 0xE08B, "cut common time"),
+    ("segno", 0xE047, "the segno"),
+    ("coda", 0xE048, "the coda"),
+    ("noteheadDoubleWhole", 0xE0A0, "the breve"),
+    ("augmentationDot", 0xE1E7, "the dot of a dotted note"),
+    ("flag8thUp", 0xE240, "the flag of an eighth, stem up"),
+    ("flag8thDown", 0xE241, "the flag of an eighth, stem down"),
+    ("flag16thUp", 0xE242, "the flags of a sixteenth, stem up"),
+    ("flag16thDown", 0xE243, "the flags of a sixteenth, stem down"),
+    ("flag32ndUp", 0xE244, "the flags of a thirty-second, stem up"),
+    ("flag32ndDown", 0xE245, "the flags of a thirty-second, stem down"),
+    ("articAccentAbove", 0xE4A0, "the accent"),
+    ("articStaccatoAbove", 0xE4A2, "the staccato dot"),
+    ("articTenutoAbove", 0xE4A4, "the tenuto line"),
+    ("articStaccatissimoAbove", 0xE4A6, "the wedge, above"),
+    ("articStaccatissimoBelow", 0xE4A7, "the wedge, below"),
+    ("articMarcatoAbove", 0xE4AC, "the upright accent, above"),
+    ("articMarcatoBelow", 0xE4AD, "the upright accent, below"),
+    ("fermataAbove", 0xE4C0, "the fermata, above"),
+    ("fermataBelow", 0xE4C1, "the fermata, below"),
+    ("breathMarkComma", 0xE4CE, "the breath mark"),
+    ("restDoubleWhole", 0xE4E2, "the rest of a breve"),
+    ("rest32nd", 0xE4E8, "the thirty-second rest"),
+    ("dynamicPiano", 0xE520, "p"),
+    ("dynamicMezzo", 0xE521, "m"),
+    ("dynamicForte", 0xE522, "f"),
+    ("dynamicRinforzando", 0xE523, "r"),
+    ("dynamicSforzando", 0xE524, "s"),
+    ("dynamicZ", 0xE525, "z"),
+    ("ornamentTrill", 0xE566, "the trill"),
+    ("ornamentTurn", 0xE567, "the turn"),
+    ("bracketTop", 0xE003, "the upper end of a bracket"),
+    ("bracketBottom", 0xE004, "the lower end of a bracket"),
 ]
 
 ANCHORS = {"cutOutNE", "cutOutNW", "cutOutSE", "cutOutSW", "stemUpSE", "stemDownNW"}
@@ -132,31 +181,48 @@ def anchor_name(smufl):
     return rust_name(smufl[:-2]) + smufl[-2:].capitalize()
 
 
-def main():
-    font = TTFont(sys.argv[1])
-    metadata = json.loads(Path(sys.argv[2]).read_text(encoding="utf-8"))
-    assert font["head"].unitsPerEm == 1000, "four staff spaces to the em: 250 units each"
+def row(font, metadata, smufl, code):
+    """The outline of a glyph as a value, and its path."""
     glyph_set, names = font.getGlyphSet(), font.getBestCmap()
+    glyph = glyph_set[names[code]]
+    pen, bounds = PathPen(glyph_set), BoundsPen(glyph_set)
+    glyph.draw(pen)
+    glyph.draw(bounds)
+    x0, y0, x1, y1 = bounds.bounds
+    box = [round(v) for v in (x0, -y1, x1, -y0)]
+    advance = round(metadata["glyphAdvanceWidths"][smufl] * 250)
+    anchors = "".join(
+        f"(Anchor::{anchor_name(name)}, {round(x * 250)}, {round(-y * 250)}), "
+        for name, (x, y) in sorted(metadata["glyphsWithAnchors"].get(smufl, {}).items())
+        if name in ANCHORS
+    ).rstrip(", ")
+    value = (
+        f'Outline {{ name: "{smufl}", code: 0x{code:04X}, advance: {advance}, bounds: {box}, '
+        f'anchors: &[{anchors}], path: "{pen.text()}" }}'
+    )
+    return value, pen.text()
+
+
+def write(name, out, rows, paths):
+    target = Path(__file__).resolve().parent.parent / "src" / "glyph" / name
+    target.parent.mkdir(exist_ok=True)
+    target.write_text(out, encoding="utf-8")
+    data, whole = "\n".join(paths).encode(), "".join(rows).encode()
+    print(f"{name}: {len(rows)} glyphs, paths {len(data)} bytes, brotli {len(brotli.compress(data, quality=11))}")
+    print(f"whole table {len(whole)} bytes, brotli {len(brotli.compress(whole, quality=11))}")
+
+
+def constant_name(smufl):
+    return "".join("_" + c if c.isupper() else c for c in smufl).upper()
+
+
+def of_any_page(font, metadata):
     enum, rows, paths = [], [], []
     for smufl, code, words in GLYPHS:
-        glyph = glyph_set[names[code]]
-        pen, bounds = PathPen(glyph_set), BoundsPen(glyph_set)
-        glyph.draw(pen)
-        glyph.draw(bounds)
-        x0, y0, x1, y1 = bounds.bounds
-        box = [round(v) for v in (x0, -y1, x1, -y0)]
-        advance = round(metadata["glyphAdvanceWidths"][smufl] * 250)
-        anchors = "".join(
-            f"(Anchor::{anchor_name(name)}, {round(x * 250)}, {round(-y * 250)}), "
-            for name, (x, y) in sorted(metadata["glyphsWithAnchors"].get(smufl, {}).items())
-            if name in ANCHORS
-        ).rstrip(", ")
+        value, path = row(font, metadata, smufl, code)
         enum.append(f"    /// SMuFL `{smufl}`, U+{code:04X}: {words}.\n    {rust_name(smufl)},\n")
-        rows.append(
-            f'    Outline {{ name: "{smufl}", code: 0x{code:04X}, advance: {advance}, bounds: {box}, '
-            f'anchors: &[{anchors}], path: "{pen.text()}" }},\n'
-        )
-        paths.append(pen.text())
+        rows.append(f"    {value},\n")
+        paths.append(path)
     out = HEAD
     out += "/// A sign of music, by its SMuFL name.\n"
     out += "#[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord, Hash)]\n"
@@ -166,13 +232,31 @@ def main():
     out += "".join(f"        Self::{rust_name(name)},\n" for name, _, _ in GLYPHS) + "    ];\n}\n\n"
     out += "/// One outline for each glyph, in the order of [`Glyph::ALL`].\n#[rustfmt::skip]\n"
     out += f"pub(super) static TABLE: [Outline; {len(GLYPHS)}] = [\n" + "".join(rows) + "];\n"
-    target = Path(__file__).resolve().parent.parent / "src" / "glyph" / "table.rs"
-    target.parent.mkdir(exist_ok=True)
-    target.write_text(out, encoding="utf-8")
-    data = "\n".join(paths).encode()
-    print(f"{len(GLYPHS)} glyphs, paths {len(data)} bytes, brotli {len(brotli.compress(data, quality=11))}")
-    whole = "".join(rows).encode()
-    print(f"whole table {len(whole)} bytes, brotli {len(brotli.compress(whole, quality=11))}")
+    write("table.rs", out, rows, paths)
+
+
+def of_measured_music(font, metadata):
+    rows, paths, names = [], [], []
+    for smufl, code, words in MEASURED:
+        value, path = row(font, metadata, smufl, code)
+        rows.append(
+            f"/// SMuFL `{smufl}`, U+{code:04X}: {words}.\n#[rustfmt::skip]\n"
+            f"pub static {constant_name(smufl)}: Outline = {value};\n"
+        )
+        paths.append(path)
+        names.append(f"&{constant_name(smufl)}")
+    out = HEAD + "".join(rows)
+    out += "\n/// All of them.\n#[rustfmt::skip]\n"
+    out += f"pub static ALL: [&Outline; {len(MEASURED)}] = [{', '.join(names)}];\n"
+    write("measured.rs", out, rows, paths)
+
+
+def main():
+    font = TTFont(sys.argv[1])
+    metadata = json.loads(Path(sys.argv[2]).read_text(encoding="utf-8"))
+    assert font["head"].unitsPerEm == 1000, "four staff spaces to the em: 250 units each"
+    of_any_page(font, metadata)
+    of_measured_music(font, metadata)
 
 
 if __name__ == "__main__":

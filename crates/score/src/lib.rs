@@ -12,6 +12,7 @@ pub mod passage;
 pub mod performance;
 pub mod place;
 pub mod places;
+pub mod printed;
 pub mod reduction;
 pub mod resolve;
 pub mod road;

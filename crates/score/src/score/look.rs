@@ -168,6 +168,12 @@ impl Marks {
         self.0 & 1 << mark as u32 != 0
     }
 
+    /// All of both.
+    #[must_use]
+    pub const fn and(self, other: Self) -> Self {
+        Self(self.0 | other.0)
+    }
+
     /// Whether there is none.
     #[must_use]
     pub const fn is_empty(self) -> bool {

@@ -19,6 +19,12 @@ pub struct Quarters {
     denominator: i64,
 }
 
+impl Default for Quarters {
+    fn default() -> Self {
+        Self::ZERO
+    }
+}
+
 impl Quarters {
     /// Nothing.
     pub const ZERO: Self = Self { numerator: 0, denominator: 1 };

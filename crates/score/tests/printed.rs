@@ -1,0 +1,212 @@
+//! What print shows: pairs on one staff, the bar's memory of accidentals, beams, long rests.
+
+use crookwise_score::change::ChangeTo;
+use crookwise_score::printed::{Players, PrintedEvent, PrintedStaff, Row, RowPitch, printed, rests_together};
+use crookwise_score::score::{
+    Look, Moment, NoteValue, PlayedBy, Quarters, Score, ScoreNote, StaffId, TimeSignature, TimedChange,
+};
+use crookwise_theory::label::{DecodeOptions, decode};
+use crookwise_theory::{Intonation, Printed};
+use std::sync::Arc;
+
+/// A score of two horns in such a time; the notes of each as "bar" texts: letters with octave, `/` and the quarters, `-` rests,
+/// `~` before a note that is tied to the one before.
+fn pair(labels: [&str; 2], time: (u16, u16), parts: [&str; 2]) -> (Score, [StaffId; 2]) {
+    let mut score = Score::default();
+    let staves = labels.map(|label| {
+        let part = score.add_part(label);
+        score.add_staff(part, label, 1).unwrap()
+    });
+    let length = Quarters::new(i64::from(time.0) * 4, i64::from(time.1)).unwrap();
+    let bars = parts[0].split('|').count();
+    for bar in 0..bars {
+        let signature = (bar == 0).then_some(TimeSignature { beats: time.0, value: time.1 });
+        score.add_bar(&(bar + 1).to_string(), length, signature).unwrap();
+    }
+    for (staff, text) in staves.into_iter().zip(parts) {
+        for (bar, text) in text.split('|').enumerate() {
+            let mut at = score.bars()[bar].start;
+            for word in text.split_whitespace() {
+                let (name, quarters) = word.split_once('/').unwrap();
+                let (over, under) = quarters.split_once(':').unwrap_or((quarters, "1"));
+                let end =
+                    at.plus(Quarters::new(over.parse().unwrap(), under.parse().unwrap()).unwrap()).unwrap();
+                let tied = name.starts_with('~');
+                let note = name.trim_start_matches('~');
+                let note = ScoreNote {
+                    printed: (note != "-").then(|| Printed(note.parse().unwrap())),
+                    voice: 1,
+                    by: PlayedBy::Voice,
+                    start: Moment::measured(at),
+                    end: Moment::measured(end),
+                    tied,
+                    grace: false,
+                    tuplet: None,
+                    bar: u32::try_from(bar).unwrap(),
+                    look: Look::default(),
+                };
+                score.add_note(staff, note).unwrap();
+                at = end;
+            }
+        }
+    }
+    (score, staves)
+}
+
+fn print(score: &Score, staves: &[StaffId], pitch: RowPitch) -> PrintedStaff {
+    let row = Row { staves: staves.to_vec(), pitch };
+    let mut decoder = |text: &str| Arc::new(decode(text, DecodeOptions::default()));
+    printed(score, &row, Intonation::default(), &mut decoder)
+}
+
+fn joined(one: &str, two: &str) -> (Vec<String>, Vec<Option<Players>>) {
+    let (score, staves) = pair(["Corno 1 in D", "Corno 2 in D"], (2, 4), [one, two]);
+    let printed = print(&score, &staves, RowPitch::Written);
+    assert_eq!(printed.label, "Corno 1, 2 in D");
+    let bars = printed.bars.iter();
+    let voices = bars.clone().map(|bar| {
+        let voices = bar.voices.iter().map(|voice| voice.iter().map(said).collect::<Vec<_>>().join(" "));
+        voices.collect::<Vec<_>>().join(" / ")
+    });
+    (voices.collect(), bars.map(|bar| bar.players).collect())
+}
+
+fn said(event: &PrintedEvent) -> String {
+    let notes: Vec<String> = event
+        .notes
+        .iter()
+        .map(|note| {
+            format!("{}{}", note.pitch, note.accidental.map_or(String::new(), |sign| format!("({sign})")))
+        })
+        .collect();
+    let notes = if notes.is_empty() { "-".to_owned() } else { notes.join("+") };
+    format!("{notes}:{:?}", event.value.unwrap())
+}
+
+#[test]
+fn a_pair_stands_on_one_staff_as_print_has_it() {
+    let (voices, players) = joined(
+        "C5/1 D5/1 | E5/1 D5/1 | C5/2 | C5/2 | -/2 | G4/2 | E5/1 D5/1",
+        "C5/1 D5/1 | C5/1 G4/1 | C4/1 G4/1 | -/2 | -/2 | G4/2 | C5/1 G4/1",
+    );
+    assert_eq!(
+        voices,
+        [
+            "C5:Quarter D5:Quarter",
+            "C5+E5:Quarter G4+D5:Quarter",
+            "C5:Half / C4:Quarter G4:Quarter",
+            "C5:Half",
+            "-:Whole",
+            "G4:Half",
+            "C5+E5:Quarter G4+D5:Quarter",
+        ]
+    );
+    let told = [
+        Some(Players::Both),
+        Some(Players::Each),
+        None,
+        Some(Players::First),
+        None,
+        Some(Players::Both),
+        Some(Players::Each),
+    ];
+    assert_eq!(players, told);
+}
+
+/// Split and joined again is the same: what each has alone is in what both have.
+#[test]
+fn joined_holds_what_each_has() {
+    let (score, staves) =
+        pair(["Corno 1 in D", "Corno 2 in D"], (2, 4), ["C5/1 D5/1|E5/2|-/2", "C5/1 D5/1|-/1 C5/1|G4/2"]);
+    let ids = |staff: &PrintedStaff| -> Vec<_> {
+        let notes =
+            staff.bars.iter().flat_map(|bar| bar.voices.iter().flatten()).flat_map(|event| &event.notes);
+        notes.map(|note| note.pitch).collect::<Vec<_>>()
+    };
+    let both = ids(&print(&score, &staves, RowPitch::Written));
+    for staff in staves {
+        let alone = ids(&print(&score, &[staff], RowPitch::Written));
+        assert!(alone.iter().all(|pitch| both.contains(pitch)), "{alone:?} {both:?}");
+    }
+}
+
+#[test]
+fn signs_hold_to_the_bar_line_in_all_voices_and_another_octave_is_told() {
+    let (voices, _) = joined("F#5/1 F#5/1 | F5/1 F#5/1 | F#5/1 -/1", "D5/2 | F#5/2 | F#4/1 F5/1");
+    assert_eq!(
+        voices,
+        [
+            "F#5(1):Quarter F#5:Quarter / D5:Half",
+            "F5:Quarter F#5:Quarter / F#5(1):Half",
+            "F#5(1):Quarter -:Quarter / F#4(1):Quarter F5(0):Quarter",
+        ]
+    );
+    // Tied over the bar line: none at the note, and none holds for those after it.
+    let (voices, _) = joined("-/1 F#5/1 | ~F#5/1 F#5/1", "-/2 | -/2");
+    assert_eq!(voices, ["-:Quarter F#5(1):Quarter", "F#5:Quarter F#5(1):Quarter"]);
+}
+
+/// Under the sounding signature signs are set anew: a horn in D, its F-sharp sounds G-sharp in D major.
+#[test]
+fn what_sounds_has_signs_of_its_own() {
+    let (mut score, staves) = pair(["Corno 1 in D", "Corno 2 in D"], (2, 4), ["F#5/1 E5/1", "-/2"]);
+    score.movement = Some("D major".parse().unwrap());
+    let sounding = print(&score, &staves[..1], RowPitch::Sounding);
+    let notes: Vec<String> = sounding.bars[0].voices[0].iter().map(said).collect();
+    assert_eq!(notes, ["G#4(1):Quarter", "F#4:Quarter"]);
+    assert_eq!(sounding.bars[0].signature.0, 2);
+}
+
+fn beams(time: (u16, u16), bar: &str) -> String {
+    let (score, staves) = pair(["Corno 1 in D", "Corno 2 in D"], time, [bar, "-/1"]);
+    let printed = print(&score, &staves[..1], RowPitch::Written);
+    let mut text = String::new();
+    for event in &printed.bars[0].voices[0] {
+        let beams = event.beams;
+        text.push(match () {
+            () if beams.begin & 1 > 0 => '[',
+            () if beams.end & 1 > 0 => ']',
+            () if beams.through & 1 > 0 => '=',
+            () if event.is_rest() => '-',
+            () => '.',
+        });
+    }
+    text
+}
+
+#[test]
+fn beams_go_by_the_beat() {
+    assert_eq!(beams((2, 4), "C5/1:2 C5/1:2 C5/1:2 C5/1:2"), "[==]");
+    assert_eq!(beams((3, 4), "C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2"), "[====]");
+    assert_eq!(beams((6, 8), "C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2"), "[=][=]");
+    assert_eq!(beams((4, 4), "C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2 C5/1:2"), "[==][==]");
+    assert_eq!(beams((2, 4), "C5/1:2 -/1:2 C5/1:2 C5/1:2"), ".-[]");
+    assert_eq!(beams((2, 4), "C5/1:4 C5/1:4 C5/1:2 C5/1:4 C5/1:4 C5/1:4 C5/1:4"), "[=][==]");
+    assert_eq!(beams((2, 4), "C5/1 C5/1:2 C5/1:2"), ".[]");
+}
+
+#[test]
+fn long_rests_break_at_every_change() {
+    let rests = "-/2|-/2|-/2|-/2|-/2|-/2|C5/2|-/2";
+    let (mut score, staves) = pair(["Corno 1 in D", "Corno 2 in D"], (2, 4), [rests, rests]);
+    let runs = |score: &Score| {
+        let staff = print(score, &staves, RowPitch::Written);
+        rests_together(score, &[staff])
+    };
+    assert_eq!(runs(&score), [6, 0, 0, 0, 0, 0, 1, 1]);
+    let at = Moment::measured(Quarters::whole(4));
+    score.change(staves[0], TimedChange { at, player: None, to: ChangeTo::Label("in G".into()) }).unwrap();
+    assert_eq!(runs(&score), [2, 0, 4, 0, 0, 0, 1, 1]);
+    score.bar_mut(3).unwrap().repeat_to = Some(2);
+    assert_eq!(runs(&score), [2, 0, 2, 0, 2, 0, 1, 1]);
+}
+
+#[test]
+fn values_follow_from_lengths_where_none_are_given() {
+    let (voices, _) = joined("C5/3:2 C5/1:2", "-/2");
+    assert_eq!(voices, ["C5:Quarter C5:Eighth"]);
+    let (score, staves) = pair(["Corno 1 in D", "Corno 2 in D"], (2, 4), ["C5/3:2 C5/1:2", "-/2"]);
+    let printed = print(&score, &staves[..1], RowPitch::Written);
+    assert_eq!(printed.bars[0].voices[0][0].dots, 1);
+    assert_eq!(printed.bars[0].voices[0][0].value, Some(NoteValue::Quarter));
+}
