@@ -246,6 +246,8 @@ def of_measured_music(font, metadata):
         paths.append(path)
         names.append(f"&{constant_name(smufl)}")
     out = HEAD + "".join(rows)
+    if "Anchor::" not in out:
+        out = out.replace("use super::{Anchor, Outline};", "use super::Outline;")
     out += "\n/// All of them.\n#[rustfmt::skip]\n"
     out += f"pub static ALL: [&Outline; {len(MEASURED)}] = [{', '.join(names)}];\n"
     write("measured.rs", out, rows, paths)

@@ -1,6 +1,6 @@
 //! The display list: what is drawn where, in which ink, and which element it shows. No layout, no SVG.
 
-use crate::glyph::Glyph;
+use crate::glyph::{Glyph, Outline};
 use crate::units::{Bounds, Point, StaffSpace};
 
 /// The number by which the caller knows a note or rest again.
@@ -89,6 +89,24 @@ pub enum Shape {
         /// Its origin.
         at: Point,
     },
+    /// A sign with its origin at a place, smaller or larger than it is.
+    Sign {
+        /// Which.
+        sign: &'static Outline,
+        /// Its origin.
+        at: Point,
+        /// Its size; 1 is that of the staff.
+        scale: f64,
+    },
+    /// A beam: its ends are upright however it slants.
+    Beam {
+        /// The middle of its left end.
+        from: Point,
+        /// The middle of its right end.
+        to: Point,
+        /// From its upper to its lower edge.
+        thickness: StaffSpace,
+    },
     /// A straight line with square ends.
     Line {
         /// One end.
@@ -146,6 +164,19 @@ impl Shape {
     pub fn bounds(&self) -> Bounds {
         match self {
             Self::Glyph { glyph, at } => glyph.bounds().shifted(at.x, at.y),
+            Self::Sign { sign, at, scale } => {
+                let own = sign.bounds();
+                Bounds {
+                    left: at.x + own.left * *scale,
+                    top: at.y + own.top * *scale,
+                    right: at.x + own.right * *scale,
+                    bottom: at.y + own.bottom * *scale,
+                }
+            }
+            Self::Beam { from, to, thickness } => {
+                let (tight, half) = (span(*from, *to), *thickness / 2.0);
+                Bounds { top: tight.top - half, bottom: tight.bottom + half, ..tight }
+            }
             Self::Line { from, to, thickness } => {
                 let half = *thickness / 2.0;
                 let (across, along) = (
@@ -195,8 +226,8 @@ impl Shape {
             point.y += down;
         };
         match self {
-            Self::Glyph { at, .. } | Self::Text { at, .. } => shift(at),
-            Self::Line { from, to, .. } | Self::Tie { from, to, .. } => {
+            Self::Glyph { at, .. } | Self::Sign { at, .. } | Self::Text { at, .. } => shift(at),
+            Self::Line { from, to, .. } | Self::Beam { from, to, .. } | Self::Tie { from, to, .. } => {
                 shift(from);
                 shift(to);
             }

@@ -1,7 +1,7 @@
 //! A drawing as SVG text: the same bytes on every machine, everything from outside escaped.
 
 use crate::drawing::{Drawing, Item, Shape, TIE_MIDDLE, TIE_TIP, TextAlign, TextFace, brace_scale};
-use crate::glyph::{Glyph, UNITS};
+use crate::glyph::{Glyph, Outline, UNITS};
 use crate::units::{Bounds, Point, StaffSpace};
 use core::fmt::Write as _;
 
@@ -38,7 +38,18 @@ pub fn glyph_defs() -> String {
     let mut out = String::from(
         r#"<svg xmlns="http://www.w3.org/2000/svg" class="glyphs" width="0" height="0" aria-hidden="true" focusable="false">"#,
     );
-    write_defs(&mut out, Glyph::ALL.into_iter());
+    write_defs(&mut out, Glyph::ALL.into_iter().map(Glyph::outline));
+    out.push_str("</svg>");
+    out
+}
+
+/// The same for other signs of the font: those of measured music, where it is drawn.
+#[must_use]
+pub fn sign_defs(signs: &[&Outline]) -> String {
+    let mut out = String::from(
+        r#"<svg xmlns="http://www.w3.org/2000/svg" class="glyphs" width="0" height="0" aria-hidden="true" focusable="false">"#,
+    );
+    write_defs(&mut out, signs.iter().copied());
     out.push_str("</svg>");
     out
 }
@@ -75,7 +86,7 @@ pub fn write(drawing: &Drawing, options: &SvgOptions<'_>) -> String {
     out.push_str(r#" fill="currentColor">"#);
     if options.glyphs == Glyphs::Own {
         let used = Glyph::ALL.into_iter().filter(|&glyph| drawing.items.iter().any(|item| uses(item, glyph)));
-        write_defs(&mut out, used);
+        write_defs(&mut out, used.map(Glyph::outline));
     }
     for group in drawing.items.chunk_by(|one, two| one.ink == two.ink && one.id == two.id) {
         let Some(first) = group.first() else { continue };
@@ -102,7 +113,7 @@ fn uses(item: &Item, wanted: Glyph) -> bool {
     }
 }
 
-fn write_defs(out: &mut String, glyphs: impl Iterator<Item = Glyph>) {
+fn write_defs<'a>(out: &mut String, glyphs: impl Iterator<Item = &'a Outline>) {
     out.push_str("<defs>");
     for glyph in glyphs {
         let (name, path) = (glyph.name(), glyph.path());
@@ -121,6 +132,29 @@ fn write_shape(out: &mut String, shape: &Shape) {
             attribute_number(out, "x", at.x.0);
             attribute_number(out, "y", at.y.0);
             out.push_str("/>");
+        }
+        Shape::Sign { sign, at, scale } => {
+            let _ = write!(out, r##"<use href="#g-{}""##, sign.name());
+            if (*scale - 1.0).abs() < 0.001 {
+                attribute_number(out, "x", at.x.0);
+                attribute_number(out, "y", at.y.0);
+            } else {
+                out.push_str(r#" transform="translate("#);
+                coordinates(out, &[(at.x.0, at.y.0)]);
+                out.push_str(") scale(");
+                number(out, *scale);
+                out.push_str(r#")""#);
+            }
+            out.push_str("/>");
+        }
+        Shape::Beam { from, to, thickness } => {
+            let half = thickness.0 / 2.0;
+            let (left, right) = (from.x.0, to.x.0);
+            out.push_str(r#"<path d="M"#);
+            coordinates(out, &[(left, from.y.0 - half), (right, to.y.0 - half), (right, to.y.0 + half)]);
+            out.push(' ');
+            coordinates(out, &[(left, from.y.0 + half)]);
+            out.push_str(r#"z"/>"#);
         }
         Shape::Line { from, to, thickness } => write_line(out, *from, *to, *thickness),
         Shape::Tie { from, to, rise } => write_tie(out, *from, *to, *rise),

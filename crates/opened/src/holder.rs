@@ -2,6 +2,7 @@
 
 use crate::corrected::{AsRead, Correction, lay};
 use crate::protocol::{Answer, Ask, OutPitch, Progress};
+use crate::sheet::{self, OpenSheet};
 use crate::{audited, followed, listed, page};
 use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file, export_corrected};
 use crookwise_musicxml::midi::midi;
@@ -9,6 +10,7 @@ use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpac
 use crookwise_score::audit::{self, AuditOptions, StaffAudit};
 use crookwise_score::performance::Performance;
 use crookwise_score::score::{OldBass, Part, Score, StaffId};
+use crookwise_theory::Intonation;
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use std::sync::Arc;
 
@@ -34,6 +36,8 @@ pub(crate) struct Opened {
     pub old_bass: Vec<OldBass>,
     /// Ready to be played, once that was asked for.
     performance: Option<Performance>,
+    /// The sheet that is on the screen.
+    sheet: Option<OpenSheet>,
 }
 
 impl ScoreHolder {
@@ -69,6 +73,7 @@ impl ScoreHolder {
             corrections: Vec::new(),
             old_bass: Vec::new(),
             performance: None,
+            sheet: None,
         };
         opened.correct(corrections);
         let summary = listed::summary(&opened);
@@ -115,6 +120,17 @@ impl Opened {
                 let file = export_corrected(&self.file, &options, &|read| self.corrected(read));
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
+            Ask::Sheet { rows, width } => {
+                let sheet = OpenSheet::of(self, &rows, width, Intonation::default());
+                let systems = sheet.systems();
+                self.sheet = Some(sheet);
+                Answer::Sheet(systems)
+            }
+            Ask::System(number) => {
+                let drawn = self.sheet.as_ref().and_then(|sheet| sheet.draw(number));
+                Answer::System(Box::new(drawn.ok_or_else(|| "There is no such system".to_owned())?))
+            }
+            Ask::Signs => Answer::Signs(sheet::signs()),
             Ask::Midi { staves } => {
                 let sounds = |read: &Import| {
                     self.corrected(read).map_or_else(|| by_file(read), |corrected| corrected.sounds(read))
@@ -143,6 +159,7 @@ impl Opened {
 
     fn correct(&mut self, corrections: &str) {
         self.performance = None;
+        self.sheet = None;
         self.corrections = Correction::read(corrections);
         let as_new = self.corrections.iter().map(|one| Correction { old_bass: false, ..one.clone() });
         lay(&mut self.import.score, &self.as_read, &as_new.collect::<Vec<_>>());

@@ -12,6 +12,7 @@ mod holder;
 mod listed;
 mod page;
 mod protocol;
+mod sheet;
 pub mod wire;
 
 pub use corrected::{Correction, Reads};
@@ -21,6 +22,6 @@ pub use following::{
 };
 pub use holder::ScoreHolder;
 pub use protocol::{
-    Answer, Ask, AuditLineRow, AuditStaff, ChangeRow, HighRow, MadeHow, NotesRow, OldBassRow, OutPitch,
-    PartRow, Progress, StaffRow, Summary,
+    Answer, Ask, AuditLineRow, AuditStaff, ChangeRow, DrawnRow, HighRow, MadeHow, NotesRow, OldBassRow,
+    OutPitch, PartRow, Progress, RowWanted, StaffRow, Summary, SystemRow,
 };

@@ -67,6 +67,30 @@ pub enum Ask {
         /// To when.
         to: RoadSpot,
     },
+    /// These rows as a sheet of this width; its systems are asked for one by one.
+    Sheet {
+        /// The rows from the top.
+        rows: Vec<RowWanted>,
+        /// Its width in hundredths of a staff space.
+        width: u32,
+    },
+    /// A system of the sheet, by its number.
+    System(u32),
+    /// The signs that systems are drawn with, once for a page.
+    Signs,
+}
+
+/// A row of a sheet that is wanted: a staff, or the two of a pair on one.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct RowWanted {
+    /// The staves, by their numbers.
+    pub staves: Vec<u32>,
+    /// Whether it is shown as written.
+    pub written: bool,
+    /// Whether it is shown as it sounds, beneath.
+    pub sounding: bool,
+    /// Whether written notes have their partials and drift beneath them.
+    pub made: bool,
 }
 
 /// At which pitch parts go out.
@@ -99,6 +123,12 @@ pub enum Answer {
     Places(Vec<PlaceRow>),
     /// What is played.
     Play(PlayedRows),
+    /// The systems of a sheet.
+    Sheet(Vec<SystemRow>),
+    /// A system drawn.
+    System(Box<DrawnRow>),
+    /// Signs, as an SVG element without size.
+    Signs(String),
     /// It cannot be done, and why.
     No(String),
 }
@@ -264,4 +294,28 @@ pub struct ChangeRow {
     pub bar: u32,
     /// The rest before it, in quarter notes, as text.
     pub quarters: String,
+}
+
+/// A system of a sheet.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct SystemRow {
+    /// Its first and its last bar.
+    pub bars: (u32, u32),
+}
+
+/// A system drawn. Lengths are in hundredths of a staff space, from the upper left corner of its picture.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct DrawnRow {
+    /// The picture; its unit is the staff space. Heads carry the numbers of their notes.
+    pub svg: String,
+    /// Its width and height.
+    pub size: (i32, i32),
+    /// The top line of its first row.
+    pub top: i32,
+    /// The top line of each row.
+    pub tops: Vec<i32>,
+    /// Each of its bars with its left and its right end.
+    pub bars: Vec<(u32, i32, i32)>,
+    /// Each onset: its bar, hundredths of a quarter note from its beginning, its place.
+    pub onsets: Vec<(u32, i32, i32)>,
 }

@@ -3,7 +3,7 @@
 //! A modified subset of a font © 2019 Steinberg Media Technologies GmbH, under the SIL Open Font License 1.1:
 //! see `data/OFL.txt`.
 
-use super::{Anchor, Outline};
+use super::Outline;
 
 /// SMuFL `timeSig0`, U+E080: the 0 of a time signature.
 #[rustfmt::skip]

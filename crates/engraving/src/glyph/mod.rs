@@ -1,5 +1,6 @@
 //! The signs of music: outlines and measures, named as SMuFL names them.
 
+pub mod measured;
 mod table;
 
 pub use table::Glyph;
@@ -9,9 +10,9 @@ use crate::units::{Bounds, Point, StaffSpace};
 /// Font units in one staff space. SMuFL lays a font out at four spaces to the em of 1000 units.
 pub(crate) const UNITS: f64 = 250.0;
 
-/// One row of the table. Lengths in font units, y downwards.
-#[derive(Debug)]
-struct Outline {
+/// A sign of the font: its outline and its measures. Lengths in font units, y downwards.
+#[derive(Debug, PartialEq)]
+pub struct Outline {
     name: &'static str,
     code: u32,
     advance: i16,
@@ -38,52 +39,47 @@ pub enum Anchor {
     StemDownNw,
 }
 
-impl Glyph {
-    fn outline(self) -> &'static Outline {
-        // The table has one row for each variant, in the order of the variants: a test holds it so.
-        table::TABLE.get(self as usize).unwrap_or(&table::TABLE[0])
-    }
-
+impl Outline {
     /// The canonical SMuFL name, such as "noteheadBlack".
     #[must_use]
-    pub fn name(self) -> &'static str {
-        self.outline().name
+    pub const fn name(&self) -> &'static str {
+        self.name
     }
 
     /// The SMuFL code point, such as 0xE0A4.
     #[must_use]
-    pub fn code_point(self) -> u32 {
-        self.outline().code
+    pub const fn code_point(&self) -> u32 {
+        self.code
     }
 
     /// How far the next sign stands to the right.
     #[must_use]
-    pub fn advance(self) -> StaffSpace {
-        StaffSpace(f64::from(self.outline().advance) / UNITS)
+    pub fn advance(&self) -> StaffSpace {
+        StaffSpace(f64::from(self.advance) / UNITS)
     }
 
     /// The rectangle of its ink round the glyph's origin.
     #[must_use]
-    pub fn bounds(self) -> Bounds {
-        let [left, top, right, bottom] = self.outline().bounds.map(|edge| f64::from(edge) / UNITS);
+    pub fn bounds(&self) -> Bounds {
+        let [left, top, right, bottom] = self.bounds.map(|edge| f64::from(edge) / UNITS);
         Bounds::new(left, top, right, bottom)
     }
 
     /// A named place of the glyph from its origin, if it has that one.
     #[must_use]
-    pub fn anchor(self, anchor: Anchor) -> Option<Point> {
-        let &(_, x, y) = self.outline().anchors.iter().find(|(name, _, _)| *name == anchor)?;
+    pub fn anchor(&self, anchor: Anchor) -> Option<Point> {
+        let &(_, x, y) = self.anchors.iter().find(|(name, _, _)| *name == anchor)?;
         Some(Point::new(f64::from(x) / UNITS, f64::from(y) / UNITS))
     }
 
     /// SVG path data in font units, 250 to a staff space, y downwards.
     #[must_use]
-    pub fn path(self) -> &'static str {
-        self.outline().path
+    pub const fn path(&self) -> &'static str {
+        self.path
     }
 
     /// The glyph as at most three rectangles, its empty corners left out where SMuFL names them.
-    pub(crate) fn bands(self) -> Vec<Bounds> {
+    pub(crate) fn bands(&self) -> Vec<Bounds> {
         let whole = self.bounds();
         let (ne, nw) = (self.anchor(Anchor::CutOutNe), self.anchor(Anchor::CutOutNw));
         let (se, sw) = (self.anchor(Anchor::CutOutSe), self.anchor(Anchor::CutOutSw));
@@ -114,6 +110,56 @@ impl Glyph {
             });
         }
         bands
+    }
+}
+
+impl Glyph {
+    /// Its outline.
+    #[must_use]
+    pub fn outline(self) -> &'static Outline {
+        // The table has one row for each variant, in the order of the variants: a test holds it so.
+        table::TABLE.get(self as usize).unwrap_or(&table::TABLE[0])
+    }
+
+    /// The canonical SMuFL name, such as "noteheadBlack".
+    #[must_use]
+    pub fn name(self) -> &'static str {
+        self.outline().name
+    }
+
+    /// The SMuFL code point, such as 0xE0A4.
+    #[must_use]
+    pub fn code_point(self) -> u32 {
+        self.outline().code
+    }
+
+    /// How far the next sign stands to the right.
+    #[must_use]
+    pub fn advance(self) -> StaffSpace {
+        self.outline().advance()
+    }
+
+    /// The rectangle of its ink round the glyph's origin.
+    #[must_use]
+    pub fn bounds(self) -> Bounds {
+        self.outline().bounds()
+    }
+
+    /// A named place of the glyph from its origin, if it has that one.
+    #[must_use]
+    pub fn anchor(self, anchor: Anchor) -> Option<Point> {
+        self.outline().anchor(anchor)
+    }
+
+    /// SVG path data in font units, 250 to a staff space, y downwards.
+    #[must_use]
+    pub fn path(self) -> &'static str {
+        self.outline().path
+    }
+
+    /// The glyph as at most three rectangles, its empty corners left out where SMuFL names them.
+    pub(crate) fn bands(self) -> Vec<Bounds> {
+        self.outline().bands()
     }
 }
 

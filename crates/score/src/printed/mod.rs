@@ -5,10 +5,12 @@
 mod beams;
 mod join;
 mod memory;
+mod pairs;
 mod rests;
 mod staff;
 
 pub use join::Players;
+pub use pairs::pairs;
 pub use rests::rests_together;
 pub use staff::{printed, staff_label};
 

@@ -52,24 +52,33 @@ pub fn staff_label(staves: &[&PartStaff]) -> String {
     match staves {
         [] => String::new(),
         [one] => one.label.to_string(),
-        [one, two, ..] => {
-            let words = |label: &str| label.split(' ').map(str::to_owned).collect::<Vec<_>>();
-            let (first, second) = (words(&one.label), words(&two.label));
-            let differ: Vec<usize> =
-                (0..first.len()).filter(|at| first.get(*at) != second.get(*at)).collect();
-            match differ.as_slice() {
-                [at] if first.len() == second.len() => {
-                    let mut joined = first.clone();
-                    if let (Some(word), Some(other)) = (joined.get_mut(*at), second.get(*at)) {
-                        *word = format!("{}, {other}", word.trim_end_matches(','));
-                    }
-                    joined.join(" ")
-                }
-                [] => one.label.to_string(),
-                _ => format!("{}, {}", one.label, two.label),
+        [one, two, ..] => common_label(&one.label, &two.label).unwrap_or_else(|| {
+            if one.label == two.label {
+                one.label.to_string()
+            } else {
+                format!("{}, {}", one.label, two.label)
             }
-        }
+        }),
     }
+}
+
+/// The label of two staves whose own differ in one word: both words ("Horn 1", "Horn 2": "Horn 1, 2").
+pub(super) fn common_label(one: &str, two: &str) -> Option<String> {
+    let words = |label: &str| label.split(' ').map(str::to_owned).collect::<Vec<_>>();
+    let (mut first, second) = (words(one), words(two));
+    let differ: Vec<usize> = (0..first.len()).filter(|at| first.get(*at) != second.get(*at)).collect();
+    let &[at] = differ.as_slice() else { return None };
+    if first.len() != second.len() {
+        return None;
+    }
+    let is_number =
+        |word: &str| word.chars().all(|letter| letter.is_ascii_digit() || "IVX.,".contains(letter));
+    let (word, other) = (first.get_mut(at)?, second.get(at)?);
+    if !is_number(word) || !is_number(other) {
+        return None;
+    }
+    *word = format!("{}, {other}", word.trim_end_matches(','));
+    Some(first.join(" "))
 }
 
 /// What prints a staff.

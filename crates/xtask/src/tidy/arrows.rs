@@ -15,7 +15,16 @@ const ARROWS: &[(&str, &[&str])] = &[
     ("crookwise-practice", &["crookwise-score", "crookwise-theory"]),
     ("crookwise-share", &["crookwise-planner", "crookwise-practice", "crookwise-score", "crookwise-theory"]),
     ("crookwise-sound", &["crookwise-theory"]),
-    ("crookwise-opened", &["crookwise-musicxml", "crookwise-score", "crookwise-share", "crookwise-theory"]),
+    (
+        "crookwise-opened",
+        &[
+            "crookwise-engraving",
+            "crookwise-musicxml",
+            "crookwise-score",
+            "crookwise-share",
+            "crookwise-theory",
+        ],
+    ),
     ("crookwise-js", ALL_PURE),
     ("crookwise-web", ALL_PURE),
     ("crookwise-tests", ALL_PURE),

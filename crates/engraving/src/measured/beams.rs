@@ -1,0 +1,83 @@
+//! Beams and the stems that reach them.
+
+use super::chord::{Chord, STEM, flags, y_of};
+use crate::drawing::{Drawing, Ink, Shape};
+use crate::units::{Point, StaffSpace};
+
+/// Thickness of a beam (engraving default of the font).
+const BEAM: f64 = 0.5;
+/// From one beam to the next: its thickness and the space between (engraving defaults of the font).
+const NEXT: f64 = 0.75;
+/// The most that a beam rises or falls.
+const SLANT: f64 = 1.0;
+/// How far a beam of one note alone reaches.
+const HOOK: f64 = 1.1;
+
+/// A chord with the left edge of its usual heads.
+pub(super) struct Placed<'c, 'a> {
+    pub chord: &'c Chord<'a>,
+    pub x: f64,
+}
+
+/// Draws the stems and beams of chords that are joined by one beam.
+pub(super) fn draw(group: &[Placed<'_, '_>], drawing: &mut Drawing, ink: Ink) {
+    let (Some(first), Some(last)) = (group.first(), group.last()) else { return };
+    let up = first.chord.up;
+    let scale = first.chord.scale;
+    let stem_x = |placed: &Placed<'_, '_>| placed.x + placed.chord.stem_x();
+    let near =
+        |placed: &Placed<'_, '_>| y_of(if up { placed.chord.highest() } else { placed.chord.lowest() });
+    let most = group.iter().map(|placed| flags(placed.chord.event.value)).max().unwrap_or(1);
+    let least = (3.0 + 0.55 * f64::from(most.saturating_sub(2))) * scale.max(0.75);
+    let (left, right) = (stem_x(first), stem_x(last));
+    let wide = (right - left).max(0.1);
+    let rise = ((near(last) - near(first)) * 0.5).clamp(-SLANT, SLANT);
+    let slope = rise / wide;
+    // As near to the heads as the shortest stem allows, but never short of the middle line.
+    let side = if up { 1.0 } else { -1.0 };
+    let offsets = group.iter().map(|placed| {
+        let tip = near(placed) - side * least;
+        let tip = if scale < 1.0 {
+            tip
+        } else if up {
+            tip.min(2.0)
+        } else {
+            tip.max(2.0)
+        };
+        (tip - slope * (stem_x(placed) - left)) * side
+    });
+    let start = offsets.fold(f64::INFINITY, f64::min) * side;
+    let y_at = |x: f64| start + slope * (x - left);
+    for placed in group {
+        let x = stem_x(placed);
+        let root = placed.chord.stem().0;
+        let (from, to) = (Point::new(x, root), Point::new(x, y_at(x)));
+        drawing.push(Shape::Line { from, to, thickness: StaffSpace(STEM) }, ink, None);
+    }
+    let mut push = |from: f64, to: f64, level: u8| {
+        let down = side * (NEXT * scale.max(0.75) * f64::from(level) + BEAM / 2.0 * scale);
+        let (from, to) = (Point::new(from, y_at(from) + down), Point::new(to, y_at(to) + down));
+        drawing.push(Shape::Beam { from, to, thickness: StaffSpace(BEAM * scale) }, ink, None);
+    };
+    for level in 0..8_u8 {
+        let bit = 1 << level;
+        let mut open: Option<f64> = None;
+        for placed in group {
+            let (x, beams) = (stem_x(placed), placed.chord.event.beams);
+            if beams.begin & bit > 0 {
+                open = Some(x);
+            }
+            if beams.end & bit > 0
+                && let Some(from) = open.take()
+            {
+                push(from - STEM / 2.0, x + STEM / 2.0, level);
+            }
+            if beams.hook_right & bit > 0 {
+                push(x - STEM / 2.0, x + HOOK * scale, level);
+            }
+            if beams.hook_left & bit > 0 {
+                push(x - HOOK * scale, x + STEM / 2.0, level);
+            }
+        }
+    }
+}

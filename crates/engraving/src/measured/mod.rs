@@ -1,0 +1,87 @@
+//! Measured music: rows of printed bars laid out to systems that reflow to a width. Lengths are in staff spaces.
+//!
+//! What is printed is said by [`crookwise_score::printed`]; here it gets its places. Bars are measured once ([`Sheet::of`]),
+//! broken into systems for a width ([`Sheet::break_into`]), and a system is drawn when it is wanted ([`Sheet::draw`]).
+
+mod bar_lines;
+mod beams;
+mod chord;
+mod columns;
+mod curves;
+mod outside;
+mod rests;
+mod row;
+mod skyline;
+mod system;
+
+pub use system::{DrawnSystem, SystemSpan};
+
+use crate::drawing::Ink;
+use columns::BarColumns;
+use crookwise_score::printed::PrintedStaff;
+use crookwise_score::score::{BarSigns, Quarters, TimeSignature};
+use std::sync::Arc;
+
+/// A row of a sheet: one printed staff.
+#[derive(Clone, Debug)]
+pub struct SheetRow {
+    /// What is printed.
+    pub staff: PrintedStaff,
+    /// In which ink.
+    pub ink: Ink,
+    /// What stands in front of it: its label, and small beneath how it is to be taken.
+    pub label: (String, String),
+    /// Whether its notes have their partials and drift beneath them.
+    pub made: bool,
+    /// Whether its bar lines go on to the next row.
+    pub joined: bool,
+}
+
+/// What a sheet knows of a bar, whatever stands in it.
+#[derive(Clone, Debug)]
+pub struct SheetBar {
+    /// As it is numbered in print.
+    pub number: Arc<str>,
+    /// How long it is.
+    pub length: Quarters,
+    /// The time signature that begins with it.
+    pub time: Option<TimeSignature>,
+    /// Repeats, endings and the line at its end.
+    pub signs: BarSigns,
+    /// A rehearsal letter or a tempo over it, in order.
+    pub above: Vec<(Quarters, AboveAll)>,
+}
+
+/// What stands over the uppermost row only.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum AboveAll {
+    /// A rehearsal letter, in a frame.
+    Letter(Arc<str>),
+    /// Words of tempo.
+    Tempo(Arc<str>),
+}
+
+/// Bars that have been measured.
+#[derive(Debug)]
+pub struct Sheet {
+    rows: Vec<SheetRow>,
+    bars: Vec<SheetBar>,
+    /// How many bars of rest print as one from each bar on; 0 for those within.
+    together: Vec<usize>,
+    columns: Vec<BarColumns>,
+}
+
+impl Sheet {
+    /// Measures rows of as many bars; `together` is what [`crookwise_score::printed::rests_together`] gives.
+    #[must_use]
+    pub fn of(rows: Vec<SheetRow>, bars: Vec<SheetBar>, together: Vec<usize>) -> Self {
+        let columns = (0..bars.len()).map(|bar| BarColumns::of(&rows, &bars, &together, bar)).collect();
+        Self { rows, bars, together, columns }
+    }
+
+    /// Its rows.
+    #[must_use]
+    pub fn rows(&self) -> &[SheetRow] {
+        &self.rows
+    }
+}

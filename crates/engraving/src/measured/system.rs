@@ -1,0 +1,279 @@
+//! Systems: which bars stand on one, how their room is shared, and the whole drawn.
+
+use super::bar_lines::{LineAt, bar_line};
+use super::row::{PlacedBar, RowDrawing, draw_row};
+use super::{AboveAll, Sheet};
+use crate::drawing::{Drawing, Ink, Shape, TextAlign, TextFace};
+use crate::head::head_width;
+use crate::units::{Bounds, Point, StaffSpace};
+use crookwise_score::score::BarLine;
+
+/// Between the ink of a row and that of the next.
+const ROOM: f64 = 1.3;
+/// The least from the lines of a row to those of the next.
+const LEAST_ROOM: f64 = 3.2;
+/// A last system is spread no farther than this.
+const SPREAD: f64 = 1.25;
+/// From this width on labels stand beside the staves.
+const BESIDE: f64 = 85.0;
+/// How much room labels have beside them.
+const MARGIN: f64 = 15.0;
+
+/// The bars of a system.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct SystemSpan {
+    /// The first.
+    pub first: usize,
+    /// The one behind the last.
+    pub end: usize,
+    /// How many times what they would take by themselves its times take.
+    pub spread: f64,
+}
+
+/// A system that is drawn. y = 0 is the top line of its first row.
+#[derive(Clone, Debug)]
+pub struct DrawnSystem {
+    /// What is drawn.
+    pub drawing: Drawing,
+    /// Round all of it, as wide as the system.
+    pub frame: Bounds,
+    /// The top line of each row.
+    pub tops: Vec<f64>,
+    /// Each of its bars with its left and right end; bars of one long rest share it.
+    pub bars: Vec<(usize, f64, f64)>,
+    /// Each onset: its bar, the quarters from its beginning, and its place.
+    pub onsets: Vec<(usize, f64, f64)>,
+}
+
+impl Sheet {
+    /// The systems of the whole for a width.
+    #[must_use]
+    pub fn break_into(&self, width: f64) -> Vec<SystemSpan> {
+        let mut spans = Vec::new();
+        let mut first = 0;
+        while first < self.bars.len() {
+            let room = (width - self.head(first, width)).max(6.0);
+            let mut end = first;
+            let mut taken = 0.0;
+            while let Some(columns) = self.columns.get(end) {
+                let own = columns.width(end == first, 1.0);
+                if end > first && taken + own > room {
+                    break;
+                }
+                taken += own;
+                end += columns.rests.max(1);
+            }
+            let end = end.clamp(first + 1, self.bars.len());
+            let is_last = end == self.bars.len();
+            let spread = self.spread(first, end, room);
+            spans.push(SystemSpan { first, end, spread: if is_last { spread.min(SPREAD) } else { spread } });
+            first = end;
+        }
+        spans
+    }
+
+    /// What stands before the first bar of a system.
+    fn head(&self, first: usize, width: f64) -> f64 {
+        let bars = self.rows.iter().filter_map(|row| row.staff.bars.get(first));
+        margin(width) + bars.map(|bar| head_width(bar.clef, bar.signature).0).fold(0.0, f64::max)
+    }
+
+    fn bars_of(&self, first: usize, end: usize) -> impl Iterator<Item = usize> + '_ {
+        (first..end).filter(|bar| self.together.get(*bar).copied().unwrap_or(1) > 0)
+    }
+
+    /// How far the times of some bars must be spread to fill a room.
+    fn spread(&self, first: usize, end: usize, room: f64) -> f64 {
+        let taken = |by: f64| -> f64 {
+            let bars = self.bars_of(first, end).filter_map(|bar| Some((bar, self.columns.get(bar)?)));
+            bars.map(|(bar, columns)| columns.width(bar == first, by)).sum()
+        };
+        let (mut low, mut high) = (0.05, 8.0);
+        for _ in 0..40 {
+            let middle = (low + high) / 2.0;
+            if taken(middle) > room { high = middle } else { low = middle }
+        }
+        low
+    }
+
+    /// Draws a system, as wide as told.
+    #[must_use]
+    pub fn draw(&self, span: SystemSpan, width: f64) -> DrawnSystem {
+        let margin = margin(width);
+        let mut x = self.head(span.first, width);
+        let head = x;
+        let mut placed: Vec<PlacedBar> = Vec::new();
+        for bar in self.bars_of(span.first, span.end) {
+            let Some(columns) = self.columns.get(bar) else { continue };
+            let at_head = bar == span.first;
+            let wide = columns.width(at_head, span.spread);
+            let places = columns.places(at_head, span.spread);
+            placed.push(PlacedBar {
+                bar,
+                left: x,
+                right: x + wide,
+                begins: x + if at_head { columns.lead_at_head } else { columns.lead },
+                columns: places.into_iter().map(|(at, place)| (at, x + place)).collect(),
+                rests: columns.rests,
+                at_head,
+            });
+            x += wide;
+        }
+        let right = x.max(head + 4.0);
+        let rows: Vec<RowDrawing> =
+            (0..self.rows.len()).map(|row| draw_row(self, row, &placed, (margin, right))).collect();
+        let mut drawing = Drawing::default();
+        let mut tops = Vec::new();
+        let mut bottom = 0.0;
+        for (number, row) in rows.into_iter().enumerate() {
+            let top = if number == 0 { 0.0 } else { (bottom + ROOM - row.top).max(self.least_top(&tops)) };
+            bottom = top + row.bottom;
+            drawing.place(row.drawing, StaffSpace::ZERO, StaffSpace(top));
+            tops.push(top);
+        }
+        self.lines(&mut drawing, &placed, &tops, margin);
+        self.labels(&mut drawing, &tops, margin);
+        self.above(&mut drawing, &placed);
+        let ink = drawing.bounds().unwrap_or_default();
+        let frame = Bounds::new(0.0, ink.top.0 - 0.8, width.max(ink.right.0), ink.bottom.0 + 0.8);
+        let bars = placed.iter().flat_map(|placed| {
+            (placed.bar..placed.bar + placed.rests.max(1)).map(|bar| (bar, placed.left, placed.right))
+        });
+        let onsets = placed.iter().flat_map(|placed| {
+            let start = placed.columns.is_empty().then_some((placed.bar, 0.0, placed.begins));
+            let each = placed.columns.iter().map(|(at, x)| (placed.bar, at.decimal(), *x));
+            start.into_iter().chain(each)
+        });
+        DrawnSystem { drawing, frame, tops, bars: bars.collect(), onsets: onsets.collect() }
+    }
+
+    fn least_top(&self, tops: &[f64]) -> f64 {
+        tops.last().map_or(0.0, |top| top + 4.0 + LEAST_ROOM)
+    }
+
+    /// The bar lines, and what joins the rows at the left.
+    fn lines(&self, drawing: &mut Drawing, placed: &[PlacedBar], tops: &[f64], margin: f64) {
+        let Some(last) = tops.last() else { return };
+        let (from, to) = (Point::new(margin + 0.08, 0.0), Point::new(margin + 0.08, last + 4.0));
+        drawing.push(Shape::Line { from, to, thickness: StaffSpace(0.16) }, Ink::Staff, None);
+        // Rows that belong together share their bar lines.
+        let mut groups: Vec<(usize, usize)> = Vec::new();
+        for row in 0..tops.len() {
+            let goes_on = row > 0 && self.rows.get(row - 1).is_some_and(|before| before.joined);
+            match groups.last_mut() {
+                Some((_, end)) if goes_on => *end = row,
+                _ => groups.push((row, row)),
+            }
+        }
+        for bar in placed {
+            let end = bar.bar + bar.rests.max(1) - 1;
+            let Some(signs) = self.bars.get(end).map(|own| &own.signs) else { continue };
+            let line = LineAt { line: signs.line, repeat_to: signs.repeat_to.is_some(), repeat_from: false };
+            // What changes with a bar stands before the repeat that begins with it.
+            let begins = self.bars.get(bar.bar).is_some_and(|own| own.signs.repeat_from);
+            let begins_at =
+                if bar.begins - bar.left < 1.4 && !bar.at_head { bar.left } else { bar.begins - 1.1 };
+            for (first, last) in &groups {
+                let (Some(top), Some(bottom)) = (tops.get(*first), tops.get(*last)) else { continue };
+                let staves = tops.get(*first..=*last).unwrap_or_default();
+                bar_line(drawing, line, bar.right, (*top, bottom + 4.0), staves);
+                if begins {
+                    let line = LineAt { line: BarLine::Thin, repeat_to: false, repeat_from: true };
+                    bar_line(drawing, line, begins_at, (*top, bottom + 4.0), staves);
+                }
+            }
+        }
+    }
+
+    fn labels(&self, drawing: &mut Drawing, tops: &[f64], margin: f64) {
+        for (row, top) in self.rows.iter().zip(tops) {
+            let (label, beneath) = &row.label;
+            let mut text = |text: &str, at: Point, size: f64, ink: Ink, align: TextAlign| {
+                let size = StaffSpace(size);
+                let text = text.to_owned();
+                drawing.push(Shape::Text { text, at, size, align, face: TextFace::Upright }, ink, None);
+            };
+            if margin > 1.0 {
+                text(
+                    &fitting(label, margin, 1.7),
+                    Point::new(0.0, top + 1.9),
+                    1.7,
+                    Ink::Written,
+                    TextAlign::Start,
+                );
+                text(
+                    &fitting(beneath, margin, 1.3),
+                    Point::new(0.0, top + 3.6),
+                    1.3,
+                    Ink::Muted,
+                    TextAlign::Start,
+                );
+            } else {
+                let line = if beneath.is_empty() { label.clone() } else { format!("{label}, {beneath}") };
+                text(&line, Point::new(0.2, top - 1.6), 1.5, Ink::Muted, TextAlign::Start);
+            }
+        }
+    }
+
+    /// What stands over the uppermost row: numbers of bars, letters, tempo, endings.
+    fn above(&self, drawing: &mut Drawing, placed: &[PlacedBar]) {
+        let top = drawing.bounds().map_or(0.0, |ink| ink.top.0).min(-1.2);
+        let mut text = |text: &str, x: f64, y: f64, size: f64, ink: Ink| {
+            let at = Point::new(x, y);
+            let (text, size) = (text.to_owned(), StaffSpace(size));
+            drawing.push(
+                Shape::Text { text, at, size, align: TextAlign::Start, face: TextFace::Upright },
+                ink,
+                None,
+            );
+        };
+        let mut lines = Vec::new();
+        for bar in placed {
+            let Some(own) = self.bars.get(bar.bar) else { continue };
+            text(&own.number, bar.left + 0.2, top - 0.4, 1.3, Ink::Muted);
+            let mut x = bar.left + 0.4 + 0.8 * own.number.chars().count() as f64 + 0.6;
+            for (_, above) in &own.above {
+                match above {
+                    AboveAll::Letter(letter) => {
+                        text(letter, x, top - 0.3, 2.0, Ink::Written);
+                        let wide = 1.25 * letter.chars().count() as f64;
+                        let (left, right, up, down) = (x - 0.4, x + wide + 0.3, top - 2.2, top + 0.1);
+                        lines.extend([((left, up), (right, up)), ((left, down), (right, down))]);
+                        lines.extend([((left, up), (left, down)), ((right, up), (right, down))]);
+                        x += wide + 1.2;
+                    }
+                    AboveAll::Tempo(words) => {
+                        text(words, x, top - 0.4, 1.7, Ink::Written);
+                        x += 1.0 * words.chars().count() as f64 + 1.2;
+                    }
+                }
+            }
+            if let Some(ending) = &own.signs.ending {
+                let y = top - 3.0;
+                text(ending, bar.begins + 0.5, y + 1.4, 1.4, Ink::Written);
+                lines.extend([((bar.begins, y), (bar.right, y)), ((bar.begins, y), (bar.begins, y + 1.8))]);
+                if own.signs.ending_ends && own.signs.repeat_to.is_some() {
+                    lines.push(((bar.right, y), (bar.right, y + 1.8)));
+                }
+            }
+        }
+        for ((x, y), (to_x, to_y)) in lines {
+            let (from, to) = (Point::new(x, y), Point::new(to_x, to_y));
+            drawing.push(Shape::Line { from, to, thickness: StaffSpace(0.16) }, Ink::Written, None);
+        }
+    }
+}
+
+/// The room of labels beside the staves.
+fn margin(width: f64) -> f64 {
+    if width >= BESIDE { MARGIN } else { 0.0 }
+}
+
+/// A text that fits into a margin, cut where it must be.
+fn fitting(text: &str, margin: f64, size: f64) -> String {
+    let most = (margin / (size * 0.55)) as usize;
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    text.chars().take(most.saturating_sub(1)).chain(['…']).collect()
+}

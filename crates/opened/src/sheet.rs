@@ -1,0 +1,130 @@
+//! A score on the screen: the rows that are wanted as a sheet, and its systems drawn when they are looked at.
+
+use crate::holder::{Opened, decoder};
+use crate::protocol::{DrawnRow, RowWanted, SystemRow};
+use crookwise_engraving::measured::{AboveAll, Sheet, SheetBar, SheetRow, SystemSpan};
+use crookwise_engraving::svg::{self, SvgOptions};
+use crookwise_engraving::{Ink, glyph};
+use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, staff_label};
+use crookwise_score::score::{Direction, Score, StaffId};
+use crookwise_theory::Intonation;
+
+/// A sheet with its systems for a width.
+#[derive(Debug)]
+pub(crate) struct OpenSheet {
+    sheet: Sheet,
+    spans: Vec<SystemSpan>,
+    width: f64,
+}
+
+/// How far, in staff spaces, hundredths go.
+const HUNDREDTHS: f64 = 100.0;
+
+impl OpenSheet {
+    /// The rows of a score, in a width of so many hundredths of a staff space.
+    pub fn of(opened: &Opened, rows: &[RowWanted], width: u32, intonation: Intonation) -> Self {
+        let score = &opened.import.score;
+        let mut made: Vec<SheetRow> = Vec::new();
+        for wanted in rows {
+            let staves: Vec<StaffId> =
+                wanted.staves.iter().filter_map(|staff| opened.staff_id(*staff)).collect();
+            let parts: Vec<_> = staves.iter().filter_map(|id| score.staff(*id)).collect();
+            let label = staff_label(&parts);
+            for pitch in [RowPitch::Written, RowPitch::Sounding] {
+                let is_wanted = if pitch == RowPitch::Written { wanted.written } else { wanted.sounding };
+                if !is_wanted {
+                    continue;
+                }
+                let row = Row { staves: staves.clone(), pitch };
+                let staff = printed(score, &row, intonation, &mut decoder);
+                let (ink, beneath) = match pitch {
+                    RowPitch::Written => (Ink::Written, "as written"),
+                    RowPitch::Sounding => (Ink::Sounding, "as it sounds"),
+                };
+                // The label stands once over what belongs together.
+                let label =
+                    if wanted.written && pitch == RowPitch::Sounding { String::new() } else { label.clone() };
+                let has_made = pitch == RowPitch::Written && wanted.made;
+                let joined = wanted.sounding && pitch == RowPitch::Written;
+                made.push(SheetRow {
+                    staff,
+                    ink,
+                    label: (label, beneath.to_owned()),
+                    made: has_made,
+                    joined,
+                });
+            }
+        }
+        let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
+        let together = rests_together(score, &staves);
+        let sheet = Sheet::of(made, bars(score), together);
+        let width = f64::from(width) / HUNDREDTHS;
+        let spans = sheet.break_into(width);
+        Self { sheet, spans, width }
+    }
+
+    /// Its systems, each with the bars it holds.
+    pub fn systems(&self) -> Vec<SystemRow> {
+        let short = |bar: usize| u32::try_from(bar).unwrap_or(u32::MAX);
+        self.spans
+            .iter()
+            .map(|span| SystemRow { bars: (short(span.first), short(span.end.saturating_sub(1))) })
+            .collect()
+    }
+
+    /// One of its systems as a picture, with where its bars and onsets stand in hundredths of a staff space.
+    pub fn draw(&self, number: u32) -> Option<DrawnRow> {
+        let span = self.spans.get(usize::try_from(number).ok()?)?;
+        let drawn = self.sheet.draw(*span, self.width);
+        let options = SvgOptions { frame: Some(drawn.frame), ..SvgOptions::default() };
+        // All of it lies far within what a 32-bit number holds.
+        let hundredths = |length: f64| (length * HUNDREDTHS).round() as i32;
+        let short = |bar: usize| u32::try_from(bar).unwrap_or(u32::MAX);
+        Some(DrawnRow {
+            svg: svg::write(&drawn.drawing, &options),
+            size: (hundredths(drawn.frame.width().0), hundredths(drawn.frame.height().0)),
+            top: hundredths(-drawn.frame.top.0),
+            tops: drawn.tops.iter().map(|top| hundredths(top - drawn.frame.top.0)).collect(),
+            bars: drawn
+                .bars
+                .iter()
+                .map(|(bar, left, right)| (short(*bar), hundredths(*left), hundredths(*right)))
+                .collect(),
+            onsets: drawn
+                .onsets
+                .iter()
+                .map(|(bar, quarters, x)| (short(*bar), hundredths(*quarters), hundredths(*x)))
+                .collect(),
+        })
+    }
+}
+
+/// The signs that systems are drawn with, once for the page.
+pub(crate) fn signs() -> String {
+    svg::sign_defs(&glyph::measured::ALL)
+}
+
+/// What a sheet knows of the bars of a score: letters and words of tempo stand over all.
+fn bars(score: &Score) -> Vec<SheetBar> {
+    let mut bars: Vec<SheetBar> = score
+        .bars()
+        .iter()
+        .map(|bar| SheetBar {
+            number: bar.number.clone(),
+            length: bar.length,
+            time: bar.time,
+            signs: bar.signs.clone(),
+            above: Vec::new(),
+        })
+        .collect();
+    for told in score.staves().flat_map(|staff| &staff.directions) {
+        let Direction::Rehearsal(letter) = &told.direction else { continue };
+        let number = score.bar_at(told.at.time);
+        let Some((bar, own)) = bars.get_mut(number).zip(score.bars().get(number)) else { continue };
+        let sign = (told.at.time.minus(own.start).unwrap_or_default(), AboveAll::Letter(letter.clone()));
+        if !bar.above.contains(&sign) {
+            bar.above.push(sign);
+        }
+    }
+    bars
+}
