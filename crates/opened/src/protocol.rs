@@ -301,6 +301,8 @@ pub struct ChangeRow {
 pub struct SystemRow {
     /// Its first and its last bar.
     pub bars: (u32, u32),
+    /// Its height in hundredths of a staff space.
+    pub height: i32,
 }
 
 /// A system drawn. Lengths are in hundredths of a staff space, from the upper left corner of its picture.
@@ -310,12 +312,12 @@ pub struct DrawnRow {
     pub svg: String,
     /// Its width and height.
     pub size: (i32, i32),
-    /// The top line of its first row.
-    pub top: i32,
     /// The top line of each row.
     pub tops: Vec<i32>,
     /// Each of its bars with its left and its right end.
     pub bars: Vec<(u32, i32, i32)>,
     /// Each onset: its bar, hundredths of a quarter note from its beginning, its place.
     pub onsets: Vec<(u32, i32, i32)>,
+    /// The middle of each head: its staff, its note, its place.
+    pub heads: Vec<(u32, u32, (i32, i32))>,
 }

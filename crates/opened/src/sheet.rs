@@ -8,6 +8,7 @@ use crookwise_engraving::{Ink, glyph};
 use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, staff_label};
 use crookwise_score::score::{Direction, Score, StaffId};
 use crookwise_theory::Intonation;
+use std::collections::HashMap;
 
 /// A sheet with its systems for a width.
 #[derive(Debug)]
@@ -15,6 +16,8 @@ pub(crate) struct OpenSheet {
     sheet: Sheet,
     spans: Vec<SystemSpan>,
     width: f64,
+    /// The staff of each note that is shown.
+    staff_of: HashMap<u32, u32>,
 }
 
 /// How far, in staff spaces, hundredths go.
@@ -60,16 +63,21 @@ impl OpenSheet {
         let sheet = Sheet::of(made, bars(score), together);
         let width = f64::from(width) / HUNDREDTHS;
         let spans = sheet.break_into(width);
-        Self { sheet, spans, width }
+        let mut staff_of = HashMap::new();
+        for staff in rows.iter().flat_map(|row| &row.staves) {
+            let notes = opened.staff_id(*staff).and_then(|id| score.staff(id)).map(|own| own.notes());
+            staff_of.extend(notes.unwrap_or_default().iter().map(|(id, _)| (id.number(), *staff)));
+        }
+        Self { sheet, spans, width, staff_of }
     }
 
     /// Its systems, each with the bars it holds.
     pub fn systems(&self) -> Vec<SystemRow> {
-        let short = |bar: usize| u32::try_from(bar).unwrap_or(u32::MAX);
-        self.spans
-            .iter()
-            .map(|span| SystemRow { bars: (short(span.first), short(span.end.saturating_sub(1))) })
-            .collect()
+        let row = |span: &SystemSpan| SystemRow {
+            bars: (short(span.first), short(span.end.saturating_sub(1))),
+            height: hundredths(self.sheet.draw(*span, self.width).frame.height().0),
+        };
+        self.spans.iter().map(row).collect()
     }
 
     /// One of its systems as a picture, with where its bars and onsets stand in hundredths of a staff space.
@@ -77,14 +85,11 @@ impl OpenSheet {
         let span = self.spans.get(usize::try_from(number).ok()?)?;
         let drawn = self.sheet.draw(*span, self.width);
         let options = SvgOptions { frame: Some(drawn.frame), ..SvgOptions::default() };
-        // All of it lies far within what a 32-bit number holds.
-        let hundredths = |length: f64| (length * HUNDREDTHS).round() as i32;
-        let short = |bar: usize| u32::try_from(bar).unwrap_or(u32::MAX);
+        let top = drawn.frame.top.0;
         Some(DrawnRow {
             svg: svg::write(&drawn.drawing, &options),
             size: (hundredths(drawn.frame.width().0), hundredths(drawn.frame.height().0)),
-            top: hundredths(-drawn.frame.top.0),
-            tops: drawn.tops.iter().map(|top| hundredths(top - drawn.frame.top.0)).collect(),
+            tops: drawn.tops.iter().map(|line| hundredths(line - top)).collect(),
             bars: drawn
                 .bars
                 .iter()
@@ -95,8 +100,24 @@ impl OpenSheet {
                 .iter()
                 .map(|(bar, quarters, x)| (short(*bar), hundredths(*quarters), hundredths(*x)))
                 .collect(),
+            heads: drawn
+                .heads
+                .iter()
+                .filter_map(|(note, _, at)| {
+                    Some((*self.staff_of.get(note)?, *note, (hundredths(at.x.0), hundredths(at.y.0 - top))))
+                })
+                .collect(),
         })
     }
+}
+
+/// All of it lies far within what a 32-bit number holds.
+fn hundredths(length: f64) -> i32 {
+    (length * HUNDREDTHS).round() as i32
+}
+
+fn short(bar: usize) -> u32 {
+    u32::try_from(bar).unwrap_or(u32::MAX)
 }
 
 /// The signs that systems are drawn with, once for the page.

@@ -127,7 +127,7 @@ pub(super) fn bar_line(drawing: &mut Drawing, at: LineAt, x: f64, (top, bottom):
 
 /// Draws a rest of several bars between two places, with their number over it.
 pub(super) fn long_rest(drawing: &mut Drawing, bars: usize, left: f64, right: f64) {
-    let (left, right) = (left + 0.6, right - 0.6);
+    let (left, right) = (left + 0.6, (right - 1.9).max(left + 2.0));
     let mut line = |x: f64, y: f64, to: (f64, f64), thickness: f64| {
         let (from, to) = (Point::new(x, y), Point::new(to.0, to.1));
         drawing.push(Shape::Line { from, to, thickness: StaffSpace(thickness) }, Ink::Written, None);

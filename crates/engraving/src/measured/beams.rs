@@ -62,8 +62,13 @@ pub(super) fn draw(group: &[Placed<'_, '_>], drawing: &mut Drawing, ink: Ink) {
     for level in 0..8_u8 {
         let bit = 1 << level;
         let mut open: Option<f64> = None;
+        let mut dotted = false;
         for placed in group {
             let (x, beams) = (stem_x(placed), placed.chord.event.beams);
+            // A lone beam points to the dotted note that it completes, whatever a file says.
+            let hooks = (beams.hook_left | beams.hook_right) & bit > 0;
+            let to_left = beams.hook_left & bit > 0 || dotted;
+            dotted = placed.chord.event.dots > 0;
             if beams.begin & bit > 0 {
                 open = Some(x);
             }
@@ -72,11 +77,10 @@ pub(super) fn draw(group: &[Placed<'_, '_>], drawing: &mut Drawing, ink: Ink) {
             {
                 push(from - STEM / 2.0, x + STEM / 2.0, level);
             }
-            if beams.hook_right & bit > 0 {
-                push(x - STEM / 2.0, x + HOOK * scale, level);
-            }
-            if beams.hook_left & bit > 0 {
+            if hooks && to_left {
                 push(x - HOOK * scale, x + STEM / 2.0, level);
+            } else if hooks {
+                push(x - STEM / 2.0, x + HOOK * scale, level);
             }
         }
     }

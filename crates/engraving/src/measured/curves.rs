@@ -17,6 +17,8 @@ pub(super) struct OpenTie {
     pub pitch: Pitch,
     pub from: Point,
     pub above: bool,
+    /// The bar it begins in.
+    pub bar: usize,
 }
 
 /// A slur that waits for its end.

@@ -314,30 +314,33 @@ impl Outside<'_> {
         }
     }
 
-    /// The partials of notes beneath them, the upper note first, and how far they stand from the tuning.
-    pub fn made(&mut self, drawn: &[DrawnChord<'_, '_>]) {
+    /// The lower edge of all that stands at some chords, at least a little below the staff.
+    pub fn beneath(&self, drawn: &[DrawnChord<'_, '_>]) -> f64 {
+        let bottoms =
+            drawn.iter().map(|own| self.skyline.bottom(own.x - 0.6, own.x + own.chord.head_width() + 0.6));
+        bottoms.fold(4.6, f64::max)
+    }
+
+    /// The partials of notes in one line beneath the row, the upper note first, and how far they stand from the tuning.
+    pub fn made(&mut self, drawn: &[DrawnChord<'_, '_>], line: f64) {
         for own in drawn {
-            let notes =
-                own.chord.heads.iter().rev().filter_map(|head| head.note.made.filter(|_| !head.note.tied));
-            for made in notes {
-                let middle = own.x + own.chord.head_width() / 2.0;
+            let middle = own.x + own.chord.head_width() / 2.0;
+            // Notes of two voices at one time stand under each other.
+            let mut y = self.skyline.bottom(middle - 0.6, middle + 0.6).max(line);
+            for head in own.chord.heads.iter().rev() {
+                let Some(made) = head.note.made.filter(|_| !head.note.tied) else { continue };
                 let partial = made.partial.map_or_else(|| "–".to_owned(), |number| number.to_string());
                 let drift = made.drift.map(|cents| (cents + 0.5).floor()).filter(|cents| cents.abs() >= 10.0);
-                let y = self.skyline.bottom(middle - 0.9, middle + 0.9).max(4.6) + 1.5;
-                let mut text = |text: String, y: f64, size: f64| {
-                    let shape = Shape::Text {
-                        text,
-                        at: Point::new(middle, y),
-                        size: StaffSpace(size),
-                        align: TextAlign::Middle,
-                        face: TextFace::Upright,
-                    };
-                    self.push(shape, Ink::Muted);
+                let mut text = |text: String, size: f64| {
+                    y += size;
+                    let at = Point::new(middle, y);
+                    let (size, align, face) = (StaffSpace(size), TextAlign::Middle, TextFace::Upright);
+                    self.push(Shape::Text { text, at, size, align, face }, Ink::Muted);
                 };
-                text(partial, y, 1.4);
+                text(partial, 1.4);
                 if let Some(cents) = drift {
                     let sign = if cents < 0.0 { "−" } else { "+" };
-                    text(format!("{sign}{}", cents.abs() as i64), y + 1.15, 1.05);
+                    text(format!("{sign}{}", cents.abs() as i64), 1.05);
                 }
             }
         }

@@ -107,11 +107,14 @@ pub(super) fn draw_row(
         outside.tuplets(&drawn, bar);
         outside.at_notes(&drawn);
         outside.signs(placed, bar);
-        if own.made && placed.rests <= 1 {
-            outside.made(&drawn);
-        }
     }
     outside.hairpins(own, placed, right);
+    if own.made {
+        let drawn: Vec<_> =
+            chords.iter().flat_map(|(placed, _, voices)| drawn_chords(placed, voices)).collect();
+        let line = outside.beneath(&drawn);
+        outside.made(&drawn, line);
+    }
     let ink = drawing.bounds().unwrap_or_default();
     RowDrawing { drawing, top: ink.top.0.min(0.0), bottom: ink.bottom.0.max(4.0) }
 }
@@ -381,17 +384,30 @@ fn draw_curves(
                     };
                     let (out, into) = curves::tie_tips(chord, x, head.place, head.x, above);
                     if head.note.tied {
+                        // Two players in unison go on as one note: the tie nearest in voice is drawn, the other is the same.
+                        let of_pitch = |tie: &OpenTie| tie.pitch == head.note.pitch;
                         let open = ties
                             .iter()
-                            .position(|tie| tie.pitch == head.note.pitch && (tie.voice == voice || !two));
-                        let shape = match open.map(|at| ties.remove(at)) {
+                            .position(|tie| of_pitch(tie) && tie.voice == voice)
+                            .or_else(|| ties.iter().position(of_pitch));
+                        let found = open.map(|at| ties.remove(at));
+                        if !two {
+                            ties.retain(|tie| !of_pitch(tie));
+                        }
+                        let shape = match found {
                             Some(tie) => curves::tie(tie.from, Point { x: into.x, y: tie.from.y }, tie.above),
                             None => curves::into(into, first - 0.2, above),
                         };
                         drawing.push(shape, ink, None);
                     }
                     if head.note.tied_on {
-                        ties.push(OpenTie { voice, pitch: head.note.pitch, from: out, above });
+                        ties.push(OpenTie {
+                            voice,
+                            pitch: head.note.pitch,
+                            from: out,
+                            above,
+                            bar: placed.bar,
+                        });
                     }
                 }
                 for _ in 0..chord.event.slurs_end.min(4) {
@@ -421,7 +437,9 @@ fn draw_curves(
             }
         }
     }
-    for tie in ties {
+    // What is left open within the system is a slip of the file, not a tie to the next.
+    let last = bars.last().map(|(placed, ..)| placed.bar);
+    for tie in ties.into_iter().filter(|tie| Some(tie.bar) == last) {
         drawing.push(curves::out_of(tie.from, right - 0.3, tie.above), ink, None);
     }
     for slur in slurs {

@@ -43,6 +43,8 @@ pub struct DrawnSystem {
     pub bars: Vec<(usize, f64, f64)>,
     /// Each onset: its bar, the quarters from its beginning, and its place.
     pub onsets: Vec<(usize, f64, f64)>,
+    /// The middle of each head, by the number of its note and its row.
+    pub heads: Vec<(u32, usize, Point)>,
 }
 
 impl Sheet {
@@ -123,16 +125,29 @@ impl Sheet {
         let rows: Vec<RowDrawing> =
             (0..self.rows.len()).map(|row| draw_row(self, row, &placed, (margin, right))).collect();
         let mut drawing = Drawing::default();
-        let mut tops = Vec::new();
+        let (mut tops, mut heads) = (Vec::new(), Vec::new());
         let mut bottom = 0.0;
+        // Where labels have no room beside the staves, each stands over its own.
+        let mut over = Vec::new();
         for (number, row) in rows.into_iter().enumerate() {
-            let top = if number == 0 { 0.0 } else { (bottom + ROOM - row.top).max(self.least_top(&tops)) };
+            let label = if margin > 1.0 { row.top } else { row.top.min(-1.0) - 0.5 };
+            over.push(label);
+            let ink_top = if margin > 1.0 { row.top } else { label - 1.2 };
+            let top = if number == 0 { 0.0 } else { (bottom + ROOM - ink_top).max(self.least_top(&tops)) };
             bottom = top + row.bottom;
+            heads.extend(row.drawing.items.iter().filter_map(|item| {
+                let (id, own) = (item.id?, item.shape.bounds());
+                let middle = Point {
+                    x: (own.left + own.right) / 2.0,
+                    y: (own.top + own.bottom) / 2.0 + StaffSpace(top),
+                };
+                Some((id.0, number, middle))
+            }));
             drawing.place(row.drawing, StaffSpace::ZERO, StaffSpace(top));
             tops.push(top);
         }
         self.lines(&mut drawing, &placed, &tops, margin);
-        self.labels(&mut drawing, &tops, margin);
+        self.labels(&mut drawing, &tops, &over, margin);
         self.above(&mut drawing, &placed);
         let ink = drawing.bounds().unwrap_or_default();
         let frame = Bounds::new(0.0, ink.top.0 - 0.8, width.max(ink.right.0), ink.bottom.0 + 0.8);
@@ -144,7 +159,7 @@ impl Sheet {
             let each = placed.columns.iter().map(|(at, x)| (placed.bar, at.decimal(), *x));
             start.into_iter().chain(each)
         });
-        DrawnSystem { drawing, frame, tops, bars: bars.collect(), onsets: onsets.collect() }
+        DrawnSystem { drawing, frame, tops, bars: bars.collect(), onsets: onsets.collect(), heads }
     }
 
     fn least_top(&self, tops: &[f64]) -> f64 {
@@ -185,32 +200,25 @@ impl Sheet {
         }
     }
 
-    fn labels(&self, drawing: &mut Drawing, tops: &[f64], margin: f64) {
-        for (row, top) in self.rows.iter().zip(tops) {
+    fn labels(&self, drawing: &mut Drawing, tops: &[f64], over: &[f64], margin: f64) {
+        for ((row, top), over) in self.rows.iter().zip(tops).zip(over) {
             let (label, beneath) = &row.label;
-            let mut text = |text: &str, at: Point, size: f64, ink: Ink, align: TextAlign| {
-                let size = StaffSpace(size);
-                let text = text.to_owned();
+            let mut text = |text: &str, at: Point, size: f64, ink: Ink| {
+                let (text, size, align) = (text.to_owned(), StaffSpace(size), TextAlign::Start);
                 drawing.push(Shape::Text { text, at, size, align, face: TextFace::Upright }, ink, None);
             };
             if margin > 1.0 {
-                text(
-                    &fitting(label, margin, 1.7),
-                    Point::new(0.0, top + 1.9),
-                    1.7,
-                    Ink::Written,
-                    TextAlign::Start,
-                );
-                text(
-                    &fitting(beneath, margin, 1.3),
-                    Point::new(0.0, top + 3.6),
-                    1.3,
-                    Ink::Muted,
-                    TextAlign::Start,
-                );
+                let lines = if label.is_empty() { Vec::new() } else { wrapped(label, margin, 1.5) };
+                let mut y = top + 2.4 - 0.9 * (lines.len() as f64);
+                for line in &lines {
+                    text(line, Point::new(0.0, y), 1.5, Ink::Written);
+                    y += 1.8;
+                }
+                text(beneath, Point::new(0.0, y), 1.3, Ink::Muted);
             } else {
-                let line = if beneath.is_empty() { label.clone() } else { format!("{label}, {beneath}") };
-                text(&line, Point::new(0.2, top - 1.6), 1.5, Ink::Muted, TextAlign::Start);
+                let parts = [label.as_str(), beneath.as_str()];
+                let line = parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
+                text(&line, Point::new(0.2, top + over), 1.5, Ink::Muted);
             }
         }
     }
@@ -269,11 +277,19 @@ fn margin(width: f64) -> f64 {
     if width >= BESIDE { MARGIN } else { 0.0 }
 }
 
-/// A text that fits into a margin, cut where it must be.
-fn fitting(text: &str, margin: f64, size: f64) -> String {
+/// A text in at most two lines that fit into a margin.
+fn wrapped(text: &str, margin: f64, size: f64) -> Vec<String> {
     let most = (margin / (size * 0.55)) as usize;
-    if text.chars().count() <= most {
-        return text.to_owned();
+    let mut lines: Vec<String> = Vec::new();
+    for word in text.split(' ') {
+        let is_last = lines.len() == 2;
+        match lines.last_mut() {
+            Some(line) if is_last || line.chars().count() + word.chars().count() < most => {
+                line.push(' ');
+                line.push_str(word);
+            }
+            _ => lines.push(word.to_owned()),
+        }
     }
-    text.chars().take(most.saturating_sub(1)).chain(['…']).collect()
+    lines
 }

@@ -1,0 +1,88 @@
+//! The demo movement engraved: every note has a head, rows that belong together share their bar lines, systems fill their width.
+
+use crookwise_opened::{Answer, Ask, DrawnRow, RowWanted, ScoreHolder, SystemRow};
+
+fn holder() -> ScoreHolder {
+    let file = std::fs::read("../../web/demo/movement.musicxml").unwrap();
+    let mut holder = ScoreHolder::default();
+    let answer = holder.answer(Ask::Open(String::new()), file, &mut |_| {});
+    assert!(matches!(answer, Answer::Score(_)), "{answer:?}");
+    holder
+}
+
+fn row(staves: &[u32], sounding: bool) -> RowWanted {
+    RowWanted { staves: staves.to_vec(), written: true, sounding, made: true }
+}
+
+fn systems(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<(SystemRow, DrawnRow)> {
+    let Answer::Sheet(systems) = holder.answer(Ask::Sheet { rows, width }, Vec::new(), &mut |_| {}) else {
+        panic!()
+    };
+    let drawn = systems.into_iter().zip(0..).map(|(system, number)| {
+        let Answer::System(drawn) = holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) else {
+            panic!()
+        };
+        (system, *drawn)
+    });
+    drawn.collect()
+}
+
+#[test]
+fn systems_hold_every_bar_once_at_any_width() {
+    let mut holder = holder();
+    for width in [4_000, 9_000, 15_000, 30_000] {
+        let all = systems(&mut holder, vec![row(&[6, 7], true), row(&[8, 9], false)], width);
+        let mut next = 0;
+        for (system, drawn) in &all {
+            assert_eq!(system.bars.0, next);
+            next = system.bars.1 + 1;
+            assert_eq!(system.height, drawn.size.1);
+            assert_eq!(drawn.tops.len(), 3);
+            let bars: Vec<u32> = drawn.bars.iter().map(|(bar, ..)| *bar).collect();
+            assert_eq!(bars, (system.bars.0..=system.bars.1).collect::<Vec<_>>());
+        }
+        assert_eq!(next, 82);
+        // All but the last reach the right edge, within the width of a bar line.
+        for (_, drawn) in all.iter().take(all.len() - 1) {
+            let right = drawn.bars.iter().map(|(_, _, right)| *right).max().unwrap();
+            assert!(
+                (right - i32::try_from(width).unwrap()).abs() < 30 || width < 5_000,
+                "{right} of {width}"
+            );
+        }
+    }
+}
+
+#[test]
+fn every_note_has_a_head_that_can_be_found() {
+    let mut holder = holder();
+    for staves in [vec![4_u32], vec![5], vec![6, 7], vec![10]] {
+        let rows = vec![row(&staves, false)];
+        let mut heads: Vec<u32> = systems(&mut holder, rows, 12_000)
+            .into_iter()
+            .flat_map(|(_, drawn)| {
+                drawn.heads.into_iter().map(|(staff, note, _)| {
+                    assert!(staves.contains(&staff));
+                    note
+                })
+            })
+            .collect();
+        let all = heads.len();
+        heads.sort_unstable();
+        heads.dedup();
+        assert_eq!(heads.len(), all, "no head stands twice");
+        assert!(all > 20, "{staves:?}: {all}");
+    }
+}
+
+#[test]
+fn what_is_not_there_is_said() {
+    let mut holder = holder();
+    assert!(matches!(holder.answer(Ask::System(0), Vec::new(), &mut |_| {}), Answer::No(_)));
+    let none = systems(&mut holder, vec![row(&[99], true)], 9_000);
+    assert!(none.iter().all(|(_, drawn)| drawn.heads.is_empty()));
+    let ask = Ask::Sheet { rows: Vec::new(), width: 0 };
+    assert!(matches!(holder.answer(ask, Vec::new(), &mut |_| {}), Answer::Sheet(_)));
+    let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!() };
+    assert!(signs.contains("g-flag8thUp"));
+}
