@@ -1,5 +1,6 @@
 //! Writes some systems of a score as a page to look at: `systems FILE ROWS WIDTH FIRST COUNT`, rows as `12,13wsm 4w` (staves,
-//! then w for written, s for sounding, m for partials).
+//! then w for written, s for sounding, m for partials). Without rows it lists the staves.
+#![allow(clippy::print_stdout, clippy::print_stderr, reason = "it prints")]
 
 use crookwise_opened::{Answer, Ask, RowWanted, ScoreHolder};
 use std::time::Instant;

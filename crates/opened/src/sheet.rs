@@ -6,7 +6,7 @@ use crookwise_engraving::measured::{AboveAll, Sheet, SheetBar, SheetRow, SystemS
 use crookwise_engraving::svg::{self, SvgOptions};
 use crookwise_engraving::{Ink, glyph};
 use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, staff_label};
-use crookwise_score::score::{Direction, Score, StaffId};
+use crookwise_score::score::{Direction, PartStaff, Score, StaffId};
 use crookwise_theory::Intonation;
 use std::collections::HashMap;
 
@@ -65,7 +65,7 @@ impl OpenSheet {
         let spans = sheet.break_into(width);
         let mut staff_of = HashMap::new();
         for staff in rows.iter().flat_map(|row| &row.staves) {
-            let notes = opened.staff_id(*staff).and_then(|id| score.staff(id)).map(|own| own.notes());
+            let notes = opened.staff_id(*staff).and_then(|id| score.staff(id)).map(PartStaff::notes);
             staff_of.extend(notes.unwrap_or_default().iter().map(|(id, _)| (id.number(), *staff)));
         }
         Self { sheet, spans, width, staff_of }

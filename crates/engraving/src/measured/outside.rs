@@ -63,8 +63,7 @@ impl Outside<'_> {
             let side = if above { -1.0 } else { 1.0 };
             let stem_there = chord.has_stem() && chord.up == above;
             let edge = match (above, stem_there) {
-                (true, true) => chord.stem().1,
-                (false, true) => chord.stem().1,
+                (_, true) => chord.stem().1,
                 (true, false) => y_of(chord.highest()) - 0.5,
                 (false, false) => y_of(chord.lowest()) + 0.5,
             };
@@ -220,7 +219,7 @@ impl Outside<'_> {
                 PrintedSign::Direction(Direction::Ottava(octaves)) => match octaves {
                     0 => self.text_above("loco", x, 1.5, TextFace::Italic, ink),
                     1.. => {
-                        self.text_above(if *octaves > 1 { "15" } else { "8" }, x, 1.5, TextFace::Italic, ink)
+                        self.text_above(if *octaves > 1 { "15" } else { "8" }, x, 1.5, TextFace::Italic, ink);
                     }
                     _ => self.text_below(if *octaves < -1 { "15" } else { "8" }, x, ink),
                 },
