@@ -70,7 +70,11 @@ impl Change {
 }
 
 /// Draws a change of clef, of signature or of both from x = 0 on; gives back the room it needs.
-fn change(old: (Clef, Signature), clef: Option<Clef>, signature: Option<Signature>) -> (Drawing, StaffSpace) {
+pub(crate) fn change(
+    old: (Clef, Signature),
+    clef: Option<Clef>,
+    signature: Option<Signature>,
+) -> (Drawing, StaffSpace) {
     let mut drawing = Drawing::default();
     let mut right = StaffSpace::ZERO;
     if let Some(clef) = clef.filter(|&clef| clef != old.0) {

@@ -1,4 +1,5 @@
 //! What print shows: pairs on one staff, the bar's memory of accidentals, beams, long rests.
+#![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 use crookwise_score::change::ChangeTo;
 use crookwise_score::printed::{Players, PrintedEvent, PrintedStaff, Row, RowPitch, printed, rests_together};
