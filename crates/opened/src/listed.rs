@@ -4,6 +4,7 @@ use crate::holder::{Opened, decoder};
 use crate::protocol::{OldBassRow, PartRow, StaffRow, Summary};
 use crookwise_musicxml::Oddity;
 use crookwise_score::ChangeTo;
+use crookwise_score::printed::pairs;
 use crookwise_score::score::{Direction, Moment, PartStaff, Quarters, Score, StaffCourse};
 use crookwise_share::choice_text;
 use crookwise_theory::order::put_in_order;
@@ -20,6 +21,13 @@ pub(crate) fn summary(opened: &Opened) -> Summary {
         bars: score.bars().iter().map(|bar| bar.number.as_ref().to_owned()).collect(),
         letters: letters(score),
         parts: parts.collect(),
+        pairs: pairs(score, &mut decoder)
+            .iter()
+            .filter_map(|row| match row.as_slice() {
+                [upper, lower] => Some((opened.number_of(*upper), opened.number_of(*lower))),
+                _ => None,
+            })
+            .collect(),
         remarks: whole.map(ToString::to_string).collect(),
     }
 }

@@ -159,6 +159,8 @@ pub struct Summary {
     pub letters: Vec<(String, u32)>,
     /// Its parts in score order.
     pub parts: Vec<PartRow>,
+    /// Staves that print joins on one, the upper first.
+    pub pairs: Vec<(u32, u32)>,
     /// What is odd in the whole file.
     pub remarks: Vec<String>,
 }

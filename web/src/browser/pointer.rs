@@ -1,7 +1,7 @@
 //! Fingers, pens and mice. What their events hold is `web_sys`: gloo has only the hearing of events.
 
 use crate::browser::owned;
-use leptos::ev::{PointerEvent, TouchEvent};
+use leptos::ev::{MouseEvent, PointerEvent, TouchEvent};
 use wasm_bindgen::JsCast;
 
 /// Where a pointer is, in pixels from the upper left corner of the element that listens.
@@ -36,6 +36,17 @@ pub fn is_main(event: &PointerEvent) -> bool {
 #[must_use]
 pub fn place(event: &PointerEvent) -> Option<PointerPlace> {
     let corner = listener(event)?.get_bounding_client_rect();
+    Some(PointerPlace {
+        x: f64::from(event.client_x()) - corner.left(),
+        y: f64::from(event.client_y()) - corner.top(),
+    })
+}
+
+/// Where a click was.
+#[must_use]
+pub fn clicked(event: &MouseEvent) -> Option<PointerPlace> {
+    let element: web_sys::Element = event.current_target()?.dyn_into().ok()?;
+    let corner = element.get_bounding_client_rect();
     Some(PointerPlace {
         x: f64::from(event.client_x()) - corner.left(),
         y: f64::from(event.client_y()) - corner.top(),

@@ -1,10 +1,14 @@
 //! What is to be seen is scrolled into the window. How is `web_sys`: gloo has nothing for it.
 
 use crate::browser::focus;
+use crate::browser::owned;
 use core::cell::RefCell;
 use gloo_events::EventListener;
 use gloo_render::{AnimationFrame, request_animation_frame};
 use gloo_utils::{document, window};
+use leptos::html::Div;
+use leptos::prelude::{Effect, Get, NodeRef};
+use std::rc::Rc;
 use web_sys::{ScrollBehavior, ScrollIntoViewOptions, ScrollLogicalPosition};
 
 thread_local! {
@@ -27,6 +31,27 @@ pub fn bring(kinds: &'static [&'static str]) {
             }
         }
     })));
+}
+
+/// Calls back with the pixels of an element that stand in the window, from its top, now and whenever the page is scrolled
+/// or its window changes.
+pub fn follow_window(element: NodeRef<Div>, seen: impl Fn(i32, i32) + Copy + 'static) {
+    Effect::new(move |_| {
+        let Some(div) = element.get() else { return };
+        let next = Rc::new(RefCell::new(None::<AnimationFrame>));
+        let look = move || {
+            let div = div.clone();
+            let asked = request_animation_frame(move |_| {
+                let top = -div.get_bounding_client_rect().top();
+                let high = window().inner_height().ok().and_then(|high| high.as_f64()).unwrap_or(800.0);
+                seen(top as i32, (top + high) as i32);
+            });
+            next.replace(Some(asked));
+        };
+        look();
+        owned::on_window("scroll", look.clone());
+        owned::on_window("resize", look);
+    });
 }
 
 /// How far down the page is scrolled, in pixels.

@@ -16,6 +16,12 @@ texts! {
     STOP = "Stop";
     STOPPED = "Stopped: nothing was opened.";
     PARTS = "Parts";
+    MUSIC = "Score";
+    NO_STAFF = "No part is chosen: tick those you want to see.";
+    HOW_ROWS_ARE_SHOWN = "How the parts are shown";
+    ROWS_WRITTEN = "As written";
+    ROWS_SOUNDING = "As they sound";
+    ROWS_BOTH = "Both";
     PART_AND_CROOK = "Part and crook";
     OTHER_PARTS = "Other parts";
     GO_TO = "Go to";
@@ -311,4 +317,16 @@ mod tests {
         assert_eq!(of(OutPitch::Sounding), "Rondo (sounding)");
         assert_eq!(of(OutPitch::AsWritten), "Rondo (as written)");
     }
+}
+
+/// A part in a bar.
+#[must_use]
+pub fn in_bar(label: &str, bar: &str) -> String {
+    format!("{label}, bar {bar}")
+}
+
+/// The bars of a system.
+#[must_use]
+pub fn bars_of_system(first: &str, last: &str) -> String {
+    if first == last { format!("Bar {first}") } else { format!("Bars {first} to {last}") }
 }

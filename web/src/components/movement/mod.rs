@@ -2,6 +2,8 @@
 
 pub mod audit_table;
 pub mod deeds;
+pub mod music;
+pub mod music_deeds;
 pub mod opener;
 pub mod parts;
 pub mod saving;

@@ -3,6 +3,7 @@
 pub mod audited;
 pub mod bars;
 pub mod link;
+pub mod music;
 pub mod readings;
 
 use crate::state::kept::Watched;
@@ -10,7 +11,7 @@ use crate::state::store::left::{self, LeftScore};
 use crate::state::store::scores::KeptScore;
 use crookwise_opened::{AuditStaff, Correction, Reads, StaffRow, Summary};
 use crookwise_theory::order::put_in_order;
-use leptos::prelude::use_context;
+use leptos::prelude::{untrack, use_context};
 
 /// Where the movement on the screen came from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -230,6 +231,29 @@ impl Movement {
     pub fn printed(self, bar: u32) -> String {
         let at = usize::try_from(bar).unwrap_or(usize::MAX);
         self.open.and_then(|open| open.summary.bars.get(at).cloned()).unwrap_or_default()
+    }
+
+    /// The label of a staff, corrected where it was.
+    #[must_use]
+    pub fn name_of(self, staff: u32) -> String {
+        self.open
+            .and_then(|open| {
+                let staves = open.summary.parts.iter().flat_map(|part| &part.staves);
+                staves.filter(|own| own.staff == staff).map(|own| own.label.clone()).next()
+            })
+            .unwrap_or_default()
+    }
+
+    /// Chooses a bar that was tapped; a second one after it chooses all from the first on.
+    pub fn choose_bar(self, bar: u32, anchor: Watched<Option<u32>>) {
+        let first = anchor.get_untracked().filter(|first| *first < bar);
+        anchor.set(first.is_none().then_some(bar));
+        self.from.set(self.printed_for_field(first.unwrap_or(bar)));
+        self.to.set(self.printed_for_field(bar));
+    }
+
+    fn printed_for_field(self, bar: u32) -> String {
+        untrack(|| self.printed(bar))
     }
 
     /// Corrects a staff.

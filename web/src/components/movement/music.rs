@@ -1,0 +1,155 @@
+//! The movement as music: systems that reflow to the width, drawn when they come into the window.
+
+use crate::browser::{measure, pointer, sight};
+use crate::components::live::{each, hear, live, press, when};
+use crate::components::movement::deeds::Deeds;
+use crate::components::movement::music_deeds;
+use crate::state::kept::{Derived, Watched, follow};
+use crate::state::movement::Movement;
+use crate::state::movement::music::{LaidOut, Music, RowsShown, bar_at, head_at, stretch_of};
+use crate::words;
+use crookwise_opened::DrawnRow;
+use leptos::ev::MouseEvent;
+use leptos::html::Div;
+use leptos::prelude::*;
+
+/// Pixels between two systems.
+const BETWEEN: f64 = 18.0;
+/// What is nearer to the window than so many pixels is drawn.
+const NEAR: f64 = 900.0;
+
+/// The music, with how it is shown over it and what was tapped beside it.
+pub fn music() -> AnyView {
+    let music = Music::get();
+    let movement = Movement::get();
+    music_deeds::follow_music();
+    let room = NodeRef::<Div>::new();
+    measure::follow_room(room, move |width, _| music.width.set(width.max(0.0) as u32));
+    sight::follow_window(room, move |top, bottom| music.seen.set((top, bottom)));
+    let signs = live(move || Some(music.signs.get()));
+    let none = move || movement.chosen.with(Vec::is_empty);
+    view! {
+        <section class="card music" role="region" aria-label=words::movement::MUSIC>
+            <div class="row music-head">
+                {ways()}
+                {when(move || music.tapped.is_some(), told)}
+            </div>
+            <div class="glyph-store" inner_html=signs></div>
+            <p class="quiet" hidden=live(move || !none())>{words::movement::NO_STAFF}</p>
+            <div class="systems" node_ref=room>{systems()}</div>
+        </section>
+    }
+    .into_any()
+}
+
+/// How rows are shown: one of three.
+fn ways() -> AnyView {
+    let music = Music::get();
+    let one = |way: RowsShown| {
+        let is = move || music.shown.get() == way;
+        let choose = press(move || music.shown.set(way));
+        view! {
+            <button class="way" aria-pressed=live(move || Some(is().to_string())) on:click=choose>
+                {way.name()}
+            </button>
+        }
+        .into_any()
+    };
+    let all: Vec<AnyView> = RowsShown::ALL.into_iter().map(one).collect();
+    view! { <div class="ways-shown" role="group" aria-label=words::movement::HOW_ROWS_ARE_SHOWN>{all}</div> }
+        .into_any()
+}
+
+/// What is said of the note that was tapped.
+fn told() -> AnyView {
+    let (music, movement, deeds) = (Music::get(), Movement::get(), Deeds::get());
+    let place = live(move || {
+        let tapped = music.tapped.get()?;
+        Some(words::movement::in_bar(&movement.name_of(tapped.staff), &movement.printed(tapped.bar)))
+    });
+    let part = move |of: fn(&crate::state::glance::Glance) -> &String| {
+        live(move || music.tapped.get().and_then(|tapped| tapped.glance).map(|glance| of(&glance).clone()))
+    };
+    let go = press(move || {
+        if let Some(tapped) = music.tapped.get_untracked() {
+            deeds.show_note(tapped.staff, tapped.note);
+        }
+    });
+    view! {
+        <div class="tapped" role="status">
+            <span class="quiet">{place}</span>
+            <b>{part(|glance| &glance.written)}</b>
+            <span class="arrow">"→"</span>
+            <b class="sea">{part(|glance| &glance.sounding)}</b>
+            <span>{part(|glance| &glance.headline)}</span>
+            <button on:click=go>{words::movement::OPEN_IN_READ}</button>
+        </div>
+    }
+    .into_any()
+}
+
+/// The systems of the layout that holds, made anew with it.
+fn systems() -> AnyView {
+    let music = Music::get();
+    let laid = Derived::new(move || music.laid_out.get());
+    let all = live(move || {
+        let laid = laid.get();
+        let count = laid.systems.len();
+        let spans = laid.spans(BETWEEN);
+        let numbers = Derived::new(move || 0..count);
+        each(numbers, move |at| system(&laid, at, spans.get(at).copied().unwrap_or_default()))
+    });
+    view! { {all} }.into_any()
+}
+
+/// A system: its room at once, its picture when it comes near the window.
+fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
+    let (music, movement, deeds) = (Music::get(), Movement::get(), Deeds::get());
+    let drawn: Watched<Option<DrawnRow>> = Watched::new(None);
+    let (layout, scale) = (laid.number, laid.scale);
+    let bars = laid.systems.get(at).map(|own| own.bars).unwrap_or_default();
+    let is_near = Derived::new(move || {
+        let (from, to) = music.seen.get();
+        top < f64::from(to) + NEAR && bottom > f64::from(from) - NEAR
+    });
+    follow(move || {
+        if is_near.get() && drawn.with_untracked(Option::is_none) {
+            // Systems are far fewer than a 32-bit number counts.
+            untrack(|| music_deeds::draw(deeds, music, layout, at as u32, drawn));
+        }
+    });
+    let picture = live(move || is_near.get().then(|| drawn.map(|row| row.svg.clone()).unwrap_or_default()));
+    let chosen = live(move || {
+        let bars = movement.bars().ok()?;
+        let (left, right) = drawn.map(|row| stretch_of(row, bars)).flatten()?;
+        let pixels = |length: i32| f64::from(length) / 100.0 * scale;
+        let style = format!("left:{:.0}px;width:{:.0}px", pixels(left), pixels(right - left));
+        Some(view! { <span class="chosen-bars" style=style></span> }.into_any())
+    });
+    let tapped = hear(move |event: MouseEvent| {
+        let Some(place) = pointer::clicked(&event) else { return };
+        let hundredths = |pixels: f64| (pixels / scale * 100.0) as i32;
+        let (x, y) = (hundredths(place.x), hundredths(place.y));
+        let row = drawn.read_untracked();
+        let Some(row) = row.as_ref() else { return };
+        let Some(bar) = bar_at(row, x) else { return };
+        match head_at(row, x, y) {
+            Some((staff, note)) => music_deeds::tell(deeds, music, (staff, note, bar)),
+            None => movement.choose_bar(bar, music.anchor),
+        }
+    });
+    let name = words::movement::bars_of_system(&movement.printed(bars.0), &movement.printed(bars.1));
+    view! {
+        <div
+            class="music-system"
+            role="img"
+            aria-label=name
+            style=format!("height:{:.0}px;margin-bottom:{BETWEEN}px", bottom - top)
+            on:click=tapped
+        >
+            {chosen}
+            <div class="drawn" inner_html=picture></div>
+        </div>
+    }
+    .into_any()
+}

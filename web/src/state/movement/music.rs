@@ -1,0 +1,240 @@
+//! The movement as music on the screen: which rows are shown and how, where its systems stand, what was tapped.
+
+use crate::state::glance::Glance;
+use crate::state::kept::Watched;
+use crate::words;
+use crookwise_opened::{DrawnRow, RowWanted, SystemRow};
+use leptos::prelude::use_context;
+
+/// How rows are shown.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum RowsShown {
+    /// As the parts have them.
+    Written,
+    /// As they sound.
+    Sounding,
+    /// Both, one under the other, with the partials between.
+    #[default]
+    Both,
+}
+
+impl RowsShown {
+    /// All, in the order in which they are offered.
+    pub const ALL: [Self; 3] = [Self::Written, Self::Sounding, Self::Both];
+
+    /// As it is offered.
+    #[must_use]
+    pub const fn name(self) -> &'static str {
+        match self {
+            Self::Written => words::movement::ROWS_WRITTEN,
+            Self::Sounding => words::movement::ROWS_SOUNDING,
+            Self::Both => words::movement::ROWS_BOTH,
+        }
+    }
+}
+
+/// A note that was tapped.
+#[derive(Clone, Debug, PartialEq)]
+pub struct TappedNote {
+    /// Its staff.
+    pub staff: u32,
+    /// Its number.
+    pub note: u32,
+    /// Its bar.
+    pub bar: u32,
+    /// What is said of it, once that is known.
+    pub glance: Option<Glance>,
+}
+
+/// Systems laid out for a width.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct LaidOut {
+    /// Counts the layouts: what was drawn for another is not of this one.
+    pub number: u32,
+    /// The systems from the top.
+    pub systems: Vec<SystemRow>,
+    /// Pixels of a staff space.
+    pub scale: f64,
+}
+
+/// Handles on the music of Score; copy it where it is needed.
+#[derive(Clone, Copy, Debug)]
+pub struct Music {
+    /// How rows are shown.
+    pub shown: Watched<RowsShown>,
+    /// The width there is, in pixels.
+    pub width: Watched<u32>,
+    /// The systems.
+    pub laid_out: Watched<LaidOut>,
+    /// The signs that systems are drawn with; empty until they are here.
+    pub signs: Watched<String>,
+    /// Which pixels of the music stand in the window, from its top.
+    pub seen: Watched<(i32, i32)>,
+    /// The note that was tapped last.
+    pub tapped: Watched<Option<TappedNote>>,
+    /// The bars that are chosen by tapping: from the first tapped on.
+    pub anchor: Watched<Option<u32>>,
+}
+
+impl Music {
+    /// Nothing is laid out.
+    #[must_use]
+    pub fn new() -> Self {
+        Self {
+            shown: Watched::new(RowsShown::default()),
+            width: Watched::new(0),
+            laid_out: Watched::new(LaidOut::default()),
+            signs: Watched::new(String::new()),
+            seen: Watched::new((0, 0)),
+            tapped: Watched::new(None),
+            anchor: Watched::new(None),
+        }
+    }
+
+    /// The music of Score.
+    ///
+    /// # Panics
+    /// Never in Score, which provides it before anything else is made.
+    #[must_use]
+    pub fn get() -> Self {
+        use_context::<Self>().expect("Score provides its music")
+    }
+}
+
+impl Default for Music {
+    fn default() -> Self {
+        Self::new()
+    }
+}
+
+/// The rows of the chosen staves in score order: pairs on one staff where both are chosen.
+#[must_use]
+pub fn rows(chosen: &[u32], pairs: &[(u32, u32)], shown: RowsShown) -> Vec<RowWanted> {
+    let mut rows = Vec::new();
+    let is_chosen = |staff: u32| chosen.contains(&staff);
+    for staff in chosen {
+        let lower_of = |(_, lower): &&(u32, u32)| lower == staff;
+        if pairs.iter().find(lower_of).is_some_and(|(upper, _)| is_chosen(*upper)) {
+            continue;
+        }
+        let upper_of = |(upper, _): &&(u32, u32)| upper == staff;
+        let other = pairs.iter().find(upper_of).map(|(_, lower)| *lower).filter(|lower| is_chosen(*lower));
+        rows.push(RowWanted {
+            staves: [*staff].into_iter().chain(other).collect(),
+            written: shown != RowsShown::Sounding,
+            sounding: shown != RowsShown::Written,
+            made: shown != RowsShown::Sounding,
+        });
+    }
+    rows
+}
+
+/// Pixels of a staff space for a width: a line of some 150 spaces, but never smaller than can be read, and on the wall
+/// not larger than the page needs.
+#[must_use]
+pub fn scale(width: u32) -> f64 {
+    (f64::from(width) / 150.0).clamp(6.0, 11.0)
+}
+
+impl LaidOut {
+    /// The height of a system in pixels.
+    #[must_use]
+    pub fn height(&self, system: usize) -> f64 {
+        self.systems.get(system).map_or(0.0, |own| f64::from(own.height) / 100.0 * self.scale)
+    }
+
+    /// Where each system begins and ends, in pixels from the top of all, with so much between them.
+    #[must_use]
+    pub fn spans(&self, between: f64) -> Vec<(f64, f64)> {
+        let mut top = 0.0;
+        let mut spans = Vec::with_capacity(self.systems.len());
+        for system in 0..self.systems.len() {
+            let bottom = top + self.height(system);
+            spans.push((top, bottom));
+            top = bottom + between;
+        }
+        spans
+    }
+
+    /// The system that holds a bar.
+    #[must_use]
+    pub fn system_of(&self, bar: u32) -> Option<usize> {
+        self.systems.iter().position(|system| (system.bars.0..=system.bars.1).contains(&bar))
+    }
+}
+
+/// A finger finds a head within so many hundredths of a staff space.
+const REACH: i64 = 260;
+
+/// The head nearest to a place of a drawn system, within reach of a finger: its staff and its note.
+#[must_use]
+pub fn head_at(drawn: &DrawnRow, x: i32, y: i32) -> Option<(u32, u32)> {
+    let apart = |at: (i32, i32)| {
+        let (right, down) = (i64::from(at.0) - i64::from(x), i64::from(at.1) - i64::from(y));
+        right * right + down * down
+    };
+    let nearest = drawn.heads.iter().min_by_key(|(_, _, at)| apart(*at))?;
+    (apart(nearest.2) <= REACH * REACH).then_some((nearest.0, nearest.1))
+}
+
+/// The bar at a place of a drawn system.
+#[must_use]
+pub fn bar_at(drawn: &DrawnRow, x: i32) -> Option<u32> {
+    drawn.bars.iter().find(|(_, left, right)| (*left..*right).contains(&x)).map(|(bar, ..)| *bar)
+}
+
+/// The stretch of a drawn system that some bars take, if any of them stand on it.
+#[must_use]
+pub fn stretch_of(drawn: &DrawnRow, (first, last): (u32, u32)) -> Option<(i32, i32)> {
+    let own = drawn.bars.iter().filter(|(bar, ..)| (first..=last).contains(bar));
+    let left = own.clone().map(|(_, left, _)| *left).min()?;
+    let right = own.map(|(_, _, right)| *right).max()?;
+    Some((left, right))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn pairs_stand_on_one_row_where_both_are_chosen() {
+        let staves = |chosen: &[u32]| -> Vec<Vec<u32>> {
+            rows(chosen, &[(4, 5), (6, 7)], RowsShown::Both).into_iter().map(|row| row.staves).collect()
+        };
+        assert_eq!(staves(&[4, 5, 6, 10]), [vec![4, 5], vec![6], vec![10]]);
+        assert_eq!(staves(&[5, 7]), [vec![5], vec![7]]);
+        let sounding = rows(&[4], &[], RowsShown::Sounding);
+        assert!(!sounding[0].written && sounding[0].sounding && !sounding[0].made);
+    }
+
+    fn drawn() -> DrawnRow {
+        DrawnRow {
+            svg: String::new(),
+            size: (9_000, 2_000),
+            tops: vec![300],
+            bars: vec![(4, 1_000, 3_000), (5, 3_000, 6_000)],
+            onsets: Vec::new(),
+            heads: vec![(0, 7, (1_500, 400)), (0, 8, (3_500, 600))],
+        }
+    }
+
+    #[test]
+    fn a_finger_finds_the_nearest_head_and_else_the_bar() {
+        assert_eq!(head_at(&drawn(), 1_600, 500), Some((0, 7)));
+        assert_eq!(head_at(&drawn(), 2_500, 1_500), None);
+        assert_eq!(bar_at(&drawn(), 2_500), Some(4));
+        assert_eq!(bar_at(&drawn(), 200), None);
+        assert_eq!(stretch_of(&drawn(), (5, 9)), Some((3_000, 6_000)));
+        assert_eq!(stretch_of(&drawn(), (8, 9)), None);
+    }
+
+    #[test]
+    fn systems_stand_under_each_other() {
+        let system = |bars, height| SystemRow { bars, height };
+        let laid =
+            LaidOut { number: 1, systems: vec![system((0, 3), 1_000), system((4, 9), 2_000)], scale: 7.0 };
+        assert_eq!(laid.spans(10.0), [(0.0, 70.0), (80.0, 220.0)]);
+        assert_eq!((laid.system_of(5), laid.system_of(12)), (Some(1), None));
+        assert!((scale(390) - 6.0).abs() < 1e-9 && (scale(1_900) - 11.0).abs() < 1e-9);
+    }
+}
