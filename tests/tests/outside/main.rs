@@ -5,6 +5,7 @@
 mod bare;
 mod chords;
 mod demo;
+mod engraved;
 mod exports;
 mod files;
 mod harmony;
@@ -25,6 +26,7 @@ fn main() -> std::process::ExitCode {
     run_files(&[
         ("chords", &[PYTHON], chords::COMPARISONS),
         ("demo", &[PYTHON], demo::COMPARISONS),
+        ("engraved", &[SCORES], engraved::COMPARISONS),
         ("exports", &[SCORES, PYTHON], exports::OF_SCORES),
         ("exports", &[PYTHON], exports::OF_LIBRARIES),
         ("exports", &[MODULES, PYTHON], exports::OF_PACKAGES),

@@ -79,7 +79,8 @@ impl Outline {
     }
 
     /// The glyph as at most three rectangles, its empty corners left out where SMuFL names them.
-    pub(crate) fn bands(&self) -> Vec<Bounds> {
+    #[must_use]
+    pub fn bands(&self) -> Vec<Bounds> {
         let whole = self.bounds();
         let (ne, nw) = (self.anchor(Anchor::CutOutNe), self.anchor(Anchor::CutOutNw));
         let (se, sw) = (self.anchor(Anchor::CutOutSe), self.anchor(Anchor::CutOutSw));

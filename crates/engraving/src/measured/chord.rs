@@ -42,6 +42,12 @@ pub(super) struct Chord<'a> {
     pub shift: f64,
     /// Grace notes before it, each with its left edge.
     pub graces: Vec<(Chord<'a>, f64)>,
+    /// The right edge of all heads of its column, from its own left edge, where another voice has wider ones.
+    pub beside: f64,
+    /// Whether it is the lower of two voices: its dots go down from the lines.
+    pub lower: bool,
+    /// Places of dots that another voice has there already.
+    pub dotted: Vec<i32>,
 }
 
 /// Where a place of the staff stands.
@@ -100,7 +106,18 @@ impl<'a> Chord<'a> {
                 head.x = if up { width - STEM } else { STEM - width };
             }
         }
-        let mut chord = Self { event, up, heads, sign, scale: small, shift: 0.0, graces: Vec::new() };
+        let mut chord = Self {
+            event,
+            up,
+            heads,
+            sign,
+            scale: small,
+            shift: 0.0,
+            graces: Vec::new(),
+            beside: 0.0,
+            lower: false,
+            dotted: Vec::new(),
+        };
         chord.set_accidentals();
         let mut left = chord.left() - 0.3;
         for grace in event.graces.iter().rev() {
@@ -139,6 +156,38 @@ impl<'a> Chord<'a> {
         for head in self.heads.iter_mut().filter(|head| head.note.accidental.is_some()) {
             head.accidental = lefts.next().map(|(left, (_, sign))| (sign, left.0 * scale));
         }
+    }
+
+    /// The rectangle of a head, from the column.
+    pub fn head_bounds(&self, head: &HeadAt<'_>) -> Bounds {
+        let (own, x, y) = (self.sign.bounds(), self.shift + head.x, y_of(head.place));
+        Bounds::new(x, y + own.top.0 * self.scale, x + self.head_width(), y + own.bottom.0 * self.scale)
+    }
+
+    /// The right edge of its heads.
+    pub fn heads_right(&self) -> f64 {
+        self.heads.iter().map(|head| head.x).fold(0.0, f64::max) + self.head_width()
+    }
+
+    /// How far it must stand to the right of its column so that no head lies over one of another chord. Two that are alike
+    /// share one place.
+    pub fn clear_of(&self, other: &Self) -> f64 {
+        let alike = std::ptr::eq(self.sign, other.sign) && self.event.dots == other.event.dots;
+        let mut shift: f64 = 0.0;
+        for head in &self.heads {
+            for there in &other.heads {
+                let apart = (head.place - there.place).abs();
+                let shared =
+                    apart == 0 && alike && head.x.abs() < 0.01 && (other.shift + there.x).abs() < 0.01;
+                if apart > 1 || shared {
+                    continue;
+                }
+                // Neighbours touch as on one stem; what crosses stands a little apart.
+                let gap = if apart == 1 && head.place < there.place { -STEM } else { 0.25 };
+                shift = shift.max(other.shift + there.x + other.head_width() + gap - head.x);
+            }
+        }
+        shift
     }
 
     /// How wide a head is.
@@ -205,18 +254,28 @@ impl<'a> Chord<'a> {
 
     /// Where its dots stand: the left edge of the first, and the place of each line of them.
     pub fn dots(&self) -> (f64, Vec<i32>) {
-        let right = self.heads.iter().map(|head| head.x).fold(0.0, f64::max) + self.head_width();
+        let own = self.heads.iter().map(|head| head.x).fold(0.0, f64::max) + self.head_width();
+        let right = own.max(self.beside);
         let flag = if self.flag().is_some() && self.up { 0.6 } else { 0.0 };
         let mut places: Vec<i32> = Vec::new();
         for head in &self.heads {
-            // A dot of a line stands in the space over it.
-            let mut place = head.place + i32::from(head.place % 2 == 0);
+            // A dot of a line stands in the space over it; of the lower of two voices, in the one under it.
+            let on_line = i32::from(head.place % 2 == 0);
+            let mut place = if self.lower { head.place - on_line } else { head.place + on_line };
             while places.contains(&place) {
                 place -= 2;
             }
             places.push(place);
         }
+        places.retain(|place| !self.dotted.contains(place));
         (right + DOT_GAP + flag, places)
+    }
+
+    /// The left edge of its heads and accidentals.
+    pub fn notes_left(&self) -> f64 {
+        let heads =
+            self.heads.iter().map(|head| head.accidental.map_or(head.x, |(_, left)| left.min(head.x)));
+        heads.fold(0.0, f64::min)
     }
 
     /// How far it reaches to the left of its column, grace notes and accidentals counted; at most 0.
@@ -254,69 +313,4 @@ pub(super) fn flags(value: Option<NoteValue>) -> u8 {
         Some(value) if value < NoteValue::N32 => 4,
         _ => 0,
     }
-}
-
-/// The chords of the voices of a bar, each voice in its course; of two voices the upper has its stems up. Where both begin
-/// at once and would touch, the lower one is moved to the right.
-pub(super) fn chords<'a>(
-    voices: &'a [Vec<PrintedEvent>],
-    clef_at: impl Fn(&PrintedEvent) -> Clef,
-) -> Vec<Vec<Option<Chord<'a>>>> {
-    let two = voices.len() > 1;
-    let mut all: Vec<Vec<Option<Chord<'a>>>> = voices
-        .iter()
-        .enumerate()
-        .map(|(number, voice)| {
-            let up = two.then_some(number % 2 == 0);
-            let directions = beamed_directions(voice, &clef_at);
-            let each = voice.iter().zip(directions).map(|(event, beamed)| {
-                (!event.is_rest()).then(|| Chord::of(event, clef_at(event), up.or(beamed), 1.0))
-            });
-            each.collect()
-        })
-        .collect();
-    let (first, others) = all.split_at_mut(1);
-    let Some(upper) = first.first() else { return all };
-    for lower in others.iter_mut().flatten().flatten() {
-        let beside = upper.iter().flatten().find(|chord| chord.event.at == lower.event.at);
-        let Some(upper) = beside else { continue };
-        let apart = upper.lowest() - lower.highest();
-        let step = upper.head_width() - STEM;
-        lower.shift = match apart {
-            2.. => 0.0,
-            1 => step,
-            0 if std::ptr::eq(upper.sign, lower.sign) && upper.event.dots == lower.event.dots => 0.0,
-            _ => step + 0.25,
-        };
-    }
-    all
-}
-
-/// The direction of each event that is beamed: one for the whole beam.
-fn beamed_directions(voice: &[PrintedEvent], clef_at: &impl Fn(&PrintedEvent) -> Clef) -> Vec<Option<bool>> {
-    let mut directions = vec![None; voice.len()];
-    let mut from: Option<usize> = None;
-    for (at, event) in voice.iter().enumerate() {
-        if event.beams.begin & 1 > 0 {
-            from = Some(at);
-        }
-        if event.beams.end & 1 > 0
-            && let Some(first) = from.take()
-        {
-            let group = voice.get(first..=at).unwrap_or_default();
-            let places = group
-                .iter()
-                .flat_map(|event| event.notes.iter().map(|note| clef_at(event).position(note.pitch).0));
-            let stems = group.iter().filter_map(|event| event.stem);
-            let up = match stems.clone().next() {
-                Some(Stem::Up) => true,
-                Some(Stem::Down) => false,
-                _ => goes_up(places.collect::<Vec<_>>().into_iter()),
-            };
-            for direction in directions.iter_mut().take(at + 1).skip(first) {
-                *direction = Some(up);
-            }
-        }
-    }
-    directions
 }

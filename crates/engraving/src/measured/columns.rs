@@ -1,6 +1,7 @@
 //! A bar before it has its width: what begins when, and how much room each needs.
 
-use super::chord::{Chord, chords};
+use super::chord::Chord;
+use super::voices::chords;
 use super::{SheetBar, SheetRow, bar_lines, rests};
 use crate::head;
 use crookwise_score::printed::{PrintedBar, PrintedEvent};

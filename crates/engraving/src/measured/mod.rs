@@ -15,6 +15,7 @@ mod rests;
 mod row;
 mod skyline;
 mod system;
+mod voices;
 
 pub use system::{DrawnSystem, SystemSpan};
 

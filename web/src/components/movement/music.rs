@@ -123,8 +123,11 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
         let bars = movement.bars().ok()?;
         let (left, right) = drawn.map(|row| stretch_of(row, bars)).flatten()?;
         let pixels = |length: i32| f64::from(length) / 100.0 * scale;
-        let style = format!("left:{:.0}px;width:{:.0}px", pixels(left), pixels(right - left));
-        Some(view! { <span class="chosen-bars" style=style></span> }.into_any())
+        let (left, width) = (pixels(left), pixels(right - left));
+        Some(
+            view! { <span class="chosen-bars" style:left=format!("{left:.0}px") style:width=format!("{width:.0}px")></span> }
+                .into_any(),
+        )
     });
     let tapped = hear(move |event: MouseEvent| {
         let Some(place) = pointer::clicked(&event) else { return };
@@ -144,7 +147,7 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             class="music-system"
             role="img"
             aria-label=name
-            style=format!("height:{:.0}px;margin-bottom:{BETWEEN}px", bottom - top)
+            style:height=format!("{:.0}px", bottom - top)
             on:click=tapped
         >
             {chosen}
