@@ -125,7 +125,7 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
         let pixels = |length: i32| f64::from(length) / 100.0 * scale;
         let (left, width) = (pixels(left), pixels(right - left));
         Some(
-            view! { <span class="chosen-bars" style:left=format!("{left:.0}px") style:width=format!("{width:.0}px")></span> }
+            view! { <span class="chosen-bars" style:left=pixel_text(left) style:width=pixel_text(width)></span> }
                 .into_any(),
         )
     });
@@ -147,7 +147,7 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             class="music-system"
             role="img"
             aria-label=name
-            style:height=format!("{:.0}px", bottom - top)
+            style:height=pixel_text(bottom - top)
             on:click=tapped
         >
             {chosen}
@@ -155,4 +155,9 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
         </div>
     }
     .into_any()
+}
+
+/// A length in whole pixels, as a style has it.
+fn pixel_text(length: f64) -> String {
+    format!("{}px", length.round() as i32)
 }
