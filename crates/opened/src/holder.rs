@@ -120,8 +120,8 @@ impl Opened {
                 let file = export_corrected(&self.file, &options, &|read| self.corrected(read));
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
-            Ask::Sheet { rows, width } => {
-                let sheet = OpenSheet::of(self, &rows, width, Intonation::default());
+            Ask::Sheet { rows, width, letters } => {
+                let sheet = OpenSheet::of(self, &rows, (width, letters), Intonation::default());
                 let systems = sheet.systems();
                 self.sheet = Some(sheet);
                 Answer::Sheet(systems)

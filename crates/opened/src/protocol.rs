@@ -73,6 +73,8 @@ pub enum Ask {
         rows: Vec<RowWanted>,
         /// Its width in hundredths of a staff space.
         width: u32,
+        /// The least size of letters in hundredths of a staff space.
+        letters: u32,
     },
     /// A system of the sheet, by its number.
     System(u32),

@@ -4,7 +4,7 @@ use crate::holder::{Opened, decoder};
 use crate::protocol::{DrawnRow, RowWanted, SystemRow};
 use crookwise_engraving::measured::{AboveAll, Sheet, SheetBar, SheetRow, SystemSpan};
 use crookwise_engraving::svg::{self, SvgOptions};
-use crookwise_engraving::{Ink, glyph};
+use crookwise_engraving::{Ink, StaffSpace, glyph};
 use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, staff_label};
 use crookwise_score::score::{Direction, PartStaff, Score, StaffId};
 use crookwise_theory::Intonation;
@@ -24,8 +24,13 @@ pub(crate) struct OpenSheet {
 const HUNDREDTHS: f64 = 100.0;
 
 impl OpenSheet {
-    /// The rows of a score, in a width of so many hundredths of a staff space.
-    pub fn of(opened: &Opened, rows: &[RowWanted], width: u32, intonation: Intonation) -> Self {
+    /// The rows of a score, in a width of so many hundredths of a staff space, with letters of at least so many.
+    pub fn of(
+        opened: &Opened,
+        rows: &[RowWanted],
+        (width, letters): (u32, u32),
+        intonation: Intonation,
+    ) -> Self {
         let score = &opened.import.score;
         let mut made: Vec<SheetRow> = Vec::new();
         for wanted in rows {
@@ -60,7 +65,7 @@ impl OpenSheet {
         }
         let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
         let together = rests_together(score, &staves);
-        let sheet = Sheet::of(made, bars(score), together);
+        let sheet = Sheet::of(made, bars(score), together, StaffSpace(f64::from(letters) / HUNDREDTHS));
         let width = f64::from(width) / HUNDREDTHS;
         let spans = sheet.break_into(width);
         let mut staff_of = HashMap::new();

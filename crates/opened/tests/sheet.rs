@@ -16,7 +16,9 @@ fn row(staves: &[u32], sounding: bool) -> RowWanted {
 }
 
 fn systems(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<(SystemRow, DrawnRow)> {
-    let Answer::Sheet(systems) = holder.answer(Ask::Sheet { rows, width }, Vec::new(), &mut |_| {}) else {
+    let Answer::Sheet(systems) =
+        holder.answer(Ask::Sheet { rows, width, letters: 190 }, Vec::new(), &mut |_| {})
+    else {
         panic!()
     };
     let drawn = systems.into_iter().zip(0..).map(|(system, number)| {
@@ -82,7 +84,7 @@ fn what_is_not_there_is_said() {
     assert!(matches!(holder.answer(Ask::System(0), Vec::new(), &mut |_| {}), Answer::No(_)));
     let none = systems(&mut holder, vec![row(&[99], true)], 9_000);
     assert!(none.iter().all(|(_, drawn)| drawn.heads.is_empty()));
-    let ask = Ask::Sheet { rows: Vec::new(), width: 0 };
+    let ask = Ask::Sheet { rows: Vec::new(), width: 0, letters: 0 };
     assert!(matches!(holder.answer(ask, Vec::new(), &mut |_| {}), Answer::Sheet(_)));
     let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!() };
     assert!(signs.contains("g-flag8thUp"));

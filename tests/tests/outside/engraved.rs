@@ -51,7 +51,7 @@ fn sheet(score: &Score) -> (Sheet, usize) {
     });
     let staves: Vec<_> = rows.iter().map(|row| row.staff.clone()).collect();
     let together = rests_together(score, &staves);
-    (Sheet::of(rows, bars.collect(), together), notes)
+    (Sheet::of(rows, bars.collect(), together, StaffSpace(0.0)), notes)
 }
 
 /// What a sign is, where it must lie over nothing else.

@@ -2,7 +2,7 @@
 
 use super::chord::Chord;
 use super::voices::chords;
-use super::{SheetBar, SheetRow, bar_lines, rests};
+use super::{SheetBar, SheetRow, bar_lines, outside, rests};
 use crate::head;
 use crookwise_score::printed::{PrintedBar, PrintedEvent};
 use crookwise_score::score::Quarters;
@@ -53,16 +53,16 @@ pub(super) fn bar_chords(bar: &PrintedBar) -> Vec<Vec<Option<Chord<'_>>>> {
 }
 
 impl BarColumns {
-    pub fn of(rows: &[SheetRow], bars: &[SheetBar], together: &[usize], number: usize) -> Self {
+    pub fn of(rows: &[SheetRow], bars: &[SheetBar], together: &[usize], number: usize, letters: f64) -> Self {
         let rests = together.get(number).copied().unwrap_or(1);
         let (lead, lead_at_head) = leads(rows, bars, number);
         if rests > 1 {
             return Self { lead, lead_at_head, columns: Vec::new(), rests };
         }
-        let printed: Vec<&PrintedBar> = rows.iter().filter_map(|row| row.staff.bars.get(number)).collect();
+        let printed = rows.iter().filter_map(|row| Some((row.staff.bars.get(number)?, row.made)));
         let length = bars.get(number).map_or(Quarters::ZERO, |bar| bar.length);
         let mut columns = Vec::new();
-        for bar in &printed {
+        for (bar, made) in printed {
             let chords = bar_chords(bar);
             for (voice, chords) in bar.voices.iter().zip(&chords) {
                 for (event, chord) in voice.iter().zip(chords) {
@@ -70,7 +70,11 @@ impl BarColumns {
                         continue;
                     }
                     let mut reach = match chord {
-                        Some(chord) => (chord.left(), chord.right()),
+                        Some(chord) => {
+                            let said = if made { outside::half_width(chord, letters) } else { 0.0 };
+                            let middle = chord.shift + chord.head_width() / 2.0;
+                            (chord.left().min(middle - said), chord.right().max(middle + said))
+                        }
                         None => (0.0, rests::sign(event).bounds().width().0 + 0.4 * f64::from(event.dots)),
                     };
                     // A clef within the bar stands before its column.

@@ -20,6 +20,7 @@ mod voices;
 pub use system::{DrawnSystem, SystemSpan};
 
 use crate::drawing::Ink;
+use crate::units::StaffSpace;
 use columns::BarColumns;
 use crookwise_score::printed::PrintedStaff;
 use crookwise_score::score::{BarSigns, Quarters, TimeSignature};
@@ -72,14 +73,19 @@ pub struct Sheet {
     /// How many bars of rest print as one from each bar on; 0 for those within.
     together: Vec<usize>,
     columns: Vec<BarColumns>,
+    /// The least size of letters.
+    letters: f64,
 }
 
 impl Sheet {
-    /// Measures rows of as many bars; `together` is what [`crookwise_score::printed::rests_together`] gives.
+    /// Measures rows of as many bars; `together` is what [`crookwise_score::printed::rests_together`] gives. No letters are
+    /// smaller than `letters` staff spaces: what can still be read depends on how large the page is seen.
     #[must_use]
-    pub fn of(rows: Vec<SheetRow>, bars: Vec<SheetBar>, together: Vec<usize>) -> Self {
-        let columns = (0..bars.len()).map(|bar| BarColumns::of(&rows, &bars, &together, bar)).collect();
-        Self { rows, bars, together, columns }
+    pub fn of(rows: Vec<SheetRow>, bars: Vec<SheetBar>, together: Vec<usize>, letters: StaffSpace) -> Self {
+        let letters = letters.0.clamp(0.0, 4.0);
+        let columns =
+            (0..bars.len()).map(|bar| BarColumns::of(&rows, &bars, &together, bar, letters)).collect();
+        Self { rows, bars, together, columns, letters }
     }
 
     /// Its rows.

@@ -1,7 +1,7 @@
 //! What stands outside the notes of a row: signs at notes, tuplets, loudness, words, who plays, and how notes are made.
 
 use super::SheetRow;
-use super::chord::y_of;
+use super::chord::{Chord, y_of};
 use super::row::{DrawnChord, PlacedBar};
 use super::skyline::Skyline;
 use crate::drawing::{Drawing, Ink, Shape, TextAlign, TextFace};
@@ -20,6 +20,18 @@ pub(super) struct Outside<'d> {
     pub drawing: &'d mut Drawing,
     pub skyline: &'d mut Skyline,
     pub ink: Ink,
+    /// The least size of letters.
+    pub letters: f64,
+}
+
+/// The size of partials, where letters may be so small.
+const PARTIAL: f64 = 1.4;
+
+/// Half of what the widest partial beneath a chord takes.
+pub(super) fn half_width(chord: &Chord<'_>, letters: f64) -> f64 {
+    let made = chord.heads.iter().filter(|head| !head.note.tied).filter_map(|head| head.note.made);
+    let digits = made.map(|made| if made.partial.is_some_and(|partial| partial > 9) { 2.0 } else { 1.0 });
+    digits.fold(0.0, f64::max) * 0.3 * PARTIAL.max(letters)
 }
 
 impl Outside<'_> {
@@ -35,6 +47,7 @@ impl Outside<'_> {
 
     /// A text over all that stands there.
     fn text_above(&mut self, text: &str, x: f64, size: f64, face: TextFace, ink: Ink) {
+        let size = size.max(self.letters);
         let wide = size * 0.6 * text.chars().count() as f64;
         let y = self.skyline.top(x, x + wide) - 0.5;
         let shape = Shape::Text {
@@ -176,7 +189,7 @@ impl Outside<'_> {
                 let shape = Shape::Text {
                     text,
                     at: Point::new(middle, y),
-                    size: StaffSpace(1.5),
+                    size: StaffSpace(self.letters.max(1.5)),
                     align: TextAlign::Middle,
                     face: TextFace::Italic,
                 };
@@ -234,7 +247,7 @@ impl Outside<'_> {
         let shape = Shape::Text {
             text: text.to_owned(),
             at: Point::new(x, y),
-            size: StaffSpace(1.5),
+            size: StaffSpace(self.letters.max(1.5)),
             align: TextAlign::Start,
             face: TextFace::Italic,
         };
@@ -330,16 +343,17 @@ impl Outside<'_> {
                 let Some(made) = head.note.made.filter(|_| !head.note.tied) else { continue };
                 let partial = made.partial.map_or_else(|| "–".to_owned(), |number| number.to_string());
                 let drift = made.drift.map(|cents| (cents + 0.5).floor()).filter(|cents| cents.abs() >= 10.0);
+                let least = self.letters;
                 let mut text = |text: String, size: f64| {
                     y += size;
                     let at = Point::new(middle, y);
                     let (size, align, face) = (StaffSpace(size), TextAlign::Middle, TextFace::Upright);
                     self.push(Shape::Text { text, at, size, align, face }, Ink::Muted);
                 };
-                text(partial, 1.4);
+                text(partial, PARTIAL.max(least));
                 if let Some(cents) = drift {
                     let sign = if cents < 0.0 { "−" } else { "+" };
-                    text(format!("{sign}{}", cents.abs() as i64), 1.05);
+                    text(format!("{sign}{}", cents.abs() as i64), least.max(1.05));
                 }
             }
         }

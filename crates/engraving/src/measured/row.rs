@@ -99,7 +99,8 @@ pub(super) fn draw_row(
     let of_curves = drawing.items.len();
     course::draw(&chords, own.ink, (left, right), &skyline, &mut drawing);
     skyline.take(&drawing, of_curves);
-    let mut outside = Outside { drawing: &mut drawing, skyline: &mut skyline, ink: own.ink };
+    let mut outside =
+        Outside { drawing: &mut drawing, skyline: &mut skyline, ink: own.ink, letters: sheet.letters };
     for (placed, bar, voices) in &chords {
         let drawn = drawn_chords(placed, voices);
         outside.tuplets(&drawn, bar);

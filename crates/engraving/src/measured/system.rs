@@ -132,7 +132,7 @@ impl Sheet {
         for (number, row) in rows.into_iter().enumerate() {
             let label = if margin > 1.0 { row.top } else { row.top.min(-1.0) - 0.5 };
             over.push(label);
-            let ink_top = if margin > 1.0 { row.top } else { label - 1.2 };
+            let ink_top = if margin > 1.0 { row.top } else { label - 0.8 * self.letters.max(1.5) };
             let top = if number == 0 { 0.0 } else { (bottom + ROOM - ink_top).max(self.least_top(&tops)) };
             bottom = top + row.bottom;
             heads.extend(row.drawing.items.iter().filter_map(|item| {
@@ -204,15 +204,18 @@ impl Sheet {
         for ((row, top), over) in self.rows.iter().zip(tops).zip(over) {
             let (label, beneath) = &row.label;
             let mut text = |text: &str, at: Point, size: f64, ink: Ink| {
-                let (text, size, align) = (text.to_owned(), StaffSpace(size), TextAlign::Start);
+                let size = StaffSpace(size.max(self.letters));
+                let (text, align) = (text.to_owned(), TextAlign::Start);
                 drawing.push(Shape::Text { text, at, size, align, face: TextFace::Upright }, ink, None);
             };
             if margin > 1.0 {
-                let lines = if label.is_empty() { Vec::new() } else { wrapped(label, margin, 1.5) };
-                let mut y = top + 2.4 - 0.9 * (lines.len() as f64);
+                let lines =
+                    if label.is_empty() { Vec::new() } else { wrapped(label, margin, self.letters.max(1.5)) };
+                let high = self.letters.max(1.5) * 1.2;
+                let mut y = top + 2.4 - high / 2.0 * (lines.len() as f64);
                 for line in &lines {
                     text(line, Point::new(0.0, y), 1.5, Ink::Written);
-                    y += 1.8;
+                    y += high;
                 }
                 text(beneath, Point::new(0.0, y), 1.3, Ink::Muted);
             } else {
@@ -225,10 +228,11 @@ impl Sheet {
 
     /// What stands over the uppermost row: numbers of bars, letters, tempo, endings.
     fn above(&self, drawing: &mut Drawing, placed: &[PlacedBar]) {
+        let least = self.letters;
         let top = drawing.bounds().map_or(0.0, |ink| ink.top.0).min(-1.2);
         let mut text = |text: &str, x: f64, y: f64, size: f64, ink: Ink| {
             let at = Point::new(x, y);
-            let (text, size) = (text.to_owned(), StaffSpace(size));
+            let (text, size) = (text.to_owned(), StaffSpace(size.max(least)));
             drawing.push(
                 Shape::Text { text, at, size, align: TextAlign::Start, face: TextFace::Upright },
                 ink,
@@ -239,7 +243,7 @@ impl Sheet {
         for bar in placed {
             let Some(own) = self.bars.get(bar.bar) else { continue };
             text(&own.number, bar.left + 0.2, top - 0.4, 1.3, Ink::Muted);
-            let mut x = bar.left + 0.4 + 0.8 * own.number.chars().count() as f64 + 0.6;
+            let mut x = bar.left + 1.0 + 0.62 * least.max(1.3) * own.number.chars().count() as f64;
             for (_, above) in &own.above {
                 match above {
                     AboveAll::Letter(letter) => {

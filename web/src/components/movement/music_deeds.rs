@@ -11,6 +11,9 @@ use crookwise_opened::{Answer, Ask, DrawnRow};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
+/// Letters are never smaller than so many pixels.
+const LETTERS: f64 = 14.2;
+
 /// Keeps the music laid out as the reader wants it: anew when staves are chosen, shown otherwise or corrected, or the room changes.
 pub fn follow_music() {
     let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
@@ -34,14 +37,16 @@ fn lay_out(deeds: Deeds, music: Music, rows: Vec<crookwise_opened::RowWanted>, w
     music.laid_out.update(|laid| laid.number = number);
     let scale = scale(width);
     // Some thousands of pixels at most.
-    let hundredths = (f64::from(width) / scale * 100.0) as u32;
+    let in_hundredths = |pixels: f64| (pixels / scale * 100.0) as u32;
+    let (hundredths, letters) = (in_hundredths(f64::from(width)), in_hundredths(LETTERS));
     spawn_local(async move {
         if music.signs.with_untracked(String::is_empty)
             && let Some(Answer::Signs(signs)) = deeds.ask(&Ask::Signs).await
         {
             music.signs.set(signs);
         }
-        if let Some(Answer::Sheet(systems)) = deeds.ask(&Ask::Sheet { rows, width: hundredths }).await
+        if let Some(Answer::Sheet(systems)) =
+            deeds.ask(&Ask::Sheet { rows, width: hundredths, letters }).await
             && music.laid_out.read_untracked().number == number
         {
             music.laid_out.set(LaidOut { number, systems, scale });
