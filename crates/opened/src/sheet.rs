@@ -7,7 +7,7 @@ use crookwise_engraving::svg::{self, SvgOptions};
 use crookwise_engraving::{Ink, StaffSpace, glyph};
 use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, staff_label};
 use crookwise_score::score::{Direction, PartStaff, Score, StaffId};
-use crookwise_theory::Intonation;
+use crookwise_theory::{Intonation, Pitch};
 use std::collections::HashMap;
 
 /// A sheet with its systems for a width.
@@ -38,30 +38,34 @@ impl OpenSheet {
                 wanted.staves.iter().filter_map(|staff| opened.staff_id(*staff)).collect();
             let parts: Vec<_> = staves.iter().filter_map(|id| score.staff(*id)).collect();
             let label = staff_label(&parts);
-            for pitch in [RowPitch::Written, RowPitch::Sounding] {
-                let is_wanted = if pitch == RowPitch::Written { wanted.written } else { wanted.sounding };
-                if !is_wanted {
-                    continue;
-                }
-                let row = Row { staves: staves.clone(), pitch };
-                let staff = printed(score, &row, intonation, &mut decoder);
-                let (ink, beneath) = match pitch {
-                    RowPitch::Written => (Ink::Written, "as written"),
-                    RowPitch::Sounding => (Ink::Sounding, "as it sounds"),
-                };
-                // The label stands once over what belongs together.
-                let label =
-                    if wanted.written && pitch == RowPitch::Sounding { String::new() } else { label.clone() };
-                let has_made = pitch == RowPitch::Written && wanted.made;
-                let joined = wanted.sounding && pitch == RowPitch::Written;
-                made.push(SheetRow {
-                    staff,
-                    ink,
-                    label: (label, beneath.to_owned()),
-                    made: has_made,
-                    joined,
-                });
-            }
+            let print =
+                |pitch| printed(score, &Row { staves: staves.clone(), pitch }, intonation, &mut decoder);
+            let written = wanted.written.then(|| print(RowPitch::Written));
+            // What sounds as it is written need not stand there twice.
+            let sounding = wanted.sounding.then(|| print(RowPitch::Sounding));
+            let sounding =
+                sounding.filter(|own| written.as_ref().is_none_or(|written| !same_pitches(written, own)));
+            let of = |staff, ink, (label, beneath): (String, &str), has_made, joined| SheetRow {
+                staff,
+                ink,
+                label: (label, beneath.to_owned()),
+                made: has_made,
+                joined,
+            };
+            // The label stands once over what belongs together.
+            let second = if written.is_some() { String::new() } else { label.clone() };
+            let beneath = if sounding.is_some() || !wanted.sounding {
+                "as written"
+            } else {
+                "as written, and so it sounds"
+            };
+            made.extend(
+                written
+                    .map(|staff| of(staff, Ink::Written, (label, beneath), wanted.made, sounding.is_some())),
+            );
+            made.extend(
+                sounding.map(|staff| of(staff, Ink::Sounding, (second, "as it sounds"), false, false)),
+            );
         }
         let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
         let together = rests_together(score, &staves);
@@ -114,6 +118,15 @@ impl OpenSheet {
                 .collect(),
         })
     }
+}
+
+/// Whether two rows have the same notes in their course.
+fn same_pitches(one: &PrintedStaff, two: &PrintedStaff) -> bool {
+    let pitches = |staff: &PrintedStaff| -> Vec<Pitch> {
+        let events = staff.bars.iter().flat_map(|bar| bar.voices.iter().flatten());
+        events.flat_map(|event| event.notes.iter().map(|note| note.pitch)).collect()
+    };
+    pitches(one) == pitches(two)
 }
 
 /// All of it lies far within what a 32-bit number holds.

@@ -5,6 +5,7 @@
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
+use crookwise_tests::input::Place;
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
@@ -29,6 +30,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     what_hinders_a_file_is_said_beside_its_field,
     scores_taken_off_are_put_back_each,
     labels_of_ten_staves_stand_on_their_lines,
+    a_movement_is_read_as_music_and_a_note_told_at_a_tap,
     a_file_opened_by_the_system_is_shown,
     real_movements_are_opened
 ];
@@ -100,6 +102,40 @@ fn the_demo_movement_opens_with_one_tap_and_its_brass_stands_in_read() {
         is_audited(page).await?;
         page.tap("button", "Another score").await?;
         page.find("button", "Open the demo movement").await?;
+        page.is_quiet().await
+    });
+}
+
+fn a_movement_is_read_as_music_and_a_note_told_at_a_tap() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score?demo=1"), async |page| {
+        page.find("region", "Score").await?;
+        page.find("img", Name::Has("Bars 0 to".to_owned())).await?;
+        let rows = async || {
+            let script = "const text = document.querySelector('.music-system').textContent;
+                return [text.includes('as written'), text.includes('as it sounds'), text.includes('Corno III, IV in F')]";
+            page.eval(script, vec![]).await
+        };
+        let show = async |way: &str, wanted: serde_json::Value| {
+            page.tap("button", way).await?;
+            wait::until("the rows", async || Ok((rows().await? == wanted).then_some(()))).await
+        };
+        wait::until("both", async || Ok((rows().await? == json!([true, true, true])).then_some(()))).await?;
+        show("As they sound", json!([false, true, true])).await?;
+        show("As written", json!([true, false, true])).await?;
+        // The first horn's first note: written C5, a horn in D sounds D4.
+        let place = page
+            .eval(
+                "const head = document.querySelector('.music-system [data-id] use').getBoundingClientRect();
+                return [head.left + head.width / 2, head.top + head.height / 2]",
+                vec![],
+            )
+            .await?;
+        let at = |number: usize| place.get(number).and_then(serde_json::Value::as_f64).context("a head");
+        page.tap_at(Place { x: at(0)?, y: at(1)? }).await?;
+        page.sees("Corno I in D, bar 1").await?;
+        page.sees("D4").await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
         page.is_quiet().await
     });
 }

@@ -147,10 +147,10 @@ impl Sheet {
             tops.push(top);
         }
         self.lines(&mut drawing, &placed, &tops, margin);
-        self.labels(&mut drawing, &tops, &over, margin);
+        self.labels(&mut drawing, (&tops, &over), margin, width);
         self.above(&mut drawing, &placed);
         let ink = drawing.bounds().unwrap_or_default();
-        let frame = Bounds::new(0.0, ink.top.0 - 0.8, width.max(ink.right.0), ink.bottom.0 + 0.8);
+        let frame = Bounds::new(0.0, ink.top.0 - 0.8, width, ink.bottom.0 + 0.8);
         let bars = placed.iter().flat_map(|placed| {
             (placed.bar..placed.bar + placed.rests.max(1)).map(|bar| (bar, placed.left, placed.right))
         });
@@ -200,7 +200,7 @@ impl Sheet {
         }
     }
 
-    fn labels(&self, drawing: &mut Drawing, tops: &[f64], over: &[f64], margin: f64) {
+    fn labels(&self, drawing: &mut Drawing, (tops, over): (&[f64], &[f64]), margin: f64, width: f64) {
         for ((row, top), over) in self.rows.iter().zip(tops).zip(over) {
             let (label, beneath) = &row.label;
             let mut text = |text: &str, at: Point, size: f64, ink: Ink| {
@@ -221,6 +221,7 @@ impl Sheet {
             } else {
                 let parts = [label.as_str(), beneath.as_str()];
                 let line = parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
+                let line = fitting(&line, width, self.letters.max(1.5));
                 text(&line, Point::new(0.2, top + over), 1.5, Ink::Muted);
             }
         }
@@ -295,5 +296,14 @@ fn wrapped(text: &str, margin: f64, size: f64) -> Vec<String> {
             _ => lines.push(word.to_owned()),
         }
     }
-    lines
+    lines.iter().map(|line| fitting(line, margin, size)).collect()
+}
+
+/// A text that is no wider than told, cut where it must be.
+fn fitting(text: &str, width: f64, size: f64) -> String {
+    let most = (width / (size * 0.55)) as usize;
+    if text.chars().count() <= most {
+        return text.to_owned();
+    }
+    text.chars().take(most.saturating_sub(1)).chain(['…']).collect()
 }
