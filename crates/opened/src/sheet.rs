@@ -2,7 +2,7 @@
 
 use crate::holder::{Opened, decoder};
 use crate::protocol::{DrawnRow, RowWanted, SystemRow};
-use crookwise_engraving::measured::{AboveAll, Sheet, SheetBar, SheetRow, SystemSpan};
+use crookwise_engraving::measured::{AboveAll, MusicSheet, SheetBar, SheetRow, SystemSpan};
 use crookwise_engraving::svg::{self, SvgOptions};
 use crookwise_engraving::{Ink, StaffSpace, glyph};
 use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, staff_label};
@@ -13,7 +13,7 @@ use std::collections::HashMap;
 /// A sheet with its systems for a width.
 #[derive(Debug)]
 pub(crate) struct OpenSheet {
-    sheet: Sheet,
+    sheet: MusicSheet,
     spans: Vec<SystemSpan>,
     width: f64,
     /// The staff of each note that is shown.
@@ -69,7 +69,7 @@ impl OpenSheet {
         }
         let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
         let together = rests_together(score, &staves);
-        let sheet = Sheet::of(made, bars(score), together, StaffSpace(f64::from(letters) / HUNDREDTHS));
+        let sheet = MusicSheet::of(made, bars(score), together, StaffSpace(f64::from(letters) / HUNDREDTHS));
         let width = f64::from(width) / HUNDREDTHS;
         let spans = sheet.break_into(width);
         let mut staff_of = HashMap::new();

@@ -2,7 +2,7 @@
 //! over each other are counted by their boxes with the cut-outs of SMuFL, and none may; every note has its head.
 
 use super::movements::{MOVEMENTS, decoder, movement, say};
-use crookwise_engraving::measured::{DrawnSystem, Sheet, SheetBar, SheetRow};
+use crookwise_engraving::measured::{DrawnSystem, MusicSheet, SheetBar, SheetRow};
 use crookwise_engraving::{Bounds, ElementId, Ink, Outline, Shape, StaffSpace};
 use crookwise_score::printed::{Row, RowPitch, pairs, printed, rests_together};
 use crookwise_score::score::{PartStaff, Score, StaffCourse};
@@ -21,7 +21,7 @@ fn is_brass(score: &Score, staff: &PartStaff) -> bool {
         .is_some_and(|place| place.staff.instrument.family == Family::Brass)
 }
 
-fn sheet(score: &Score) -> (Sheet, usize) {
+fn sheet(score: &Score) -> (MusicSheet, usize) {
     let mut rows = Vec::new();
     let mut notes = 0;
     for staves in pairs(score, &mut decoder) {
@@ -51,7 +51,7 @@ fn sheet(score: &Score) -> (Sheet, usize) {
     });
     let staves: Vec<_> = rows.iter().map(|row| row.staff.clone()).collect();
     let together = rests_together(score, &staves);
-    (Sheet::of(rows, bars.collect(), together, StaffSpace(0.0)), notes)
+    (MusicSheet::of(rows, bars.collect(), together, StaffSpace(0.0)), notes)
 }
 
 /// What a sign is, where it must lie over nothing else.

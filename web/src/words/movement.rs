@@ -296,6 +296,18 @@ fn thousands(number: u32) -> String {
     if number < 1000 { number.to_string() } else { format!("{},{:03}", number / 1000, number % 1000) }
 }
 
+/// A part in a bar.
+#[must_use]
+pub fn in_bar(label: &str, bar: &str) -> String {
+    format!("{label}, bar {bar}")
+}
+
+/// The bars of a system.
+#[must_use]
+pub fn bars_of_system(first: &str, last: &str) -> String {
+    if first == last { format!("Bar {first}") } else { format!("Bars {first} to {last}") }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -317,16 +329,4 @@ mod tests {
         assert_eq!(of(OutPitch::Sounding), "Rondo (sounding)");
         assert_eq!(of(OutPitch::AsWritten), "Rondo (as written)");
     }
-}
-
-/// A part in a bar.
-#[must_use]
-pub fn in_bar(label: &str, bar: &str) -> String {
-    format!("{label}, bar {bar}")
-}
-
-/// The bars of a system.
-#[must_use]
-pub fn bars_of_system(first: &str, last: &str) -> String {
-    if first == last { format!("Bar {first}") } else { format!("Bars {first} to {last}") }
 }

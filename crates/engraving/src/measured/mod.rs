@@ -1,7 +1,7 @@
 //! Measured music: rows of printed bars laid out to systems that reflow to a width. Lengths are in staff spaces.
 //!
-//! What is printed is said by [`crookwise_score::printed`]; here it gets its places. Bars are measured once ([`Sheet::of`]),
-//! broken into systems for a width ([`Sheet::break_into`]), and a system is drawn when it is wanted ([`Sheet::draw`]).
+//! What is printed is said by [`crookwise_score::printed`]; here it gets its places. Bars are measured once ([`MusicSheet::of`]),
+//! broken into systems for a width ([`MusicSheet::break_into`]), and a system is drawn when it is wanted ([`MusicSheet::draw`]).
 
 mod bar_lines;
 mod beams;
@@ -67,7 +67,7 @@ pub enum AboveAll {
 
 /// Bars that have been measured.
 #[derive(Debug)]
-pub struct Sheet {
+pub struct MusicSheet {
     rows: Vec<SheetRow>,
     bars: Vec<SheetBar>,
     /// How many bars of rest print as one from each bar on; 0 for those within.
@@ -77,7 +77,7 @@ pub struct Sheet {
     letters: f64,
 }
 
-impl Sheet {
+impl MusicSheet {
     /// Measures rows of as many bars; `together` is what [`crookwise_score::printed::rests_together`] gives. No letters are
     /// smaller than `letters` staff spaces: what can still be read depends on how large the page is seen.
     #[must_use]

@@ -4,7 +4,7 @@ use super::chord::Chord;
 use super::columns::{bar_chords, clef_at, last_clef};
 use super::outside::Outside;
 use super::skyline::Skyline;
-use super::{Sheet, SheetRow, bar_lines, course, notes};
+use super::{MusicSheet, SheetRow, bar_lines, course, notes};
 use crate::drawing::{Drawing, Ink, Shape};
 use crate::head;
 use crate::units::{Point, StaffSpace};
@@ -64,7 +64,7 @@ pub(super) struct DrawnChord<'c, 'a> {
 
 /// Draws a row between the left end of its lines and the right end of the system.
 pub(super) fn draw_row(
-    sheet: &Sheet,
+    sheet: &MusicSheet,
     row: usize,
     placed: &[PlacedBar],
     (left, right): (f64, f64),
@@ -119,7 +119,7 @@ pub(super) fn draw_row(
 }
 
 /// Clef and signature at the head, and what changes before bars.
-fn draw_heads(sheet: &Sheet, row: &SheetRow, placed: &[PlacedBar], left: f64, drawing: &mut Drawing) {
+fn draw_heads(sheet: &MusicSheet, row: &SheetRow, placed: &[PlacedBar], left: f64, drawing: &mut Drawing) {
     let head_of = |bar: &PrintedBar| head::head(bar.clef, bar.signature).0;
     for (at, bar) in placed.iter().enumerate() {
         let Some(now) = row.staff.bars.get(bar.bar) else { continue };

@@ -2,7 +2,7 @@
 
 use super::bar_lines::{LineAt, bar_line};
 use super::row::{PlacedBar, RowDrawing, draw_row};
-use super::{AboveAll, Sheet};
+use super::{AboveAll, MusicSheet};
 use crate::drawing::{Drawing, Ink, Shape, TextAlign, TextFace};
 use crate::head::head_width;
 use crate::units::{Bounds, Point, StaffSpace};
@@ -47,7 +47,7 @@ pub struct DrawnSystem {
     pub heads: Vec<(u32, usize, Point)>,
 }
 
-impl Sheet {
+impl MusicSheet {
     /// The systems of the whole for a width.
     #[must_use]
     pub fn break_into(&self, width: f64) -> Vec<SystemSpan> {
