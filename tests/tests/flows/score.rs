@@ -32,6 +32,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     labels_of_ten_staves_stand_on_their_lines,
     a_movement_is_read_as_music_and_a_note_told_at_a_tap,
     a_file_opened_by_the_system_is_shown,
+    the_map_leads_to_entries_bars_and_letters_and_stays_at_the_head,
     real_movements_are_opened
 ];
 
@@ -695,6 +696,79 @@ fn bars_make_an_exercise_and_files() {
             Ok(labels.iter().any(|label| text.contains(label)).then_some(()))
         })
         .await?;
+        page.is_quiet().await
+    });
+}
+
+/// What is said under the map, and whether the bar that was gone to stands in the window, clear of the map, which is at its head.
+const WENT: &str = "const map = document.querySelector('#map').getBoundingClientRect();
+    const mark = document.querySelector('.gone-to')?.getBoundingClientRect();
+    return [document.querySelector('.map-said').textContent,
+        mark !== undefined && mark.top >= map.bottom && mark.top < innerHeight, Math.round(map.top)]";
+
+/// Waits until a bar was gone to, as it is said.
+async fn went_to(page: &Page, said: &str) -> Result<()> {
+    wait::until("the bar under the map", async || {
+        let now = page.eval(WENT, vec![]).await?;
+        let text = now.get(0).and_then(|text| text.as_str()).unwrap_or_default();
+        let clear =
+            now.get(1) == Some(&json!(true)) && now.get(2).and_then(serde_json::Value::as_i64) < Some(400);
+        Ok((text.starts_with(said) && clear).then_some(()))
+    })
+    .await
+}
+
+fn the_map_leads_to_entries_bars_and_letters_and_stays_at_the_head() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        page.find("region", "Map of the movement").await?;
+        page.find("img", Name::Has("entries after 4 bars of rest or more, 1 change of crook".to_owned()))
+            .await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        // By the text of the demo horns in F and drums rest in bars 4 to 8.
+        page.click("button", "Next entry").await?;
+        went_to(page, "Bar 9: Corno III, IV in F; Timpani in D A after 5 bars of rest").await?;
+        page.key_on("Enter", "button", "Next entry").await?;
+        went_to(page, "Bar 11: Tromba").await?;
+        page.key_on("Enter", "button", "Entry before").await?;
+        went_to(page, "Bar 9: ").await?;
+        page.click("button", "Entry before").await?;
+        page.sees("No entry before this").await?;
+        page.fill("textbox", "Go to bar or letter", "C").await?;
+        page.press("Enter").await?;
+        went_to(page, "Bar 38").await?;
+        ensure!(page.eval(WENT, vec![]).await?.get(2) == Some(&json!(0)), "the map is not at the head");
+        page.fill("textbox", "Go to bar or letter", "999").await?;
+        page.press("Enter").await?;
+        page.sees("There is no bar or letter “999” in this movement").await?;
+        // A finger leads to the bar it lies on, and the frame is drawn round it.
+        let picture = page.find("img", Name::Has("entries after".to_owned())).await?;
+        let extent = page.extent(&picture).await?;
+        page.tap_at(extent.middle()).await?;
+        let framed = "const frame = document.querySelector('.map-frame').getBoundingClientRect();
+            const picture = document.querySelector('.map-picture').getBoundingClientRect();
+            const middle = picture.left + picture.width / 2;
+            return frame.left <= middle && frame.right >= middle";
+        wait::until("the frame round the finger", async || {
+            Ok((page.eval(framed, vec![]).await? == json!(true)).then_some(()))
+        })
+        .await?;
+        page.is_quiet().await
+    });
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        // A line on a telephone, which is opened and folded again.
+        let high = "return document.querySelector('#map').getBoundingClientRect().height <= 60";
+        ensure!(page.eval(high, vec![]).await? == json!(true), "the folded map is higher than a line");
+        page.tap("button", "Next entry").await?;
+        went_to(page, "Bar 9: ").await?;
+        page.tap("button", "The whole map").await?;
+        page.find("textbox", "Go to bar or letter").await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.tap("button", "The whole map").await?;
+        page.find_gone("textbox", "Go to bar or letter").await?;
         page.is_quiet().await
     });
 }

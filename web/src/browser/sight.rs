@@ -54,6 +54,23 @@ pub fn follow_window(element: NodeRef<Div>, seen: impl Fn(i32, i32) + Copy + 'st
     });
 }
 
+/// How much of the window an element covers that stays at its upper edge while the page is scrolled, in pixels; none where
+/// it scrolls with the page.
+pub fn cover(id: &str) -> f64 {
+    let Some(element) = document().get_element_by_id(id) else { return 0.0 };
+    let style = window().get_computed_style(&element).ok().flatten();
+    let position = style.and_then(|style| style.get_property_value("position").ok());
+    if position.as_deref() == Some("sticky") { element.get_bounding_client_rect().height() } else { 0.0 }
+}
+
+/// Scrolls the page so that what stands so far down in an element comes to the upper edge of the window, under what covers it.
+pub fn show_under(id: &str, down: f64, cover: f64) {
+    if let Some(element) = document().get_element_by_id(id) {
+        let top = element.get_bounding_client_rect().top();
+        window().scroll_by_with_x_and_y(0.0, top + down - cover);
+    }
+}
+
 /// How far down the page is scrolled, in pixels.
 pub fn depth() -> f64 {
     window().scroll_y().unwrap_or(0.0)

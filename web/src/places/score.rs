@@ -6,11 +6,13 @@ use crate::components::lasting::once;
 use crate::components::live::{either, live, press};
 use crate::components::movement::audit_table::audit_table;
 use crate::components::movement::deeds::{Deeds, TITLE};
+use crate::components::movement::map::map;
 use crate::components::movement::music::music;
 use crate::components::movement::opener::opener;
 use crate::components::movement::parts::parts;
 use crate::components::movement::taking::{taking, told};
 use crate::state::movement::Movement;
+use crate::state::movement::map::MapState;
 use crate::state::movement::music::Music;
 use crate::words;
 use leptos::prelude::*;
@@ -22,6 +24,7 @@ pub fn score() -> AnyView {
     }
     let movement = once(Movement::new);
     let _ = once(Music::new);
+    let _ = once(MapState::new);
     let _ = once(|| {
         let deeds = Deeds::get();
         deeds.follow_all();
@@ -72,7 +75,10 @@ fn opened() -> AnyView {
             <button on:click=back>{words::movement::ANOTHER_SCORE}</button>
         </div>
         <ul class="remarks">{remarks}</ul>
-        {music()}
+        <div class="followed">
+            {map()}
+            {music()}
+        </div>
         <div class="movement">
             {parts()}
             {taking()}

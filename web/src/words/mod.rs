@@ -20,6 +20,7 @@ pub mod frame;
 #[cfg(test)]
 mod judged;
 pub mod kept;
+pub mod map;
 pub mod mended;
 pub mod mistakes;
 pub mod movement;

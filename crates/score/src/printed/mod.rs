@@ -12,7 +12,7 @@ mod staff;
 pub use join::Players;
 pub use pairs::pairs;
 pub use rests::rests_together;
-pub use staff::{printed, staff_label};
+pub use staff::{pair_label, printed, staff_label};
 
 use crate::score::{Beams, Direction, Marks, NoteId, NoteValue, Quarters, StaffId, Stem, Tremolo, Tuplet};
 use crookwise_theory::{Clef, Pitch, Signature};

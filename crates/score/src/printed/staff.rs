@@ -52,14 +52,15 @@ pub fn staff_label(staves: &[&PartStaff]) -> String {
     match staves {
         [] => String::new(),
         [one] => one.label.to_string(),
-        [one, two, ..] => common_label(&one.label, &two.label).unwrap_or_else(|| {
-            if one.label == two.label {
-                one.label.to_string()
-            } else {
-                format!("{}, {}", one.label, two.label)
-            }
-        }),
+        [one, two, ..] => pair_label(&one.label, &two.label),
     }
+}
+
+/// The label of two staves on one: what both have in common, with both numbers ("Horn 1", "Horn 2": "Horn 1, 2").
+#[must_use]
+pub fn pair_label(one: &str, two: &str) -> String {
+    common_label(one, two)
+        .unwrap_or_else(|| if one == two { one.to_owned() } else { format!("{one}, {two}") })
 }
 
 /// The label of two staves whose own differ in one word: both words ("Horn 1", "Horn 2": "Horn 1, 2").

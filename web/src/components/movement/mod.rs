@@ -2,6 +2,7 @@
 
 pub mod audit_table;
 pub mod deeds;
+pub mod map;
 pub mod music;
 pub mod music_deeds;
 pub mod opener;

@@ -14,7 +14,9 @@ use leptos::html::Div;
 use leptos::prelude::*;
 
 /// Pixels between two systems.
-const BETWEEN: f64 = 18.0;
+pub(super) const BETWEEN: f64 = 18.0;
+/// What holds the systems.
+pub(super) const SYSTEMS: &str = "systems";
 /// What is nearer to the window than so many pixels is drawn.
 const NEAR: f64 = 900.0;
 
@@ -36,7 +38,7 @@ pub fn music() -> AnyView {
             </div>
             <div class="glyph-store" inner_html=signs></div>
             <p class="quiet" hidden=live(move || !none())>{words::movement::NO_STAFF}</p>
-            <div class="systems" node_ref=room>{systems()}</div>
+            <div class="systems" id=SYSTEMS node_ref=room>{systems()}</div>
         </section>
     }
     .into_any()
@@ -119,16 +121,17 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
         }
     });
     let picture = live(move || is_near.get().then(|| drawn.map(|row| row.svg.clone()).unwrap_or_default()));
-    let chosen = live(move || {
-        let bars = movement.bars().ok()?;
-        let (left, right) = drawn.map(|row| stretch_of(row, bars)).flatten()?;
+    let marked = move |class: &'static str, bars: Option<(u32, u32)>| {
+        let (left, right) = drawn.map(|row| bars.and_then(|bars| stretch_of(row, bars))).flatten()?;
         let pixels = |length: i32| f64::from(length) / 100.0 * scale;
         let (left, width) = (pixels(left), pixels(right - left));
         Some(
-            view! { <span class="chosen-bars" style:left=pixel_text(left) style:width=pixel_text(width)></span> }
+            view! { <span class=class style:left=pixel_text(left) style:width=pixel_text(width)></span> }
                 .into_any(),
         )
-    });
+    };
+    let chosen = live(move || marked("chosen-bars", movement.bars().ok()));
+    let gone_to = live(move || marked("gone-to", music.gone_to.get().map(|bar| (bar, bar))));
     let tapped = hear(move |event: MouseEvent| {
         let Some(place) = pointer::clicked(&event) else { return };
         let hundredths = |pixels: f64| (pixels / scale * 100.0) as i32;
@@ -151,6 +154,7 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             on:click=tapped
         >
             {chosen}
+            {gone_to}
             <div class="drawn" inner_html=picture></div>
         </div>
     }

@@ -1,15 +1,20 @@
 //! What the music of a movement asks of the worker: to be laid out for a width, its systems drawn, a note told.
 
+use crate::browser::sight;
 use crate::components::movement::deeds::Deeds;
+use crate::components::movement::map::MAP;
+use crate::components::movement::music::{BETWEEN, SYSTEMS};
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
+use crate::state::movement::map::MapState;
 use crate::state::movement::music::{LaidOut, Music, TappedNote, rows, scale};
 use crate::state::store::desk;
 use crate::state::view::View;
 use crookwise_opened::{Answer, Ask, DrawnRow};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use std::sync::Arc;
 
 /// Letters are never smaller than so many pixels.
 const LETTERS: f64 = 14.2;
@@ -52,6 +57,48 @@ fn lay_out(deeds: Deeds, music: Music, rows: Vec<crookwise_opened::RowWanted>, w
             music.laid_out.set(LaidOut { number, systems, scale });
         }
     });
+}
+
+/// Has the movement seen from afar for the map, once its music stands there, and anew when it is corrected.
+pub fn follow_map() {
+    let (movement, music, map, deeds) = (Movement::get(), Music::get(), MapState::get(), Deeds::get());
+    let stands = Derived::new(move || !music.laid_out.with(|laid| laid.systems.is_empty()));
+    follow(move || {
+        let now = (movement.openings.get(), movement.laid.get());
+        if !stands.get() || map.of.with_untracked(|of| of.as_ref() == Some(&now)) {
+            return;
+        }
+        if map.of.with_untracked(|of| of.as_ref().is_none_or(|of| of.0 != now.0)) {
+            map.forget();
+        }
+        map.of.set(Some(now.clone()));
+        spawn_local(async move {
+            let holds = || map.of.with_untracked(|of| of.as_ref() == Some(&now));
+            if let Some(Answer::Map(rows)) = deeds.ask(&Ask::Map).await
+                && holds()
+            {
+                map.rows.set(Some(Arc::new(*rows)));
+            }
+            // They take longer: the systems in the window are drawn before.
+            if let Some(Answer::Places(places)) = deeds.ask(&Ask::Places).await
+                && holds()
+            {
+                map.places.set(places);
+            }
+        });
+    });
+}
+
+/// Brings the system of a bar into sight, its top under what stays at the head of the window, and marks the bar.
+pub fn go_to_bar(music: Music, bar: u32) {
+    music.gone_to.set(Some(bar));
+    let down = music.laid_out.with_untracked(|laid| {
+        let system = laid.system_of(bar)?;
+        laid.spans(BETWEEN).get(system).map(|(top, _)| *top)
+    });
+    if let Some(down) = down {
+        sight::show_under(SYSTEMS, down, sight::cover(MAP) + BETWEEN);
+    }
 }
 
 /// Has a system drawn, if it is still of the layout on the screen.

@@ -3,6 +3,8 @@
 pub mod audited;
 pub mod bars;
 pub mod link;
+pub mod map;
+pub mod map_picture;
 pub mod music;
 pub mod readings;
 

@@ -74,6 +74,8 @@ pub struct Music {
     pub tapped: Watched<Option<TappedNote>>,
     /// The bars that are chosen by tapping: from the first tapped on.
     pub anchor: Watched<Option<u32>>,
+    /// The bar that was gone to last.
+    pub gone_to: Watched<Option<u32>>,
 }
 
 impl Music {
@@ -88,6 +90,7 @@ impl Music {
             seen: Watched::new((0, 0)),
             tapped: Watched::new(None),
             anchor: Watched::new(None),
+            gone_to: Watched::new(None),
         }
     }
 

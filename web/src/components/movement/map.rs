@@ -1,0 +1,304 @@
+//! The map of the movement over its music: one picture, what leads from entry to entry, and what is worth hearing in sight.
+
+use crate::browser::{field, measure, pointer, sight};
+use crate::components::live::{hear, live, press};
+use crate::components::movement::music::BETWEEN;
+use crate::components::movement::music_deeds::{follow_map, go_to_bar};
+use crate::state::kept::{Derived, Watched};
+use crate::state::movement::map::{self, MapEntry, MapKnown, MapLine, MapState, REST_BEFORE};
+use crate::state::movement::map_picture::{MapFrame, MapPlan, picture};
+use crate::state::movement::music::{Music, rows};
+use crate::state::movement::{Movement, bars};
+use crate::words;
+use leptos::ev::{Event, KeyboardEvent, PointerEvent, TouchEvent};
+use leptos::html::Div;
+use leptos::prelude::*;
+
+/// The map, which stays at the head of the window.
+pub(super) const MAP: &str = "map";
+/// In a narrower window the map is folded until it is opened.
+const NARROW: f64 = 621.0;
+/// So far a pointer moves before it drags, in pixels.
+const DRAGS: f64 = 6.0;
+
+/// What the map shows, derived once for all its parts.
+#[derive(Clone, Copy)]
+struct Shown {
+    movement: Movement,
+    music: Music,
+    map: MapState,
+    /// Its lines.
+    lines: Derived<Vec<MapLine>>,
+    /// Who enters where.
+    entries: Derived<Vec<MapEntry>>,
+    /// The bars in sight.
+    sight: Derived<Option<(u32, u32)>>,
+    /// Whether it is folded.
+    folded: Derived<bool>,
+    /// How its picture is divided.
+    plan: Derived<MapPlan>,
+}
+
+impl Shown {
+    fn new() -> Self {
+        let (movement, music, map) = (Movement::get(), Music::get(), MapState::get());
+        let lines = Derived::new(move || {
+            let pairs = movement.open.map(|open| open.summary.pairs.clone()).unwrap_or_default();
+            let wanted = rows(&movement.chosen.get(), &pairs, music.shown.get());
+            let staves: Vec<Vec<u32>> = wanted.into_iter().map(|row| row.staves).collect();
+            let (rows, places) = (map.rows.get().unwrap_or_default(), map.places.read());
+            let known = MapKnown { rows: &rows, places: &places };
+            map::lines(known, &staves, &|staff| movement.name_of(staff))
+        });
+        let narrow = measure::window_width() < NARROW;
+        let folded = Derived::new(move || map.folded.get().unwrap_or(narrow));
+        let plan = Derived::new(move || {
+            let bars = movement.open.map(|open| open.summary.bars.len()).unwrap_or_default();
+            let bars = u32::try_from(bars).unwrap_or(u32::MAX);
+            MapPlan::of(map.width.get(), &lines.read(), bars, folded.get())
+        });
+        let sight = Derived::new(move || {
+            let (top, bottom) = music.seen.get();
+            let top = (f64::from(top) + sight::cover(MAP)).max(0.0);
+            music.laid_out.with(|laid| map::in_sight(laid, BETWEEN, (top, f64::from(bottom))))
+        });
+        let entries = Derived::new(move || map::entries(&lines.read()));
+        Self { movement, music, map, lines, entries, sight, folded, plan }
+    }
+
+    /// The bar from which the reader goes on.
+    fn here(self) -> u32 {
+        map::here(self.music.gone_to.get_untracked(), self.sight.get_untracked())
+    }
+
+    /// Goes to a bar and says who enters there, if anybody does.
+    fn go(self, bar: u32) {
+        go_to_bar(self.music, bar);
+        let entry = self.entries.read_untracked().iter().find(|entry| entry.bar == bar).cloned();
+        let said = untrack(|| match entry {
+            Some(entry) => self.said_of(&entry),
+            None => words::map::at_bar(&self.movement.printed(bar)),
+        });
+        self.map.said.set(said);
+    }
+
+    /// Goes to the entry before or after where the reader is.
+    fn step(self, before: bool) {
+        let here = self.here();
+        let to = {
+            let all = self.entries.read_untracked();
+            let entry = if before { map::before(&all, here) } else { map::next(&all, here) };
+            entry.map(|entry| entry.bar)
+        };
+        match to {
+            Some(bar) => self.go(bar),
+            None if before => self.map.said.set(words::map::NO_ENTRY_BEFORE.to_owned()),
+            None => self.map.said.set(words::map::NO_ENTRY_FOLLOWS.to_owned()),
+        }
+    }
+
+    /// Goes to what was typed: where bars are counted anew, to the next of that number.
+    fn go_to_typed(self) {
+        let wanted = self.map.typed.get_untracked();
+        let after = self.here().saturating_add(1);
+        let found = self.movement.open.and_then(|open| bars::find(&open.summary, &wanted, after));
+        match found {
+            Some(bar) => self.go(bar),
+            None => self.map.said.set(words::movement::no_such_bar(&wanted)),
+        }
+    }
+
+    fn said_of(self, entry: &MapEntry) -> String {
+        let lines = self.lines.read();
+        let who = entry.lines.iter().filter_map(|at| lines.get(*at)).map(|line| line.label.clone());
+        words::map::enter(&self.movement.printed(entry.bar), &who.collect::<Vec<_>>(), entry.rest)
+    }
+}
+
+/// The region.
+pub fn map() -> AnyView {
+    follow_map();
+    let shown = Shown::new();
+    let class = live(move || match shown.plan.get() {
+        _ if shown.folded.get() => "card map folded",
+        plan if plan.is_high() => "card map high",
+        _ => "card map",
+    });
+    let said = live(move || Some(shown.map.said.get()));
+    let fold = press(move || shown.map.folded.set(Some(!shown.folded.get_untracked())));
+    let is_open = live(move || Some((!shown.folded.get()).to_string()));
+    let arrow = live(move || if shown.folded.get() { "▾" } else { "▴" });
+    view! {
+        <section class=class id=MAP role="region" aria-label=words::map::MAP>
+            {step(shown, words::map::ENTRY_BEFORE, "←", true)}
+            {step(shown, words::map::NEXT_ENTRY, "→", false)}
+            {field(shown)}
+            <button class="fold" aria-label=words::map::WHOLE_MAP aria-expanded=is_open on:click=fold>
+                <span aria-hidden="true">{arrow}</span>
+            </button>
+            <div class="map-told">
+                <p class="map-said quiet" role="status">{said}</p>
+                {places(shown)}
+            </div>
+            {drawn(shown)}
+            {entries(shown)}
+        </section>
+    }
+    .into_any()
+}
+
+fn step(shown: Shown, name: &'static str, arrow: &'static str, before: bool) -> AnyView {
+    let go = press(move || shown.step(before));
+    view! {
+        <button class="step" aria-label=name on:click=go>
+            <span aria-hidden="true">{arrow}</span>
+            <span class="step-name">{name}</span>
+        </button>
+    }
+    .into_any()
+}
+
+/// Where a bar or a letter is typed.
+fn field(shown: Shown) -> AnyView {
+    let typed = shown.map.typed;
+    let write = hear(move |event: Event| typed.set(field::text(&event)));
+    let key = hear(move |event: KeyboardEvent| {
+        if event.key() == "Enter" {
+            shown.go_to_typed();
+        }
+    });
+    view! {
+        <input
+            class="go-to"
+            aria-label=words::map::GO_TO_BAR
+            placeholder=words::map::GO_TO_BAR
+            prop:value=live(move || Some(typed.get()))
+            on:input=write
+            on:keydown=key
+            autocomplete="off"
+            enterkeyhint="go"
+        />
+    }
+    .into_any()
+}
+
+/// The places of the bars in sight; each leads to its first bar.
+fn places(shown: Shown) -> AnyView {
+    let found = Derived::new(move || {
+        let staves = shown.movement.chosen.read();
+        Some(map::places(&shown.map.places.read(), &staves, shown.sight.get()?))
+    });
+    let all = live(move || {
+        let one = |place: crookwise_opened::PlaceRow| {
+            let (first, last) = place.bars;
+            let printed = |bar: u32| shown.movement.printed(bar);
+            let said = words::map::place(place.kind, &printed(first), &printed(last));
+            let go = press(move || shown.go(first));
+            view! { <button class="kind" on:click=go>{said}</button> }.into_any()
+        };
+        found.get().unwrap_or_default().into_iter().map(one).collect::<Vec<_>>()
+    });
+    // What is said, and what is here, need its room.
+    let some = live(move || {
+        let is_said = shown.map.said.with(|said| !said.is_empty());
+        is_said || found.with(|found| found.as_ref().is_some_and(|found| !found.is_empty()))
+    });
+    view! {
+        <div class="map-places" role="group" aria-label=words::map::PLACES>{all}</div>
+        <p class="map-help quiet" hidden=some>{words::map::HOW_TO_READ_IT}</p>
+    }
+    .into_any()
+}
+
+/// The picture, with a frame round what stands in the window; a tap or a finger drawn over it leads there.
+fn drawn(shown: Shown) -> AnyView {
+    let room = NodeRef::<Div>::new();
+    measure::follow_room(room, move |width, _| shown.map.width.set(width.max(0.0) as u32));
+    let svg = live(move || {
+        let plan = shown.plan.get();
+        let rows = shown.map.rows.get().unwrap_or_default();
+        let drawn = shown.movement.open.map(|open| {
+            let (numbers, letters) = (&open.summary.bars, &open.summary.letters);
+            let frame = MapFrame { loudness: &rows.loudness, numbers, letters };
+            picture(&plan, &shown.lines.read(), &frame)
+        });
+        drawn.filter(|_| plan.width > 0)
+    });
+    let high = live(move || Some(length(shown.plan.with(|plan| plan.height))));
+    let name = live(move || {
+        let changes = shown.lines.read().iter().map(|line| line.crooks.len()).sum();
+        let entries = shown.entries.read().len();
+        Some(words::map::seen(shown.plan.with(|plan| plan.bars), entries, REST_BEFORE, changes))
+    });
+    let frame = live(move || {
+        let (left, wide) = shown.plan.get().stretch(shown.sight.get()?);
+        let (left, wide) = (length(left), length(wide));
+        Some(view! { <span class="map-frame" style:left=left style:width=wide></span> }.into_any())
+    });
+    // Where the pointer went down, and whether it drags.
+    let held: Watched<Option<(f64, bool)>> = Watched::new(None);
+    let go = move |x: f64| shown.go(shown.plan.get_untracked().bar_at(x as i32));
+    let down = hear(move |event: PointerEvent| {
+        if pointer::is_main(&event)
+            && let Some(place) = pointer::place(&event)
+        {
+            pointer::capture(&event);
+            held.set(Some((place.x, false)));
+        }
+    });
+    let moved = hear(move |event: PointerEvent| {
+        let Some((from, drags)) = held.get_untracked() else { return };
+        if let Some(place) = pointer::place(&event)
+            && (drags || (place.x - from).abs() > DRAGS)
+        {
+            held.set(Some((from, true)));
+            go(place.x);
+        }
+    });
+    let up = hear(move |event: PointerEvent| {
+        let was_held = held.get_untracked();
+        held.set(None);
+        if let (Some((_, false)), Some(place)) = (was_held, pointer::place(&event)) {
+            go(place.x);
+        }
+    });
+    let lost = hear(move |_: PointerEvent| held.set(None));
+    let no_click = hear(|event: TouchEvent| pointer::no_click(&event));
+    view! {
+        <div
+            class="map-picture"
+            role="img"
+            aria-label=name
+            style:height=high
+            node_ref=room
+            on:pointerdown=down
+            on:pointermove=moved
+            on:pointerup=up
+            on:pointercancel=lost
+            on:touchend=no_click
+        >
+            <div inner_html=svg></div>
+            {frame}
+        </div>
+    }
+    .into_any()
+}
+
+/// The entries for who hears the page; whoever sees it has the picture.
+fn entries(shown: Shown) -> AnyView {
+    let all = live(move || {
+        let one = |entry: MapEntry| {
+            let bar = entry.bar;
+            let said = shown.said_of(&entry);
+            let go = press(move || shown.go(bar));
+            view! { <li><button tabindex="-1" on:click=go>{said}</button></li> }.into_any()
+        };
+        shown.entries.get().into_iter().map(one).collect::<Vec<_>>()
+    });
+    view! { <ul class="unseen" aria-label=words::map::ENTRIES>{all}</ul> }.into_any()
+}
+
+/// A length in pixels, as a style has it.
+fn length(pixels: i32) -> String {
+    format!("{pixels}px")
+}
