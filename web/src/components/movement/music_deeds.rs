@@ -69,7 +69,7 @@ pub fn follow_map() {
             return;
         }
         if map.of.with_untracked(|of| of.as_ref().is_none_or(|of| of.0 != now.0)) {
-            map.forget();
+            map.empty();
         }
         map.of.set(Some(now.clone()));
         spawn_local(async move {

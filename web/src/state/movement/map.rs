@@ -51,7 +51,7 @@ impl MapState {
     }
 
     /// Nothing of it is of the movement that is open now.
-    pub fn forget(self) {
+    pub fn empty(self) {
         self.rows.set(None);
         self.places.set(Vec::new());
         self.said.set(String::new());

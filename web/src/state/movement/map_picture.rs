@@ -122,7 +122,9 @@ pub struct MapFrame<'a> {
 #[must_use]
 pub fn picture(plan: &MapPlan, lines: &[MapLine], frame: &MapFrame<'_>) -> String {
     let (width, height) = (plan.width, plan.height);
-    let mut out = format!("<svg width=\"{width}\" height=\"{height}\" viewBox=\"0 0 {width} {height}\">");
+    let mut out = String::new();
+    let sizes = [width.to_string(), height.to_string(), format!("0 0 {width} {height}")];
+    tag(&mut out, "svg", [("width", &sizes[0]), ("height", &sizes[1]), ("viewBox", &sizes[2])]);
     loudness(&mut out, plan, frame.loudness);
     if plan.line > 0 {
         for (at, line) in lines.iter().enumerate() {
@@ -153,7 +155,7 @@ fn line(out: &mut String, plan: &MapPlan, at: usize, line: &MapLine) {
     let block = |path: &mut String, (from, to): (u32, u32)| {
         let left = plan.x(from);
         let wide = (plan.x(to) - left).max(2);
-        let _ = write!(path, "M{left} {top}h{wide}v{high}h-{wide}z");
+        let _ = write!(path, "M{left},{top}h{wide}v{high}h-{wide}z");
     };
     let (mut plays, mut dark, mut enters) = (String::new(), String::new(), String::new());
     for stretch in &line.stretches {
@@ -236,13 +238,24 @@ fn step(plan: &MapPlan) -> u32 {
 
 fn shape(out: &mut String, class: &str, path: &str) {
     if !path.is_empty() {
-        let _ = write!(out, "<path class=\"{class}\" d=\"{path}\"/>");
+        tag(out, "path", [("class", class), ("d", path)]);
+        out.push_str("</path>");
     }
 }
 
 fn text(out: &mut String, class: &str, (x, y): (i32, i32), said: &str) {
     let said = said.replace('&', "&amp;").replace('<', "&lt;");
-    let _ = write!(out, "<text class=\"{class}\" x=\"{x}\" y=\"{y}\">{said}</text>");
+    tag(out, "text", [("class", class), ("x", &x.to_string()), ("y", &y.to_string())]);
+    let _ = write!(out, "{said}</text>");
+}
+
+/// An element begins.
+fn tag<const N: usize>(out: &mut String, name: &str, attributes: [(&str, &str); N]) {
+    let _ = write!(out, "<{name}");
+    for (name, value) in attributes {
+        let _ = write!(out, " {name}=\"{value}\"");
+    }
+    out.push('>');
 }
 
 /// A label as far as there is room.
@@ -332,8 +345,8 @@ mod tests {
         let svg = drawn(780, false);
         // 643 pixels for 40 bars, from 137 on: bar 20 begins at 458.
         let of = |class: &str| svg.matches(&format!("class=\"{class}\"")).count();
-        assert!(svg.contains("class=\"plays\" d=\"M137 3h64v20h-64zM458 3h169v20h-169z\""), "{svg}");
-        assert!(svg.contains("class=\"dark\" d=\"M490 3h32v20h-32z\""), "{svg}");
+        assert!(svg.contains("class=\"plays\" d=\"M137,3h64v20h-64zM458,3h169v20h-169z\""), "{svg}");
+        assert!(svg.contains("class=\"dark\" d=\"M490,3h32v20h-32z\""), "{svg}");
         assert!(svg.contains("class=\"enters\" d=\"M458 1v24\""), "{svg}");
         assert!(svg.contains("class=\"crook\" d=\"M297 2v22M763 2v22\""), "{svg}");
         // The last label has no room behind its line.
