@@ -57,7 +57,7 @@ impl OpenSheet {
             let beneath = if sounding.is_some() || !wanted.sounding {
                 "as written"
             } else {
-                "as written, and so it sounds"
+                "sounds as written"
             };
             made.extend(
                 written

@@ -217,7 +217,11 @@ impl MusicSheet {
                     text(line, Point::new(0.0, y), 1.5, Ink::Written);
                     y += high;
                 }
-                text(beneath, Point::new(0.0, y), 1.3, Ink::Muted);
+                let small = self.letters.max(1.3);
+                for line in wrapped(beneath, margin, small) {
+                    text(&line, Point::new(0.0, y), 1.3, Ink::Muted);
+                    y += small * 1.2;
+                }
             } else {
                 let parts = [label.as_str(), beneath.as_str()];
                 let line = parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
