@@ -54,11 +54,8 @@ impl OpenSheet {
             };
             // The label stands once over what belongs together.
             let second = if written.is_some() { String::new() } else { label.clone() };
-            let beneath = if sounding.is_some() || !wanted.sounding {
-                "as written"
-            } else {
-                "sounds as written"
-            };
+            let beneath =
+                if sounding.is_some() || !wanted.sounding { "as written" } else { "sounds as written" };
             made.extend(
                 written
                     .map(|staff| of(staff, Ink::Written, (label, beneath), wanted.made, sounding.is_some())),
