@@ -277,7 +277,7 @@ fn answers_of_two_windows_are_in_the_record() {
         page.click("button", "Next question").await?;
         page.sees("Question 3 of 3").await?;
         page.click("button", "Stop here").await?;
-        page.sees("1 of 3 right, 1 left out").await?;
+        page.sees("1 of 3 right, 1 not answered").await?;
         record_says(page, "4 of 5 right").await?;
         page.driver().close_window().await?;
         page.driver().switch_to_window(first).await?;

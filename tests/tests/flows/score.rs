@@ -787,6 +787,7 @@ fn real_movements_are_opened() {
         page.well_laid_out().await?;
         page.fill("textbox", "From bar or letter", "63").await?;
         page.fill("textbox", "To bar or letter", "66").await?;
+        page.sees("bars 63–66").await?;
         page.click("button", "Open in Read").await?;
         page.hash_has("/read").await?;
         page.back().await?;
