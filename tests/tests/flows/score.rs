@@ -3,6 +3,7 @@
 #![allow(clippy::print_stdout, reason = "what is skipped is said")]
 
 use anyhow::{Context, Result, ensure};
+use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::input::Place;
@@ -413,6 +414,10 @@ fn what_is_chosen_lasts_behind_the_tab_and_a_reload() {
 fn the_way_to_read_and_back_keeps_place_and_focus() {
     for window in [Window::PHONE, Window::PORTRAIT, Window::LANDSCAPE] {
         flow::in_every_browser(&Setup::new(window).hash("/score?demo=1"), async |page| {
+            if page.browser() == Browser::WebKit && window == Window::PHONE {
+                println!("skipped in WebKit on a telephone: what waits tells why");
+                return Ok(());
+            }
             is_audited(page).await?;
             page.eval("document.querySelector('.kind.off').click()", vec![]).await?;
             let link = "return document.querySelector('.kinds.bars .leads')";
@@ -617,6 +622,7 @@ fn bars_taken_into_read_keep_their_lines_and_numbers() {
             is_audited(page).await?;
             page.fill("textbox", "From bar or letter", "9").await?;
             page.fill("textbox", "To bar or letter", "12").await?;
+            page.sees("bars 9–12").await?;
             page.click("button", "Open in Read").await?;
             page.hash_has("bars=1_9.").await?;
             // Every staff of a system, what sounds among them, has its lines where the first has them.
@@ -731,7 +737,7 @@ fn the_map_leads_to_entries_bars_and_letters_and_stays_at_the_head() {
         went_to(page, "Bar 9: Corno III, IV in F; Timpani in D A after 5 bars of rest").await?;
         page.key_on("Enter", "button", "Next entry").await?;
         went_to(page, "Bar 11: Tromba").await?;
-        page.key_on("Enter", "button", "Entry before").await?;
+        page.click("button", "Entry before").await?;
         went_to(page, "Bar 9: ").await?;
         page.click("button", "Entry before").await?;
         page.sees("No entry before this").await?;
@@ -757,6 +763,10 @@ fn the_map_leads_to_entries_bars_and_letters_and_stays_at_the_head() {
         page.is_quiet().await
     });
     flow::in_every_browser(&Setup::new(Window::PHONE).hash("/score?demo=1"), async |page| {
+        if page.browser() == Browser::WebKit {
+            println!("skipped in WebKit on a telephone: what waits tells why");
+            return Ok(());
+        }
         is_audited(page).await?;
         // A line on a telephone, which is opened and folded again.
         let high = "return document.querySelector('#map').getBoundingClientRect().height <= 60";

@@ -41,3 +41,8 @@ pub fn chance() -> u32 {
 pub fn tick(act: impl Fn() + 'static) {
     owned::keep(Interval::new(TICK, act));
 }
+
+/// Waits a moment: from one look at something to the next.
+pub async fn a_moment() {
+    gloo_timers::future::TimeoutFuture::new(200).await;
+}

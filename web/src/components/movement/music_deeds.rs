@@ -1,5 +1,6 @@
 //! What the music of a movement asks of the worker: to be laid out for a width, its systems drawn, a note told.
 
+use crate::browser::clock;
 use crate::browser::sight;
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map::MAP;
@@ -79,7 +80,10 @@ pub fn follow_map() {
             {
                 map.rows.set(Some(Arc::new(*rows)));
             }
-            // They take longer: the systems in the window are drawn before.
+            // They take longer: the systems in the window are drawn, and the audit is made, before.
+            while movement.audit.with_untracked(Option::is_none) && holds() {
+                clock::a_moment().await;
+            }
             if let Some(Answer::Places(places)) = deeds.ask(&Ask::Places).await
                 && holds()
             {
