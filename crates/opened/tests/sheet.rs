@@ -89,3 +89,19 @@ fn what_is_not_there_is_said() {
     let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!() };
     assert!(signs.contains("g-flag8thUp"));
 }
+
+/// A part that sounds as it is written stands once, and says so; one that does not stands twice.
+#[test]
+fn what_sounds_as_it_is_written_stands_once() {
+    let mut holder = holder();
+    for (staff, rows) in [(11, 1), (0, 1), (10, 1), (2, 2), (4, 2), (15, 2)] {
+        let wanted = RowWanted { staves: vec![staff], written: true, sounding: true, made: false };
+        let all = systems(&mut holder, vec![wanted], 15_000);
+        assert!(all.iter().all(|(_, drawn)| drawn.tops.len() == rows), "staff {staff}");
+        let says = all.iter().any(|(_, drawn)| drawn.svg.contains("sounds as"));
+        assert_eq!(says, rows == 1, "staff {staff}");
+    }
+    // Asked for what sounds alone, it stands there all the same.
+    let wanted = RowWanted { staves: vec![11], written: false, sounding: true, made: false };
+    assert!(systems(&mut holder, vec![wanted], 15_000).iter().all(|(_, drawn)| drawn.tops.len() == 1));
+}

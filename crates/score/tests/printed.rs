@@ -2,12 +2,16 @@
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 use crookwise_score::change::ChangeTo;
-use crookwise_score::printed::{Players, PrintedEvent, PrintedStaff, Row, RowPitch, printed, rests_together};
-use crookwise_score::score::{
-    Look, Moment, NoteValue, PlayedBy, Quarters, Score, ScoreNote, StaffId, TimeSignature, TimedChange,
+use crookwise_score::printed::{
+    Players, PrintedEvent, PrintedStaff, Row, RowPitch, pairs, printed, rests_together,
 };
+use crookwise_score::score::{
+    BarLine, BarSigns, Direction, Jump, Look, Moment, NoteValue, PlayedBy, Quarters, Score, ScoreNote,
+    StaffId, TimeSignature, TimedChange, TimedDirection,
+};
+use crookwise_score::staff::{Settings, SignatureSource};
 use crookwise_theory::label::{DecodeOptions, decode};
-use crookwise_theory::{Intonation, Printed};
+use crookwise_theory::{Clef, Intonation, Printed, Signature};
 use std::sync::Arc;
 
 /// A score of two horns in such a time; the notes of each as "bar" texts: letters with octave, `/` and the quarters, `-` rests,
@@ -142,6 +146,12 @@ fn signs_hold_to_the_bar_line_in_all_voices_and_another_octave_is_told() {
             "F#5(1):Quarter -:Quarter / F#4(1):Quarter F5(0):Quarter",
         ]
     );
+    // A letter that was altered is told again in another octave, also where the signature has it so; not where both agree.
+    let (voices, _) = joined("F#5/1 F4/1 | F#5/1 F#4/1 | F5/1 F4/1", "-/2 | -/2 | -/2");
+    assert_eq!(
+        voices,
+        ["F#5(1):Quarter F4(0):Quarter", "F#5(1):Quarter F#4(1):Quarter", "F5:Quarter F4:Quarter"]
+    );
     // Tied over the bar line: none at the note, and none holds for those after it.
     let (voices, _) = joined("-/1 F#5/1 | ~F#5/1 F#5/1", "-/2 | -/2");
     assert_eq!(voices, ["-:Quarter F#5(1):Quarter", "F#5:Quarter F#5(1):Quarter"]);
@@ -200,6 +210,119 @@ fn long_rests_break_at_every_change() {
     assert_eq!(runs(&score), [2, 0, 4, 0, 0, 0, 1, 1]);
     score.bar_mut(3).unwrap().repeat_to = Some(2);
     assert_eq!(runs(&score), [2, 0, 2, 0, 2, 0, 1, 1]);
+}
+
+/// Each change by itself, at the third of six bars of rest.
+#[test]
+fn long_rests_break_at_signatures_clefs_words_letters_and_signs_of_bars() {
+    let rests = "-/2|-/2|-/2|-/2|-/2|-/2";
+    let third = Moment::measured(Quarters::whole(4));
+    let runs = |change: &dyn Fn(&mut Score, StaffId)| {
+        let (mut score, staves) = pair(["Corno 1 in D", "Corno 2 in D"], (2, 4), [rests, rests]);
+        change(&mut score, staves[0]);
+        let staff = print(&score, &staves[..1], RowPitch::Written);
+        rests_together(&score, &[staff])
+    };
+    let changed = |to: ChangeTo| {
+        runs(&|score, staff| {
+            score.change(staff, TimedChange { at: third, player: None, to: to.clone() }).unwrap();
+        })
+    };
+    let told = |direction: Direction| {
+        runs(&|score, staff| {
+            let direction = TimedDirection { at: third, direction: direction.clone() };
+            score.staff_mut(staff).unwrap().directions.push(direction);
+        })
+    };
+    let signed = |sign: &dyn Fn(&mut BarSigns)| runs(&|score, _| sign(score.bar_mut(2).unwrap()));
+    let broken = [2, 0, 4, 0, 0, 0];
+    assert_eq!(changed(ChangeTo::Signature(SignatureSource::Typed(Signature(2)))), broken, "signature");
+    assert_eq!(changed(ChangeTo::Clef(Clef::BASS)), broken, "clef");
+    assert_eq!(told(Direction::Words("Solo".into())), broken, "words");
+    assert_eq!(told(Direction::Rehearsal("A".into())), broken, "letter");
+    assert_eq!(told(Direction::Tempo(90_000)), broken, "tempo");
+    assert_eq!(signed(&|bar| bar.repeat_from = true), broken, "repeat");
+    assert_eq!(signed(&|bar| bar.ending = Some("1".into())), broken, "ending");
+    assert_eq!(signed(&|bar| bar.jumps.push(Jump::Segno)), broken, "jump");
+    assert_eq!(signed(&|bar| bar.line = BarLine::Double), [3, 0, 0, 3, 0, 0], "double line");
+    // Loudness alone is no reason to break.
+    assert_eq!(told(Direction::Dynamic("f".into())), [6, 0, 0, 0, 0, 0]);
+}
+
+/// Which of two staves, the second with these changes beside those of the first, stand on one.
+fn rows(labels: [&str; 2], prepare: impl Fn(&mut Score, [StaffId; 2])) -> Vec<usize> {
+    let (mut score, staves) = pair(labels, (2, 4), ["C5/2|C5/2", "C5/2|C5/2"]);
+    prepare(&mut score, staves);
+    let mut decoder = |text: &str| Arc::new(decode(text, DecodeOptions::default()));
+    pairs(&score, &mut decoder).iter().map(Vec::len).collect()
+}
+
+#[test]
+fn two_of_one_crook_stand_on_one_staff_and_others_do_not() {
+    let horns = ["Corno 1 in D", "Corno 2 in D"];
+    assert_eq!(rows(horns, |_, _| {}), [2]);
+    assert_eq!(rows(["Corno I in Es", "Corno II in Es"], |_, _| {}), [2]);
+    for apart in [
+        ["Corno 1 in D", "Corno 2 in G"],
+        ["Corno 1 in B alto", "Corno 2 in B basso"],
+        ["Corno 1 in D", "Tromba 2 in D"],
+        ["Corno 1 in D", "Corno 1 in D"],
+        ["Corno solo in D", "Corno tutti in D"],
+    ] {
+        assert_eq!(rows(apart, |_, _| {}), [1, 1], "{apart:?}");
+    }
+    let second = Moment::measured(Quarters::whole(2));
+    let change = |score: &mut Score, staff: StaffId, to: ChangeTo| {
+        score.change(staff, TimedChange { at: second, player: None, to }).unwrap();
+    };
+    // What changes for one alone parts them for all the way; what changes alike does not.
+    for to in [ChangeTo::Label("Corno 2 in G".into()), ChangeTo::Clef(Clef::BASS)] {
+        assert_eq!(rows(horns, |score, [_, second]| change(score, second, to.clone())), [1, 1], "{to:?}");
+    }
+    let both = |score: &mut Score, [one, two]: [StaffId; 2]| {
+        change(score, one, ChangeTo::Label("Corno 1 in G".into()));
+        change(score, two, ChangeTo::Label("Corno 2 in G".into()));
+        // A clef that holds already changes nothing.
+        change(score, one, ChangeTo::Clef(Clef::TREBLE));
+        change(score, two, ChangeTo::Clef(Clef::TREBLE));
+    };
+    assert_eq!(rows(horns, both), [2]);
+    let differently = |score: &mut Score, [one, two]: [StaffId; 2]| {
+        change(score, one, ChangeTo::Label("Corno 1 in G".into()));
+        change(score, two, ChangeTo::Label("Corno 2 in E".into()));
+    };
+    assert_eq!(rows(horns, differently), [1, 1]);
+    // What a reader set for one alone parts them too.
+    let set =
+        |settings: Settings| rows(horns, |score, [_, two]| score.staff_mut(two).unwrap().settings = settings);
+    assert_eq!(set(Settings { clef: Some(Clef::BASS), ..Settings::default() }), [1, 1]);
+    assert_eq!(set(Settings { clef: Some(Clef::TENOR), ..Settings::default() }), [1, 1]);
+    // The usual clef told is the usual clef.
+    assert_eq!(set(Settings { clef: Some(Clef::TREBLE), ..Settings::default() }), [2]);
+    let signature = Some(SignatureSource::Typed(Signature(2)));
+    assert_eq!(set(Settings { signature, ..Settings::default() }), [1, 1]);
+}
+
+/// A third goes with a fourth, not with the second; a staff of two players is a pair by itself, and the staves of one part
+/// stand by themselves.
+#[test]
+fn pairs_are_counted_from_the_top() {
+    let mut score = Score::default();
+    let mut part = |players: &[(u32, usize)]| {
+        let part = score.add_part("Corni");
+        for (number, players) in players {
+            score.add_staff(part, &format!("Corno {number} in F"), *players).unwrap();
+        }
+    };
+    (1..=4).for_each(|number| part(&[(number, 1)]));
+    part(&[(5, 1)]);
+    part(&[(6, 2)]);
+    part(&[(7, 1)]);
+    part(&[(8, 1), (9, 1)]);
+    part(&[(10, 1)]);
+    let mut decoder = |text: &str| Arc::new(decode(text, DecodeOptions::default()));
+    let rows: Vec<usize> = pairs(&score, &mut decoder).iter().map(Vec::len).collect();
+    assert_eq!(rows, [2, 2, 1, 1, 1, 1, 1, 1]);
 }
 
 #[test]

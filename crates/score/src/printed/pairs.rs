@@ -50,8 +50,7 @@ fn may_join(score: &Score, upper: &PartStaff, lower: &PartStaff, decoder: &mut D
             (place.staff.instrument.id, place.staff.transposition, place.habits, place.signature)
         })
     };
-    let same = first(upper) == first(lower);
-    same && upper.settings.clef == lower.settings.clef && labels_agree(&changes(upper), &changes(lower))
+    first(upper) == first(lower) && labels_agree(&changes(upper), &changes(lower))
 }
 
 /// Whether two staves change alike; labels may differ in their numbers.

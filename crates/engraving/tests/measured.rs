@@ -1,0 +1,131 @@
+//! Measured music: what stands where in a system, read off the display list.
+#![allow(clippy::unwrap_used, reason = "a test may fail")]
+
+use crookwise_engraving::measured::{DrawnSystem, MusicSheet, SheetBar, SheetRow};
+use crookwise_engraving::{Ink, Shape, StaffSpace};
+use crookwise_score::printed::{PrintedBar, PrintedEvent, PrintedNote, PrintedStaff};
+use crookwise_score::score::{
+    BarSigns, Beams, Look, Moment, NoteValue, PlayedBy, Quarters, Score, ScoreNote, TimeSignature,
+};
+use crookwise_theory::{Clef, Printed, Signature};
+
+/// Notes of G4, each of a value with so many dots, its beams and its time in sixteenths.
+fn bar(notes: &[(NoteValue, u8, Beams, i64)]) -> PrintedBar {
+    let mut score = Score::default();
+    let part = score.add_part("Horn");
+    let staff = score.add_staff(part, "Horn", 1).unwrap();
+    let event = |&(value, dots, beams, at): &(NoteValue, u8, Beams, i64)| {
+        let at = Quarters::new(at, 4).unwrap();
+        let pitch = "G4".parse().unwrap();
+        let note = ScoreNote {
+            printed: Some(Printed(pitch)),
+            voice: 1,
+            by: PlayedBy::Voice,
+            start: Moment::measured(at),
+            end: Moment::measured(at.plus(Quarters::whole(1)).unwrap()),
+            tied: false,
+            grace: false,
+            tuplet: None,
+            bar: 0,
+            look: Look::default(),
+        };
+        let id = score.add_note(staff, note).unwrap();
+        let note = PrintedNote {
+            staff,
+            id,
+            pitch,
+            accidental: None,
+            tied: false,
+            tied_on: false,
+            unpitched: false,
+            made: None,
+        };
+        let value = Some(value);
+        PrintedEvent { at, value, dots, beams, notes: vec![note], ..PrintedEvent::default() }
+    };
+    PrintedBar {
+        clef: Clef::TREBLE,
+        signature: Signature(0),
+        clefs: Vec::new(),
+        voices: vec![notes.iter().map(event).collect()],
+        signs: Vec::new(),
+        players: None,
+    }
+}
+
+fn drawn(bar: PrintedBar, (beats, value): (u16, u16)) -> DrawnSystem {
+    let row = SheetRow {
+        staff: PrintedStaff { label: String::new(), bars: vec![bar] },
+        ink: Ink::Written,
+        label: (String::new(), String::new()),
+        made: false,
+        joined: false,
+    };
+    let own = SheetBar {
+        number: "1".into(),
+        length: Quarters::new(i64::from(beats) * 4, i64::from(value)).unwrap(),
+        time: Some(TimeSignature { beats, value }),
+        signs: BarSigns::default(),
+        above: Vec::new(),
+    };
+    let sheet = MusicSheet::of(vec![row], vec![own], vec![1], StaffSpace(0.0));
+    sheet.draw(sheet.break_into(60.0)[0], 60.0)
+}
+
+/// The left and right ends of the beams, in order.
+fn beams(system: &DrawnSystem) -> Vec<(f64, f64)> {
+    let ends = |shape: &Shape| match shape {
+        Shape::Beam { from, to, .. } => Some((from.x.0, to.x.0)),
+        _ => None,
+    };
+    system.drawing.items.iter().filter_map(|item| ends(&item.shape)).collect()
+}
+
+fn signs(system: &DrawnSystem) -> Vec<&'static str> {
+    let name = |shape: &Shape| match shape {
+        Shape::Sign { sign, .. } => Some(sign.name()),
+        _ => None,
+    };
+    system.drawing.items.iter().filter_map(|item| name(&item.shape)).collect()
+}
+
+#[test]
+fn a_hook_points_to_the_dotted_note_it_completes() {
+    use NoteValue::{Eighth, N16};
+    let begins = Beams { begin: 1, ..Beams::default() };
+    let ends = Beams { end: 1, ..Beams::default() };
+    // Behind a dotted note it points back, whichever way a file has it.
+    for hook in [Beams { hook_left: 2, ..ends }, Beams { hook_right: 2, ..ends }] {
+        let system = drawn(bar(&[(Eighth, 1, begins, 0), (N16, 0, hook, 3)]), (1, 4));
+        let [whole, hook] = beams(&system)[..] else { panic!("a beam and a hook") };
+        assert!((hook.1 - whole.1).abs() < 1e-9 && hook.0 > whole.0 + 0.5 && hook.0 < whole.1, "{hook:?}");
+    }
+    // Before a dotted note it points on.
+    let hook = Beams { hook_right: 2, ..begins };
+    let system = drawn(bar(&[(N16, 0, hook, 0), (Eighth, 1, ends, 1)]), (1, 4));
+    let [hook, whole] = beams(&system)[..] else { panic!("a hook and a beam") };
+    let (hook, whole) = if hook.1 < whole.1 { (hook, whole) } else { (whole, hook) };
+    assert!((hook.0 - whole.0).abs() < 1e-9 && hook.1 < whole.1 - 0.5, "{hook:?} {whole:?}");
+    // Between the two of a short-long-short it follows the file.
+    let through = Beams { through: 1, ..Beams::default() };
+    let last = Beams { hook_left: 2, ..ends };
+    let system = drawn(
+        bar(&[(N16, 0, Beams { hook_right: 2, ..begins }, 0), (Eighth, 0, through, 1), (N16, 0, last, 3)]),
+        (1, 4),
+    );
+    assert_eq!(beams(&system).len(), 3);
+}
+
+#[test]
+fn common_and_cut_time_have_their_signs_and_all_others_digits() {
+    let whole = || bar(&[(NoteValue::Whole, 0, Beams::default(), 0)]);
+    let of_time = |time| {
+        let all = signs(&drawn(whole(), time));
+        all.into_iter().filter(|name| name.starts_with("timeSig")).collect::<Vec<_>>()
+    };
+    assert_eq!(of_time((4, 4)), ["timeSigCommon"]);
+    assert_eq!(of_time((2, 2)), ["timeSigCutCommon"]);
+    assert_eq!(of_time((3, 4)), ["timeSig3", "timeSig4"]);
+    assert_eq!(of_time((12, 8)), ["timeSig1", "timeSig2", "timeSig8"]);
+    assert_eq!(of_time((4, 2)), ["timeSig4", "timeSig2"]);
+}
