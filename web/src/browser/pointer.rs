@@ -32,21 +32,10 @@ pub fn is_main(event: &PointerEvent) -> bool {
     event.is_primary() && event.button() <= 0
 }
 
-/// Where it is.
+/// Where a pointer is, or was when it clicked.
 #[must_use]
-pub fn place(event: &PointerEvent) -> Option<PointerPlace> {
+pub fn place(event: &MouseEvent) -> Option<PointerPlace> {
     let corner = listener(event)?.get_bounding_client_rect();
-    Some(PointerPlace {
-        x: f64::from(event.client_x()) - corner.left(),
-        y: f64::from(event.client_y()) - corner.top(),
-    })
-}
-
-/// Where a click was.
-#[must_use]
-pub fn clicked(event: &MouseEvent) -> Option<PointerPlace> {
-    let element: web_sys::Element = event.current_target()?.dyn_into().ok()?;
-    let corner = element.get_bounding_client_rect();
     Some(PointerPlace {
         x: f64::from(event.client_x()) - corner.left(),
         y: f64::from(event.client_y()) - corner.top(),
@@ -93,6 +82,6 @@ pub fn no_click(event: &TouchEvent) {
     }
 }
 
-fn listener(event: &PointerEvent) -> Option<web_sys::Element> {
+fn listener(event: &MouseEvent) -> Option<web_sys::Element> {
     event.current_target()?.dyn_into().ok()
 }

@@ -2,8 +2,8 @@
 
 use crate::browser::{field, measure, pointer, sight};
 use crate::components::live::{hear, live, press};
+use crate::components::movement::map_deeds::{follow_map, go_to_bar};
 use crate::components::movement::music::BETWEEN;
-use crate::components::movement::music_deeds::{follow_map, go_to_bar};
 use crate::state::kept::{Derived, Watched};
 use crate::state::movement::map::{self, MapEntry, MapKnown, MapLine, MapState, REST_BEFORE};
 use crate::state::movement::map_picture::{MapFrame, MapPlan, picture};
@@ -150,7 +150,7 @@ pub fn map() -> AnyView {
 fn step(shown: Shown, name: &'static str, arrow: &'static str, before: bool) -> AnyView {
     let go = press(move || shown.step(before));
     view! {
-        <button class="step" aria-label=name on:click=go>
+        <button class="step" aria-label=name disabled=live(move || !shown.map.rows.is_some()) on:click=go>
             <span aria-hidden="true">{arrow}</span>
             <span class="step-name">{name}</span>
         </button>

@@ -3,6 +3,7 @@
 pub mod audit_table;
 pub mod deeds;
 pub mod map;
+pub mod map_deeds;
 pub mod music;
 pub mod music_deeds;
 pub mod opener;

@@ -133,7 +133,7 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
     let chosen = live(move || marked("chosen-bars", movement.bars().ok()));
     let gone_to = live(move || marked("gone-to", music.gone_to.get().map(|bar| (bar, bar))));
     let tapped = hear(move |event: MouseEvent| {
-        let Some(place) = pointer::clicked(&event) else { return };
+        let Some(place) = pointer::place(&event) else { return };
         let hundredths = |pixels: f64| (pixels / scale * 100.0) as i32;
         let (x, y) = (hundredths(place.x), hundredths(place.y));
         let row = drawn.read_untracked();

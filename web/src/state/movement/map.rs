@@ -21,6 +21,8 @@ const MOST_PLACES: usize = 8;
 pub struct MapState {
     /// What it is of: the opening, and the corrections that lie over it.
     pub of: Watched<Option<(u32, String)>>,
+    /// What the places are of, likewise, once they were asked for.
+    pub places_of: Watched<Option<(u32, String)>>,
     /// The movement from afar; nothing until it is known.
     pub rows: Watched<Option<Arc<MovementRows>>>,
     /// Its places worth hearing, once they are known.
@@ -41,6 +43,7 @@ impl MapState {
     pub fn new() -> Self {
         Self {
             of: Watched::new(None),
+            places_of: Watched::new(None),
             rows: Watched::new(None),
             places: Watched::new(Vec::new()),
             folded: Watched::new(None),

@@ -46,6 +46,19 @@ pub struct TappedNote {
     pub glance: Option<Glance>,
 }
 
+/// What a layout is made of: while it is the same, what stands need not be laid again.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct SheetAsked {
+    /// Counts the openings of scores.
+    pub opening: u32,
+    /// The corrections that lie over the score.
+    pub laid: String,
+    /// The rows from the top.
+    pub rows: Vec<RowWanted>,
+    /// The width there is, in pixels.
+    pub width: u32,
+}
+
 /// Systems laid out for a width.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct LaidOut {
@@ -64,6 +77,8 @@ pub struct Music {
     pub shown: Watched<RowsShown>,
     /// The width there is, in pixels.
     pub width: Watched<u32>,
+    /// What the layout was asked for; nothing until one was.
+    pub asked: Watched<Option<SheetAsked>>,
     /// The systems.
     pub laid_out: Watched<LaidOut>,
     /// The signs that systems are drawn with; empty until they are here.
@@ -85,6 +100,7 @@ impl Music {
         Self {
             shown: Watched::new(RowsShown::default()),
             width: Watched::new(0),
+            asked: Watched::new(None),
             laid_out: Watched::new(LaidOut::default()),
             signs: Watched::new(String::new()),
             seen: Watched::new((0, 0)),
@@ -92,6 +108,28 @@ impl Music {
             anchor: Watched::new(None),
             gone_to: Watched::new(None),
         }
+    }
+
+    /// Notes what a layout is to be made of, with the number that it gets; nothing where it was asked for already. What was
+    /// seen of another score goes.
+    pub fn wants(self, sheet: &SheetAsked) -> Option<u32> {
+        if self.asked.with_untracked(|asked| asked.as_ref() == Some(sheet)) {
+            return None;
+        }
+        let same_score = self
+            .asked
+            .with_untracked(|asked| asked.as_ref().is_some_and(|asked| asked.opening == sheet.opening));
+        let number = self.laid_out.with_untracked(|laid| laid.number).wrapping_add(1);
+        if same_score {
+            self.laid_out.update(|laid| laid.number = number);
+        } else {
+            self.laid_out.set(LaidOut { number, ..LaidOut::default() });
+            self.tapped.set(None);
+            self.anchor.set(None);
+            self.gone_to.set(None);
+        }
+        self.asked.set(Some(sheet.clone()));
+        Some(number)
     }
 
     /// The music of Score.

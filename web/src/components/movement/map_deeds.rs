@@ -1,0 +1,72 @@
+//! What the map of a movement asks of the worker, and how the reader is led to a bar.
+
+use crate::browser::sight;
+use crate::components::movement::deeds::Deeds;
+use crate::components::movement::map::MAP;
+use crate::components::movement::music::{BETWEEN, SYSTEMS};
+use crate::state::kept::{Derived, follow};
+use crate::state::movement::Movement;
+use crate::state::movement::map::MapState;
+use crate::state::movement::music::Music;
+use crookwise_opened::{Answer, Ask};
+use leptos::task::spawn_local;
+use std::sync::Arc;
+
+/// Has the movement seen from afar for the map, once its music stands there, and anew when it is corrected.
+pub fn follow_map() {
+    let (movement, music, map, deeds) = (Movement::get(), Music::get(), MapState::get(), Deeds::get());
+    let stands = Derived::new(move || !music.laid_out.with(|laid| laid.systems.is_empty()));
+    follow(move || {
+        let now = (movement.openings.get(), movement.laid.get());
+        if !stands.get() || map.of.with_untracked(|of| of.as_ref() == Some(&now)) {
+            return;
+        }
+        if map.of.with_untracked(|of| of.as_ref().is_none_or(|of| of.0 != now.0)) {
+            map.empty();
+        }
+        map.of.set(Some(now.clone()));
+        spawn_local(async move {
+            if let Some(Answer::Map(rows)) = deeds.ask(&Ask::Map).await
+                && map.of.with_untracked(|of| of.as_ref() == Some(&now))
+            {
+                map.rows.set(Some(Arc::new(*rows)));
+            }
+        });
+    });
+    follow_places();
+}
+
+/// Has the places found once map and audit are there: they take longer, and what is in the window is drawn before.
+fn follow_places() {
+    let (movement, map, deeds) = (Movement::get(), MapState::get(), Deeds::get());
+    let wanted = Derived::new(move || {
+        let ready = map.rows.is_some() && movement.audit.is_some();
+        map.of.get().filter(|_| ready)
+    });
+    follow(move || {
+        let Some(now) = wanted.get() else { return };
+        if map.places_of.with_untracked(|of| of.as_ref() == Some(&now)) {
+            return;
+        }
+        map.places_of.set(Some(now.clone()));
+        spawn_local(async move {
+            if let Some(Answer::Places(places)) = deeds.ask(&Ask::Places).await
+                && map.of.with_untracked(|of| of.as_ref() == Some(&now))
+            {
+                map.places.set(places);
+            }
+        });
+    });
+}
+
+/// Brings the system of a bar into sight, its top under what stays at the head of the window, and marks the bar.
+pub fn go_to_bar(music: Music, bar: u32) {
+    music.gone_to.set(Some(bar));
+    let down = music.laid_out.with_untracked(|laid| {
+        let system = laid.system_of(bar)?;
+        laid.spans(BETWEEN).get(system).map(|(top, _)| *top)
+    });
+    if let Some(down) = down {
+        sight::show_under(SYSTEMS, down, sight::cover(MAP) + BETWEEN);
+    }
+}
