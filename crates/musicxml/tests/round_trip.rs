@@ -87,3 +87,32 @@ fn every_construct_goes_out_as_it_came() {
         }
     }
 }
+
+/// What stands before the music: groups of parts, and that a page is written as it sounds.
+#[test]
+fn what_stands_before_the_music_goes_out_as_it_came() {
+    let source = source("C5 8");
+    let first = "<score-part id=\"P1\">";
+    let group = "<part-group type=\"start\" number=\"1\"><group-name>Wind</group-name><group-symbol>bracket</group-symbol></part-group>";
+    let grouped = source
+        .replace(first, &[group, first].concat())
+        .replace("</part-list>", "<part-group type=\"stop\" number=\"1\"/></part-list>");
+    let sounding = source.replace("<part-list>", "<defaults><concert-score/></defaults><part-list>");
+    for (name, source) in [("a group", grouped), ("as it sounds", sounding)] {
+        let read = import(source.as_bytes()).unwrap();
+        let all =
+            [ExportPitch::AsWritten, ExportPitch::Sounding, ExportPitch::WrittenFor("Horn in F".into())];
+        for pitch in all {
+            let text = out(&source, pitch.clone());
+            let back = import(text.as_bytes()).unwrap();
+            assert_eq!(sounds(&back), sounds(&read), "{name}, {pitch:?}");
+            assert_eq!(all_else(&back), all_else(&read), "{name}, {pitch:?}");
+            let groups = |read: &Import| format!("{:?}", read.score.groups);
+            assert_eq!(groups(&back), groups(&read), "{name}, {pitch:?}");
+            if pitch == ExportPitch::AsWritten {
+                let declared = "<?xml version=\"1.0\" encoding=\"UTF-8\"?>";
+                assert_eq!(text, source.replace("<?xml version=\"1.0\"?>", declared), "{name}");
+            }
+        }
+    }
+}

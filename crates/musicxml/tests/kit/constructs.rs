@@ -8,7 +8,21 @@ const HORN: &str = "<attributes><divisions>2</divisions><key><fifths>0</fifths><
     <transpose><diatonic>-5</diatonic><chromatic>-9</chromatic></transpose></attributes>";
 
 /// What stands in bars behind a first bar with a note in it, by name. Bars are parted by "|".
-pub const CONSTRUCTS: [(&str, &str); 40] = [
+pub const CONSTRUCTS: [(&str, &str); 45] = [
+    ("a clef within a bar", "C5 4|<attributes><clef><sign>F</sign><line>4</line></clef></attributes>|C4 4"),
+    ("a key within a bar", "C5 4|<attributes><key><fifths>2</fifths></key></attributes>|F#5 4"),
+    (
+        "a crook within a bar",
+        "C5 4|<attributes><transpose><diatonic>-4</diatonic><chromatic>-7</chromatic></transpose></attributes>|C5 4",
+    ),
+    (
+        "a trill with its wavy line",
+        "C5 8 <notations><ornaments><trill-mark/><wavy-line type=\"start\"/></ornaments></notations>|/|D5 8 <notations><ornaments><wavy-line type=\"stop\"/></ornaments></notations>",
+    ),
+    (
+        "a triplet with a rest and a grace note",
+        "<note><rest/><duration>2</duration><time-modification><actual-notes>3</actual-notes><normal-notes>2</normal-notes></time-modification></note>|<note><grace/>P:E5</note>|C5 2",
+    ),
     ("a chord", "C5 2|+E5 2|r 6"),
     ("voices", "C5 8 <voice>1</voice>|B8|G4 8 <voice>2</voice>"),
     ("forward", "B0|F4|C5 4"),
