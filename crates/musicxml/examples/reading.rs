@@ -40,7 +40,7 @@ fn main() -> Result<()> {
         bytes += text.len();
         notes += own;
         if path.file_stem().is_some_and(|name| name == BESIDE) {
-            beside(path, text.len(), took)?;
+            beside(path, (text.len(), own), took)?;
         }
     }
     let rate = |time: Duration| bytes as f64 / 1e6 / time.as_secs_f64();
@@ -83,8 +83,12 @@ fn count(text: &str) -> Result<usize> {
     }
 }
 
-fn beside(path: &Path, bytes: usize, ours: Duration) -> Result<()> {
-    let Some(python) = std::env::var_os("CROOKWISE_PYTHON") else { return Ok(()) };
+/// The Python library over the same file.
+fn beside(path: &Path, (bytes, notes): (usize, usize), ours: Duration) -> Result<()> {
+    let Some(python) = std::env::var_os("CROOKWISE_PYTHON") else {
+        println!("skipped: CROOKWISE_PYTHON names no Python with the library to compare with");
+        return Ok(());
+    };
     let program = "import sys, time, music21; begun = time.perf_counter(); \
                    music21.converter.parse(sys.argv[1], forceSource=True); print(time.perf_counter() - begun)";
     let said = Command::new(python).args(["-c", program]).arg(path).output()?;
@@ -92,7 +96,8 @@ fn beside(path: &Path, bytes: usize, ours: Duration) -> Result<()> {
         String::from_utf8(said.stdout)?.trim().parse().context("the Python library says no time")?;
     let rate = bytes as f64 / 1e6 / seconds;
     println!(
-        "{BESIDE}: the Python library {rate:.1} MB/s, {:.0} times as long",
+        "{BESIDE}: the Python library {rate:.1} MB/s, {:.0} notes a second, {:.0} times as long",
+        notes as f64 / seconds,
         seconds / ours.as_secs_f64()
     );
     Ok(())
