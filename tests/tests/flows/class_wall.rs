@@ -17,6 +17,7 @@ use serde_json::{Value, json};
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     one_staff_is_read_from_the_back_row,
     six_staves_and_what_to_choose_from_stand_in_one_window,
+    on_a_telephone_the_question_is_whole_too,
     what_is_revealed_is_seen_and_heard_and_the_clock_goes_on,
     the_class_sees_how_long_it_has_and_the_clock_can_be_held,
     what_two_players_sound_is_told_of_both,
@@ -32,8 +33,12 @@ fn exercise(kind: Kind, labels: &[&str]) -> Exercise {
 }
 
 fn on_wall(exercise: &Exercise) -> Setup {
+    on_wall_in(Window::DESK, exercise)
+}
+
+fn on_wall_in(window: Window, exercise: &Exercise) -> Setup {
     let link = Link::from(PractiseLink::Wall(Some(SentExercise::of(exercise)))).encode();
-    Setup::new(Window::DESK).hash(link)
+    Setup::new(window).hash(link)
 }
 
 /// What of the question, its staves and its choices does not stand whole in the window.
@@ -108,6 +113,22 @@ fn six_staves_and_what_to_choose_from_stand_in_one_window() {
         }
         Ok(())
     });
+}
+
+/// Of five staves two lay under the edge of their room, which half the window left empty.
+fn on_a_telephone_the_question_is_whole_too() {
+    let staves = ["Clarinetti in B", "Corni in Es", "Trombe in Es", "Viola", "Violoncello"];
+    for kind in [Kind::WrongStaff, Kind::Chord] {
+        flow::in_every_browser(&on_wall_in(Window::PHONE, &exercise(kind, &staves)), async |page| {
+            page.find("button", "Reveal").await?;
+            whole(page).await?;
+            let staves = "[...document.querySelectorAll('.question-page .picture')].length * innerHeight";
+            ensure!((share(page, staves).await? - 5.0).abs() < 0.1, "not five staves");
+            page.tap("button", "Reveal").await?;
+            page.find("button", "Next question").await?;
+            whole(page).await
+        });
+    }
 }
 
 fn what_is_revealed_is_seen_and_heard_and_the_clock_goes_on() {
