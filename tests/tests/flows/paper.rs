@@ -119,8 +119,9 @@ fn printed(exercise: &Exercise, wishes: &[(&str, &str)], size: (f32, f32)) {
                 if at <= pages { format!("{at} / {pages}") } else { format!("Key {} / {key}", at - pages) };
             ensure!(lines.contains(&foot.as_str()), "page {number} has no \"{foot}\": {lines:?}");
             let mut here: Vec<usize> = lines.iter().filter_map(|line| line.parse().ok()).collect();
-            // What is drawn after each other need not be read so.
+            // What is drawn after each other need not be read so; a bar of a system has its number at its choices again.
             here.sort_unstable();
+            here.dedup();
             if at <= pages {
                 ensure!(here.len() > 1, "page {number} has the questions {here:?} alone");
                 numbers.extend(&here);

@@ -2,6 +2,7 @@
 
 use crate::components::system_view::pixels;
 use crate::state::practise::engraved::{PaperLine, Piece};
+use crate::state::practise::paper_choices::ChoiceList;
 use crate::state::practise::paper_pages::{Block, KeyAnswer, KeyPage, PaperPage};
 use crate::words;
 use leptos::prelude::*;
@@ -69,10 +70,7 @@ fn piece(piece: &Piece) -> AnyView {
         }
         .into_any()
     });
-    let choice = |text: &String| view! { <li>{text.clone()}</li> }.into_any();
-    let choices: Vec<AnyView> = piece.choices.iter().map(choice).collect();
-    let choices =
-        (!choices.is_empty()).then(|| view! { <ol class="paper-choices" type="a">{choices}</ol> }.into_any());
+    let choices = (!piece.choices.is_empty()).then(|| choices(&piece.choices));
     view! {
         <li class="piece" style:width=pixels(piece.width)>
             {label}
@@ -81,6 +79,23 @@ fn piece(piece: &Piece) -> AnyView {
         </li>
     }
     .into_any()
+}
+
+/// What to choose from: of one question, or of several each by its number.
+fn choices(lists: &[ChoiceList]) -> AnyView {
+    let list = |list: &ChoiceList| {
+        let choice = |text: &String| view! { <li>{text.clone()}</li> }.into_any();
+        let choices: Vec<AnyView> = list.choices.iter().map(choice).collect();
+        let choices = view! { <ol class="paper-choices" type="a">{choices}</ol> }.into_any();
+        let Some(number) = list.number else { return choices };
+        view! { <li><b class="own-number">{number.to_string()}</b> {choices}</li> }.into_any()
+    };
+    let all: Vec<AnyView> = lists.iter().map(list).collect();
+    if lists.iter().any(|list| list.number.is_some()) {
+        view! { <ul class="numbered-choices">{all}</ul> }.into_any()
+    } else {
+        all.into_any()
+    }
 }
 
 /// A page of the key.

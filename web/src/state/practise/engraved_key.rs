@@ -2,7 +2,8 @@
 //! on one staff. How they follow stands once beside the label.
 
 use crate::state::practise::asking::{AnswerWay, low_or_high};
-use crate::state::practise::engraved::{Draft, DraftItem, PaperLine, arranged};
+use crate::state::practise::engraved::{PaperLine, arranged};
+use crate::state::practise::engraved_draft::{Draft, DraftItem};
 use crate::state::practise::paper::{PaperAnswer, PaperItem, PaperWishes};
 use crate::state::practise::picture::UnlaidPage;
 use crate::words::{self, Names};
@@ -12,9 +13,8 @@ use crookwise_theory::{Clef, Pitch, Signature};
 
 /// Pixels of a staff space: it is read, and written on no more.
 const SPACE: f64 = 6.0;
-/// Room for a note under its number and name, in staff spaces; for two.
+/// The least room for a note under its number and name, in staff spaces.
 const BAR: f64 = 9.5;
-const BAR_OF_TWO: f64 = 13.0;
 
 /// The right notes, where the answer is notes that the reader writes himself.
 fn right_notes(question: &Question) -> Option<Vec<Pitch>> {
@@ -47,7 +47,7 @@ pub fn key_lines(items: &[PaperItem], wishes: PaperWishes, names: Names) -> Vec<
         draft(item, notes.clone(), clef, names)
     };
     let drafts: Vec<Draft> = noted.iter().map(one).collect();
-    if drafts.is_empty() { Vec::new() } else { arranged(drafts, wishes.size.width()) }
+    if drafts.is_empty() { Vec::new() } else { arranged(drafts, wishes) }
 }
 
 fn label(question: &Question) -> &str {
@@ -58,17 +58,18 @@ fn draft(item: &PaperItem, notes: Vec<Pitch>, clef: Clef, names: Names) -> Draft
     let question = &item.question;
     let said = words::practise::answer(&question.right, question, names);
     let mut staff = head(question, clef, names);
-    let bar = if notes.len() > 1 { BAR_OF_TWO } else { BAR };
     let notes = notes.into_iter().map(NoteSpec::new).collect();
     staff.columns = vec![ColumnSpec { notes, ..ColumnSpec::default() }];
     let own = DraftItem {
         number: item.number,
         name: words::paper::answer_said(item.number, &said),
         caption: said,
+        choices: Vec::new(),
         columns: 1,
         meant: None,
         player: None,
     };
+    let bar = BAR.max(own.width_over());
     Draft {
         items: vec![own],
         labels: vec![label(question).to_owned()],
@@ -138,6 +139,44 @@ mod tests {
             let exercise =
                 Exercise { kinds: vec![kind], staves: staves.clone(), choices, ..Exercise::default() };
             assert!(exercise.questions().unwrap().iter().all(|question| !is_engraved(question)), "{kind:?}");
+        }
+    }
+
+    /// Where the texts of a picture at the height of its numbers begin, and how many letters they have.
+    fn over_the_staff(svg: &str) -> Vec<(f64, usize)> {
+        let mut texts: Vec<(f64, f64, usize)> = svg
+            .split("<text ")
+            .skip(1)
+            .map(|text| {
+                let (head, said) = text.split_once('>').unwrap();
+                let number = |name: &str| -> f64 {
+                    let after = head.split(&format!("{name}=\"")).nth(1).unwrap();
+                    after.split('"').next().unwrap().parse().unwrap()
+                };
+                (number("y"), number("x"), said.split('<').next().unwrap().chars().count())
+            })
+            .collect();
+        let first = texts[0].0;
+        texts.retain(|(y, _, _)| (y - first).abs() < 0.01);
+        texts.sort_by(|one, next| one.1.total_cmp(&next.1));
+        texts.into_iter().map(|(_, x, letters)| (x, letters)).collect()
+    }
+
+    #[test]
+    fn what_stands_over_one_note_does_not_reach_the_next() {
+        let mut staves = ["2 Clarini in D", "2 Corni in Es"].map(AskedStaff::of).to_vec();
+        staves.iter_mut().for_each(|staff| staff.pair = true);
+        let exercise = Exercise { kinds: vec![Kind::Players], staves, questions: 24, ..Exercise::default() };
+        let questions = exercise.questions().unwrap();
+        for names in [Names::default(), Names { letters: words::Letters::German, ..Names::default() }] {
+            let sections = sections(&questions, names);
+            let lines = key_lines(&sections[0].items, PaperWishes::default(), names);
+            for piece in lines.iter().flat_map(|line| &line.pieces) {
+                for two in over_the_staff(&piece.svg).windows(2) {
+                    let [(x, letters), (next, _)] = two else { unreachable!() };
+                    assert!(x + 0.95 * *letters as f64 <= *next, "{two:?} in {}", piece.name);
+                }
+            }
         }
     }
 }

@@ -1,7 +1,9 @@
 //! A line of a worksheet drawn: staves, bar lines, numbers, what points at a note, and the room for the answers.
 
-use super::engraved::{BOX, BRACE, Draft, PaperLine, Piece, TYPE};
+use super::engraved::{PaperLine, Piece};
+use super::engraved_draft::{BOX, BRACE, Draft, INDENT, STAFF, TYPE};
 use crate::state::practise::paper::PaperAnswer;
+use crate::state::practise::paper_choices;
 use crookwise_engraving::{
     Bounds, Drawing, Ink, Metrics, Point, Shape, StaffLayout, StaffSpace, StaffSpec, TextAlign, TextFace,
     lay_out, svg,
@@ -13,7 +15,7 @@ const BETWEEN: f64 = 1.6;
 const LINE: f64 = 4.4;
 /// Thickness of bar lines and of what points or is written on.
 const THIN: StaffSpace = StaffSpace(0.14);
-/// Pixels of a row of labels and of choices.
+/// Pixels of a row of labels.
 const ROW: f64 = 20.0;
 
 /// A draft laid out, before it is known how high its neighbours are.
@@ -39,7 +41,7 @@ fn laid(draft: Draft, stretch: f64) -> Laid {
     let mut tops = Vec::new();
     let mut bottom = 4.0;
     for (at, staff) in staves.iter().enumerate() {
-        let top = if at == 0 { 0.0 } else { (bottom + 1.0 - staff.bounds.top.0).max(tops[at - 1] + 7.5) };
+        let top = if at == 0 { 0.0 } else { (bottom + 1.0 - staff.bounds.top.0).max(tops[at - 1] + STAFF) };
         bottom = top + staff.bounds.bottom.0;
         tops.push(top);
     }
@@ -63,9 +65,8 @@ pub(super) fn set(line: Vec<Draft>, stretch: f64) -> PaperLine {
     let top = all.iter().map(|one| one.top).fold(-OVER, f64::min);
     let bottom = all.iter().map(|one| one.bottom).fold(4.0, f64::max);
     let labelled = all.iter().any(|one| one.draft.label().is_some());
-    let rows = all.iter().map(|one| one.draft.rows(one.draft.width(stretch))).max().unwrap_or_default();
     let mut picture: f64 = 0.0;
-    let pieces = all
+    let pieces: Vec<Piece> = all
         .iter()
         .map(|one| {
             let (svg, height) = one.drawn(top, bottom);
@@ -82,7 +83,9 @@ pub(super) fn set(line: Vec<Draft>, stretch: f64) -> PaperLine {
             }
         })
         .collect();
-    let height = picture + ROW * (rows + usize::from(labelled)) as f64 + if rows > 0 { 6.0 } else { 0.0 };
+    let choices = |piece: &Piece| paper_choices::height(&piece.choices, piece.width);
+    let choices = pieces.iter().map(choices).fold(0.0, f64::max);
+    let height = picture + if labelled { ROW } else { 0.0 } + choices;
     PaperLine { pieces, height }
 }
 
@@ -185,8 +188,9 @@ impl Laid {
         for (item, (left, right)) in self.draft.items.iter().zip(self.ends()) {
             let number = item.number.to_string();
             let begins = left - if left <= self.metrics.head.0 { 0.4 } else { 0.0 };
-            let after = begins + number.len() as f64 * TYPE * 0.7 + 0.8;
-            text(drawing, number, (begins + 0.3, top), TextAlign::Start, TextFace::Upright, Ink::Written);
+            let begins = begins + INDENT;
+            let after = begins + item.after_number();
+            text(drawing, number, (begins, top), TextAlign::Start, TextFace::Upright, Ink::Written);
             if !item.caption.is_empty() {
                 let caption = item.caption.clone();
                 text(drawing, caption, (after, top), TextAlign::Start, TextFace::Italic, Ink::Sign);

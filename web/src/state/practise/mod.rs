@@ -2,6 +2,7 @@
 
 pub mod asking;
 pub mod engraved;
+mod engraved_draft;
 mod engraved_key;
 mod engraved_line;
 pub mod fitted;
@@ -11,6 +12,7 @@ pub mod offered;
 pub mod on_wall;
 pub mod open_points;
 pub mod paper;
+pub mod paper_choices;
 pub mod paper_pages;
 pub mod pasted;
 pub mod picker;

@@ -367,4 +367,28 @@ mod tests {
             assert!((piece.width - 680.0).abs() < 20.0, "{}", piece.width);
         }
     }
+
+    /// How many pages so many questions about a chord of these staves take.
+    fn pages_of_chords(labels: &[&str], questions: u8, size: PaperSize) -> usize {
+        let staves = labels.iter().map(|label| AskedStaff::of(label)).collect();
+        let exercise = Exercise { kinds: vec![Kind::Chord], staves, questions, ..Exercise::default() };
+        let sections = sections(&exercise.questions().unwrap(), Names::default());
+        let wishes = PaperWishes { size, ..PaperWishes::default() };
+        let sheet = UnbrokenSheet::of(&sections, wishes, Names::default()).under("A title", true);
+        assert!(sheet.pages[0].blocks.iter().any(|block| block.questions() > 0), "nothing under the title");
+        sheet.pages.len()
+    }
+
+    #[test]
+    fn chords_of_the_same_staves_stand_in_bars_of_one_system() {
+        let few = ["Clarinetti in B", "Corni in Es", "Trombe in Es", "Viola", "Violoncello"];
+        let winds = ["Flauti", "Oboi", "Clarinetti in B", "Fagotti", "Corni in Es", "Corni in C"];
+        let many = [&winds[..], &["Trombe in Es", "Timpani in Es-B", "Violini", "Viola", "Bassi"]].concat();
+        let most = [&many[..], &["Corni in F", "Oboi", "Flauti", "Violini", "Violoncello"]].concat();
+        for size in PaperSize::ALL {
+            let pages = [(&few[..], 17), (&many, 10), (&most, 6)]
+                .map(|(labels, questions)| pages_of_chords(labels, questions, size));
+            assert!(pages.iter().zip([2, 2, 3]).all(|(pages, most)| *pages <= most), "{pages:?} on {size:?}");
+        }
+    }
 }
