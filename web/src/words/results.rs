@@ -219,10 +219,12 @@ pub fn week(back: usize, counts: Counts) -> String {
     format!("{when}: {much}")
 }
 
-/// A staff as it was met, with its clef where that is not the instrument's own, and how low notes are printed.
+/// A staff under all labels as it was met, with its clef where that is not the instrument's own, and how low notes are printed.
 #[must_use]
 pub fn staff_met(record: &Record, staff: StaffKey) -> String {
-    let mut words = vec![record.label_of(staff).unwrap_or_else(|| super::sounds(staff.transposition().0))];
+    let labels = record.labels_of(staff);
+    let sounds = || super::sounds(staff.transposition().0);
+    let mut words = vec![if labels.is_empty() { sounds() } else { labels.join(" / ") }];
     let own = staff.choice().map(|choice| choice.instrument.clef);
     if own.is_some_and(|own| own != staff.clef) {
         words.push(super::changes::clef_said(staff.clef));

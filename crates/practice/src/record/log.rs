@@ -39,8 +39,8 @@ pub struct Record {
     pub(super) logs: Ordered<u32, Log>,
     /// How well items were remembered after the last of their answers that was folded.
     pub(super) folded: Ordered<Item, Memory>,
-    /// The label each staff was met under last, and when.
-    pub(super) met: Ordered<StaffKey, (u64, String)>,
+    /// The labels each staff was met under, and when, the latest first.
+    pub(super) met: Ordered<StaffKey, Vec<(u64, String)>>,
 }
 
 impl Record {

@@ -6,8 +6,11 @@ use super::log::Record;
 /// Letters of the longest label that is kept.
 const LONGEST_LABEL: usize = 60;
 
+/// Labels kept for one staff: the latest that scores and exercises printed over it.
+const MOST_LABELS: usize = 3;
+
 impl Record {
-    /// Notes the label under which a staff was met at a time; the latest counts, and an empty one is none.
+    /// Notes the label under which a staff was met at a time. Of many the latest are kept, and an empty one is none.
     pub fn meet(&mut self, staff: StaffKey, at: u64, label: &str) {
         let spaced = label.chars().map(|sign| if sign.is_control() { ' ' } else { sign });
         let label: String = spaced.take(LONGEST_LABEL).collect();
@@ -15,24 +18,29 @@ impl Record {
         if label.is_empty() {
             return;
         }
-        let now = (at, label);
-        let known = self.met.entry(staff, || now.clone());
-        if *known < now {
-            *known = now;
-        }
+        let known = self.met.entry(staff, Vec::new);
+        let before = known.iter().position(|(_, other)| *other == label).map(|place| known.remove(place));
+        let now = (before.map_or(at, |(before, _)| before.max(at)), label);
+        let place = known.partition_point(|other| *other > now);
+        known.insert(place, now);
+        known.truncate(MOST_LABELS);
     }
 
     /// The same for all that another record has met.
     pub fn meet_all(&mut self, other: &Self) {
-        for (staff, (at, label)) in other.met.iter() {
-            self.meet(*staff, *at, label);
+        for (staff, labels) in other.met.iter() {
+            for (at, label) in labels {
+                self.meet(*staff, *at, label);
+            }
         }
     }
 
-    /// The label under which a staff was met last; one that scores print for it where an earlier version did not note any.
+    /// The labels under which a staff was met, the latest first; one that scores print for it where an earlier version did not
+    /// note any, and none where nothing is printed for it.
     #[must_use]
-    pub fn label_of(&self, staff: StaffKey) -> Option<String> {
-        self.met.get(&staff).map(|(_, label)| label.clone()).or_else(|| staff.label())
+    pub fn labels_of(&self, staff: StaffKey) -> Vec<String> {
+        let met = self.met.get(&staff).map(|labels| labels.iter().map(|(_, label)| label.clone()));
+        met.map_or_else(|| staff.label().into_iter().collect(), Iterator::collect)
     }
 }
 
@@ -49,16 +57,20 @@ mod tests {
     }
 
     #[test]
-    fn a_staff_is_named_as_it_was_met_last() {
+    fn a_staff_is_named_as_it_was_met_the_latest_first() {
         let (horn, other) = (staff("Corni in Es"), staff("Corni in D"));
         let mut record = Record::default();
-        assert_eq!(record.label_of(horn).as_deref(), Some("Corni in Mi bemolle"));
+        assert_eq!(record.labels_of(horn), ["Corni in Mi bemolle"]);
         record.meet(horn, 5, "Hörner in Es");
         record.meet(horn, 9, " 2 Corni\n in Es ");
         record.meet(horn, 7, "Cors en mi♭");
         record.meet(horn, 99, " ");
-        assert_eq!(record.label_of(horn).as_deref(), Some("2 Corni in Es"));
-        assert_eq!(record.label_of(other).as_deref(), Some("Corni in Re"));
+        assert_eq!(record.labels_of(horn), ["2 Corni in Es", "Cors en mi♭", "Hörner in Es"]);
+        // One that comes again is the latest; the oldest goes where there are many.
+        record.meet(horn, 11, "Cors en mi♭");
+        record.meet(horn, 10, "E♭ Horns");
+        assert_eq!(record.labels_of(horn), ["Cors en mi♭", "E♭ Horns", "2 Corni in Es"]);
+        assert_eq!(record.labels_of(other), ["Corni in Re"]);
     }
 
     #[test]
@@ -73,8 +85,10 @@ mod tests {
         };
         let zone = Zone::ahead(120);
         let (one, two) = (record(90_000, "Hörner in Es"), record(99_000, "Corni in Mi♭"));
-        assert_eq!(one.merged(&two), two.merged(&one));
-        assert_eq!(one.merged(&two).label_of(horn).as_deref(), Some("Corni in Mi♭"));
+        let both = one.merged(&two);
+        assert_eq!(both, two.merged(&one));
+        assert_eq!(both.labels_of(horn), ["Corni in Mi♭", "Hörner in Es"]);
+        assert_eq!(Record::from_text(&both.to_text(zone), zone).unwrap().record, both);
         let text = one.to_text(zone);
         // As the third version writes it: to be read for ever.
         assert_eq!(

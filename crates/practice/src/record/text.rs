@@ -73,9 +73,11 @@ impl Record {
             let item = out.item(item);
             out.line(format_args!("m {item} {} {} {}", zone.utc(memory.at), memory.days, memory.ease));
         }
-        for (staff, (at, label)) in self.met.iter() {
+        for (staff, labels) in self.met.iter() {
             let staff = out.staff(*staff);
-            out.line(format_args!("n {staff} {} {label}", zone.utc(*at)));
+            for (at, label) in labels {
+                out.line(format_args!("n {staff} {} {label}", zone.utc(*at)));
+            }
         }
         for (source, log) in self.logs.iter() {
             if log.folded > 0 {
