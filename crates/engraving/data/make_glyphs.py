@@ -24,6 +24,7 @@ from pathlib import Path
 import brotli
 from fontTools.pens.basePen import BasePen
 from fontTools.pens.boundsPen import BoundsPen
+from fontTools.pens.transformPen import TransformPen
 from fontTools.ttLib import TTFont
 
 # SMuFL name, code point, what it is.
@@ -100,9 +101,19 @@ MEASURED = [
     ("dynamicZ", 0xE525, "z"),
     ("ornamentTrill", 0xE566, "the trill"),
     ("ornamentTurn", 0xE567, "the turn"),
+    ("ornamentTurnInverted", 0xE568, "the turn upside down"),
+    ("ornamentShortTrill", 0xE56C, "the short trill"),
+    ("ornamentMordent", 0xE56D, "the mordent"),
+    ("wiggleArpeggiatoUp", 0xEAA9, "a wave of an arpeggio, upright"),
+    ("stringsDownBow", 0xE610, "the bow downwards"),
+    ("stringsUpBow", 0xE612, "the bow upwards"),
+    ("caesura", 0xE4D1, "the break"),
     ("bracketTop", 0xE003, "the upper end of a bracket"),
     ("bracketBottom", 0xE004, "the lower end of a bracket"),
 ]
+
+# Drawn along the line in the font, and set upright by those who use it: turned against the clock.
+UPRIGHT = {"wiggleArpeggiatoUp"}
 
 ANCHORS = {"cutOutNE", "cutOutNW", "cutOutSE", "cutOutSW", "stemUpSE", "stemDownNW"}
 
@@ -186,8 +197,8 @@ def row(font, metadata, smufl, code):
     glyph_set, names = font.getGlyphSet(), font.getBestCmap()
     glyph = glyph_set[names[code]]
     pen, bounds = PathPen(glyph_set), BoundsPen(glyph_set)
-    glyph.draw(pen)
-    glyph.draw(bounds)
+    for out in (pen, bounds):
+        glyph.draw(TransformPen(out, (0, 1, -1, 0, 0, 0)) if smufl in UPRIGHT else out)
     x0, y0, x1, y1 = bounds.bounds
     box = [round(v) for v in (x0, -y1, x1, -y0)]
     advance = round(metadata["glyphAdvanceWidths"][smufl] * 250)

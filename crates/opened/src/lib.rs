@@ -8,6 +8,7 @@ mod audited;
 mod corrected;
 mod followed;
 mod following;
+mod groups;
 mod holder;
 mod listed;
 mod page;

@@ -1,12 +1,14 @@
 //! A score on the screen: the rows that are wanted as a sheet, and its systems drawn when they are looked at.
 
+use crate::groups::groups;
 use crate::holder::{Opened, decoder};
 use crate::protocol::{DrawnRow, RowWanted, SystemRow};
 use crookwise_engraving::measured::{AboveAll, MusicSheet, SheetBar, SheetRow, SystemSpan};
 use crookwise_engraving::svg::{self, SvgOptions};
 use crookwise_engraving::{Ink, StaffSpace, glyph};
 use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, staff_label};
-use crookwise_score::score::{Direction, PartStaff, Score, StaffId};
+use crookwise_score::score::{Direction, GroupSign, PartStaff, Quarters, Score, StaffId};
+use crookwise_score::tempo::is_heading;
 use crookwise_theory::{Intonation, Pitch};
 use std::collections::HashMap;
 
@@ -33,6 +35,7 @@ impl OpenSheet {
     ) -> Self {
         let score = &opened.import.score;
         let mut made: Vec<SheetRow> = Vec::new();
+        let mut staves_of: Vec<Vec<StaffId>> = Vec::new();
         for wanted in rows {
             let staves: Vec<StaffId> =
                 wanted.staves.iter().filter_map(|staff| opened.staff_id(*staff)).collect();
@@ -63,10 +66,17 @@ impl OpenSheet {
             made.extend(
                 sounding.map(|staff| of(staff, Ink::Sounding, (second, "as it sounds"), false, false)),
             );
+            staves_of.resize(made.len(), staves);
+        }
+        let groups = groups(score, &staves_of);
+        // The staves of one instrument share their bar lines.
+        for group in groups.iter().filter(|group| group.sign == GroupSign::Brace) {
+            made.iter_mut().take(group.last).skip(group.first).for_each(|row| row.joined = true);
         }
         let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
         let together = rests_together(score, &staves);
-        let sheet = MusicSheet::of(made, bars(score), together, StaffSpace(f64::from(letters) / HUNDREDTHS));
+        let letters = StaffSpace(f64::from(letters) / HUNDREDTHS);
+        let sheet = MusicSheet::of(made, bars(score), together, letters).joined(groups);
         let width = f64::from(width) / HUNDREDTHS;
         let spans = sheet.break_into(width);
         let mut staff_of = HashMap::new();
@@ -154,12 +164,19 @@ fn bars(score: &Score) -> Vec<SheetBar> {
         })
         .collect();
     for told in score.staves().flat_map(|staff| &staff.directions) {
-        let Direction::Rehearsal(letter) = &told.direction else { continue };
+        let above = match &told.direction {
+            Direction::Rehearsal(letter) => AboveAll::Letter(letter.clone()),
+            Direction::Words(words) if is_heading(words) => AboveAll::Tempo(words.clone()),
+            _ => continue,
+        };
         let number = score.bar_at(told.at.time);
         let Some((bar, own)) = bars.get_mut(number).zip(score.bars().get(number)) else { continue };
-        let sign = (told.at.time.minus(own.start).unwrap_or_default(), AboveAll::Letter(letter.clone()));
-        if !bar.above.contains(&sign) {
-            bar.above.push(sign);
+        // One of a kind: parts of a file may spell the same heading otherwise, and have it a little later.
+        let is_kind = |(_, other): &(Quarters, AboveAll)| {
+            core::mem::discriminant(other) == core::mem::discriminant(&above)
+        };
+        if !bar.above.iter().any(is_kind) {
+            bar.above.push((told.at.time.minus(own.start).unwrap_or_default(), above));
         }
     }
     bars

@@ -131,6 +131,27 @@ pub static ORNAMENT_TRILL: Outline = Outline { name: "ornamentTrill", code: 0xE5
 /// SMuFL `ornamentTurn`, U+E567: the turn.
 #[rustfmt::skip]
 pub static ORNAMENT_TURN: Outline = Outline { name: "ornamentTurn", code: 0xE567, advance: 460, bounds: [0, -218, 460, 0], anchors: &[], path: "m371-218c-31 0-56 14-56 44 0 22 15 36 36 36 29 0 30-23 51-23 17 0 33 21 33 47 0 43-30 64-65 64-32 0-65-27-108-75-49-54-93-92-158-92-66 0-104 50-104 114 0 72 46 103 89 103 31 0 56-14 56-44 0-22-15-36-36-36-29 0-30 23-51 23-17 0-33-21-33-47 0-43 30-64 65-64 32 0 65 27 108 75 49 54 93 92 158 92 66 0 104-50 104-114 0-72-46-103-89-103z" };
+/// SMuFL `ornamentTurnInverted`, U+E568: the turn upside down.
+#[rustfmt::skip]
+pub static ORNAMENT_TURN_INVERTED: Outline = Outline { name: "ornamentTurnInverted", code: 0xE568, advance: 457, bounds: [-3, -218, 457, 0], anchors: &[], path: "m86-218c-43 0-89 31-89 103 0 64 38 114 104 114 65 0 109-38 158-92 43-48 76-75 108-75 35 0 65 21 65 64 0 26-16 47-33 47-21 0-22-23-51-23-21 0-36 14-36 36 0 30 25 44 56 44 43 0 89-31 89-103 0-64-38-114-104-114-65 0-109 38-158 92-43 48-76 75-108 75-35 0-65-21-65-64 0-26 16-47 33-47 21 0 22 23 51 23 21 0 36-14 36-36 0-30-25-44-56-44z" };
+/// SMuFL `ornamentShortTrill`, U+E56C: the short trill.
+#[rustfmt::skip]
+pub static ORNAMENT_SHORT_TRILL: Outline = Outline { name: "ornamentShortTrill", code: 0xE56C, advance: 730, bounds: [0, -245, 725, 0], anchors: &[], path: "m298-116l-89-110c-7-9-13-17-31-19-7 0-13 2-22 9-46 50-95 107-145 163-5 6-11 13-11 23 0 6 5 10 20 10 9 0 18-3 29-13l61-54c3-3 7-4 11-4 5 0 9 4 16 12 4 5 78 82 86 92 4 5 12 7 20 7 8 0 15-2 19-5l108-98c7-7 12-8 15-8 5 0 8 3 16 12 5 5 78 82 87 92 4 5 12 7 20 7 8 0 15-2 19-5 7-6 171-184 184-199 6-8 14-19 14-23 0-10-18-18-27-18-6 0-12 3-18 7-11 9-80 96-91 107-8 7-14 10-19 10-7 0-12-5-17-10-9-9-75-90-85-99-8-8-16-14-23-14-9 0-15 1-24 8-9 8-16 17-23 25-28 31-57 63-90 95-3 4-7 4-10 0z" };
+/// SMuFL `ornamentMordent`, U+E56D: the mordent.
+#[rustfmt::skip]
+pub static ORNAMENT_MORDENT: Outline = Outline { name: "ornamentMordent", code: 0xE56D, advance: 729, bounds: [1, -319, 729, 73], anchors: &[], path: "m379-184v-135h-31v169l-29 34c-4 5-10 5-14 0-36-42-90-104-95-111-8-8-14-17-31-18-9 0-14 3-22 9l-143 162c-6 6-13 16-13 23 0 6 5 10 20 10 16 0 30-14 40-24 13-11 25-23 39-34 10-8 17-13 22-13 5 0 9 4 15 12l87 93c4 5 12 7 20 7 7 0 14-2 18-6 10-6 68-59 84-73v152h32v-179c4-3 8-5 12-5 5 0 10 3 16 11 4 6 78 83 87 93 4 5 12 7 19 7 8 0 15-2 19-6 8-6 171-184 184-199l2-3c6-6 12-13 12-20 0-10-18-17-26-17-7 0-13 3-18 7-11 9-80 95-92 106-8 7-13 10-18 10-7 0-13-5-18-10-8-8-74-90-84-99-9-8-17-14-25-14-8 0-13 2-22 9-9 7-16 17-23 25z" };
+/// SMuFL `wiggleArpeggiatoUp`, U+EAA9: a wave of an arpeggio, upright.
+#[rustfmt::skip]
+pub static WIGGLE_ARPEGGIATO_UP: Outline = Outline { name: "wiggleArpeggiatoUp", code: 0xEAA9, advance: 255, bounds: [-119, -292, 0, 33], anchors: &[], path: "m-119-90c0 79 56 100 72 117 4 4 7 6 10 6 5 0 8-6 8-13 0-4-1-9-3-13-7-15-12-27-12-46 0-45 44-55 44-133 0-79-72-113-88-119-2-1-3-1-4-1-3 0-5 3-5 6 0 6 4 14 7 18 9 13 16 23 16 36 0 3 0 7-1 11-3 20-14 37-21 54-10 22-23 50-23 77z" };
+/// SMuFL `stringsDownBow`, U+E610: the bow downwards.
+#[rustfmt::skip]
+pub static STRINGS_DOWN_BOW: Outline = Outline { name: "stringsDownBow", code: 0xE610, advance: 312, bounds: [0, -318, 312, 0], anchors: &[], path: "m26-318c-14 0-26 12-26 26v280c0 7 6 12 12 12h14c6 0 12-5 12-12v-164c0-11 59-17 118-17 59 0 118 6 118 17v164c0 7 6 12 13 12h13c6 0 12-5 12-12v-280c0-14-12-26-26-26z" };
+/// SMuFL `stringsUpBow`, U+E612: the bow upwards.
+#[rustfmt::skip]
+pub static STRINGS_UP_BOW: Outline = Outline { name: "stringsUpBow", code: 0xE612, advance: 250, bounds: [1, -495, 249, -1], anchors: &[], path: "m126-1c8 0 15-6 17-14l106-459v-4c0-8-5-15-14-17h-4c-8 0-15 5-17 13l-89 385-88-385c-3-8-10-13-18-13h-4c-8 2-14 9-14 16 0 2 0 3 1 5l105 459c2 8 9 14 19 14z" };
+/// SMuFL `caesura`, U+E4D1: the break.
+#[rustfmt::skip]
+pub static CAESURA: Outline = Outline { name: "caesura", code: 0xE4D1, advance: 385, bounds: [0, -532, 384, 1], anchors: &[], path: "m28 1c12 0 22-7 26-19l169-477c1-3 1-6 1-9 0-15-13-28-28-28-12 0-22 7-26 19l-168 477c-1 3-2 7-2 10 0 11 7 21 19 25 3 2 6 2 9 2zm186-19l169-477c1-3 1-6 1-9 0-15-13-28-28-28-12 0-22 7-26 19l-169 477c-1 3-1 6-1 9 0 11 7 22 19 26 3 2 6 2 9 2 11 0 22-7 26-19z" };
 /// SMuFL `bracketTop`, U+E003: the upper end of a bracket.
 #[rustfmt::skip]
 pub static BRACKET_TOP: Outline = Outline { name: "bracketTop", code: 0xE003, advance: 469, bounds: [0, -295, 469, 0], anchors: &[], path: "m0 0h125c160-30 303-104 343-271 1-4 1-7 1-10 0-8-3-12-8-14-9 0-20 7-25 14-10 11-136 143-327 157h-101c-6 0-8 1-8 7z" };
@@ -140,4 +161,4 @@ pub static BRACKET_BOTTOM: Outline = Outline { name: "bracketBottom", code: 0xE0
 
 /// All of them.
 #[rustfmt::skip]
-pub static ALL: [&Outline; 44] = [&TIME_SIG0, &TIME_SIG1, &TIME_SIG2, &TIME_SIG3, &TIME_SIG4, &TIME_SIG5, &TIME_SIG6, &TIME_SIG7, &TIME_SIG8, &TIME_SIG9, &TIME_SIG_COMMON, &TIME_SIG_CUT_COMMON, &SEGNO, &CODA, &NOTEHEAD_DOUBLE_WHOLE, &AUGMENTATION_DOT, &FLAG8TH_UP, &FLAG8TH_DOWN, &FLAG16TH_UP, &FLAG16TH_DOWN, &FLAG32ND_UP, &FLAG32ND_DOWN, &ARTIC_ACCENT_ABOVE, &ARTIC_STACCATO_ABOVE, &ARTIC_TENUTO_ABOVE, &ARTIC_STACCATISSIMO_ABOVE, &ARTIC_STACCATISSIMO_BELOW, &ARTIC_MARCATO_ABOVE, &ARTIC_MARCATO_BELOW, &FERMATA_ABOVE, &FERMATA_BELOW, &BREATH_MARK_COMMA, &REST_DOUBLE_WHOLE, &REST32ND, &DYNAMIC_PIANO, &DYNAMIC_MEZZO, &DYNAMIC_FORTE, &DYNAMIC_RINFORZANDO, &DYNAMIC_SFORZANDO, &DYNAMIC_Z, &ORNAMENT_TRILL, &ORNAMENT_TURN, &BRACKET_TOP, &BRACKET_BOTTOM];
+pub static ALL: [&Outline; 51] = [&TIME_SIG0, &TIME_SIG1, &TIME_SIG2, &TIME_SIG3, &TIME_SIG4, &TIME_SIG5, &TIME_SIG6, &TIME_SIG7, &TIME_SIG8, &TIME_SIG9, &TIME_SIG_COMMON, &TIME_SIG_CUT_COMMON, &SEGNO, &CODA, &NOTEHEAD_DOUBLE_WHOLE, &AUGMENTATION_DOT, &FLAG8TH_UP, &FLAG8TH_DOWN, &FLAG16TH_UP, &FLAG16TH_DOWN, &FLAG32ND_UP, &FLAG32ND_DOWN, &ARTIC_ACCENT_ABOVE, &ARTIC_STACCATO_ABOVE, &ARTIC_TENUTO_ABOVE, &ARTIC_STACCATISSIMO_ABOVE, &ARTIC_STACCATISSIMO_BELOW, &ARTIC_MARCATO_ABOVE, &ARTIC_MARCATO_BELOW, &FERMATA_ABOVE, &FERMATA_BELOW, &BREATH_MARK_COMMA, &REST_DOUBLE_WHOLE, &REST32ND, &DYNAMIC_PIANO, &DYNAMIC_MEZZO, &DYNAMIC_FORTE, &DYNAMIC_RINFORZANDO, &DYNAMIC_SFORZANDO, &DYNAMIC_Z, &ORNAMENT_TRILL, &ORNAMENT_TURN, &ORNAMENT_TURN_INVERTED, &ORNAMENT_SHORT_TRILL, &ORNAMENT_MORDENT, &WIGGLE_ARPEGGIATO_UP, &STRINGS_DOWN_BOW, &STRINGS_UP_BOW, &CAESURA, &BRACKET_TOP, &BRACKET_BOTTOM];

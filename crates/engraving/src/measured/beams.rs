@@ -1,6 +1,7 @@
 //! Beams and the stems that reach them.
 
 use super::chord::{Chord, STEM, flags, y_of};
+use super::row::PlacedBar;
 use crate::drawing::{Drawing, Ink, Shape};
 use crate::units::{Point, StaffSpace};
 
@@ -19,35 +20,77 @@ pub(super) struct Placed<'c, 'a> {
     pub x: f64,
 }
 
+/// Where the beam of a group lies: at its first stem, how much it falls for each space, and to which side of the heads.
+struct BeamLine {
+    left: f64,
+    start: f64,
+    slope: f64,
+    side: f64,
+}
+
+impl BeamLine {
+    /// As near to the heads as the shortest stem allows, but never short of the middle line.
+    fn of(group: &[Placed<'_, '_>]) -> Option<Self> {
+        let (first, last) = (group.first()?, group.last()?);
+        let (up, scale) = (first.chord.up, first.chord.scale);
+        let stem_x = |placed: &Placed<'_, '_>| placed.x + placed.chord.stem_x();
+        let near =
+            |placed: &Placed<'_, '_>| y_of(if up { placed.chord.highest() } else { placed.chord.lowest() });
+        let most = group.iter().map(|placed| flags(placed.chord.event.value)).max().unwrap_or(1);
+        let least = (3.0 + 0.55 * f64::from(most.saturating_sub(2))) * scale.max(0.75);
+        let (left, right) = (stem_x(first), stem_x(last));
+        let slope = ((near(last) - near(first)) * 0.5).clamp(-SLANT, SLANT) / (right - left).max(0.1);
+        let side = if up { 1.0 } else { -1.0 };
+        let offsets = group.iter().map(|placed| {
+            let tip = near(placed) - side * least;
+            let tip = match up {
+                _ if scale < 1.0 => tip,
+                true => tip.min(2.0),
+                false => tip.max(2.0),
+            };
+            (tip - slope * (stem_x(placed) - left)) * side
+        });
+        Some(Self { left, start: offsets.fold(f64::INFINITY, f64::min) * side, slope, side })
+    }
+
+    fn y_at(&self, x: f64) -> f64 {
+        self.start + self.slope * (x - self.left)
+    }
+}
+
+/// Has the stems of a voice end at their beams, wherever these lie.
+pub(super) fn settle(placed: &PlacedBar, chords: &mut [Option<Chord<'_>>]) {
+    let mut tips: Vec<(usize, f64)> = Vec::new();
+    let mut group: Vec<(usize, Placed<'_, '_>)> = Vec::new();
+    for (number, chord) in chords.iter().enumerate() {
+        let Some(chord) = chord.as_ref().filter(|chord| chord.is_beamed()) else { continue };
+        let ends = chord.event.beams.end & 1 > 0;
+        group.push((number, Placed { chord, x: placed.x_of(chord.event.at) + chord.shift }));
+        if ends {
+            tips.extend(tips_of(core::mem::take(&mut group)));
+        }
+    }
+    tips.extend(tips_of(group));
+    for (number, tip) in tips {
+        if let Some(Some(chord)) = chords.get_mut(number) {
+            chord.tip = Some(tip);
+        }
+    }
+}
+
+fn tips_of(group: Vec<(usize, Placed<'_, '_>)>) -> Vec<(usize, f64)> {
+    let (numbers, group): (Vec<usize>, Vec<Placed<'_, '_>>) = group.into_iter().unzip();
+    let Some(line) = BeamLine::of(&group) else { return Vec::new() };
+    let tips = group.iter().map(|placed| line.y_at(placed.x + placed.chord.stem_x()));
+    numbers.into_iter().zip(tips).collect()
+}
+
 /// Draws the stems and beams of chords that are joined by one beam.
 pub(super) fn draw(group: &[Placed<'_, '_>], drawing: &mut Drawing, ink: Ink) {
-    let (Some(first), Some(last)) = (group.first(), group.last()) else { return };
-    let up = first.chord.up;
-    let scale = first.chord.scale;
+    let (Some(line), Some(first)) = (BeamLine::of(group), group.first()) else { return };
+    let (scale, side) = (first.chord.scale, line.side);
     let stem_x = |placed: &Placed<'_, '_>| placed.x + placed.chord.stem_x();
-    let near =
-        |placed: &Placed<'_, '_>| y_of(if up { placed.chord.highest() } else { placed.chord.lowest() });
-    let most = group.iter().map(|placed| flags(placed.chord.event.value)).max().unwrap_or(1);
-    let least = (3.0 + 0.55 * f64::from(most.saturating_sub(2))) * scale.max(0.75);
-    let (left, right) = (stem_x(first), stem_x(last));
-    let wide = (right - left).max(0.1);
-    let rise = ((near(last) - near(first)) * 0.5).clamp(-SLANT, SLANT);
-    let slope = rise / wide;
-    // As near to the heads as the shortest stem allows, but never short of the middle line.
-    let side = if up { 1.0 } else { -1.0 };
-    let offsets = group.iter().map(|placed| {
-        let tip = near(placed) - side * least;
-        let tip = if scale < 1.0 {
-            tip
-        } else if up {
-            tip.min(2.0)
-        } else {
-            tip.max(2.0)
-        };
-        (tip - slope * (stem_x(placed) - left)) * side
-    });
-    let start = offsets.fold(f64::INFINITY, f64::min) * side;
-    let y_at = |x: f64| start + slope * (x - left);
+    let y_at = |x: f64| line.y_at(x);
     for placed in group {
         let x = stem_x(placed);
         let root = placed.chord.stem().0;

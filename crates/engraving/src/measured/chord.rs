@@ -1,6 +1,7 @@
 //! Notes on one stem, before they have a place on the line: heads, stem, dots and accidentals round the left edge of the
 //! usual heads.
 
+use super::marks;
 use crate::accidental::Accidental;
 use crate::glyph::{Glyph, Outline, measured};
 use crate::stack::{Obstacles, stack};
@@ -48,6 +49,8 @@ pub(super) struct Chord<'a> {
     pub lower: bool,
     /// Places of dots that another voice has there already.
     pub dotted: Vec<i32>,
+    /// Where its stem ends, where a beam has settled it.
+    pub tip: Option<f64>,
 }
 
 /// Where a place of the staff stands.
@@ -117,6 +120,7 @@ impl<'a> Chord<'a> {
             beside: 0.0,
             lower: false,
             dotted: Vec::new(),
+            tip: None,
         };
         chord.set_accidentals();
         let mut left = chord.left() - 0.3;
@@ -213,8 +217,13 @@ impl<'a> Chord<'a> {
         self.heads.iter().map(|head| head.place).max().unwrap_or(4)
     }
 
-    /// Where its stem begins, and where it ends by itself: an octave long, to the middle line from beyond an octave.
+    /// Where its stem begins, and where it ends: at its beam; by itself it is an octave long, and reaches the middle line.
     pub fn stem(&self) -> (f64, f64) {
+        let (root, tip) = self.own_stem();
+        (root, self.tip.unwrap_or(tip))
+    }
+
+    fn own_stem(&self) -> (f64, f64) {
         let flags = f64::from(flags(self.event.value)).max(1.0);
         let length = (3.5 + 0.6 * (flags - 2.0).max(0.0)) * self.scale.max(0.75);
         let strokes = self.event.tremolo.map_or(0.0, |tremolo| f64::from(tremolo.strokes.min(5)));
@@ -278,14 +287,13 @@ impl<'a> Chord<'a> {
         heads.fold(0.0, f64::min)
     }
 
-    /// How far it reaches to the left of its column, grace notes and accidentals counted; at most 0.
+    /// How far it reaches to the left of its column, grace notes, accidentals and an arpeggio counted; at most 0.
     pub fn left(&self) -> f64 {
         let ledger =
             if self.lowest() <= -2 || self.highest() >= 10 { -LEDGER_REACH * self.scale } else { 0.0 };
-        let heads =
-            self.heads.iter().map(|head| head.accidental.map_or(head.x, |(_, left)| left.min(head.x)));
+        let signs = self.notes_left() - marks::arpeggio_room(self);
         let graces = self.graces.iter().map(|(grace, at)| at + grace.left());
-        self.shift + heads.chain(graces).chain([ledger]).fold(0.0, f64::min)
+        self.shift + graces.chain([signs, ledger]).fold(0.0, f64::min)
     }
 
     /// How far it reaches to the right.

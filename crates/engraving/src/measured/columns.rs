@@ -3,7 +3,9 @@
 use super::chord::Chord;
 use super::voices::chords;
 use super::{SheetBar, SheetRow, bar_lines, outside, rests};
+use crate::drawing::Drawing;
 use crate::head;
+use crate::units::StaffSpace;
 use crookwise_score::printed::{PrintedBar, PrintedEvent};
 use crookwise_score::score::Quarters;
 use crookwise_theory::Clef;
@@ -37,6 +39,8 @@ pub(super) struct BarColumns {
     pub lead: f64,
     /// The same where it begins one: only the time signature.
     pub lead_at_head: f64,
+    /// What stands at its end: a clef that holds from the next bar on.
+    pub tail: f64,
     pub columns: Vec<Column>,
     /// Bars that print as one rest, where they do.
     pub rests: usize,
@@ -56,8 +60,9 @@ impl BarColumns {
     pub fn of(rows: &[SheetRow], bars: &[SheetBar], together: &[usize], number: usize, letters: f64) -> Self {
         let rests = together.get(number).copied().unwrap_or(1);
         let (lead, lead_at_head) = leads(rows, bars, number);
+        let tail = tail(rows, number + rests.max(1));
         if rests > 1 {
-            return Self { lead, lead_at_head, columns: Vec::new(), rests };
+            return Self { lead, lead_at_head, tail, columns: Vec::new(), rests };
         }
         let printed = rows.iter().filter_map(|row| Some((row.staff.bars.get(number)?, row.made)));
         let length = bars.get(number).map_or(Quarters::ZERO, |bar| bar.length);
@@ -78,8 +83,8 @@ impl BarColumns {
                         None => (0.0, rests::sign(event).bounds().width().0 + 0.4 * f64::from(event.dots)),
                     };
                     // A clef within the bar stands before its column.
-                    if bar.clefs.iter().any(|(at, _)| *at == event.at) {
-                        reach.0 -= 2.4;
+                    if let Some((_, clef)) = bar.clefs.iter().find(|(at, _)| *at == event.at) {
+                        reach.0 -= clef_room(bar, *clef);
                     }
                     add(&mut columns, event.at, reach);
                 }
@@ -94,12 +99,12 @@ impl BarColumns {
             column.ideal = (QUARTER * quarters.sqrt()).max(LEAST);
             column.least = column.reach.1 - next + GAP;
         }
-        Self { lead, lead_at_head, columns, rests }
+        Self { lead, lead_at_head, tail, columns, rests }
     }
 
     /// What the bar takes when its times take so many times what they would by themselves.
     pub fn width(&self, at_head: bool, by: f64) -> f64 {
-        let lead = if at_head { self.lead_at_head } else { self.lead };
+        let lead = self.tail + if at_head { self.lead_at_head } else { self.lead };
         if self.rests > 1 {
             return lead + 7.5 * by.clamp(0.7, 1.6) + 1.0;
         }
@@ -138,23 +143,44 @@ fn add(columns: &mut Vec<Column>, at: Quarters, reach: (f64, f64)) {
     }
 }
 
+/// The room of a clef within a bar, before its column.
+pub(super) fn clef_room(bar: &PrintedBar, clef: Clef) -> f64 {
+    // The old one is of no matter, so long as it is another.
+    let other = if clef == Clef::BASS { Clef::TREBLE } else { Clef::BASS };
+    head::change((other, bar.signature), Some(clef), None).1.0
+}
+
 /// How much room changes before a bar take, within a system and where it begins one.
 fn leads(rows: &[SheetRow], bars: &[SheetBar], number: usize) -> (f64, f64) {
     let Some(own) = bars.get(number) else { return (0.0, 0.0) };
     let time = own.time.map_or(0.0, |time| bar_lines::time_width(time) + 0.9);
     let repeat = if own.signs.repeat_from { 1.3 } else { 0.0 };
-    let changes = rows.iter().map(|row| {
-        let (Some(now), Some(before)) =
-            (row.staff.bars.get(number), number.checked_sub(1).and_then(|at| row.staff.bars.get(at)))
-        else {
-            return 0.0;
-        };
-        let signature = (now.signature != before.signature).then_some(now.signature);
-        let old = (last_clef(before), before.signature);
-        let clef = (now.clef != old.0).then_some(now.clef);
-        head::change(old, clef, signature).1.0
-    });
+    let changes = rows.iter().map(|row| changed(row, number).1.1.0);
     (changes.fold(0.0, f64::max) + time + repeat, time + repeat)
+}
+
+/// The room of clefs that hold from a bar on, at the end of the one before.
+fn tail(rows: &[SheetRow], next: usize) -> f64 {
+    rows.iter().map(|row| changed(row, next).0.1.0).fold(0.0, f64::max)
+}
+
+/// Signs with the room they take.
+pub(super) type Signs = (Drawing, StaffSpace);
+
+/// What changes in a row with a bar: its clef, which stands before the bar line, and its signature, which stands behind.
+pub(super) fn changed(row: &SheetRow, number: usize) -> (Signs, Signs) {
+    let (Some(now), Some(before)) =
+        (row.staff.bars.get(number), number.checked_sub(1).and_then(|at| row.staff.bars.get(at)))
+    else {
+        return Default::default();
+    };
+    let signature = (now.signature != before.signature).then_some(now.signature);
+    let old = last_clef(before);
+    let clef = (now.clef != old).then_some(now.clef);
+    (
+        head::change((old, before.signature), clef, None),
+        head::change((now.clef, before.signature), None, signature),
+    )
 }
 
 /// The clef that holds at the end of a bar.

@@ -1,6 +1,7 @@
 //! Ties and slurs: from head to head, and over the ends of a system.
 
 use super::chord::Chord;
+use super::marks;
 use super::skyline::Skyline;
 use crate::drawing::Shape;
 use crate::units::{Point, StaffSpace};
@@ -19,13 +20,6 @@ pub(super) struct OpenTie {
     pub above: bool,
     /// The bar it begins in.
     pub bar: usize,
-}
-
-/// A slur that waits for its end.
-pub(super) struct OpenSlur {
-    pub voice: usize,
-    pub from: Point,
-    pub above: bool,
 }
 
 /// The curve of a tie.
@@ -72,17 +66,20 @@ pub(super) fn tie_tips(chord: &Chord<'_>, x: f64, place: i32, head_x: f64, above
     }
 }
 
-/// Where a slur touches a chord.
-pub(super) fn slur_tip(chord: &Chord<'_>, x: f64, above: bool) -> Point {
+/// Where a slur touches a chord: outside its signs of articulation.
+pub(super) fn slur_tip(chord: &Chord<'_>, x: f64, above: bool, skyline: &Skyline) -> Point {
     let middle = x + chord.head_width() / 2.0;
     let stem_there = chord.has_stem() && chord.up == above;
-    let y = match (above, stem_there) {
-        (true, true) => chord.stem().1 - 0.3,
-        (true, false) => super::chord::y_of(chord.highest()) - 0.8,
-        (false, true) => chord.stem().1 + 0.3,
-        (false, false) => super::chord::y_of(chord.lowest()) + 0.8,
+    let mut y = match (above, stem_there) {
+        (_, true) => chord.stem().1,
+        (true, false) => super::chord::y_of(chord.highest()) - 0.5,
+        (false, false) => super::chord::y_of(chord.lowest()) + 0.5,
     };
-    Point::new(middle, y)
+    if marks::are_on_side(chord, above) {
+        let (left, right) = (middle - 0.2, middle + 0.2);
+        y = if above { y.min(skyline.top(left, right)) } else { y.max(skyline.bottom(left, right)) };
+    }
+    Point::new(middle, if above { y - 0.3 } else { y + 0.3 })
 }
 
 /// A curve that comes from the system before.

@@ -3,20 +3,28 @@
 //! What is printed is said by [`crookwise_score::printed`]; here it gets its places. Bars are measured once ([`MusicSheet::of`]),
 //! broken into systems for a width ([`MusicSheet::break_into`]), and a system is drawn when it is wanted ([`MusicSheet::draw`]).
 
+mod above;
 mod bar_lines;
 mod beams;
 mod chord;
 mod columns;
 mod course;
 mod curves;
+mod groups;
+mod labels;
+mod loudness;
+mod marks;
 mod notes;
+mod ottava;
 mod outside;
 mod rests;
 mod row;
 mod skyline;
 mod system;
+mod tuplets;
 mod voices;
 
+pub use groups::SheetGroup;
 pub use system::{DrawnSystem, SystemSpan};
 
 use crate::drawing::Ink;
@@ -70,6 +78,7 @@ pub enum AboveAll {
 pub struct MusicSheet {
     rows: Vec<SheetRow>,
     bars: Vec<SheetBar>,
+    groups: Vec<SheetGroup>,
     /// How many bars of rest print as one from each bar on; 0 for those within.
     together: Vec<usize>,
     columns: Vec<BarColumns>,
@@ -85,7 +94,13 @@ impl MusicSheet {
         let letters = letters.0.clamp(0.0, 4.0);
         let columns =
             (0..bars.len()).map(|bar| BarColumns::of(&rows, &bars, &together, bar, letters)).collect();
-        Self { rows, bars, together, columns, letters }
+        Self { rows, bars, groups: Vec::new(), together, columns, letters }
+    }
+
+    /// The same with some of its rows joined at the left.
+    #[must_use]
+    pub fn joined(self, groups: Vec<SheetGroup>) -> Self {
+        Self { groups, ..self }
     }
 
     /// Its rows.

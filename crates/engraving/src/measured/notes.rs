@@ -2,6 +2,7 @@
 
 use super::beams::{self, Placed};
 use super::chord::{Chord, LEDGER_REACH, STEM, y_of};
+use super::marks;
 use super::rests;
 use super::row::PlacedBar;
 use crate::drawing::{Drawing, ElementId, Ink, Shape};
@@ -21,10 +22,11 @@ pub(super) fn draw_bar(
     ink: Ink,
     drawing: &mut Drawing,
 ) {
-    let two = bar.voices.len() > 1;
     for (number, (voice, chords)) in bar.voices.iter().zip(voices).enumerate() {
         for event in voice.iter().filter(|event| event.is_rest()) {
-            draw_rest(placed, event, two.then_some(number), ink, drawing);
+            if let Some(place) = rests::place_beside(placed, event, number, bar, voices) {
+                draw_rest(placed, event, place, ink, drawing);
+            }
         }
         let mut group: Vec<Placed<'_, '_>> = Vec::new();
         let mut pending: Option<(&Chord<'_>, f64, u8)> = None;
@@ -32,6 +34,7 @@ pub(super) fn draw_bar(
             let x = placed.x_of(chord.event.at) + chord.shift;
             draw_heads_of(chord, x, ink, drawing);
             draw_graces(chord, x, ink, drawing);
+            marks::arpeggio(chord, x + chord.notes_left(), ink, drawing);
             if chord.is_beamed() {
                 group.push(Placed { chord, x });
                 if chord.event.beams.end & 1 > 0 {
@@ -59,20 +62,9 @@ pub(super) fn draw_bar(
     }
 }
 
-fn draw_rest(
-    placed: &PlacedBar,
-    event: &PrintedEvent,
-    voice: Option<usize>,
-    ink: Ink,
-    drawing: &mut Drawing,
-) {
+fn draw_rest(placed: &PlacedBar, event: &PrintedEvent, place: i32, ink: Ink, drawing: &mut Drawing) {
     let sign = rests::sign(event);
-    let place = rests::place(event, voice);
-    let x = if event.whole_bar {
-        (placed.begins + placed.right) / 2.0 - sign.bounds().width().0 / 2.0
-    } else {
-        placed.x_of(event.at)
-    };
+    let x = rests::left(placed, event);
     let at = Point::new(x, y_of(place));
     drawing.push(Shape::Sign { sign, at, scale: if event.cue { 0.75 } else { 1.0 } }, ink, None);
     for dot in 0..event.dots {

@@ -1,9 +1,10 @@
 //! Systems: which bars stand on one, how their room is shared, and the whole drawn.
 
-use super::bar_lines::{LineAt, bar_line};
-use super::row::{PlacedBar, RowDrawing, draw_row};
-use super::{AboveAll, MusicSheet};
-use crate::drawing::{Drawing, Ink, Shape, TextAlign, TextFace};
+use super::MusicSheet;
+use super::bar_lines::{self, LineAt, bar_line};
+use super::columns::changed;
+use super::row::{PlacedBar, RowDrawing, SystemEnds, draw_row};
+use crate::drawing::{Drawing, Ink, Shape};
 use crate::head::head_width;
 use crate::units::{Bounds, Point, StaffSpace};
 use crookwise_score::score::BarLine;
@@ -17,7 +18,14 @@ const SPREAD: f64 = 1.25;
 /// From this width on labels stand beside the staves.
 const BESIDE: f64 = 85.0;
 /// How much room labels have beside them.
-const MARGIN: f64 = 15.0;
+pub(super) const MARGIN: f64 = 15.0;
+/// How much room brackets and braces take.
+const GROUPS: f64 = 1.6;
+
+/// Whether labels stand beside the staves, and not over them.
+fn has_labels_beside(width: f64) -> bool {
+    width >= BESIDE
+}
 
 /// The bars of a system.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -59,25 +67,39 @@ impl MusicSheet {
             let mut taken = 0.0;
             while let Some(columns) = self.columns.get(end) {
                 let own = columns.width(end == first, 1.0);
-                if end > first && taken + own > room {
+                let next = end + columns.rests.max(1);
+                if end > first && taken + own + self.courtesy(next) > room {
                     break;
                 }
                 taken += own;
-                end += columns.rests.max(1);
+                end = next;
             }
             let end = end.clamp(first + 1, self.bars.len());
             let is_last = end == self.bars.len();
-            let spread = self.spread(first, end, room);
+            let spread = self.spread(first, end, (room - self.courtesy(end)).max(6.0));
             spans.push(SystemSpan { first, end, spread: if is_last { spread.min(SPREAD) } else { spread } });
             first = end;
         }
         spans
     }
 
+    /// The room of labels and of what joins the rows, before the staves.
+    fn margin(&self, width: f64) -> f64 {
+        let groups = if self.groups.is_empty() { 0.0 } else { GROUPS };
+        groups + if has_labels_beside(width) { MARGIN } else { 0.0 }
+    }
+
+    /// What stands behind the last bar line of a system that ends before a bar: its signature and its time.
+    fn courtesy(&self, next: usize) -> f64 {
+        let Some(own) = self.bars.get(next) else { return 0.0 };
+        let signatures = self.rows.iter().map(|row| changed(row, next).1.1.0).fold(0.0, f64::max);
+        signatures + own.time.map_or(0.0, |time| bar_lines::time_width(time) + 0.9)
+    }
+
     /// What stands before the first bar of a system.
     fn head(&self, first: usize, width: f64) -> f64 {
         let bars = self.rows.iter().filter_map(|row| row.staff.bars.get(first));
-        margin(width) + bars.map(|bar| head_width(bar.clef, bar.signature).0).fold(0.0, f64::max)
+        self.margin(width) + bars.map(|bar| head_width(bar.clef, bar.signature).0).fold(0.0, f64::max)
     }
 
     fn bars_of(&self, first: usize, end: usize) -> impl Iterator<Item = usize> + '_ {
@@ -101,7 +123,8 @@ impl MusicSheet {
     /// Draws a system, as wide as told.
     #[must_use]
     pub fn draw(&self, span: SystemSpan, width: f64) -> DrawnSystem {
-        let margin = margin(width);
+        let margin = self.margin(width);
+        let beside = has_labels_beside(width);
         let mut x = self.head(span.first, width);
         let head = x;
         let mut placed: Vec<PlacedBar> = Vec::new();
@@ -115,6 +138,7 @@ impl MusicSheet {
                 left: x,
                 right: x + wide,
                 begins: x + if at_head { columns.lead_at_head } else { columns.lead },
+                ends: x + wide - columns.tail,
                 columns: places.into_iter().map(|(at, place)| (at, x + place)).collect(),
                 rests: columns.rests,
                 at_head,
@@ -122,17 +146,18 @@ impl MusicSheet {
             x += wide;
         }
         let right = x.max(head + 4.0);
+        let ends = SystemEnds { left: margin, right, end: right + self.courtesy(span.end) };
         let rows: Vec<RowDrawing> =
-            (0..self.rows.len()).map(|row| draw_row(self, row, &placed, (margin, right))).collect();
+            (0..self.rows.len()).map(|row| draw_row(self, row, &placed, ends)).collect();
         let mut drawing = Drawing::default();
         let (mut tops, mut heads) = (Vec::new(), Vec::new());
         let mut bottom = 0.0;
         // Where labels have no room beside the staves, each stands over its own.
         let mut over = Vec::new();
         for (number, row) in rows.into_iter().enumerate() {
-            let label = if margin > 1.0 { row.top } else { row.top.min(-1.0) - 0.5 };
+            let label = if beside { row.top } else { row.top.min(-1.0) - 0.5 };
             over.push(label);
-            let ink_top = if margin > 1.0 { row.top } else { label - 0.8 * self.letters.max(1.5) };
+            let ink_top = if beside { row.top } else { label - 0.8 * self.letters.max(1.5) };
             let top = if number == 0 { 0.0 } else { (bottom + ROOM - ink_top).max(self.least_top(&tops)) };
             bottom = top + row.bottom;
             heads.extend(row.drawing.items.iter().filter_map(|item| {
@@ -147,8 +172,9 @@ impl MusicSheet {
             tops.push(top);
         }
         self.lines(&mut drawing, &placed, &tops, margin);
-        self.labels(&mut drawing, (&tops, &over), margin, width);
-        self.above(&mut drawing, &placed);
+        self.draw_groups(&mut drawing, &tops, margin);
+        self.labels(&mut drawing, (&tops, &over), (beside, width));
+        self.above(&mut drawing, &placed, ends.end);
         let ink = drawing.bounds().unwrap_or_default();
         let frame = Bounds::new(0.0, ink.top.0 - 0.8, width, ink.bottom.0 + 0.8);
         let bars = placed.iter().flat_map(|placed| {
@@ -199,115 +225,4 @@ impl MusicSheet {
             }
         }
     }
-
-    fn labels(&self, drawing: &mut Drawing, (tops, over): (&[f64], &[f64]), margin: f64, width: f64) {
-        for ((row, top), over) in self.rows.iter().zip(tops).zip(over) {
-            let (label, beneath) = &row.label;
-            let mut text = |text: &str, at: Point, size: f64, ink: Ink| {
-                let size = StaffSpace(size.max(self.letters));
-                let (text, align) = (text.to_owned(), TextAlign::Start);
-                drawing.push(Shape::Text { text, at, size, align, face: TextFace::Upright }, ink, None);
-            };
-            if margin > 1.0 {
-                let lines =
-                    if label.is_empty() { Vec::new() } else { wrapped(label, margin, self.letters.max(1.5)) };
-                let high = self.letters.max(1.5) * 1.2;
-                let mut y = top + 2.4 - high / 2.0 * (lines.len() as f64);
-                for line in &lines {
-                    text(line, Point::new(0.0, y), 1.5, Ink::Written);
-                    y += high;
-                }
-                let small = self.letters.max(1.3);
-                for line in wrapped(beneath, margin, small) {
-                    text(&line, Point::new(0.0, y), 1.3, Ink::Muted);
-                    y += small * 1.2;
-                }
-            } else {
-                let parts = [label.as_str(), beneath.as_str()];
-                let line = parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
-                let line = fitting(&line, width, self.letters.max(1.5));
-                text(&line, Point::new(0.2, top + over), 1.5, Ink::Muted);
-            }
-        }
-    }
-
-    /// What stands over the uppermost row: numbers of bars, letters, tempo, endings.
-    fn above(&self, drawing: &mut Drawing, placed: &[PlacedBar]) {
-        let least = self.letters;
-        let top = drawing.bounds().map_or(0.0, |ink| ink.top.0).min(-1.2);
-        let mut text = |text: &str, x: f64, y: f64, size: f64, ink: Ink| {
-            let at = Point::new(x, y);
-            let (text, size) = (text.to_owned(), StaffSpace(size.max(least)));
-            drawing.push(
-                Shape::Text { text, at, size, align: TextAlign::Start, face: TextFace::Upright },
-                ink,
-                None,
-            );
-        };
-        let mut lines = Vec::new();
-        for bar in placed {
-            let Some(own) = self.bars.get(bar.bar) else { continue };
-            text(&own.number, bar.left + 0.2, top - 0.4, 1.3, Ink::Muted);
-            let mut x = bar.left + 1.0 + 0.62 * least.max(1.3) * own.number.chars().count() as f64;
-            for (_, above) in &own.above {
-                match above {
-                    AboveAll::Letter(letter) => {
-                        text(letter, x, top - 0.3, 2.0, Ink::Written);
-                        let wide = 1.25 * letter.chars().count() as f64;
-                        let (left, right, up, down) = (x - 0.4, x + wide + 0.3, top - 2.2, top + 0.1);
-                        lines.extend([((left, up), (right, up)), ((left, down), (right, down))]);
-                        lines.extend([((left, up), (left, down)), ((right, up), (right, down))]);
-                        x += wide + 1.2;
-                    }
-                    AboveAll::Tempo(words) => {
-                        text(words, x, top - 0.4, 1.7, Ink::Written);
-                        x += 1.0 * words.chars().count() as f64 + 1.2;
-                    }
-                }
-            }
-            if let Some(ending) = &own.signs.ending {
-                let y = top - 3.0;
-                text(ending, bar.begins + 0.5, y + 1.4, 1.4, Ink::Written);
-                lines.extend([((bar.begins, y), (bar.right, y)), ((bar.begins, y), (bar.begins, y + 1.8))]);
-                if own.signs.ending_ends && own.signs.repeat_to.is_some() {
-                    lines.push(((bar.right, y), (bar.right, y + 1.8)));
-                }
-            }
-        }
-        for ((x, y), (to_x, to_y)) in lines {
-            let (from, to) = (Point::new(x, y), Point::new(to_x, to_y));
-            drawing.push(Shape::Line { from, to, thickness: StaffSpace(0.16) }, Ink::Written, None);
-        }
-    }
-}
-
-/// The room of labels beside the staves.
-fn margin(width: f64) -> f64 {
-    if width >= BESIDE { MARGIN } else { 0.0 }
-}
-
-/// A text in at most two lines that fit into a margin.
-fn wrapped(text: &str, margin: f64, size: f64) -> Vec<String> {
-    let most = (margin / (size * 0.55)) as usize;
-    let mut lines: Vec<String> = Vec::new();
-    for word in text.split(' ') {
-        let is_last = lines.len() == 2;
-        match lines.last_mut() {
-            Some(line) if is_last || line.chars().count() + word.chars().count() < most => {
-                line.push(' ');
-                line.push_str(word);
-            }
-            _ => lines.push(word.to_owned()),
-        }
-    }
-    lines.iter().map(|line| fitting(line, margin, size)).collect()
-}
-
-/// A text that is no wider than told, cut where it must be.
-fn fitting(text: &str, width: f64, size: f64) -> String {
-    let most = (width / (size * 0.55)) as usize;
-    if text.chars().count() <= most {
-        return text.to_owned();
-    }
-    text.chars().take(most.saturating_sub(1)).chain(['…']).collect()
 }

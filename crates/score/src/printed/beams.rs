@@ -17,8 +17,15 @@ pub(super) fn flags(value: Option<NoteValue>) -> u8 {
     }
 }
 
-/// Beams the events of a voice, unless the score has beams for them.
+/// Beams the events of a voice, unless the score has beams for them; grace notes that follow each other by themselves.
 pub(super) fn beam(voice: &mut [PrintedEvent], time: Option<TimeSignature>) {
+    for graces in voice.iter_mut().map(|event| &mut event.graces) {
+        let can = graces.iter().all(|grace| grace.beams == Beams::default() && flags(grace.value) > 0);
+        let count = graces.len();
+        if can && count > 1 {
+            join(graces, 0, count);
+        }
+    }
     let has_own = voice.iter().any(|event| event.beams != Beams::default());
     if has_own {
         return;

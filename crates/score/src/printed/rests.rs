@@ -2,6 +2,7 @@
 
 use super::{PrintedSign, PrintedStaff};
 use crate::score::{BarLine, BarSigns, Direction, Score};
+use crate::tempo::is_heading;
 
 /// For each bar how many bars of rest print as one from it on, itself counted; 1 for a bar that stands alone, 0 for one
 /// that stands in such a rest of an earlier bar.
@@ -39,7 +40,11 @@ fn rests(staves: &[PrintedStaff], bar: usize) -> bool {
 fn told(score: &Score) -> Vec<bool> {
     let mut told = vec![false; score.bars().len()];
     for direction in score.staves().flat_map(|staff| &staff.directions) {
-        let seen = matches!(direction.direction, Direction::Rehearsal(_) | Direction::Tempo(_));
+        let seen = match &direction.direction {
+            Direction::Rehearsal(_) | Direction::Tempo(_) => true,
+            Direction::Words(words) => is_heading(words),
+            _ => false,
+        };
         if let Some(at) = told.get_mut(score.bar_at(direction.at.time)).filter(|_| seen) {
             *at = true;
         }

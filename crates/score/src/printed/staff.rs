@@ -10,6 +10,7 @@ use crate::score::{
     Bar, Direction, Moment, NoteId, NoteValue, PartStaff, Quarters, Score, ScoreNote, StaffCourse,
     TimeSignature,
 };
+use crate::tempo::is_heading;
 use crookwise_theory::{Clef, Intonation, Pitch, Signature};
 
 /// Prints a row of a score; a staff that is not there prints nothing.
@@ -298,9 +299,13 @@ impl<'a> Printer<'a> {
             bar.signs.push((at.minus(own.start).unwrap_or_default(), sign));
         };
         for told in &self.staff.directions {
-            let skipped = self.pitch == RowPitch::Sounding
-                || matches!(told.direction, Direction::Rehearsal(_) | Direction::Tempo(_));
-            if !skipped {
+            // Letters and headings of tempo stand over all staves.
+            let skipped = match &told.direction {
+                Direction::Rehearsal(_) | Direction::Tempo(_) => true,
+                Direction::Words(words) => is_heading(words),
+                _ => false,
+            };
+            if !skipped && self.pitch == RowPitch::Written {
                 put(told.at.time, PrintedSign::Direction(told.direction.clone()));
             }
         }

@@ -9,6 +9,7 @@ mod clock;
 mod words;
 
 pub use clock::RoadClock;
+pub use words::is_heading;
 
 use crate::score::{Direction, Mark, Quarters, Score};
 use crookwise_theory::order::put_in_order;

@@ -32,6 +32,17 @@ const WORDS: [(&str, u32); 22] = [
 /// Words that say a tempo by another one, which is left as it is.
 const BY_ANOTHER: [&str; 4] = ["più", "piu", "meno", "stesso"];
 
+/// Whether words are a heading of tempo ("Andante con moto", "Tempo I"), which print has over all staves: they begin with a
+/// capital letter and with a word of the list, or with "tempo".
+#[must_use]
+pub fn is_heading(text: &str) -> bool {
+    let Some(first) = text.split(|letter: char| !letter.is_alphabetic()).find(|word| !word.is_empty()) else {
+        return false;
+    };
+    let known = WORDS.iter().any(|(word, _)| first.eq_ignore_ascii_case(word));
+    first.starts_with(char::is_uppercase) && (known || first.eq_ignore_ascii_case("tempo"))
+}
+
 /// The tempo that words mean in a bar, in thousandths of quarter notes a minute: that of the first word of the list among them; at
 /// "tempo primo" the first of the score.
 pub(super) fn tempo(text: &str, score: &Score, bar: usize, first: Option<&TempoStep>) -> Option<u32> {
