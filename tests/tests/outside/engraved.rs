@@ -12,7 +12,8 @@ use crookwise_theory::{Family, Intonation};
 pub const COMPARISONS: &[Comparison] =
     &[("every_note_has_its_head_and_nothing_lies_over_it", every_note_has_its_head_and_nothing_lies_over_it)];
 
-fn is_brass(score: &Score, staff: &PartStaff) -> bool {
+/// Whether a staff is of brass, by its label.
+pub fn is_brass(score: &Score, staff: &PartStaff) -> bool {
     let course = StaffCourse::of(score, staff, &mut decoder);
     staff
         .notes()

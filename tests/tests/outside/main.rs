@@ -17,6 +17,7 @@ mod played;
 mod python;
 mod road;
 mod scores;
+mod shown;
 mod tempo;
 mod windows;
 
@@ -41,6 +42,8 @@ fn main() -> std::process::ExitCode {
         ("files", &[MODULES], files::OF_PACKAGES),
         ("python", &[PYTHON], python::COMPARISONS),
         ("scores", &[SCORES], scores::COMPARISONS),
+        ("shown", &[SCORES, PYTHON], shown::BY_THE_LIBRARY),
+        ("shown", &[SCORES], shown::COMPARISONS),
         ("windows", &[SCORES], windows::COMPARISONS),
     ])
 }
