@@ -236,6 +236,25 @@ impl Shape {
     }
 }
 
+/// How far a tie has come along its line, from 0 to 1, at a part of its curve: the inner points of the curve stand at a fifth
+/// of its length from its tips.
+fn along(part: f64) -> f64 {
+    let rest = 1.0 - part;
+    part * (0.6 * rest * rest + part * (2.4 * rest + part))
+}
+
+/// How high a tie stands at a part of its length from 0 to 1, its middle being 1.
+#[must_use]
+pub fn tie_height(part: f64) -> f64 {
+    let part = part.clamp(0.0, 1.0);
+    let (mut low, mut high) = (0.0, 1.0);
+    for _ in 0..16 {
+        let middle = f64::midpoint(low, high);
+        if along(middle) < part { low = middle } else { high = middle }
+    }
+    4.0 * low * (1.0 - low)
+}
+
 fn span(one: Point, two: Point) -> Bounds {
     Bounds {
         left: one.x.min(two.x),

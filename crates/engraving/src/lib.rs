@@ -40,7 +40,7 @@ mod units;
 mod voice;
 
 pub use accidental::{Accidental, accidental_needed};
-pub use drawing::{Drawing, ElementId, Ink, Item, Shape, TextAlign, TextFace};
+pub use drawing::{Drawing, ElementId, Ink, Item, Shape, TextAlign, TextFace, tie_height};
 pub use glyph::{Anchor, Glyph, Outline};
 pub use head::head_width;
 pub use layout::{StaffLayout, extent, lay_out, place_at};

@@ -1,6 +1,7 @@
 //! Real scores engraved: their brass as written and as it sounds, on rows as print has them. Heads, accidentals and dots that lie
 //! over each other are counted by their boxes with the cut-outs of SMuFL, and none may; every note has its head.
 
+use super::lying_over::{self, Over};
 use super::movements::{MOVEMENTS, decoder, movement, say};
 use crookwise_engraving::measured::{DrawnSystem, MusicSheet, SheetBar, SheetRow};
 use crookwise_engraving::{Bounds, ElementId, Ink, Outline, Shape, StaffSpace};
@@ -38,7 +39,7 @@ fn sheet(score: &Score) -> (MusicSheet, usize) {
                 staff,
                 ink: Ink::Written,
                 label: (String::new(), String::new()),
-                made: false,
+                made: brass && pitch == RowPitch::Written,
                 joined: false,
             });
         }
@@ -54,6 +55,9 @@ fn sheet(score: &Score) -> (MusicSheet, usize) {
     let together = rests_together(score, &staves);
     (MusicSheet::of(rows, bars.collect(), together, StaffSpace(0.0)), notes)
 }
+
+/// How often any two kinds of things but those may lie over each other, of a thousand notes.
+const MOST_OF_A_THOUSAND: f64 = 1.0;
 
 /// What a sign is, where it must lie over nothing else.
 #[derive(Clone, Copy, PartialEq)]
@@ -120,6 +124,8 @@ fn over(drawn: &DrawnSystem) -> usize {
 
 fn every_note_has_its_head_and_nothing_lies_over_it(folder: &str) {
     let mut worst = Vec::new();
+    let mut beside = Over::new();
+    let mut all_notes = 0;
     for name in MOVEMENTS {
         let score = movement(folder, name).score;
         let (sheet, notes) = sheet(&score);
@@ -130,7 +136,10 @@ fn every_note_has_its_head_and_nothing_lies_over_it(folder: &str) {
             let drawn = sheet.draw(*span, 150.0);
             heads += drawn.heads.len();
             lies_over += over(&drawn);
+            let first = drawn.bars.first().map_or(0, |(bar, ..)| *bar);
+            lying_over::count(&drawn, &format!("{name}, from bar {first} on"), &mut beside);
         }
+        all_notes += notes;
         say(&format!(
             "{name}: {notes} notes on {} systems, {heads} heads, {lies_over} over each other",
             spans.len()
@@ -141,5 +150,15 @@ fn every_note_has_its_head_and_nothing_lies_over_it(folder: &str) {
         // Of two in unison one head stands for both.
         assert!(heads <= notes && heads * 10 > notes * 7, "{name}: {heads} heads of {notes} notes");
     }
+    let mut too_often = Vec::new();
+    for ((one, other), (count, place)) in &beside {
+        let thousand = 1000.0 * *count as f64 / all_notes as f64;
+        let line = format!("{one:?} and {other:?}: {count}, {thousand:.2} of a thousand notes; {place}");
+        say(&line);
+        if thousand >= MOST_OF_A_THOUSAND {
+            too_often.push(line);
+        }
+    }
+    assert!(too_often.is_empty(), "{too_often:?}");
     assert!(worst.is_empty(), "over each other: {worst:?}");
 }

@@ -10,6 +10,7 @@ mod exports;
 mod files;
 mod harmony;
 mod library;
+mod lying_over;
 mod maps;
 mod movements;
 mod places;

@@ -3,7 +3,7 @@
 use super::chord::{Chord, STEM, flags, y_of};
 use super::row::PlacedBar;
 use crate::drawing::{Drawing, Ink, Shape};
-use crate::units::{Point, StaffSpace};
+use crate::units::{Bounds, Point, StaffSpace};
 
 /// Thickness of a beam (engraving default of the font).
 const BEAM: f64 = 0.5;
@@ -58,19 +58,33 @@ impl BeamLine {
     }
 }
 
+/// The chords of a voice that one beam joins each, with their numbers.
+fn groups<'c, 'a>(
+    placed: &PlacedBar,
+    chords: &'c [Option<Chord<'a>>],
+) -> Vec<(Vec<usize>, Vec<Placed<'c, 'a>>)> {
+    let mut all = Vec::new();
+    let mut open = (Vec::new(), Vec::new());
+    for (number, chord) in chords.iter().enumerate() {
+        let Some(chord) = chord.as_ref().filter(|chord| chord.is_beamed()) else { continue };
+        open.0.push(number);
+        open.1.push(Placed { chord, x: placed.x_of(chord.event.at) + chord.shift });
+        if chord.event.beams.end & 1 > 0 {
+            all.push(core::mem::take(&mut open));
+        }
+    }
+    all.push(open);
+    all
+}
+
 /// Has the stems of a voice end at their beams, wherever these lie.
 pub(super) fn settle(placed: &PlacedBar, chords: &mut [Option<Chord<'_>>]) {
     let mut tips: Vec<(usize, f64)> = Vec::new();
-    let mut group: Vec<(usize, Placed<'_, '_>)> = Vec::new();
-    for (number, chord) in chords.iter().enumerate() {
-        let Some(chord) = chord.as_ref().filter(|chord| chord.is_beamed()) else { continue };
-        let ends = chord.event.beams.end & 1 > 0;
-        group.push((number, Placed { chord, x: placed.x_of(chord.event.at) + chord.shift }));
-        if ends {
-            tips.extend(tips_of(core::mem::take(&mut group)));
-        }
+    for (numbers, group) in groups(placed, chords) {
+        let Some(line) = BeamLine::of(&group) else { continue };
+        let of_group = group.iter().map(|placed| line.y_at(placed.x + placed.chord.stem_x()));
+        tips.extend(numbers.into_iter().zip(of_group));
     }
-    tips.extend(tips_of(group));
     for (number, tip) in tips {
         if let Some(Some(chord)) = chords.get_mut(number) {
             chord.tip = Some(tip);
@@ -78,11 +92,25 @@ pub(super) fn settle(placed: &PlacedBar, chords: &mut [Option<Chord<'_>>]) {
     }
 }
 
-fn tips_of(group: Vec<(usize, Placed<'_, '_>)>) -> Vec<(usize, f64)> {
-    let (numbers, group): (Vec<usize>, Vec<Placed<'_, '_>>) = group.into_iter().unzip();
-    let Some(line) = BeamLine::of(&group) else { return Vec::new() };
-    let tips = group.iter().map(|placed| line.y_at(placed.x + placed.chord.stem_x()));
-    numbers.into_iter().zip(tips).collect()
+/// Where the beams of a voice lie, as upright rectangles from stem to stem; whether their stems go up.
+pub(super) fn zones(placed: &PlacedBar, chords: &[Option<Chord<'_>>]) -> Vec<(Bounds, bool)> {
+    let mut zones = Vec::new();
+    for (_, group) in groups(placed, chords) {
+        let Some(line) = BeamLine::of(&group) else { continue };
+        let most = group.iter().map(|placed| flags(placed.chord.event.value)).max().unwrap_or(1);
+        let thick = line.side * (BEAM + NEXT * f64::from(most.saturating_sub(1)));
+        for pair in group.windows(2) {
+            let [one, two] = pair else { continue };
+            let (left, right) = (one.x + one.chord.stem_x(), two.x + two.chord.stem_x());
+            let ends = [line.y_at(left), line.y_at(right), line.y_at(left) + thick, line.y_at(right) + thick];
+            let (top, bottom) = (
+                ends.iter().fold(f64::INFINITY, |a, b| a.min(*b)),
+                ends.iter().fold(f64::NEG_INFINITY, |a, b| a.max(*b)),
+            );
+            zones.push((Bounds::new(left, top, right, bottom), line.side > 0.0));
+        }
+    }
+    zones
 }
 
 /// Draws the stems and beams of chords that are joined by one beam.

@@ -280,6 +280,14 @@ impl<'a> Chord<'a> {
         (right + DOT_GAP + flag, places)
     }
 
+    /// Where its dots end; 0 where it has none.
+    pub fn dots_right(&self) -> f64 {
+        match self.event.dots {
+            0 => 0.0,
+            dots => self.dots().0 + 0.5 * f64::from(dots),
+        }
+    }
+
     /// The left edge of its heads and accidentals.
     pub fn notes_left(&self) -> f64 {
         let heads =
@@ -302,10 +310,7 @@ impl<'a> Chord<'a> {
         let flag = self.flag().map_or(0.0, |flag| {
             if self.up { self.stem_x() + flag.bounds().right.0 * self.scale } else { 0.0 }
         });
-        let dots = match self.event.dots {
-            0 => 0.0,
-            dots => self.dots().0 + 0.5 * f64::from(dots),
-        };
+        let dots = self.dots_right();
         let ledger =
             if self.lowest() <= -2 || self.highest() >= 10 { LEDGER_REACH * self.scale } else { 0.0 };
         self.shift + (heads + ledger).max(flag).max(dots)

@@ -3,8 +3,8 @@
 use super::chord::Chord;
 use super::marks;
 use super::skyline::Skyline;
-use crate::drawing::Shape;
-use crate::units::{Point, StaffSpace};
+use crate::drawing::{Shape, tie_height};
+use crate::units::{Bounds, Point, StaffSpace};
 use crookwise_theory::Pitch;
 
 /// How long a curve is whose other end stands on another system.
@@ -33,21 +33,48 @@ pub(super) fn tie(from: Point, to: Point, above: bool) -> Shape {
     }
 }
 
-/// The curve of a slur, over or under all that stands between its ends.
+/// From a slur to what stands under it.
+const CLEAR: f64 = 0.25;
+/// How far a tip may give way.
+const MOST_LIFT: f64 = 4.0;
+
+/// The curve of a slur, over or under all that stands between its ends: it rises as far as a curve of its length may, and what is
+/// still missing its nearer tip gives way.
 pub(super) fn slur(from: Point, to: Point, above: bool, skyline: &Skyline) -> Shape {
+    let side = if above { -1.0 } else { 1.0 };
     let (left, right) = (from.x.0, to.x.0.max(from.x.0 + 0.6));
-    let middle = (from.y.0 + to.y.0) / 2.0;
-    let inside = (left + 0.4, right - 0.4);
-    let needed = if above {
-        middle - skyline.top(inside.0, inside.1).min(middle) + 0.3
-    } else {
-        skyline.bottom(inside.0, inside.1).max(middle) - middle + 0.3
+    let length = right - left;
+    let under = corners(skyline, (left, right), above);
+    let (least, most) = ((0.6 + 0.05 * length).min(2.2), (0.25 * length).clamp(1.0, 3.5));
+    // Heights grow away from the notes.
+    let (mut start, mut end, mut rise) = (from.y.0 * side, to.y.0 * side, least);
+    let (first, last) = (start, end);
+    for _ in 0..4 {
+        let line = |part: f64| start + (end - start) * part;
+        let short = |(part, y): &(f64, f64)| (y * side + CLEAR - line(*part), tie_height(*part));
+        let rises =
+            under.iter().map(short).filter(|(_, high)| *high > 0.35).map(|(short, high)| short / high);
+        rise = rises.fold(least, f64::max).min(most.max(least));
+        let lift = |near: bool| {
+            let own = under.iter().filter(|(part, _)| (*part < 0.5) == near).map(short);
+            own.map(|(short, high)| short - rise * high).fold(0.0, f64::max)
+        };
+        let (by_start, by_end) = (lift(true), lift(false));
+        start = (start + by_start).min(first + MOST_LIFT);
+        end = (end + by_end).min(last + MOST_LIFT);
+    }
+    let (from, to) = (Point::new(left, start * side), Point::new(right, end * side));
+    Shape::Tie { from, to, rise: StaffSpace(-side * rise) }
+}
+
+/// The corners of all that stands between the ends of a slur, on its side: each by its part of the length, and its height.
+fn corners(skyline: &Skyline, (left, right): (f64, f64), above: bool) -> Vec<(f64, f64)> {
+    let corner = |own: &Bounds| {
+        let y = if above { own.top.0 } else { own.bottom.0 };
+        let part = |x: f64| (x - left) / (right - left);
+        [(part(own.left.0.max(left)), y), (part(own.right.0.min(right)), y)]
     };
-    // What stands inside the staff is no obstacle to a curve that lies outside its heads.
-    let needed = if needed > 6.0 { 6.0 } else { needed };
-    let rise = (0.6 + 0.05 * (right - left)).min(2.2).max(needed.min(3.0));
-    let to = Point::new(right, to.y.0);
-    Shape::Tie { from, to, rise: StaffSpace(if above { rise } else { -rise }) }
+    skyline.over(left, right).flat_map(corner).collect()
 }
 
 /// Where a tie begins at a head, and where it ends at one.
@@ -57,9 +84,15 @@ pub(super) fn tie_tips(chord: &Chord<'_>, x: f64, place: i32, head_x: f64, above
     let side = if above { -1.0 } else { 1.0 };
     let left = x + head_x;
     let right = left + chord.head_width();
-    if outer {
+    // A tie begins behind the dots that stand in its way: those of a head on a line, and those of inner heads.
+    let dotted = chord.event.dots > 0 && (!outer || place % 2 == 0 && above != chord.lower);
+    let right = if dotted { x + chord.dots_right() } else { right };
+    if outer && !dotted {
         let y = y + 0.62 * side;
         (Point::new(right - chord.head_width() * 0.3, y), Point::new(left + chord.head_width() * 0.3, y))
+    } else if outer {
+        let y = y + 0.62 * side;
+        (Point::new(right + GAP, y), Point::new(left + chord.head_width() * 0.3, y))
     } else {
         let y = y + 0.2 * side;
         (Point::new(right + GAP, y), Point::new(left - GAP, y))

@@ -156,7 +156,9 @@ fn pieces(row: &SheetRow, placed: &[PlacedBar], right: f64) -> Vec<Piece> {
                 Direction::Crescendo => open = Some((true, x)),
                 Direction::Diminuendo => open = Some((false, x)),
                 Direction::HairpinEnds => {
-                    pieces.extend(open.take().map(|(opens, from)| hairpin(opens, from, x)));
+                    // One that ends with the first note of a system has nothing left to show there.
+                    let own = open.take().filter(|(_, from)| *from > first.begins || x > from + SHORTEST);
+                    pieces.extend(own.map(|(opens, from)| hairpin(opens, from, x)));
                 }
                 _ => {}
             }

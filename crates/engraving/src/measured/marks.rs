@@ -76,7 +76,9 @@ impl Outside<'_> {
             (true, false) => y_of(chord.highest()) - 0.5,
             (false, false) => y_of(chord.lowest()) + 0.5,
         };
-        let mut y = edge + 0.5 * side;
+        // A tie lies nearer to its head.
+        let tied = !stem_there && chord.heads.iter().any(|head| head.note.tied || head.note.tied_on);
+        let mut y = edge + if tied { 1.0 } else { 0.5 } * side;
         for sign in articulations(chord.event.marks, above) {
             let bounds = sign.bounds();
             let high = bounds.height().0;

@@ -22,9 +22,10 @@ pub(super) fn draw_bar(
     ink: Ink,
     drawing: &mut Drawing,
 ) {
+    let way = rests::InTheWay::of(placed, voices);
     for (number, (voice, chords)) in bar.voices.iter().zip(voices).enumerate() {
         for event in voice.iter().filter(|event| event.is_rest()) {
-            if let Some(place) = rests::place_beside(placed, event, number, bar, voices) {
+            if let Some(place) = rests::place_beside(placed, event, number, bar, &way) {
                 draw_rest(placed, event, place, ink, drawing);
             }
         }

@@ -124,7 +124,7 @@ impl Outside<'_> {
                 let drift = made.drift.map(|cents| (cents + 0.5).floor()).filter(|cents| cents.abs() >= 10.0);
                 let least = self.letters;
                 let mut text = |text: String, size: f64| {
-                    y += size;
+                    y += 1.15 * size;
                     let at = Point::new(middle, y);
                     let (size, align, face) = (StaffSpace(size), TextAlign::Middle, TextFace::Upright);
                     self.push(Shape::Text { text, at, size, align, face }, Ink::Muted);

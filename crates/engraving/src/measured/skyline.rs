@@ -31,7 +31,8 @@ impl Skyline {
         self.over(left, right).map(|own| own.bottom.0).fold(4.0, f64::max)
     }
 
-    fn over(&self, left: f64, right: f64) -> impl Iterator<Item = &Bounds> {
+    /// The rectangles of what stands between two places.
+    pub fn over(&self, left: f64, right: f64) -> impl Iterator<Item = &Bounds> {
         self.boxes.iter().filter(move |own| own.left.0 < right && left < own.right.0)
     }
 }
