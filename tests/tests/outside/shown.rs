@@ -85,8 +85,9 @@ fn the_brass_is_shown_as_the_library_hears_it(folder: &str) {
 /// The case the published notes on these scores name: read as old notation, what stands in bars 401 to 422 sounds E2.
 fn the_second_horn_sounds_e_where_old_notation_is_read(folder: &str) {
     let score = repaired(folder, "Beethoven_Op.92_1");
-    let horns = brass(&score).into_iter().filter(|(number, _)| score.parts()[*number].name.contains("Horn"));
-    let (_, second) = horns.last().expect("two horns");
+    let mut horns =
+        brass(&score).into_iter().filter(|(number, _)| score.parts()[*number].name.contains("Horn"));
+    let (_, second) = horns.next_back().expect("two horns");
     let row = row(&score, second, RowPitch::Sounding);
     let mut sounds: Vec<String> = Vec::new();
     for (bar, own) in row.bars.iter().zip(score.bars()) {

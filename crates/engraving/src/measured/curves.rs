@@ -51,13 +51,13 @@ pub(super) fn slur(from: Point, to: Point, above: bool, skyline: &Skyline) -> Sh
     let (first, last) = (start, end);
     for _ in 0..4 {
         let line = |part: f64| start + (end - start) * part;
-        let short = |(part, y): &(f64, f64)| (y * side + CLEAR - line(*part), tie_height(*part));
+        let short = |corner: &Corner| corner.y * side + CLEAR - line(corner.part);
         let rises =
-            under.iter().map(short).filter(|(_, high)| *high > 0.35).map(|(short, high)| short / high);
+            under.iter().filter(|corner| corner.high > 0.35).map(|corner| short(corner) / corner.high);
         rise = rises.fold(least, f64::max).min(most.max(least));
         let lift = |near: bool| {
-            let own = under.iter().filter(|(part, _)| (*part < 0.5) == near).map(short);
-            own.map(|(short, high)| short - rise * high).fold(0.0, f64::max)
+            let own = under.iter().filter(|corner| (corner.part < 0.5) == near);
+            own.map(|corner| short(corner) - rise * corner.high).fold(0.0, f64::max)
         };
         let (by_start, by_end) = (lift(true), lift(false));
         start = (start + by_start).min(first + MOST_LIFT);
@@ -67,12 +67,23 @@ pub(super) fn slur(from: Point, to: Point, above: bool, skyline: &Skyline) -> Sh
     Shape::Tie { from, to, rise: StaffSpace(-side * rise) }
 }
 
-/// The corners of all that stands between the ends of a slur, on its side: each by its part of the length, and its height.
-fn corners(skyline: &Skyline, (left, right): (f64, f64), above: bool) -> Vec<(f64, f64)> {
+/// A corner of what stands under a slur.
+struct Corner {
+    /// Where it stands on the way from one end to the other, from 0 to 1.
+    part: f64,
+    /// How high a slur is there, its middle being 1.
+    high: f64,
+    y: f64,
+}
+
+/// The corners of all that stands between the ends of a slur, on its side.
+fn corners(skyline: &Skyline, (left, right): (f64, f64), above: bool) -> Vec<Corner> {
     let corner = |own: &Bounds| {
         let y = if above { own.top.0 } else { own.bottom.0 };
-        let part = |x: f64| (x - left) / (right - left);
-        [(part(own.left.0.max(left)), y), (part(own.right.0.min(right)), y)]
+        [own.left.0.max(left), own.right.0.min(right)].map(|x| {
+            let part = (x - left) / (right - left);
+            Corner { part, high: tie_height(part), y }
+        })
     };
     skyline.over(left, right).flat_map(corner).collect()
 }

@@ -22,7 +22,8 @@ pub(super) fn draw_bar(
     ink: Ink,
     drawing: &mut Drawing,
 ) {
-    let way = rests::InTheWay::of(placed, voices);
+    let rests_among = bar.voices.iter().flatten().any(|event| event.is_rest() && !event.whole_bar);
+    let way = if rests_among { rests::InTheWay::of(placed, voices) } else { rests::InTheWay::default() };
     for (number, (voice, chords)) in bar.voices.iter().zip(voices).enumerate() {
         for event in voice.iter().filter(|event| event.is_rest()) {
             if let Some(place) = rests::place_beside(placed, event, number, bar, &way) {

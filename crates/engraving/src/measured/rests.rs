@@ -32,6 +32,7 @@ pub(super) fn left(placed: &PlacedBar, event: &PrintedEvent) -> f64 {
 }
 
 /// What rests of a bar keep clear of: the heads and beams of each voice.
+#[derive(Default)]
 pub(super) struct InTheWay {
     /// Heads by their voice.
     heads: Vec<(usize, Bounds)>,
