@@ -1,5 +1,5 @@
 //! Writes some systems of a score as a page to look at: `systems FILE ROWS WIDTH FIRST COUNT`, rows as `12,13wsm 4w` (staves,
-//! then w for written, s for sounding, m for partials). Without rows it lists the staves.
+//! then w for written, s for sounding, m for partials), `+` for the harmonies under them. Without rows it lists the staves.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "it prints")]
 
 use crookwise_opened::{Answer, Ask, RowWanted, ScoreHolder};
@@ -20,7 +20,8 @@ fn main() {
         }
         return;
     }
-    let rows = arguments[2].split(' ').map(|text| {
+    let together = arguments[2].contains('+');
+    let rows = arguments[2].trim_end_matches(['+', ' ']).split(' ').map(|text| {
         let letters: String = text.chars().filter(char::is_ascii_alphabetic).collect();
         let numbers: String = text.chars().filter(|letter| !letter.is_ascii_alphabetic()).collect();
         RowWanted {
@@ -32,7 +33,7 @@ fn main() {
     });
     let number = |at: usize| arguments[at].parse::<u32>().expect("a number");
     let start = Instant::now();
-    let ask = Ask::Sheet { rows: rows.collect(), width: number(3) * 100, letters: 200 };
+    let ask = Ask::Sheet { rows: rows.collect(), together, width: number(3) * 100, letters: 200 };
     let Answer::Sheet(systems) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!("a sheet") };
     eprintln!("{} systems in {:?}", systems.len(), start.elapsed());
     let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!("signs") };

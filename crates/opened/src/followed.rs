@@ -5,7 +5,7 @@ use crate::following::{
     StretchRow, TempoFrom, TempoRow,
 };
 use crate::holder::{Opened, decoder};
-use crookwise_score::harmony::harmonies;
+use crookwise_score::harmony::ScoreHarmony;
 use crookwise_score::map::{MapCrook, MapRow, MovementMap, PlayedStretch};
 use crookwise_score::performance::{Performance, PlayedNote};
 use crookwise_score::places::{ScorePlace, places};
@@ -69,11 +69,10 @@ fn crook(change: &MapCrook) -> CrookRow {
     }
 }
 
-/// Its places worth hearing. They take longer than the map: harmonies are found for them.
-pub(crate) fn worth_hearing(opened: &Opened) -> Vec<PlaceRow> {
+/// Its places worth hearing, by its harmonies.
+pub(crate) fn worth_hearing(opened: &Opened, harmonies: &[ScoreHarmony]) -> Vec<PlaceRow> {
     let score = &opened.import.score;
-    let sounded = score.sounded(&mut decoder);
-    let found = places(score, &sounded, &harmonies(score, &sounded));
+    let found = places(score, &score.sounded(&mut decoder), harmonies);
     found.iter().map(|place| place_row(opened, place)).collect()
 }
 
@@ -131,7 +130,7 @@ fn road_time(score: &Score, performance: &Performance, spot: RoadSpot) -> Option
     begins.plus(within).filter(|at| *at <= performance.road().end())
 }
 
-fn spot(score: &Score, bar: usize, at: Quarters) -> BarSpot {
+pub(crate) fn spot(score: &Score, bar: usize, at: Quarters) -> BarSpot {
     let begins = score.bars().get(bar).map_or(Quarters::ZERO, |bar| bar.start);
     let within = at.minus(begins).unwrap_or(Quarters::ZERO);
     BarSpot { bar: small(bar), quarters: within.fraction() }

@@ -66,6 +66,36 @@ pub struct StaffMapRow {
     pub crooks: Vec<CrookRow>,
 }
 
+/// A harmony in the course of a score.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct HarmonyRow {
+    /// When it begins.
+    pub from: BarSpot,
+    /// When the next one begins.
+    pub to: BarSpot,
+    /// The movement's key there, as text.
+    pub key: Option<String>,
+    /// Who sounds what of it: each staff with each of its pitches once.
+    pub heard: Vec<HeardRow>,
+    /// What drums add beside it: their staves and pitches.
+    pub drums: Vec<String>,
+}
+
+/// A pitch of a harmony on a staff.
+#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct HeardRow {
+    /// The staff.
+    pub staff: u32,
+    /// The first note of it.
+    pub note: u32,
+    /// What sounds, in the strict spelling.
+    pub pitch: String,
+    /// Whether its letter has a say: on natural brass it has none.
+    pub spells: bool,
+    /// On natural brass the partial it is, and how far it stands from the tuning in cents.
+    pub made: Option<(Option<u8>, Option<i32>)>,
+}
+
 /// A stretch of playing; rests within it are shorter than a bar.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct StretchRow {

@@ -3,11 +3,12 @@
 use crate::corrected::{AsRead, Correction, lay};
 use crate::protocol::{Answer, Ask, OutPitch, Progress};
 use crate::sheet::{self, OpenSheet};
-use crate::{audited, followed, listed, page};
+use crate::{audited, followed, listed, page, together};
 use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file, export_corrected};
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpack};
 use crookwise_score::audit::{self, AuditOptions, StaffAudit};
+use crookwise_score::harmony::{ScoreHarmony, harmonies};
 use crookwise_score::performance::Performance;
 use crookwise_score::score::{OldBass, Part, Score, StaffId};
 use crookwise_theory::Intonation;
@@ -34,6 +35,8 @@ pub(crate) struct Opened {
     pub corrections: Vec<Correction>,
     /// Old bass-clef notation that the file has as new, whether it is read so by now or not.
     pub old_bass: Vec<OldBass>,
+    /// Its harmonies, once they were asked for.
+    harmonies: Option<Arc<Vec<ScoreHarmony>>>,
     /// Ready to be played, once that was asked for.
     performance: Option<Performance>,
     /// The sheet that is on the screen.
@@ -72,6 +75,7 @@ impl ScoreHolder {
             as_read,
             corrections: Vec::new(),
             old_bass: Vec::new(),
+            harmonies: None,
             performance: None,
             sheet: None,
         };
@@ -120,8 +124,10 @@ impl Opened {
                 let file = export_corrected(&self.file, &options, &|read| self.corrected(read));
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
-            Ask::Sheet { rows, width, letters } => {
-                let sheet = OpenSheet::of(self, &rows, (width, letters), Intonation::default());
+            Ask::Sheet { rows, together, width, letters } => {
+                let harmonies = together.then(|| self.harmonies());
+                let under = harmonies.as_ref().map(|all| all.as_slice());
+                let sheet = OpenSheet::of(self, (&rows, under), (width, letters), Intonation::default());
                 let systems = sheet.systems();
                 self.sheet = Some(sheet);
                 Answer::Sheet(systems)
@@ -139,7 +145,14 @@ impl Opened {
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
             Ask::Map => Answer::Map(Box::new(self.performed(followed::map))),
-            Ask::Places => Answer::Places(followed::worth_hearing(self)),
+            Ask::Places => {
+                let harmonies = self.harmonies();
+                Answer::Places(followed::worth_hearing(self, &harmonies))
+            }
+            Ask::Harmonies => {
+                let harmonies = self.harmonies();
+                Answer::Harmonies(together::rows(self, &harmonies))
+            }
             Ask::Play { staves, from, to } => Answer::Play(
                 self.performed(|own, performance| followed::play(own, performance, &staves, (from, to)))?,
             ),
@@ -157,7 +170,16 @@ impl Opened {
         answered
     }
 
+    /// Its harmonies; they are found once.
+    fn harmonies(&mut self) -> Arc<Vec<ScoreHarmony>> {
+        let score = &self.import.score;
+        let all =
+            self.harmonies.get_or_insert_with(|| Arc::new(harmonies(score, &score.sounded(&mut decoder))));
+        Arc::clone(all)
+    }
+
     fn correct(&mut self, corrections: &str) {
+        self.harmonies = None;
         self.performance = None;
         self.sheet = None;
         self.corrections = Correction::read(corrections);

@@ -14,12 +14,13 @@ mod listed;
 mod page;
 mod protocol;
 mod sheet;
+mod together;
 pub mod wire;
 
 pub use corrected::{Correction, Reads};
 pub use following::{
-    BarSpot, CrookRow, LegRow, MovementRows, NaturalRow, PitchRow, PlaceRow, PlaceSort, PlayedRow,
-    PlayedRows, RoadSpot, SoundRow, StaffMapRow, StretchRow, TempoFrom, TempoRow,
+    BarSpot, CrookRow, HarmonyRow, HeardRow, LegRow, MovementRows, NaturalRow, PitchRow, PlaceRow, PlaceSort,
+    PlayedRow, PlayedRows, RoadSpot, SoundRow, StaffMapRow, StretchRow, TempoFrom, TempoRow,
 };
 pub use holder::ScoreHolder;
 pub use protocol::{

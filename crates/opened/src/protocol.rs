@@ -1,7 +1,7 @@
 //! What the page may ask of an opened score, and what it answers. Bars and staves are counted from 0; pitches are texts in
 //! scientific notation; what is said to the reader comes as sentences.
 
-use crate::following::{MovementRows, PlaceRow, PlayedRows, RoadSpot};
+use crate::following::{HarmonyRow, MovementRows, PlaceRow, PlayedRows, RoadSpot};
 use serde::{Deserialize, Serialize};
 
 /// A question. A file that is to be opened travels beside it.
@@ -58,6 +58,8 @@ pub enum Ask {
     Map,
     /// The places worth hearing on its map; they take longer than all the rest of it.
     Places,
+    /// The harmonies in their course; they take long too.
+    Harmonies,
     /// What these staves play between two times of the road.
     Play {
         /// The staves.
@@ -71,6 +73,8 @@ pub enum Ask {
     Sheet {
         /// The rows from the top.
         rows: Vec<RowWanted>,
+        /// Whether the harmonies stand under them on a grand staff.
+        together: bool,
         /// Its width in hundredths of a staff space.
         width: u32,
         /// The least size of letters in hundredths of a staff space.
@@ -123,6 +127,8 @@ pub enum Answer {
     Map(Box<MovementRows>),
     /// Places worth hearing, kind by kind.
     Places(Vec<PlaceRow>),
+    /// Harmonies, one after the other.
+    Harmonies(Vec<HarmonyRow>),
     /// What is played.
     Play(PlayedRows),
     /// The systems of a sheet.

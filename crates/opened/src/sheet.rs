@@ -3,10 +3,11 @@
 use crate::groups::groups;
 use crate::holder::{Opened, decoder};
 use crate::protocol::{DrawnRow, RowWanted, SystemRow};
-use crookwise_engraving::measured::{AboveAll, MusicSheet, SheetBar, SheetRow, SystemSpan};
+use crookwise_engraving::measured::{AboveAll, MusicSheet, SheetBar, SheetGroup, SheetRow, SystemSpan};
 use crookwise_engraving::svg::{self, SvgOptions};
 use crookwise_engraving::{Ink, StaffSpace, glyph};
-use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, staff_label};
+use crookwise_score::harmony::ScoreHarmony;
+use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, skeleton, staff_label};
 use crookwise_score::score::{Direction, GroupSign, PartStaff, Quarters, Score, StaffId};
 use crookwise_score::tempo::is_heading;
 use crookwise_theory::{Intonation, Pitch};
@@ -26,10 +27,10 @@ pub(crate) struct OpenSheet {
 const HUNDREDTHS: f64 = 100.0;
 
 impl OpenSheet {
-    /// The rows of a score, in a width of so many hundredths of a staff space, with letters of at least so many.
+    /// The rows of a score, and the harmonies on a grand staff under them where they are given, in a width of so many hundredths of a staff space, with letters of at least so many.
     pub fn of(
         opened: &Opened,
-        rows: &[RowWanted],
+        (rows, harmonies): (&[RowWanted], Option<&[ScoreHarmony]>),
         (width, letters): (u32, u32),
         intonation: Intonation,
     ) -> Self {
@@ -68,10 +69,21 @@ impl OpenSheet {
             );
             staves_of.resize(made.len(), staves);
         }
-        let groups = groups(score, &staves_of);
+        let mut groups = groups(score, &staves_of);
         // The staves of one instrument share their bar lines.
         for group in groups.iter().filter(|group| group.sign == GroupSign::Brace) {
             made.iter_mut().take(group.last).skip(group.first).for_each(|row| row.joined = true);
+        }
+        let mut staff_of = HashMap::new();
+        for staff in rows.iter().flat_map(|row| &row.staves) {
+            let notes = opened.staff_id(*staff).and_then(|id| score.staff(id)).map(PartStaff::notes);
+            staff_of.extend(notes.unwrap_or_default().iter().map(|(id, _)| (id.number(), *staff)));
+        }
+        if let Some(harmonies) = harmonies {
+            let owners = owners(score);
+            groups.push(SheetGroup { first: made.len(), last: made.len() + 1, sign: GroupSign::Brace });
+            made.extend(together(score, harmonies, &owners));
+            staff_of.extend(owners.iter().map(|(note, staff)| (*note, opened.number_of(*staff))));
         }
         let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
         let together = rests_together(score, &staves);
@@ -79,11 +91,6 @@ impl OpenSheet {
         let sheet = MusicSheet::of(made, bars(score), together, letters).joined(groups);
         let width = f64::from(width) / HUNDREDTHS;
         let spans = sheet.break_into(width);
-        let mut staff_of = HashMap::new();
-        for staff in rows.iter().flat_map(|row| &row.staves) {
-            let notes = opened.staff_id(*staff).and_then(|id| score.staff(id)).map(PartStaff::notes);
-            staff_of.extend(notes.unwrap_or_default().iter().map(|(id, _)| (id.number(), *staff)));
-        }
         Self { sheet, spans, width, staff_of }
     }
 
@@ -125,6 +132,27 @@ impl OpenSheet {
                 .collect(),
         })
     }
+}
+
+/// The staff of every note.
+fn owners(score: &Score) -> HashMap<u32, StaffId> {
+    let of = |staff: &PartStaff| -> Vec<(u32, StaffId)> {
+        staff.notes().iter().map(|(id, _)| (id.number(), staff.id)).collect()
+    };
+    score.staves().flat_map(of).collect()
+}
+
+/// The two staves of the harmonies.
+fn together(score: &Score, harmonies: &[ScoreHarmony], owners: &HashMap<u32, StaffId>) -> [SheetRow; 2] {
+    let [upper, lower] = skeleton(score, harmonies, &|note| owners.get(&note.number()).copied());
+    let row = |staff, label: (&str, &str), joined| SheetRow {
+        staff,
+        ink: Ink::Sounding,
+        label: (label.0.to_owned(), label.1.to_owned()),
+        made: false,
+        joined,
+    };
+    [row(upper, ("Together", "the whole page"), true), row(lower, ("", ""), false)]
 }
 
 /// Whether two rows have the same notes in their course.

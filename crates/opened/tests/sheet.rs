@@ -17,7 +17,7 @@ fn row(staves: &[u32], sounding: bool) -> RowWanted {
 
 fn systems(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<(SystemRow, DrawnRow)> {
     let Answer::Sheet(systems) =
-        holder.answer(Ask::Sheet { rows, width, letters: 190 }, Vec::new(), &mut |_| {})
+        holder.answer(Ask::Sheet { rows, together: false, width, letters: 190 }, Vec::new(), &mut |_| {})
     else {
         panic!()
     };
@@ -78,13 +78,46 @@ fn every_note_has_a_head_that_can_be_found() {
     }
 }
 
+/// The harmonies stand on two staves under the rows; their heads are notes of any part.
+#[test]
+fn harmonies_stand_under_the_rows() {
+    let mut holder = holder();
+    let rows = vec![row(&[4, 5], false)];
+    let ask = Ask::Sheet { rows, together: true, width: 15_000, letters: 190 };
+    let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
+    let mut staves = Vec::new();
+    for number in 0..u32::try_from(all.len()).unwrap() {
+        let Answer::System(drawn) = holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) else {
+            panic!()
+        };
+        assert_eq!(drawn.tops.len(), 3);
+        let under = drawn.heads.iter().filter(|(.., (_, y))| *y > drawn.tops[1] - 300);
+        staves.extend(under.map(|(staff, ..)| *staff));
+    }
+    assert!(staves.contains(&15) && staves.contains(&0), "basses and flute are in it");
+    let Answer::Harmonies(rows) = holder.answer(Ask::Harmonies, Vec::new(), &mut |_| {}) else { panic!() };
+    // One after the other without a gap, each staff with each pitch once.
+    for pair in rows.windows(2) {
+        assert_eq!(pair[0].to, pair[1].from);
+    }
+    for row in &rows {
+        let mut heard: Vec<_> = row.heard.iter().map(|own| (own.staff, &own.pitch)).collect();
+        heard.sort();
+        let all = heard.len();
+        heard.dedup();
+        assert_eq!(heard.len(), all);
+    }
+    let horn = rows.iter().flat_map(|row| &row.heard).find(|own| own.staff == 4).unwrap();
+    assert!(!horn.spells && horn.made.is_some());
+}
+
 #[test]
 fn what_is_not_there_is_said() {
     let mut holder = holder();
     assert!(matches!(holder.answer(Ask::System(0), Vec::new(), &mut |_| {}), Answer::No(_)));
     let none = systems(&mut holder, vec![row(&[99], true)], 9_000);
     assert!(none.iter().all(|(_, drawn)| drawn.heads.is_empty()));
-    let ask = Ask::Sheet { rows: Vec::new(), width: 0, letters: 0 };
+    let ask = Ask::Sheet { rows: Vec::new(), together: false, width: 0, letters: 0 };
     assert!(matches!(holder.answer(ask, Vec::new(), &mut |_| {}), Answer::Sheet(_)));
     let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!() };
     assert!(signs.contains("g-flag8thUp"));

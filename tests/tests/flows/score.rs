@@ -31,6 +31,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     scores_taken_off_are_put_back_each,
     labels_of_ten_staves_stand_on_their_lines,
     a_movement_is_read_as_music_and_a_note_told_at_a_tap,
+    chords_stand_under_the_rows_and_a_moment_says_who_holds_what,
+    bars_tapped_in_the_music_go_on_from_the_foot_of_the_window,
     a_file_opened_by_the_system_is_shown,
     the_map_leads_to_entries_bars_and_letters_and_stays_at_the_head,
     real_movements_are_opened
@@ -173,6 +175,86 @@ fn a_movement_is_read_as_music_and_a_note_told_at_a_tap() {
         page.axe().await?;
         page.is_quiet().await
     });
+}
+
+fn chords_stand_under_the_rows_and_a_moment_says_who_holds_what() {
+    for window in [Window::LANDSCAPE, Window::PHONE] {
+        flow::in_every_browser(&Setup::new(window).hash("/score?demo=1"), async |page| {
+            is_audited(page).await?;
+            page.tap("button", "Together").await?;
+            let label =
+                "return document.querySelector('.music-system')?.textContent.includes('the whole page')";
+            wait::until("the grand staff", async || {
+                Ok((page.eval(label, vec![]).await? == json!(true)).then_some(()))
+            })
+            .await?;
+            // The movement begins in D minor; the name stands under its first chord.
+            let name = "return document.querySelector('.chord-names span')?.textContent ?? ''";
+            wait::until("the first chord", async || {
+                Ok((page.eval(name, vec![]).await? == json!("D minor")).then_some(()))
+            })
+            .await?;
+            // A note tells its chord, and who holds what of it.
+            music_stands(page).await?;
+            pressed(page, ".music-system [data-id] use").await?;
+            page.find("region", "This moment").await?;
+            page.sees("in D minor").await?;
+            let root = "return document.querySelector('.moment .member').textContent.replace(/\\s+/g, ' ')";
+            let told = page.eval(root, vec![]).await?;
+            ensure!(
+                told.as_str().is_some_and(|told| told.starts_with("root") && told.contains("Corno I in D")),
+                "{told}"
+            );
+            page.well_laid_out().await?;
+            page.axe().await?;
+            // From chord to chord.
+            page.tap("button", "Chord after").await?;
+            page.sees("A dominant seventh").await?;
+            page.tap("button", "Chord before").await?;
+            page.tap("button", "Leave this moment").await?;
+            page.find_gone("region", "This moment").await?;
+            page.is_quiet().await
+        });
+    }
+}
+
+fn bars_tapped_in_the_music_go_on_from_the_foot_of_the_window() {
+    for window in [Window::LANDSCAPE, Window::PHONE] {
+        flow::in_every_browser(&Setup::new(window).hash("/score?demo=1"), async |page| {
+            is_audited(page).await?;
+            // Under the first staff's head, where no note is near: the bar itself.
+            let place = "const system = document.querySelector('.music-system');
+                system.scrollIntoView({ block: 'center', behavior: 'instant' });
+                const box = system.getBoundingClientRect();
+                return [box.left + box.width * 0.9, Math.min(box.bottom, innerHeight) - 4]";
+            let place = page.eval(place, vec![]).await?;
+            let at = |number: usize| place.get(number).and_then(serde_json::Value::as_f64).context("a bar");
+            page.tap_at(Place { x: at(0)?, y: at(1)? }).await?;
+            page.find("region", "Chosen bars").await?;
+            page.sees("7 staves, bar ").await?;
+            page.well_laid_out().await?;
+            page.axe().await?;
+            // All that can be done with them lies under the thumb.
+            for name in ["Open in Read", "Make an exercise", "Handout", "Share"] {
+                let script = format!(
+                    "const button = [...document.querySelectorAll('.picked button')]
+                        .find((one) => one.textContent === '{name}');
+                    const box = button.getBoundingClientRect();
+                    return box.top >= 0 && box.bottom <= innerHeight && box.height >= 44"
+                );
+                ensure!(page.eval(&script, vec![]).await? == json!(true), "{name} is out of reach");
+            }
+            pressed(page, ".picked .row button:nth-child(3)").await?;
+            page.hash_has("/practise?paper=").await?;
+            page.back().await?;
+            is_audited(page).await?;
+            // The bars are still chosen, and their link is one tap away.
+            pressed(page, ".picked .row button:nth-child(4)").await?;
+            page.hash_has("/read").await?;
+            page.find("dialog", "Share").await?;
+            page.is_quiet().await
+        });
+    }
 }
 
 fn rows_of_the_audit_lead_to_their_notes_by_keyboard() {

@@ -48,7 +48,8 @@ pub fn together_panel() -> AnyView {
     either(move || shown.is_some(), panel, none).into_any()
 }
 
-fn member(line: &MemberLine) -> AnyView {
+/// A member of a chord and who holds it.
+pub fn member(line: &MemberLine) -> AnyView {
     let last = line.holders.len().saturating_sub(1);
     let holder = |(at, holder): (usize, &Holder)| {
         let comma = if at < last { ", " } else { "" };

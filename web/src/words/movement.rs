@@ -1,6 +1,7 @@
 //! Score: opening a file, its parts, bars, audit.
 
 use super::Names;
+use super::names::signed_cents;
 use crookwise_opened::{MadeHow, OutPitch};
 
 texts! {
@@ -22,6 +23,12 @@ texts! {
     ROWS_WRITTEN = "As written";
     ROWS_SOUNDING = "As they sound";
     ROWS_BOTH = "Both";
+    TOGETHER = "Together";
+    THIS_MOMENT = "This moment";
+    CHORD_BEFORE = "Chord before";
+    CHORD_AFTER = "Chord after";
+    CHORDS_ARE_FOUND = "The chords are being found …";
+    LEAVE_THIS_MOMENT = "Leave this moment";
     PART_AND_CROOK = "Part and crook";
     OTHER_PARTS = "Other parts";
     GO_TO = "Go to";
@@ -40,6 +47,10 @@ texts! {
     LAST_BAR = "To bar or letter";
     OPEN_IN_READ = "Open in Read";
     MAKE_AN_EXERCISE = "Make an exercise";
+    MAKE_A_HANDOUT = "Handout";
+    SHARE_A_LINK = "Share";
+    CHOSEN_BARS = "Chosen bars";
+    LEAVE_THESE_BARS = "Leave these bars";
     WRITE_FILES = "Write files";
     AT_SOUNDING_PITCH = "At sounding pitch";
     AS_IT_IS_WRITTEN = "As it is written";
@@ -300,6 +311,26 @@ fn thousands(number: u32) -> String {
 #[must_use]
 pub fn in_bar(label: &str, bar: &str) -> String {
     format!("{label}, bar {bar}")
+}
+
+/// "Bars 5–6, in E♭ major".
+#[must_use]
+pub fn in_bars_and_key(first: &str, last: &str, key: Option<String>) -> String {
+    let bars = if first == last { format!("Bar {first}") } else { format!("Bars {first}–{last}") };
+    key.map_or_else(|| bars.clone(), |key| format!("{bars}, in {key}"))
+}
+
+/// On natural brass the partial, and how far it drifts in cents: "5, −14".
+#[must_use]
+pub fn made((partial, drift): (Option<u8>, Option<i32>)) -> String {
+    let drift = drift.filter(|cents| *cents != 0).map(|cents| signed_cents(f64::from(cents)));
+    [partial.map(|partial| partial.to_string()), drift].into_iter().flatten().collect::<Vec<_>>().join(", ")
+}
+
+/// What drums add to a chord: they name no bass.
+#[must_use]
+pub fn drums_beside(notes: &[String]) -> String {
+    if notes.is_empty() { String::new() } else { format!("Drums beside it: {}", notes.join(", ")) }
 }
 
 /// The bars of a system.

@@ -7,11 +7,13 @@ mod join;
 mod memory;
 mod pairs;
 mod rests;
+mod skeleton;
 mod staff;
 
 pub use join::Players;
 pub use pairs::pairs;
 pub use rests::rests_together;
+pub use skeleton::skeleton;
 pub use staff::{pair_label, printed, staff_label};
 
 use crate::score::{Beams, Direction, Marks, NoteId, NoteValue, Quarters, StaffId, Stem, Tremolo, Tuplet};

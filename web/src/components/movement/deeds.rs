@@ -4,6 +4,7 @@ use crate::browser::given::{self, BroughtFile, GivenFile};
 use crate::browser::{focus, score_worker, sight};
 use crate::state::kept::{Derived, follow};
 use crate::state::movement::{ComesFrom, Movement, OnItsWay, OpenMovement, link, standing_out};
+use crate::state::panels::Panel;
 use crate::state::place::{AppPlace, AtHand};
 use crate::state::practise::Screen;
 use crate::state::session::Session;
@@ -124,12 +125,20 @@ impl Deeds {
         self.with_page(move |_, page| self.show_in_read(page));
     }
 
-    /// Makes an exercise about what is chosen.
-    pub fn to_practise(self) {
-        self.with_page(|session, page| {
+    /// Puts what is chosen into Read, and opens its link there.
+    pub fn share(self) {
+        self.with_page(move |session, page| {
+            self.show_in_read(page);
+            session.panels.show(Panel::Share);
+        });
+    }
+
+    /// Makes an exercise or a handout about what is chosen.
+    pub fn to_practise(self, screen: Screen) {
+        self.with_page(move |session, page| {
             session.whereabouts.at_hand.set(AtHand::About(Box::new(page.passage.clone())));
             session.desk.show(page);
-            session.whereabouts.go(Screen::Set);
+            session.whereabouts.go(screen);
         });
     }
 

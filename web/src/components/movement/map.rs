@@ -3,7 +3,6 @@
 use crate::browser::{field, measure, pointer, sight};
 use crate::components::live::{hear, live, press};
 use crate::components::movement::map_deeds::{follow_map, go_to_bar};
-use crate::components::movement::music::BETWEEN;
 use crate::state::kept::{Derived, Watched};
 use crate::state::movement::map::{self, MapEntry, MapKnown, MapLine, MapState, REST_BEFORE};
 use crate::state::movement::map_picture::{MapFrame, MapPlan, picture};
@@ -60,7 +59,7 @@ impl Shown {
         let sight = Derived::new(move || {
             let (top, bottom) = music.seen.get();
             let top = (f64::from(top) + sight::cover(MAP)).max(0.0);
-            music.laid_out.with(|laid| map::in_sight(laid, BETWEEN, (top, f64::from(bottom))))
+            music.laid_out.with(|laid| map::in_sight(laid, (top, f64::from(bottom))))
         });
         let entries = Derived::new(move || map::entries(&lines.read()));
         Self { movement, music, map, lines, entries, sight, folded, plan }

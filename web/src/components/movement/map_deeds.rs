@@ -3,7 +3,7 @@
 use crate::browser::sight;
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map::MAP;
-use crate::components::movement::music::{BETWEEN, SYSTEMS};
+use crate::components::movement::music::SYSTEMS;
 use crate::state::kept::{Derived, follow};
 use crate::state::movement::Movement;
 use crate::state::movement::map::MapState;
@@ -11,6 +11,9 @@ use crate::state::movement::music::Music;
 use crookwise_opened::{Answer, Ask};
 use leptos::task::spawn_local;
 use std::sync::Arc;
+
+/// A system that is gone to stands so many pixels under the map.
+const UNDER_THE_MAP: f64 = 18.0;
 
 /// Has the movement seen from afar for the map, once its music stands there, and anew when it is corrected.
 pub fn follow_map() {
@@ -64,9 +67,9 @@ pub fn go_to_bar(music: Music, bar: u32) {
     music.gone_to.set(Some(bar));
     let down = music.laid_out.with_untracked(|laid| {
         let system = laid.system_of(bar)?;
-        laid.spans(BETWEEN).get(system).map(|(top, _)| *top)
+        laid.spans().get(system).map(|(top, _)| *top)
     });
     if let Some(down) = down {
-        sight::show_under(SYSTEMS, down, sight::cover(MAP) + BETWEEN);
+        sight::show_under(SYSTEMS, down, sight::cover(MAP) + UNDER_THE_MAP);
     }
 }

@@ -4,6 +4,7 @@ pub mod audit_table;
 pub mod deeds;
 pub mod map;
 pub mod map_deeds;
+pub mod moment;
 pub mod music;
 pub mod music_deeds;
 pub mod opener;

@@ -3,28 +3,32 @@
 use crate::browser::{measure, pointer, sight};
 use crate::components::live::{each, hear, live, press, when};
 use crate::components::movement::deeds::Deeds;
+use crate::components::movement::moment::{moment, names_beneath};
 use crate::components::movement::music_deeds;
+use crate::components::movement::taking::picked;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
-use crate::state::movement::music::{LaidOut, Music, RowsShown, bar_at, head_at, stretch_of};
+use crate::state::movement::moment::{harmony_at, spot_at, stretch};
+use crate::state::movement::music::{
+    LaidOut, Music, RowsShown, bar_at, head_at, is_on_harmonies, stretch_of,
+};
 use crate::words;
 use crookwise_opened::DrawnRow;
 use leptos::ev::MouseEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
 
-/// Pixels between two systems.
-pub(super) const BETWEEN: f64 = 18.0;
 /// What holds the systems.
 pub(super) const SYSTEMS: &str = "systems";
 /// What is nearer to the window than so many pixels is drawn.
 const NEAR: f64 = 900.0;
 
-/// The music, with how it is shown over it and what was tapped beside it.
+/// The music, with how it is shown over it and what was tapped under it.
 pub fn music() -> AnyView {
     let music = Music::get();
     let movement = Movement::get();
     music_deeds::follow_music();
+    music_deeds::follow_harmonies();
     let room = NodeRef::<Div>::new();
     measure::follow_room(room, move |width, _| music.width.set(width.max(0.0) as u32));
     sight::follow_window(room, move |top, bottom| music.seen.set((top, bottom)));
@@ -34,11 +38,13 @@ pub fn music() -> AnyView {
         <section class="card music" role="region" aria-label=words::movement::MUSIC>
             <div class="row music-head">
                 {ways()}
-                {when(move || music.tapped.is_some(), told)}
+                {together()}
             </div>
             <div class="glyph-store" inner_html=signs></div>
             <p class="quiet" hidden=live(move || !none())>{words::movement::NO_STAFF}</p>
             <div class="systems" id=SYSTEMS node_ref=room>{systems()}</div>
+            {moment()}
+            {when(move || music.picked.get(), picked)}
         </section>
     }
     .into_any()
@@ -62,32 +68,13 @@ fn ways() -> AnyView {
         .into_any()
 }
 
-/// What is said of the note that was tapped.
-fn told() -> AnyView {
-    let (music, movement, deeds) = (Music::get(), Movement::get(), Deeds::get());
-    let place = live(move || {
-        let tapped = music.tapped.get()?;
-        Some(words::movement::in_bar(&movement.name_of(tapped.staff), &movement.printed(tapped.bar)))
-    });
-    let part = move |of: fn(&crate::state::glance::Glance) -> &String| {
-        live(move || music.tapped.get().and_then(|tapped| tapped.glance).map(|glance| of(&glance).clone()))
-    };
-    let go = press(move || {
-        if let Some(tapped) = music.tapped.get_untracked() {
-            deeds.show_note(tapped.staff, tapped.note);
-        }
-    });
-    view! {
-        <div class="tapped" role="status">
-            <span class="quiet">{place}</span>
-            <b>{part(|glance| &glance.written)}</b>
-            <span class="arrow">"→"</span>
-            <b class="sea">{part(|glance| &glance.sounding)}</b>
-            <span>{part(|glance| &glance.headline)}</span>
-            <button on:click=go>{words::movement::OPEN_IN_READ}</button>
-        </div>
-    }
-    .into_any()
+/// Whether the harmonies stand under the rows.
+fn together() -> AnyView {
+    let music = Music::get();
+    let is = live(move || Some(music.together.get().to_string()));
+    let turn = press(move || music.together.set(!music.together.get_untracked()));
+    view! { <button class="kind together" aria-pressed=is on:click=turn>{words::movement::TOGETHER}</button> }
+        .into_any()
 }
 
 /// The systems of the layout that holds, made anew with it.
@@ -97,7 +84,7 @@ fn systems() -> AnyView {
     let all = live(move || {
         let laid = laid.get();
         let count = laid.systems.len();
-        let spans = laid.spans(BETWEEN);
+        let spans = laid.spans();
         let numbers = Derived::new(move || 0..count);
         each(numbers, move |at| system(&laid, at, spans.get(at).copied().unwrap_or_default()))
     });
@@ -121,8 +108,8 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
         }
     });
     let picture = live(move || is_near.get().then(|| drawn.map(|row| row.svg.clone()).unwrap_or_default()));
-    let marked = move |class: &'static str, bars: Option<(u32, u32)>| {
-        let (left, right) = drawn.map(|row| bars.and_then(|bars| stretch_of(row, bars))).flatten()?;
+    let marked = move |class: &'static str, of: &dyn Fn(&DrawnRow) -> Option<(i32, i32)>| {
+        let (left, right) = drawn.map(of).flatten()?;
         let pixels = |length: i32| f64::from(length) / 100.0 * scale;
         let (left, width) = (pixels(left), pixels(right - left));
         Some(
@@ -130,8 +117,14 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
                 .into_any(),
         )
     };
-    let chosen = live(move || marked("chosen-bars", movement.bars().ok()));
-    let gone_to = live(move || marked("gone-to", music.gone_to.get().map(|bar| (bar, bar))));
+    let of_bars = move |class, bars: Option<(u32, u32)>| marked(class, &|row| stretch_of(row, bars?));
+    let chosen = live(move || of_bars("chosen-bars", movement.bars().ok()));
+    let gone_to = live(move || of_bars("gone-to", music.gone_to.get().map(|bar| (bar, bar))));
+    let at_moment = live(move || {
+        let rows = music.harmonies.read();
+        let row = rows.get(harmony_at(&rows, music.spot.get()?)?)?;
+        marked("at-moment", &|drawn| stretch(drawn, row))
+    });
     let tapped = hear(move |event: MouseEvent| {
         let Some(place) = pointer::place(&event) else { return };
         let hundredths = |pixels: f64| (pixels / scale * 100.0) as i32;
@@ -139,10 +132,16 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
         let row = drawn.read_untracked();
         let Some(row) = row.as_ref() else { return };
         let Some(bar) = bar_at(row, x) else { return };
+        let on_harmonies = music.together.get_untracked() && is_on_harmonies(row, y);
         match head_at(row, x, y) {
             Some((staff, note)) => music_deeds::tell(deeds, music, (staff, note, bar)),
-            None => movement.choose_bar(bar, music.anchor),
+            None if on_harmonies => music.tapped.set(None),
+            None => {
+                movement.choose_bar(bar, music.anchor);
+                return music.pick();
+            }
         }
+        music.look_at(spot_at(row, x));
     });
     let name = words::movement::bars_of_system(&movement.printed(bars.0), &movement.printed(bars.1));
     view! {
@@ -151,17 +150,20 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             role="img"
             aria-label=name
             style:height=pixel_text(bottom - top)
+            style:margin-bottom=pixel_text(laid.between)
             on:click=tapped
         >
             {chosen}
             {gone_to}
+            {at_moment}
             <div class="drawn" inner_html=picture></div>
+            {names_beneath(drawn, scale)}
         </div>
     }
     .into_any()
 }
 
 /// A length in whole pixels, as a style has it.
-fn pixel_text(length: f64) -> String {
+pub(super) fn pixel_text(length: f64) -> String {
     format!("{}px", length.round() as i32)
 }

@@ -4,7 +4,7 @@ use crate::components::movement::deeds::Deeds;
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
-use crate::state::movement::music::{LaidOut, Music, SheetAsked, TappedNote, rows, scale};
+use crate::state::movement::music::{LaidOut, Music, SheetAsked, TappedNote, between, rows, scale};
 use crate::state::store::desk;
 use crate::state::view::View;
 use crookwise_opened::{Answer, Ask, DrawnRow};
@@ -24,6 +24,7 @@ pub fn follow_music() {
             // What is corrected must be laid first: it is, once this says so.
             laid: movement.laid.get(),
             rows: rows(&movement.chosen.get(), &pairs, music.shown.get()),
+            together: music.together.get(),
             width: music.width.get(),
         }
     });
@@ -37,7 +38,7 @@ pub fn follow_music() {
 
 fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
     let Some(number) = music.wants(&wanted) else { return };
-    let SheetAsked { rows, width, .. } = wanted;
+    let SheetAsked { rows, width, together, .. } = wanted;
     let scale = scale(width);
     // Some thousands of pixels at most.
     let in_hundredths = |pixels: f64| (pixels / scale * 100.0) as u32;
@@ -48,15 +49,43 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         {
             music.signs.set(signs);
         }
-        let answer = deeds.ask(&Ask::Sheet { rows, width: hundredths, letters }).await;
+        let answer = deeds.ask(&Ask::Sheet { rows, together, width: hundredths, letters }).await;
         if music.laid_out.read_untracked().number != number {
             return;
         }
         match answer {
-            Some(Answer::Sheet(systems)) => music.laid_out.set(LaidOut { number, systems, scale }),
+            Some(Answer::Sheet(systems)) => {
+                music.laid_out.set(LaidOut { number, systems, scale, between: between(together) })
+            }
             // It may be asked for again.
             _ => music.asked.set(None),
         }
+    });
+}
+
+/// Has the harmonies found, where they stand under the rows or a moment of them was tapped.
+pub fn follow_harmonies() {
+    let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
+    let wanted = Derived::new(move || {
+        let are_wanted = music.together.get() || music.spot.is_some();
+        are_wanted.then(|| (movement.openings.get(), movement.laid.get()))
+    });
+    follow(move || {
+        let Some(now) = wanted.get() else { return };
+        if music.harmonies_of.with_untracked(|of| of.as_ref() == Some(&now)) {
+            return;
+        }
+        music.harmonies_of.set(Some(now.clone()));
+        spawn_local(async move {
+            let answer = deeds.ask(&Ask::Harmonies).await;
+            if music.harmonies_of.with_untracked(|of| of.as_ref() == Some(&now)) {
+                match answer {
+                    Some(Answer::Harmonies(rows)) => music.harmonies.set(rows),
+                    // They may be asked for again.
+                    _ => music.harmonies_of.set(None),
+                }
+            }
+        });
     });
 }
 

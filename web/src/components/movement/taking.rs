@@ -4,7 +4,9 @@ use crate::browser::field;
 use crate::components::live::{hear, live, press, when};
 use crate::components::movement::deeds::Deeds;
 use crate::state::kept::Watched;
+use crate::state::movement::music::Music;
 use crate::state::movement::{Movement, bars};
+use crate::state::practise::Screen;
 use crate::words;
 use crookwise_opened::OutPitch;
 use leptos::ev::{Event, KeyboardEvent};
@@ -18,7 +20,9 @@ pub fn taking() -> AnyView {
     let not = live(move || movement.fits.get().and_then(Result::err));
     let cannot = move || live(move || !matches!(*movement.fits.read(), Some(Ok(_))));
     let to_read = press(move || deeds.to_read());
-    let to_practise = press(move || deeds.to_practise());
+    let to_practise = press(move || deeds.to_practise(Screen::Set));
+    let to_paper = press(move || deeds.to_practise(Screen::Paper));
+    let share = press(move || deeds.share());
     view! {
         <section class="card taking" aria-label=words::movement::BARS>
             <h2 class="prompt" id="bars-name" tabindex="-1">{words::movement::BARS}</h2>
@@ -27,11 +31,43 @@ pub fn taking() -> AnyView {
                 {bar(words::movement::LAST_BAR, movement.to)}
                 <button class="strong" disabled=cannot() on:click=to_read>{words::movement::OPEN_IN_READ}</button>
                 <button disabled=cannot() on:click=to_practise>{words::movement::MAKE_AN_EXERCISE}</button>
+                <button disabled=cannot() on:click=to_paper>{words::movement::MAKE_A_HANDOUT}</button>
+                <button disabled=cannot() on:click=share>{words::movement::SHARE_A_LINK}</button>
             </div>
             <p class="quiet" role="status">{fits}</p>
             <p class="problem" role="status">{not}</p>
             {when(move || movement.open.map(|open| !open.summary.letters.is_empty()) == Some(true), letters)}
             {files()}
+        </section>
+    }
+    .into_any()
+}
+
+/// The bars that were tapped in the music, and where they go: at the foot of the window, under the thumb.
+pub fn picked() -> AnyView {
+    let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
+    let fits = live(move || movement.fits.get().and_then(Result::ok).map(|columns| said(movement, columns)));
+    let not = live(move || movement.fits.get().and_then(Result::err));
+    let cannot = move || live(move || !matches!(*movement.fits.read(), Some(Ok(_))));
+    let to_read = press(move || deeds.to_read());
+    let to_practise = press(move || deeds.to_practise(Screen::Set));
+    let to_paper = press(move || deeds.to_practise(Screen::Paper));
+    let share = press(move || deeds.share());
+    let leave = press(move || music.picked.set(false));
+    view! {
+        <section class="moment picked" aria-label=words::movement::CHOSEN_BARS>
+            <div class="moment-steps">
+                <button class="step" aria-label=words::movement::LEAVE_THESE_BARS on:click=leave>
+                    <span aria-hidden="true">"×"</span>
+                </button>
+            </div>
+            <p role="status"><span class="quiet">{fits}</span><span class="problem">{not}</span></p>
+            <div class="row">
+                <button class="strong" disabled=cannot() on:click=to_read>{words::movement::OPEN_IN_READ}</button>
+                <button disabled=cannot() on:click=to_practise>{words::movement::MAKE_AN_EXERCISE}</button>
+                <button disabled=cannot() on:click=to_paper>{words::movement::MAKE_A_HANDOUT}</button>
+                <button disabled=cannot() on:click=share>{words::movement::SHARE_A_LINK}</button>
+            </div>
         </section>
     }
     .into_any()

@@ -239,9 +239,8 @@ pub fn before(entries: &[MapEntry], here: u32) -> Option<&MapEntry> {
 /// The first and the last bar of the systems that stand in the window: those of which half is seen, or which fill half of
 /// it; else the one of which most is seen. The window is told in pixels from the top of all systems.
 #[must_use]
-pub fn in_sight(laid: &LaidOut, between: f64, (top, bottom): (f64, f64)) -> Option<(u32, u32)> {
-    let seen: Vec<f64> =
-        laid.spans(between).iter().map(|(from, to)| to.min(bottom) - from.max(top)).collect();
+pub fn in_sight(laid: &LaidOut, (top, bottom): (f64, f64)) -> Option<(u32, u32)> {
+    let seen: Vec<f64> = laid.spans().iter().map(|(from, to)| to.min(bottom) - from.max(top)).collect();
     let most = seen.iter().copied().fold(0.0, f64::max);
     if most <= 0.0 {
         return None;
@@ -353,15 +352,15 @@ mod tests {
         let system = |bars| SystemRow { bars, height: 1_000 };
         let systems = vec![system((0, 3)), system((4, 9)), system((10, 14))];
         // Each is 100 pixels high, with 20 between.
-        let laid = LaidOut { number: 1, systems, scale: 10.0 };
-        assert_eq!(in_sight(&laid, 20.0, (0.0, 400.0)), Some((0, 14)));
-        assert_eq!(in_sight(&laid, 20.0, (40.0, 260.0)), Some((0, 9)));
-        assert_eq!(in_sight(&laid, 20.0, (60.0, 300.0)), Some((4, 14)));
+        let laid = LaidOut { number: 1, systems, scale: 10.0, between: 20.0 };
+        assert_eq!(in_sight(&laid, (0.0, 400.0)), Some((0, 14)));
+        assert_eq!(in_sight(&laid, (40.0, 260.0)), Some((0, 9)));
+        assert_eq!(in_sight(&laid, (60.0, 300.0)), Some((4, 14)));
         // A window lower than a system.
-        assert_eq!(in_sight(&laid, 20.0, (130.0, 170.0)), Some((4, 9)));
-        assert_eq!(in_sight(&laid, 20.0, (-400.0, -10.0)), None);
-        assert_eq!(in_sight(&laid, 20.0, (-400.0, 10.0)), Some((0, 3)));
-        assert_eq!(in_sight(&LaidOut::default(), 20.0, (0.0, 10.0)), None);
+        assert_eq!(in_sight(&laid, (130.0, 170.0)), Some((4, 9)));
+        assert_eq!(in_sight(&laid, (-400.0, -10.0)), None);
+        assert_eq!(in_sight(&laid, (-400.0, 10.0)), Some((0, 3)));
+        assert_eq!(in_sight(&LaidOut::default(), (0.0, 10.0)), None);
     }
 
     #[test]

@@ -5,6 +5,7 @@ pub mod bars;
 pub mod link;
 pub mod map;
 pub mod map_picture;
+pub mod moment;
 pub mod music;
 pub mod readings;
 

@@ -2,8 +2,9 @@
 
 use crate::state::glance::Glance;
 use crate::state::kept::Watched;
+use crate::state::movement::moment::MomentSpot;
 use crate::words;
-use crookwise_opened::{DrawnRow, RowWanted, SystemRow};
+use crookwise_opened::{DrawnRow, HarmonyRow, RowWanted, SystemRow};
 use leptos::prelude::use_context;
 
 /// How rows are shown.
@@ -55,6 +56,8 @@ pub struct SheetAsked {
     pub laid: String,
     /// The rows from the top.
     pub rows: Vec<RowWanted>,
+    /// Whether the harmonies stand under them.
+    pub together: bool,
     /// The width there is, in pixels.
     pub width: u32,
 }
@@ -68,6 +71,8 @@ pub struct LaidOut {
     pub systems: Vec<SystemRow>,
     /// Pixels of a staff space.
     pub scale: f64,
+    /// Pixels between two systems.
+    pub between: f64,
 }
 
 /// Handles on the music of Score; copy it where it is needed.
@@ -87,6 +92,16 @@ pub struct Music {
     pub seen: Watched<(i32, i32)>,
     /// The note that was tapped last.
     pub tapped: Watched<Option<TappedNote>>,
+    /// Whether the harmonies stand under the rows on a grand staff.
+    pub together: Watched<bool>,
+    /// What the harmonies are of, the opening and the corrections that lie over the score, once they were asked for.
+    pub harmonies_of: Watched<Option<(u32, String)>>,
+    /// The harmonies in their course, once they are known.
+    pub harmonies: Watched<Vec<HarmonyRow>>,
+    /// The moment that was tapped last.
+    pub spot: Watched<Option<MomentSpot>>,
+    /// Whether bars were tapped, and where they go is asked.
+    pub picked: Watched<bool>,
     /// The bars that are chosen by tapping: from the first tapped on.
     pub anchor: Watched<Option<u32>>,
     /// The bar that was gone to last.
@@ -105,6 +120,11 @@ impl Music {
             signs: Watched::new(String::new()),
             seen: Watched::new((0, 0)),
             tapped: Watched::new(None),
+            together: Watched::new(false),
+            harmonies_of: Watched::new(None),
+            harmonies: Watched::new(Vec::new()),
+            spot: Watched::new(None),
+            picked: Watched::new(false),
             anchor: Watched::new(None),
             gone_to: Watched::new(None),
         }
@@ -125,6 +145,9 @@ impl Music {
         } else {
             self.laid_out.set(LaidOut { number, ..LaidOut::default() });
             self.tapped.set(None);
+            self.spot.set(None);
+            self.picked.set(false);
+            self.harmonies.set(Vec::new());
             self.anchor.set(None);
             self.gone_to.set(None);
         }
@@ -139,6 +162,21 @@ impl Music {
     #[must_use]
     pub fn get() -> Self {
         use_context::<Self>().expect("Score provides its music")
+    }
+}
+
+impl Music {
+    /// Looks at a moment, and at bars no more.
+    pub fn look_at(self, spot: Option<MomentSpot>) {
+        self.picked.set(false);
+        self.spot.set(spot);
+    }
+
+    /// Looks at bars, and at a moment no more.
+    pub fn pick(self) {
+        self.spot.set(None);
+        self.tapped.set(None);
+        self.picked.set(true);
     }
 }
 
@@ -184,15 +222,15 @@ impl LaidOut {
         self.systems.get(system).map_or(0.0, |own| f64::from(own.height) / 100.0 * self.scale)
     }
 
-    /// Where each system begins and ends, in pixels from the top of all, with so much between them.
+    /// Where each system begins and ends, in pixels from the top of all.
     #[must_use]
-    pub fn spans(&self, between: f64) -> Vec<(f64, f64)> {
+    pub fn spans(&self) -> Vec<(f64, f64)> {
         let mut top = 0.0;
         let mut spans = Vec::with_capacity(self.systems.len());
         for system in 0..self.systems.len() {
             let bottom = top + self.height(system);
             spans.push((top, bottom));
-            top = bottom + between;
+            top = bottom + self.between;
         }
         spans
     }
@@ -202,6 +240,19 @@ impl LaidOut {
     pub fn system_of(&self, bar: u32) -> Option<usize> {
         self.systems.iter().position(|system| (system.bars.0..=system.bars.1).contains(&bar))
     }
+}
+
+/// Pixels between two systems: names of chords have their room there.
+#[must_use]
+pub fn between(together: bool) -> f64 {
+    if together { 46.0 } else { 18.0 }
+}
+
+/// Whether a place of a drawn system lies on the harmonies under its rows.
+#[must_use]
+pub fn is_on_harmonies(drawn: &DrawnRow, y: i32) -> bool {
+    let upper = drawn.tops.len().checked_sub(2).and_then(|at| drawn.tops.get(at));
+    upper.is_some_and(|top| y > top - 300)
 }
 
 /// A finger finds a head within so many hundredths of a staff space.
@@ -272,9 +323,13 @@ mod tests {
     #[test]
     fn systems_stand_under_each_other() {
         let system = |bars, height| SystemRow { bars, height };
-        let laid =
-            LaidOut { number: 1, systems: vec![system((0, 3), 1_000), system((4, 9), 2_000)], scale: 7.0 };
-        assert_eq!(laid.spans(10.0), [(0.0, 70.0), (80.0, 220.0)]);
+        let laid = LaidOut {
+            number: 1,
+            systems: vec![system((0, 3), 1_000), system((4, 9), 2_000)],
+            scale: 7.0,
+            between: 10.0,
+        };
+        assert_eq!(laid.spans(), [(0.0, 70.0), (80.0, 220.0)]);
         assert_eq!((laid.system_of(5), laid.system_of(12)), (Some(1), None));
         assert!((scale(390) - 6.0).abs() < 1e-9 && (scale(1_900) - 11.0).abs() < 1e-9);
     }
