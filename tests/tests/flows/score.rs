@@ -33,6 +33,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_movement_is_read_as_music_and_a_note_told_at_a_tap,
     chords_stand_under_the_rows_and_a_moment_says_who_holds_what,
     bars_tapped_in_the_music_go_on_from_the_foot_of_the_window,
+    a_movement_goes_on_the_wall_and_is_revealed,
     a_file_opened_by_the_system_is_shown,
     the_map_leads_to_entries_bars_and_letters_and_stays_at_the_head,
     real_movements_are_opened
@@ -252,6 +253,43 @@ fn bars_tapped_in_the_music_go_on_from_the_foot_of_the_window() {
             pressed(page, ".picked .row button:nth-child(4)").await?;
             page.hash_has("/read").await?;
             page.find("dialog", "Share").await?;
+            page.is_quiet().await
+        });
+    }
+}
+
+fn a_movement_goes_on_the_wall_and_is_revealed() {
+    for window in [Window::DESK, Window::LANDSCAPE] {
+        flow::in_every_browser(&Setup::new(window).hash("/score?demo=1"), async |page| {
+            is_audited(page).await?;
+            page.click("button", "On the wall").await?;
+            page.find("group", "On the wall").await?;
+            page.find_gone("button", "Another score").await?;
+            let seen = "const of = (what) => [...document.querySelectorAll(what)];
+                const visible = (one) => getComputedStyle(one).visibility === 'visible';
+                return [of('.music-system .ink-sounding').some(visible), of('.chord-names span').some(visible)]";
+            let shown = async |wanted: serde_json::Value| {
+                wait::until("what is revealed", async || {
+                    let drawn =
+                        page.eval("return document.querySelector('.chord-names span') !== null", vec![]);
+                    let is_drawn = drawn.await? == json!(true);
+                    Ok((is_drawn && page.eval(seen, vec![]).await? == wanted).then_some(()))
+                })
+                .await
+            };
+            shown(json!([false, false])).await?;
+            page.axe().await?;
+            // A clicker goes from entry to entry.
+            page.press("PageDown").await?;
+            went_to(page, "Bar 9: ").await?;
+            page.click("button", "What sounds").await?;
+            shown(json!([true, false])).await?;
+            page.click("button", "Together").await?;
+            shown(json!([true, true])).await?;
+            page.well_laid_out().await?;
+            page.press("Escape").await?;
+            page.find("button", "Another score").await?;
+            page.focus_is_on("button", "On the wall").await?;
             page.is_quiet().await
         });
     }

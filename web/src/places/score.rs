@@ -8,12 +8,14 @@ use crate::components::movement::audit_table::audit_table;
 use crate::components::movement::deeds::{Deeds, TITLE};
 use crate::components::movement::map::map;
 use crate::components::movement::music::music;
+use crate::components::movement::on_wall::to_the_wall;
 use crate::components::movement::opener::opener;
 use crate::components::movement::parts::parts;
 use crate::components::movement::taking::{taking, told};
 use crate::state::movement::Movement;
 use crate::state::movement::map::MapState;
 use crate::state::movement::music::Music;
+use crate::state::movement::on_wall::OnTheWall;
 use crate::words;
 use leptos::prelude::*;
 
@@ -63,6 +65,8 @@ fn opened() -> AnyView {
         let said = movement.open.map(|open| open.summary.remarks.clone()).unwrap_or_default();
         said.into_iter().map(|said| view! { <li>{said}</li> }.into_any()).collect::<Vec<_>>()
     });
+    let wall = Music::get().wall;
+    let followed = live(move || wall.get().map_or("followed", OnTheWall::class));
     let back = press(move || deeds.close());
     // Who comes back stands where he was; the focus is on what is new.
     sight::go_down(movement.depth.get_untracked());
@@ -72,10 +76,11 @@ fn opened() -> AnyView {
             <h2 class="movement-title" id=TITLE tabindex="-1">{title}</h2>
             <p class="quiet">{large}</p>
             {[("bars-name", words::movement::BARS), ("audit-name", words::movement::AUDIT)].map(jump).into_iter().collect::<Vec<_>>()}
+            {to_the_wall()}
             <button on:click=back>{words::movement::ANOTHER_SCORE}</button>
         </div>
         <ul class="remarks">{remarks}</ul>
-        <div class="followed">
+        <div class=followed>
             {map()}
             {music()}
         </div>

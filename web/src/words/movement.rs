@@ -24,6 +24,7 @@ texts! {
     ROWS_SOUNDING = "As they sound";
     ROWS_BOTH = "Both";
     TOGETHER = "Together";
+    WHAT_SOUNDS = "What sounds";
     THIS_MOMENT = "This moment";
     CHORD_BEFORE = "Chord before";
     CHORD_AFTER = "Chord after";

@@ -1,8 +1,9 @@
 //! The map of the movement over its music: one picture, what leads from entry to entry, and what is worth hearing in sight.
 
 use crate::browser::{field, measure, pointer, sight};
-use crate::components::live::{hear, live, press};
+use crate::components::live::{hear, live, press, when};
 use crate::components::movement::map_deeds::{follow_map, go_to_bar};
+use crate::components::movement::on_wall::wall_bar;
 use crate::state::kept::{Derived, Watched};
 use crate::state::movement::map::{self, MapEntry, MapKnown, MapLine, MapState, REST_BEFORE};
 use crate::state::movement::map_picture::{MapFrame, MapPlan, picture};
@@ -21,8 +22,8 @@ const NARROW: f64 = 621.0;
 const DRAGS: f64 = 6.0;
 
 /// What the map shows, derived once for all its parts.
-#[derive(Clone, Copy)]
-struct Shown {
+#[derive(Clone, Copy, Debug)]
+pub struct MapShown {
     movement: Movement,
     music: Music,
     map: MapState,
@@ -38,7 +39,7 @@ struct Shown {
     plan: Derived<MapPlan>,
 }
 
-impl Shown {
+impl MapShown {
     fn new() -> Self {
         let (movement, music, map) = (Movement::get(), Music::get(), MapState::get());
         let lines = Derived::new(move || {
@@ -82,7 +83,7 @@ impl Shown {
     }
 
     /// Goes to the entry before or after where the reader is.
-    fn step(self, before: bool) {
+    pub fn step(self, before: bool) {
         let here = self.here();
         let to = {
             let all = self.entries.read_untracked();
@@ -117,7 +118,7 @@ impl Shown {
 /// The region.
 pub fn map() -> AnyView {
     follow_map();
-    let shown = Shown::new();
+    let shown = MapShown::new();
     let class = live(move || match shown.plan.get() {
         _ if shown.folded.get() => "card map folded",
         plan if plan.is_high() => "card map high",
@@ -141,12 +142,13 @@ pub fn map() -> AnyView {
             </div>
             {drawn(shown)}
             {entries(shown)}
+            {when(move || shown.music.wall.is_some(), move || wall_bar(shown))}
         </section>
     }
     .into_any()
 }
 
-fn step(shown: Shown, name: &'static str, arrow: &'static str, before: bool) -> AnyView {
+fn step(shown: MapShown, name: &'static str, arrow: &'static str, before: bool) -> AnyView {
     let go = press(move || shown.step(before));
     view! {
         <button class="step" aria-label=name disabled=live(move || !shown.map.rows.is_some()) on:click=go>
@@ -158,7 +160,7 @@ fn step(shown: Shown, name: &'static str, arrow: &'static str, before: bool) -> 
 }
 
 /// Where a bar or a letter is typed.
-fn field(shown: Shown) -> AnyView {
+fn field(shown: MapShown) -> AnyView {
     let typed = shown.map.typed;
     let write = hear(move |event: Event| typed.set(field::text(&event)));
     let key = hear(move |event: KeyboardEvent| {
@@ -182,7 +184,7 @@ fn field(shown: Shown) -> AnyView {
 }
 
 /// The places of the bars in sight; each leads to its first bar.
-fn places(shown: Shown) -> AnyView {
+fn places(shown: MapShown) -> AnyView {
     let found = Derived::new(move || {
         let staves = shown.movement.chosen.read();
         Some(map::places(&shown.map.places.read(), &staves, shown.sight.get()?))
@@ -210,7 +212,7 @@ fn places(shown: Shown) -> AnyView {
 }
 
 /// The picture, with a frame round what stands in the window; a tap or a finger drawn over it leads there.
-fn drawn(shown: Shown) -> AnyView {
+fn drawn(shown: MapShown) -> AnyView {
     let room = NodeRef::<Div>::new();
     measure::follow_room(room, move |width, _| shown.map.width.set(width.max(0.0) as u32));
     let svg = live(move || {
@@ -284,7 +286,7 @@ fn drawn(shown: Shown) -> AnyView {
 }
 
 /// The entries for who hears the page; whoever sees it has the picture.
-fn entries(shown: Shown) -> AnyView {
+fn entries(shown: MapShown) -> AnyView {
     let all = live(move || {
         let one = |entry: MapEntry| {
             let bar = entry.bar;

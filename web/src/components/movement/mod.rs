@@ -7,6 +7,7 @@ pub mod map_deeds;
 pub mod moment;
 pub mod music;
 pub mod music_deeds;
+pub mod on_wall;
 pub mod opener;
 pub mod parts;
 pub mod saving;

@@ -129,7 +129,7 @@ pub fn names_beneath(drawn: Watched<Option<DrawnRow>>, scale: f64) -> AnyView {
     let names = Session::get().names;
     let pixels = move |length: i32| f64::from(length) / 100.0 * scale;
     let all = live(move || {
-        if !music.together.get() {
+        if !music.together.get() && !music.wall.is_some() {
             return Vec::new();
         }
         let rows = music.harmonies.read();

@@ -132,7 +132,8 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
         let row = drawn.read_untracked();
         let Some(row) = row.as_ref() else { return };
         let Some(bar) = bar_at(row, x) else { return };
-        let on_harmonies = music.together.get_untracked() && is_on_harmonies(row, y);
+        let has_harmonies = untrack(|| music.together.get() || music.wall.is_some());
+        let on_harmonies = has_harmonies && is_on_harmonies(row, y);
         match head_at(row, x, y) {
             Some((staff, note)) => music_deeds::tell(deeds, music, (staff, note, bar)),
             None if on_harmonies => music.tapped.set(None),

@@ -19,14 +19,16 @@ pub fn follow_music() {
     let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
     let wanted = Derived::new(move || {
         let pairs = movement.open.map(|open| open.summary.pairs.clone()).unwrap_or_default();
-        SheetAsked {
+        let asked = SheetAsked {
             opening: movement.openings.get(),
             // What is corrected must be laid first: it is, once this says so.
             laid: movement.laid.get(),
             rows: rows(&movement.chosen.get(), &pairs, music.shown.get()),
             together: music.together.get(),
+            on_wall: false,
             width: music.width.get(),
-        }
+        };
+        if music.wall.is_some() { asked.for_the_wall() } else { asked }
     });
     follow(move || {
         let wanted = wanted.get();
@@ -38,8 +40,8 @@ pub fn follow_music() {
 
 fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
     let Some(number) = music.wants(&wanted) else { return };
-    let SheetAsked { rows, width, together, .. } = wanted;
-    let scale = scale(width);
+    let SheetAsked { rows, width, together, on_wall, .. } = wanted;
+    let scale = scale(width, on_wall);
     // Some thousands of pixels at most.
     let in_hundredths = |pixels: f64| (pixels / scale * 100.0) as u32;
     let (hundredths, letters) = (in_hundredths(f64::from(width)), in_hundredths(LETTERS));
@@ -67,7 +69,7 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
 pub fn follow_harmonies() {
     let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
     let wanted = Derived::new(move || {
-        let are_wanted = music.together.get() || music.spot.is_some();
+        let are_wanted = music.together.get() || music.spot.is_some() || music.wall.is_some();
         are_wanted.then(|| (movement.openings.get(), movement.laid.get()))
     });
     follow(move || {

@@ -7,6 +7,7 @@ pub mod map;
 pub mod map_picture;
 pub mod moment;
 pub mod music;
+pub mod on_wall;
 pub mod readings;
 
 use crate::state::kept::Watched;

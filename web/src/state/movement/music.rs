@@ -3,6 +3,7 @@
 use crate::state::glance::Glance;
 use crate::state::kept::Watched;
 use crate::state::movement::moment::MomentSpot;
+use crate::state::movement::on_wall::{MOST_ROWS, OnTheWall};
 use crate::words;
 use crookwise_opened::{DrawnRow, HarmonyRow, RowWanted, SystemRow};
 use leptos::prelude::use_context;
@@ -58,6 +59,8 @@ pub struct SheetAsked {
     pub rows: Vec<RowWanted>,
     /// Whether the harmonies stand under them.
     pub together: bool,
+    /// Whether it is on the wall.
+    pub on_wall: bool,
     /// The width there is, in pixels.
     pub width: u32,
 }
@@ -73,6 +76,20 @@ pub struct LaidOut {
     pub scale: f64,
     /// Pixels between two systems.
     pub between: f64,
+}
+
+impl SheetAsked {
+    /// As the class sees it on the wall: as many rows as can be read from behind, what sounds and what it makes together
+    /// among them, to be revealed.
+    #[must_use]
+    pub fn for_the_wall(mut self) -> Self {
+        self.rows.truncate(MOST_ROWS);
+        for row in &mut self.rows {
+            (row.written, row.sounding) = (true, true);
+        }
+        (self.together, self.on_wall) = (true, true);
+        self
+    }
 }
 
 /// Handles on the music of Score; copy it where it is needed.
@@ -100,6 +117,8 @@ pub struct Music {
     pub harmonies: Watched<Vec<HarmonyRow>>,
     /// The moment that was tapped last.
     pub spot: Watched<Option<MomentSpot>>,
+    /// What of it is on the wall; nothing elsewhere.
+    pub wall: Watched<Option<OnTheWall>>,
     /// Whether bars were tapped, and where they go is asked.
     pub picked: Watched<bool>,
     /// The bars that are chosen by tapping: from the first tapped on.
@@ -124,6 +143,7 @@ impl Music {
             harmonies_of: Watched::new(None),
             harmonies: Watched::new(Vec::new()),
             spot: Watched::new(None),
+            wall: Watched::new(None),
             picked: Watched::new(false),
             anchor: Watched::new(None),
             gone_to: Watched::new(None),
@@ -208,11 +228,12 @@ pub fn rows(chosen: &[u32], pairs: &[(u32, u32)], shown: RowsShown) -> Vec<RowWa
     rows
 }
 
-/// Pixels of a staff space for a width: a line of some 150 spaces, but never smaller than can be read, and on the wall
-/// not larger than the page needs.
+/// Pixels of a staff space for a width: a line of some 150 spaces, on the wall of 120 for the back row, but never smaller
+/// than can be read nor larger than the page needs.
 #[must_use]
-pub fn scale(width: u32) -> f64 {
-    (f64::from(width) / 150.0).clamp(6.0, 11.0)
+pub fn scale(width: u32, on_wall: bool) -> f64 {
+    let (spaces, largest) = if on_wall { (120.0, 18.0) } else { (150.0, 11.0) };
+    (f64::from(width) / spaces).clamp(6.0, largest)
 }
 
 impl LaidOut {
@@ -331,6 +352,7 @@ mod tests {
         };
         assert_eq!(laid.spans(), [(0.0, 70.0), (80.0, 220.0)]);
         assert_eq!((laid.system_of(5), laid.system_of(12)), (Some(1), None));
-        assert!((scale(390) - 6.0).abs() < 1e-9 && (scale(1_900) - 11.0).abs() < 1e-9);
+        assert!((scale(390, false) - 6.0).abs() < 1e-9 && (scale(1_900, false) - 11.0).abs() < 1e-9);
+        assert!(scale(1_900, true) > 15.0);
     }
 }

@@ -1,0 +1,86 @@
+//! The movement on the wall: from entry to entry by keys or a clicker, what sounds and what it makes together revealed.
+
+use crate::browser::{focus, screen};
+use crate::components::live::{live, press};
+use crate::components::movement::map::MapShown;
+use crate::state::kept::Watched;
+use crate::state::movement::music::Music;
+use crate::state::movement::on_wall::OnTheWall;
+use crate::words;
+use leptos::ev::KeyboardEvent;
+use leptos::prelude::*;
+
+/// The bar of the wall.
+const BAR: &str = "score-wall-bar";
+/// What leads to the wall.
+const OPENER: &str = "score-wall";
+
+/// The button that puts the movement on the wall.
+pub fn to_the_wall() -> AnyView {
+    let music = Music::get();
+    let enter = press(move || {
+        music.wall.set(Some(OnTheWall::default()));
+        screen::fill();
+    });
+    view! { <button id=OPENER on:click=enter>{words::frame::ON_THE_WALL}</button> }.into_any()
+}
+
+/// Buttons to step, to reveal and to leave.
+pub fn wall_bar(map: MapShown) -> AnyView {
+    let music = Music::get();
+    follow_keys(map, music.wall);
+    // The button that was pressed is gone.
+    focus::to(BAR.to_owned());
+    let reveal = move |name: &'static str, of: fn(&mut OnTheWall) -> &mut bool| {
+        let is = live(move || {
+            let mut wall = music.wall.get()?;
+            Some(of(&mut wall).to_string())
+        });
+        let turn = press(move || {
+            music.wall.update(|wall| {
+                if let Some(wall) = wall {
+                    let shown = of(wall);
+                    *shown = !*shown;
+                }
+            });
+        });
+        view! { <button aria-pressed=is on:click=turn>{name}</button> }.into_any()
+    };
+    let before = press(move || map.step(true));
+    let next = press(move || map.step(false));
+    let leave = press(move || leave(music.wall));
+    view! {
+        <div class="score-wall-bar" id=BAR tabindex="-1" role="group" aria-label=words::frame::ON_THE_WALL>
+            <button aria-label=words::map::ENTRY_BEFORE on:click=before>"◀"</button>
+            <button aria-label=words::map::NEXT_ENTRY on:click=next>"▶"</button>
+            {reveal(words::movement::WHAT_SOUNDS, |wall| &mut wall.sounding)}
+            {reveal(words::movement::TOGETHER, |wall| &mut wall.chords)}
+            <button on:click=leave>{words::frame::LEAVE_THE_WALL}</button>
+        </div>
+    }
+    .into_any()
+}
+
+fn leave(wall: Watched<Option<OnTheWall>>) {
+    wall.set(None);
+    screen::give_back();
+    focus::to(OPENER.to_owned());
+}
+
+/// Arrows and a clicker go from entry to entry, and Escape leaves.
+fn follow_keys(map: MapShown, wall: Watched<Option<OnTheWall>>) {
+    // Some browsers end the full screen at Escape and tell the page nothing of the key.
+    screen::on_given_back(move || leave(wall));
+    screen::on_key(move |event: KeyboardEvent| {
+        if event.default_prevented() {
+            return;
+        }
+        match event.key().as_str() {
+            "ArrowRight" | "PageDown" => map.step(false),
+            "ArrowLeft" | "PageUp" => map.step(true),
+            "Escape" => leave(wall),
+            _ => return,
+        }
+        event.prevent_default();
+    });
+}
