@@ -33,6 +33,11 @@ pub fn window_width() -> f64 {
     window().inner_width().ok().and_then(|width| width.as_f64()).unwrap_or(1000.0)
 }
 
+/// The height of the window in pixels; a thousand where it is not known.
+pub fn window_height() -> f64 {
+    window().inner_height().ok().and_then(|height| height.as_f64()).unwrap_or(1000.0)
+}
+
 /// The least part of the window's height that is given to what begins far down the page.
 const LEAST: f64 = 0.55;
 

@@ -1,10 +1,13 @@
 //! What the music of a movement asks of the worker: to be laid out for a width, its systems drawn, a note told.
 
+use crate::browser::measure;
 use crate::components::movement::deeds::Deeds;
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
-use crate::state::movement::music::{LaidOut, Music, SheetAsked, TappedNote, between, rows, scale};
+use crate::state::movement::music::{
+    LaidOut, Music, SheetAsked, TappedNote, between, rows, scale, scale_for_height,
+};
 use crate::state::store::desk;
 use crate::state::view::View;
 use crookwise_opened::{Answer, Ask, DrawnRow};
@@ -41,17 +44,27 @@ pub fn follow_music() {
 fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
     let Some(number) = music.wants(&wanted) else { return };
     let SheetAsked { rows, width, together, on_wall, .. } = wanted;
-    let scale = scale(width, on_wall);
-    // Some thousands of pixels at most.
-    let in_hundredths = |pixels: f64| (pixels / scale * 100.0) as u32;
-    let (hundredths, letters) = (in_hundredths(f64::from(width)), in_hundredths(LETTERS));
+    let ask = move |rows, scale: f64| {
+        // Some thousands of pixels at most.
+        let in_hundredths = |pixels: f64| (pixels / scale * 100.0) as u32;
+        Ask::Sheet { rows, together, width: in_hundredths(f64::from(width)), letters: in_hundredths(LETTERS) }
+    };
     spawn_local(async move {
         if music.signs.with_untracked(String::is_empty)
             && let Some(Answer::Signs(signs)) = deeds.ask(&Ask::Signs).await
         {
             music.signs.set(signs);
         }
-        let answer = deeds.ask(&Ask::Sheet { rows, together, width: hundredths, letters }).await;
+        let mut scale = scale(width, on_wall);
+        let mut answer = deeds.ask(&ask(rows.clone(), scale)).await;
+        // The class sees whole systems.
+        if let Some(Answer::Sheet(systems)) = &answer
+            && on_wall
+            && let Some(smaller) = scale_for_height(systems, scale, measure::window_height())
+        {
+            scale = smaller;
+            answer = deeds.ask(&ask(rows, scale)).await;
+        }
         if music.laid_out.read_untracked().number != number {
             return;
         }

@@ -236,6 +236,18 @@ pub fn scale(width: u32, on_wall: bool) -> f64 {
     (f64::from(width) / spaces).clamp(6.0, largest)
 }
 
+/// So much of the window's height a system may take on the wall, beside the map and the bar.
+const OF_THE_WALL: f64 = 0.66;
+
+/// The scale at which the highest system stands whole on the wall, where that is a smaller one; never so small that it
+/// cannot be read.
+#[must_use]
+pub fn scale_for_height(systems: &[SystemRow], scale: f64, window: f64) -> Option<f64> {
+    let highest = systems.iter().map(|system| system.height).max()?;
+    let fits = window * OF_THE_WALL / (f64::from(highest.max(1)) / 100.0);
+    (fits < scale).then(|| fits.max(7.0)).filter(|fits| *fits < scale)
+}
+
 impl LaidOut {
     /// The height of a system in pixels.
     #[must_use]
@@ -339,6 +351,16 @@ mod tests {
         assert_eq!(bar_at(&drawn(), 200), None);
         assert_eq!(stretch_of(&drawn(), (5, 9)), Some((3_000, 6_000)));
         assert_eq!(stretch_of(&drawn(), (8, 9)), None);
+    }
+
+    #[test]
+    fn on_the_wall_a_system_stands_whole() {
+        let high = |height| vec![SystemRow { bars: (0, 3), height: 500 }, SystemRow { bars: (4, 9), height }];
+        // 60 spaces in two thirds of a thousand pixels.
+        assert_eq!(scale_for_height(&high(6_000), 16.0, 1_000.0), Some(11.0));
+        assert_eq!(scale_for_height(&high(2_000), 16.0, 1_000.0), None);
+        assert_eq!(scale_for_height(&high(20_000), 16.0, 1_000.0), Some(7.0));
+        assert_eq!(scale_for_height(&high(20_000), 6.0, 1_000.0), None);
     }
 
     #[test]
