@@ -328,6 +328,12 @@ pub fn made((partial, drift): (Option<u8>, Option<i32>)) -> String {
     [partial.map(|partial| partial.to_string()), drift].into_iter().flatten().collect::<Vec<_>>().join(", ")
 }
 
+/// Who is not named: "and 3 others".
+#[must_use]
+pub fn and_others(count: usize) -> String {
+    format!("and {count} others")
+}
+
 /// What drums add to a chord: they name no bass.
 #[must_use]
 pub fn drums_beside(notes: &[String]) -> String {

@@ -30,7 +30,7 @@ pub fn skeleton(
             let movement = score.movement_at(Moment::measured(bar.start));
             let mut printed = PrintedBar {
                 clef,
-                signature: movement.map_or(Signature(0), |key| key.signature()),
+                signature: movement.map_or(Signature(0), crookwise_theory::Key::signature),
                 clefs: Vec::new(),
                 voices: vec![voice(bar, harmonies, &chords)],
                 signs: Vec::new(),

@@ -15,8 +15,10 @@ use crate::words;
 use crookwise_opened::DrawnRow;
 use leptos::prelude::*;
 
-/// A name of a chord that has less room, in pixels, is left to the tap.
-const LEAST_ROOM: f64 = 34.0;
+/// A letter of the name of a chord takes so many pixels at most; a name that has less room is left to the tap.
+const LETTER: f64 = 9.5;
+/// The same on the wall.
+const LETTER_ON_THE_WALL: f64 = 20.0;
 
 /// The panel, while a moment is looked at; it stays at the foot of the window under the music.
 pub fn moment() -> AnyView {
@@ -31,7 +33,7 @@ fn panel() -> AnyView {
         let rows = music.harmonies.read();
         let row = rows.get(harmony_at(&rows, music.spot.get()?)?)?;
         let (label, printed) = (|staff| movement.name_of(staff), |bar| movement.printed(bar));
-        Some(MomentTold::of(row, names.get(), &label, &printed))
+        Some(MomentTold::of(row, names.get(), &movement.chosen.read(), &label, &printed))
     });
     let part = move |of: fn(&MomentTold) -> &String| {
         live(move || told.map(|told| of(told).clone()).unwrap_or_default())
@@ -129,19 +131,19 @@ pub fn names_beneath(drawn: Watched<Option<DrawnRow>>, scale: f64) -> AnyView {
     let names = Session::get().names;
     let pixels = move |length: i32| f64::from(length) / 100.0 * scale;
     let all = live(move || {
-        if !music.together.get() && !music.wall.is_some() {
+        let on_wall = music.wall.is_some();
+        let stand = music.wall.get().map_or_else(|| music.together.get(), |wall| wall.chords);
+        if !stand {
             return Vec::new();
         }
+        let letter = if on_wall { LETTER_ON_THE_WALL } else { LETTER };
         let rows = music.harmonies.read();
         let beneath = |drawn: &DrawnRow| -> Vec<AnyView> {
             let placed = rows.iter().filter_map(|row| Some((stretch(drawn, row)?, row)));
             placed
-                .filter(|((left, right), _)| pixels(right - left) >= LEAST_ROOM)
-                .map(|((left, right), row)| {
-                    let (left, wide) = (pixel_text(pixels(left)), pixel_text(pixels(right - left)));
-                    let name = name_of(row, names.get());
-                    view! { <span style:left=left style:width=wide>{name}</span> }.into_any()
-                })
+                .map(|((left, right), row)| (pixels(left), pixels(right - left), name_of(row, names.get())))
+                .filter(|(_, wide, name)| *wide >= name.chars().count() as f64 * letter)
+                .map(|(left, _, name)| view! { <span style:left=pixel_text(left)>{name}</span> }.into_any())
                 .collect()
         };
         drawn.map(beneath).unwrap_or_default()

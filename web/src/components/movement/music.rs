@@ -132,7 +132,8 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
         let row = drawn.read_untracked();
         let Some(row) = row.as_ref() else { return };
         let Some(bar) = bar_at(row, x) else { return };
-        let has_harmonies = untrack(|| music.together.get() || music.wall.is_some());
+        let has_harmonies =
+            music.asked.with_untracked(|asked| asked.as_ref().is_some_and(|asked| asked.together));
         let on_harmonies = has_harmonies && is_on_harmonies(row, y);
         match head_at(row, x, y) {
             Some((staff, note)) => music_deeds::tell(deeds, music, (staff, note, bar)),

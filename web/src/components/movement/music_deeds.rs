@@ -2,6 +2,7 @@
 
 use crate::browser::measure;
 use crate::components::movement::deeds::Deeds;
+use crate::components::movement::map_deeds::go_to_bar;
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
@@ -31,7 +32,10 @@ pub fn follow_music() {
             on_wall: false,
             width: music.width.get(),
         };
-        if music.wall.is_some() { asked.for_the_wall() } else { asked }
+        match music.wall.get() {
+            Some(wall) => asked.for_the_wall(wall),
+            None => asked,
+        }
     });
     follow(move || {
         let wanted = wanted.get();
@@ -70,7 +74,11 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         }
         match answer {
             Some(Answer::Sheet(systems)) => {
-                music.laid_out.set(LaidOut { number, systems, scale, between: between(together) })
+                music.laid_out.set(LaidOut { number, systems, scale, between: between(together) });
+                // What is revealed stays where the class looks.
+                if let Some(bar) = music.gone_to.get_untracked().filter(|_| on_wall) {
+                    go_to_bar(music, bar);
+                }
             }
             // It may be asked for again.
             _ => music.asked.set(None),

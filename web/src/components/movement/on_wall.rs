@@ -51,6 +51,7 @@ pub fn wall_bar(map: MapShown) -> AnyView {
     let leave = press(move || leave(music.wall));
     view! {
         <div class="score-wall-bar" id=BAR tabindex="-1" role="group" aria-label=words::frame::ON_THE_WALL>
+            <h1 class="unseen">{words::frame::ON_THE_WALL}</h1>
             <button aria-label=words::map::ENTRY_BEFORE on:click=before>"◀"</button>
             <button aria-label=words::map::NEXT_ENTRY on:click=next>"▶"</button>
             {reveal(words::movement::WHAT_SOUNDS, |wall| &mut wall.sounding)}

@@ -106,11 +106,13 @@ pub fn name_of(row: &HarmonyRow, names: Names) -> String {
 }
 
 impl MomentTold {
-    /// A harmony of a movement, with the labels of its staves and its bars as printed.
+    /// A harmony of a movement, with the labels of its staves and its bars as printed; of who holds it, the chosen staves are
+    /// named first.
     #[must_use]
     pub fn of(
         row: &HarmonyRow,
         names: Names,
+        chosen: &[u32],
         label: &dyn Fn(u32) -> String,
         printed: &dyn Fn(u32) -> String,
     ) -> Self {
@@ -122,7 +124,11 @@ impl MomentTold {
         let member = |member: &crookwise_score::Member| MemberLine {
             role: member.role.words(),
             note: names.tonic(member.note),
-            holders: holders(member.voices.iter().filter_map(|voice| pitches.get(*voice).copied()), label),
+            holders: holders(
+                member.voices.iter().filter_map(|voice| pitches.get(*voice).copied()),
+                chosen,
+                label,
+            ),
             octaves: String::new(),
         };
         let drums: Vec<String> = row
@@ -149,19 +155,34 @@ impl MomentTold {
     }
 }
 
-/// Who holds a member: each staff once.
-fn holders<'a>(heard: impl Iterator<Item = &'a HeardRow>, label: &dyn Fn(u32) -> String) -> Vec<Holder> {
+/// So many parts beside the chosen ones are named, the others counted.
+const OTHERS_NAMED: usize = 2;
+
+/// Who holds a member: each staff once, the chosen ones first.
+fn holders<'a>(
+    heard: impl Iterator<Item = &'a HeardRow>,
+    chosen: &[u32],
+    label: &dyn Fn(u32) -> String,
+) -> Vec<Holder> {
     let mut staves: Vec<(u32, Vec<String>)> = Vec::new();
     for row in heard {
-        let made = row.made.map(|made| words::movement::made(made)).filter(|made| !made.is_empty());
+        let made = row.made.map(words::movement::made).filter(|made| !made.is_empty());
         match staves.iter_mut().find(|(staff, _)| *staff == row.staff) {
-            Some((_, all)) => {
-                all.extend(made.filter(|made| !all.contains(made)).into_iter().collect::<Vec<_>>())
-            }
+            Some((_, all)) if made.as_ref().is_some_and(|made| all.contains(made)) => {}
+            Some((_, all)) => all.extend(made),
             None => staves.push((row.staff, made.into_iter().collect())),
         }
     }
-    staves.into_iter().map(|(staff, made)| Holder { name: label(staff), made: made.join("; ") }).collect()
+    let (first, others): (Vec<_>, Vec<_>) = staves.into_iter().partition(|(staff, _)| chosen.contains(staff));
+    let left = others.len().saturating_sub(OTHERS_NAMED);
+    // One that is left is named as shortly as it is counted.
+    let named = if left > 1 { OTHERS_NAMED } else { others.len() };
+    let holder = |(staff, made): (u32, Vec<String>)| Holder { name: label(staff), made: made.join("; ") };
+    let mut all: Vec<Holder> = first.into_iter().chain(others.into_iter().take(named)).map(holder).collect();
+    if left > 1 {
+        all.push(Holder { name: words::movement::and_others(left), made: String::new() });
+    }
+    all
 }
 
 #[cfg(test)]
@@ -215,9 +236,13 @@ mod tests {
 
     #[test]
     fn a_moment_names_its_harmony_and_who_holds_what() {
-        let told = MomentTold::of(&rows()[0], Names::default(), &|staff| format!("Staff {staff}"), &|bar| {
-            (bar + 1).to_string()
-        });
+        let told = MomentTold::of(
+            &rows()[0],
+            Names::default(),
+            &[0, 1],
+            &|staff| format!("Staff {staff}"),
+            &|bar| (bar + 1).to_string(),
+        );
         assert_eq!(told.place, "Bars 5–6, in E♭ major");
         assert_eq!(
             (told.name.as_str(), told.remarks.as_str()),
@@ -228,6 +253,17 @@ mod tests {
         assert_eq!(third.holders, [Holder { name: "Staff 1".into(), made: "5, −14".into() }]);
         assert_eq!(told.members[0].holders.len(), 2);
         assert_eq!(told.drums, "Drums beside it: E♭3");
+    }
+
+    #[test]
+    fn the_chosen_parts_are_named_and_the_many_others_counted() {
+        let rows: Vec<HeardRow> = (0..7).map(|staff| heard(staff, "C4", None)).collect();
+        let names = |chosen: &[u32]| -> Vec<String> {
+            let all = holders(rows.iter(), chosen, &|staff| staff.to_string());
+            all.into_iter().map(|holder| holder.name).collect()
+        };
+        assert_eq!(names(&[5, 6]), ["5", "6", "0", "1", "and 3 others"]);
+        assert_eq!(names(&[3, 4, 5, 6]), ["3", "4", "5", "6", "0", "1", "2"]);
     }
 
     #[test]

@@ -79,15 +79,15 @@ pub struct LaidOut {
 }
 
 impl SheetAsked {
-    /// As the class sees it on the wall: as many rows as can be read from behind, what sounds and what it makes together
-    /// among them, to be revealed.
+    /// As the class sees it on the wall: as many parts as can be read from behind, what they sound in the place of what is
+    /// written once it is revealed, and what it makes together under them.
     #[must_use]
-    pub fn for_the_wall(mut self) -> Self {
+    pub fn for_the_wall(mut self, wall: OnTheWall) -> Self {
         self.rows.truncate(MOST_ROWS);
         for row in &mut self.rows {
-            (row.written, row.sounding) = (true, true);
+            (row.written, row.sounding, row.made) = (!wall.sounding, wall.sounding, !wall.sounding);
         }
-        (self.together, self.on_wall) = (true, true);
+        (self.together, self.on_wall) = (wall.chords, true);
         self
     }
 }
@@ -237,7 +237,7 @@ pub fn scale(width: u32, on_wall: bool) -> f64 {
 }
 
 /// So much of the window's height a system may take on the wall, beside the map and the bar.
-const OF_THE_WALL: f64 = 0.66;
+const OF_THE_WALL: f64 = 0.6;
 
 /// The scale at which the highest system stands whole on the wall, where that is a smaller one; never so small that it
 /// cannot be read.
@@ -356,8 +356,8 @@ mod tests {
     #[test]
     fn on_the_wall_a_system_stands_whole() {
         let high = |height| vec![SystemRow { bars: (0, 3), height: 500 }, SystemRow { bars: (4, 9), height }];
-        // 60 spaces in two thirds of a thousand pixels.
-        assert_eq!(scale_for_height(&high(6_000), 16.0, 1_000.0), Some(11.0));
+        // 60 spaces in six tenths of a thousand pixels.
+        assert_eq!(scale_for_height(&high(6_000), 16.0, 1_000.0), Some(10.0));
         assert_eq!(scale_for_height(&high(2_000), 16.0, 1_000.0), None);
         assert_eq!(scale_for_height(&high(20_000), 16.0, 1_000.0), Some(7.0));
         assert_eq!(scale_for_height(&high(20_000), 6.0, 1_000.0), None);

@@ -9,18 +9,18 @@ pub struct OnTheWall {
     pub chords: bool,
 }
 
-/// Rows that a class can read at once.
+/// Parts that a class can read at once.
 pub const MOST_ROWS: usize = 4;
 
 impl OnTheWall {
-    /// The classes of what is on the wall: what is hidden keeps its room, so that nothing moves when it is revealed.
+    /// The classes of what is on the wall.
     #[must_use]
     pub const fn class(self) -> &'static str {
         match (self.sounding, self.chords) {
             (true, true) => "followed on-wall",
             (true, false) => "followed on-wall no-chords",
-            (false, true) => "followed on-wall no-sounding-rows",
-            (false, false) => "followed on-wall no-sounding-rows no-chords",
+            (false, true) => "followed on-wall no-sounding",
+            (false, false) => "followed on-wall no-sounding no-chords",
         }
     }
 }
@@ -32,7 +32,7 @@ mod tests {
     #[test]
     fn everything_is_hidden_until_it_is_revealed() {
         let wall = OnTheWall::default();
-        assert_eq!(wall.class(), "followed on-wall no-sounding-rows no-chords");
+        assert_eq!(wall.class(), "followed on-wall no-sounding no-chords");
         assert_eq!(OnTheWall { sounding: true, ..wall }.class(), "followed on-wall no-chords");
         assert_eq!(OnTheWall { sounding: true, chords: true }.class(), "followed on-wall");
     }
