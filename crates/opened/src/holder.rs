@@ -108,9 +108,6 @@ impl Opened {
                 Answer::Score(Box::new(listed::summary(self)))
             }
             Ask::Audit { valves_too } => Answer::Audit(audited::rows(self, &self.audit(valves_too))),
-            Ask::AuditCsv { valves_too } => {
-                Answer::File(audit::csv(&self.import.score, &self.audit(valves_too)).into_bytes())
-            }
             Ask::Fit { staves, bars } => Answer::Fits(page::columns(self, &staves, bars)?),
             Ask::Page { staves, bars } => Answer::Page(page::of_read(self, &staves, bars)?),
             Ask::Note { staff, note } => Answer::Page(page::of_note(self, staff, note)?),

@@ -16,11 +16,6 @@ pub enum Ask {
         /// Whether brass with valves is held against the series as well.
         valves_too: bool,
     },
-    /// The audit as a table for spreadsheets.
-    AuditCsv {
-        /// Whether brass with valves is held against the series as well.
-        valves_too: bool,
-    },
     /// How much of a page these staves take in these bars.
     Fit {
         /// The staves.
@@ -221,7 +216,7 @@ pub struct OldBassRow {
 }
 
 /// A staff of brass held against its crooks.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct AuditStaff {
     /// The staff.
     pub staff: u32,
@@ -238,7 +233,7 @@ pub struct AuditStaff {
 }
 
 /// A crook in the course of a staff.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct AuditLineRow {
     /// In words.
     pub crook: String,

@@ -20,6 +20,7 @@ pub mod score;
 pub mod sounding;
 pub mod staff;
 pub mod strength;
+pub mod table;
 pub mod tempo;
 
 pub use bar_number::BarNumber;

@@ -8,6 +8,7 @@ macro_rules! texts {
 }
 
 mod app;
+pub mod audit_table;
 pub mod changes;
 pub mod chips;
 pub mod class;

@@ -5,9 +5,7 @@ use super::given::{Explained, Given};
 use crate::mistake::Mistake;
 use crate::off::Off;
 use crate::pace::Pace;
-
-/// What a spreadsheet knows UTF-8 by (Unicode 16.0, section 23.8): without it accents are read as two signs each.
-const BYTE_ORDER_MARK: char = '\u{FEFF}';
+use crookwise_score::table;
 
 /// The words of the table.
 #[derive(Clone, Copy, Debug)]
@@ -52,26 +50,24 @@ impl Class {
     /// A line for each student, in the order of [`Class::students`], below a line of heads: name, numbers of right and
     /// wrong answers and of questions left out, pace in the middle, then each question.
     ///
-    /// It begins with the mark by which spreadsheets know UTF-8. Lines end in CR LF, fields with a comma, a quotation mark or a line break are quoted. A text that a spreadsheet
-    /// would take for a formula gets an apostrophe in front.
+    /// Spreadsheets open it as it is ([`table::csv`]).
     #[must_use]
     pub fn csv(&self, words: &CsvWords) -> String {
-        let mut heads: Vec<String> =
-            [words.name, words.right, words.wrong, words.left_out, words.pace].map(field).to_vec();
-        heads.extend((1..=self.questions.len()).map(|number| field(&format!("{} {number}", words.question))));
-        let mut out = format!("{BYTE_ORDER_MARK}{}", line(&heads));
+        let heads = [words.name, words.right, words.wrong, words.left_out, words.pace].map(str::to_owned);
+        let questions = (1..=self.questions.len()).map(|number| format!("{} {number}", words.question));
+        let mut lines: Vec<Vec<String>> = vec![heads.into_iter().chain(questions).collect()];
         for student in &self.students {
             let mut fields = vec![
-                field(student.name.as_deref().unwrap_or_default()),
+                student.name.clone().unwrap_or_default(),
                 student.tally.right.to_string(),
                 student.tally.wrong.to_string(),
                 student.tally.left_out.to_string(),
-                field(student.tally.pace.map_or("", |pace| words.pace(pace))),
+                student.tally.pace.map_or("", |pace| words.pace(pace)).to_owned(),
             ];
-            fields.extend(student.given.iter().map(|given| field(&words.given(given))));
-            out.push_str(&line(&fields));
+            fields.extend(student.given.iter().map(|given| words.given(given)));
+            lines.push(fields);
         }
-        out
+        table::csv(&lines)
     }
 }
 
@@ -93,23 +89,6 @@ impl CsvWords {
             nothing if nothing.is_empty() => self.wrong.to_owned(),
             why => format!("{}: {why}", self.wrong),
         }
-    }
-}
-
-fn line(fields: &[String]) -> String {
-    format!("{}\r\n", fields.join(","))
-}
-
-/// A text as a field, safe for spreadsheets.
-fn field(text: &str) -> String {
-    let formula =
-        text.trim_start().starts_with(['=', '+', '-', '@', '\u{FF1D}', '\u{FF0B}', '\u{FF0D}', '\u{FF20}'])
-            || text.starts_with(['\t', '\r', '\n']);
-    let guard = if formula { "'" } else { "" };
-    if text.contains(['"', ',', '\r', '\n']) {
-        format!("\"{guard}{}\"", text.replace('"', "\"\""))
-    } else {
-        format!("{guard}{text}")
     }
 }
 
@@ -158,12 +137,5 @@ mod tests {
         let wanted = b"\xEF\xBB\xBFname,right,wrong,not answered,pace in the middle,question 1\r\n\
             \"Zo\xC3\xAB, B.\",1,0,0,fluent,right\r\n";
         assert_eq!(csv.as_bytes(), wanted);
-    }
-
-    #[test]
-    fn lines_and_quotation_marks_as_the_standard_has_them() {
-        assert_eq!(field("a\"b,c"), "\"a\"\"b,c\"");
-        assert_eq!(field("\n=x"), "\"'\n=x\"");
-        assert_eq!(line(&[field("a"), field("b")]), "a,b\r\n");
     }
 }

@@ -4,10 +4,8 @@
 //! series, and apart from it is told what of it is corrected by hand or lip. How a note is made is a guide: players,
 //! instruments and sources differ.
 
-mod csv;
 mod line;
 
-pub use csv::csv;
 pub use line::{AuditLine, CrookChange, Stretch};
 
 use crate::place::Place;

@@ -26,7 +26,8 @@ pub fn audit_table() -> AnyView {
     });
     let row =
         move |at: usize| crook_row(Derived::new(move || places.read().get(at).copied().unwrap_or_default()));
-    let csv = press(move || deeds.save_csv());
+    let Session { names, .. } = Session::get();
+    let csv = press(move || deeds.save_csv(names.get_untracked()));
     let table = move || {
         view! {
             <table class="audit" aria-label=words::movement::AUDIT>

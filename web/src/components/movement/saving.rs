@@ -3,8 +3,10 @@
 use crate::browser::files;
 use crate::components::movement::deeds::Deeds;
 use crate::state::kept::Watched;
-use crate::words;
+use crate::state::movement::audit_table;
+use crate::words::{self, Names};
 use crookwise_opened::{Answer, Ask, OutPitch};
+use leptos::prelude::untrack;
 use leptos::task::spawn_local;
 
 impl Deeds {
@@ -24,10 +26,15 @@ impl Deeds {
         self.save(ask, format!("{}.mid", self.title()), self.movement.file_problem);
     }
 
-    /// Saves the audit as a table.
-    pub fn save_csv(self) {
-        let ask = Ask::AuditCsv { valves_too: self.movement.valves_too.get_untracked() };
-        self.save(ask, format!("{}.csv", self.title()), self.movement.problem);
+    /// Saves the audit as a table, its notes named as on the screen.
+    pub fn save_csv(self, names: Names) {
+        let movement = self.movement;
+        let table = movement.audit.with_untracked(|audit| {
+            let audit = audit.as_deref().unwrap_or_default();
+            audit_table::csv(audit, &|bar| untrack(|| movement.printed(bar)), names)
+        });
+        let saved = files::save_bytes(&format!("{}.csv", self.title()), table.as_bytes());
+        movement.problem.set((!saved).then(|| words::NO_FILES.to_owned()));
     }
 
     fn title(self) -> String {
