@@ -13,6 +13,9 @@ texts! {
     OPEN = "Open";
     TAKE_OFF_THE_DEVICE = "Take off this device";
     PUT_BACK = "Put it back";
+    CORRECTIONS = "Corrections";
+    UNDO = "Undo";
+    REDO = "Redo";
     ANOTHER_SCORE = "Another score";
     STOP = "Stop";
     STOPPED = "Stopped: nothing was opened.";

@@ -1,13 +1,15 @@
 //! The parts of the movement: chosen, decoded, remarked on, corrected.
 
-use crate::browser::{field, focus};
+use crate::browser::{field, focus, screen};
 use crate::components::choice::choice;
 use crate::components::live::{Live, each, hear, live, press, when};
 use crate::state::kept::{Derived, Watched};
+use crate::state::keys::{Held, KeyAction};
+use crate::state::movement::Movement;
+use crate::state::movement::correcting::{as_by_file, by_label};
 use crate::state::movement::readings::{self, meaning};
-use crate::state::movement::{Movement, as_by_file, by_label};
 use crate::state::session::Session;
-use crate::words;
+use crate::words::{self, Letters};
 use crookwise_opened::{PartRow, StaffRow};
 use leptos::ev::{Event, KeyboardEvent};
 use leptos::prelude::*;
@@ -69,6 +71,7 @@ pub fn parts() -> AnyView {
             <div class="row parts-head">
                 <h2 class="prompt" id="parts-name" tabindex="-1">{words::movement::PARTS}</h2>
                 {ticks(first, words::movement::PARTS)}
+                {way_back()}
             </div>
             <div role="group" aria-labelledby="parts-name">
                 {list(first, words::movement::PARTS)}
@@ -77,6 +80,47 @@ pub fn parts() -> AnyView {
         </section>
     }
     .into_any()
+}
+
+/// The way back through what was corrected and forth again, which the platform's keys take too; nothing where nothing was.
+fn way_back() -> AnyView {
+    let movement = Movement::get();
+    screen::on_key(move |event: KeyboardEvent| {
+        let held = Held {
+            command: event.ctrl_key() || event.meta_key(),
+            shift: event.shift_key(),
+            alt: event.alt_key(),
+        };
+        // In a field it is the text that is taken back.
+        if event.default_prevented() || field::is_text(&event) {
+            return;
+        }
+        let done = match KeyAction::of(&event.key(), held, Letters::English) {
+            Some(KeyAction::Undo) => movement.undo(),
+            Some(KeyAction::Redo) => movement.redo(),
+            _ => false,
+        };
+        if done {
+            event.prevent_default();
+        }
+    });
+    let ways = Derived::new(move || movement.ways());
+    let buttons = move || {
+        let back = press(move || {
+            movement.undo();
+        });
+        let forth = press(move || {
+            movement.redo();
+        });
+        view! {
+            <div class="row" role="group" aria-label=words::movement::CORRECTIONS>
+                <button disabled=live(move || !ways.get().0) on:click=back>{words::movement::UNDO}</button>
+                <button disabled=live(move || !ways.get().1) on:click=forth>{words::movement::REDO}</button>
+            </div>
+        }
+        .into_any()
+    };
+    when(move || ways.get() != (false, false), buttons).into_any()
 }
 
 /// Ticks all of a list, or none of it.

@@ -1,7 +1,9 @@
 //! The movement that is open in Score, and what the reader does with it: parts and bars chosen, labels corrected.
 
+pub mod audit_table;
 pub mod audited;
 pub mod bars;
+pub mod correcting;
 pub mod link;
 pub mod map;
 pub mod map_picture;
@@ -9,13 +11,15 @@ pub mod moment;
 pub mod music;
 pub mod on_wall;
 pub mod readings;
+mod steps;
 
 use crate::state::kept::Watched;
 use crate::state::store::left::{self, LeftScore};
 use crate::state::store::scores::KeptScore;
-use crookwise_opened::{AuditStaff, Correction, Reads, StaffRow, Summary};
+use crookwise_opened::{AuditStaff, Correction, StaffRow, Summary};
 use crookwise_theory::order::put_in_order;
 use leptos::prelude::{untrack, use_context};
+use steps::Steps;
 
 /// Where the movement on the screen came from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -79,6 +83,8 @@ pub struct Movement {
     pub fits: Watched<Option<Result<u32, String>>>,
     /// What was corrected.
     pub corrections: Watched<Vec<Correction>>,
+    /// The way back through it.
+    steps: Watched<Steps>,
     /// The corrections that lie over the score, as text.
     pub laid: Watched<String>,
     /// The audit; nothing while it is made.
@@ -112,6 +118,7 @@ impl Movement {
             to: Watched::new(String::new()),
             fits: Watched::new(None),
             corrections: Watched::new(Vec::new()),
+            steps: Watched::new(Steps::default()),
             laid: Watched::new(String::new()),
             audit: Watched::new(None),
             valves_too: Watched::new(false),
@@ -137,6 +144,7 @@ impl Movement {
         self.problem.set(None);
         self.file_problem.set(None);
         self.corrections.set(corrections);
+        self.steps.set(Steps::default());
         self.first.set(standing_out(&open.summary));
         self.chosen.set(usual_choice(&open.summary));
         let bar = |at: usize| open.summary.bars.get(at).cloned().unwrap_or_default();
@@ -259,20 +267,6 @@ impl Movement {
     fn printed_for_field(self, bar: u32) -> String {
         untrack(|| self.printed(bar))
     }
-
-    /// Corrects a staff.
-    pub fn correct(self, staff: u32, change: impl FnOnce(&mut Correction)) {
-        self.corrections.update(|all| {
-            let at = all.iter().position(|one| one.staff == staff).unwrap_or_else(|| {
-                all.push(Correction { staff, ..Correction::default() });
-                all.len() - 1
-            });
-            if let Some(one) = all.get_mut(at) {
-                change(one);
-            }
-            all.retain(|one| !one.is_nothing());
-        });
-    }
 }
 
 impl Default for Movement {
@@ -298,19 +292,6 @@ pub fn standing_out(summary: &Summary) -> Vec<u32> {
     };
     let out = some(&|staff| staff.stands_out);
     if out.is_empty() { some(&|_| true) } else { out }
-}
-
-/// How a staff is as its file has it again: its label and its reading.
-pub fn as_by_file(correction: &mut Correction) {
-    correction.label = None;
-    correction.reads = Reads::AsGiven;
-}
-
-/// How a staff is corrected by a label: nothing where it is the file's own.
-pub fn by_label(correction: &mut Correction, row: &StaffRow, label: &str) {
-    let label = label.trim();
-    correction.label = (label != row.label_by_file && !label.is_empty()).then(|| label.to_owned());
-    correction.reads = Reads::AsGiven;
 }
 
 #[cfg(test)]
@@ -403,25 +384,5 @@ mod tests {
         movement.show(open, Vec::new(), None);
         movement.list_first(&standing_out(&summary()));
         assert_eq!(movement.first.get(), [1, 3]);
-    }
-
-    #[test]
-    fn the_file_has_its_own_label_back_and_old_notation_stays() {
-        let (_owner, movement) = movement();
-        let label = Some("Corni in Es".to_owned());
-        movement.correct(3, |one| *one = Correction { staff: 3, label, reads: Reads::Usual, old_bass: true });
-        movement.correct(3, as_by_file);
-        let one = Correction { staff: 3, old_bass: true, ..Correction::default() };
-        assert_eq!(movement.corrections.get(), [one]);
-    }
-
-    #[test]
-    fn a_correction_that_is_taken_back_is_none() {
-        let (_owner, movement) = movement();
-        let row = StaffRow { label_by_file: "Corni in D".into(), ..StaffRow::default() };
-        movement.correct(3, |one| by_label(one, &row, " Corni in Es "));
-        assert_eq!(movement.corrections.get()[0].label.as_deref(), Some("Corni in Es"));
-        movement.correct(3, |one| by_label(one, &row, "Corni in D"));
-        assert!(movement.corrections.get().is_empty());
     }
 }
