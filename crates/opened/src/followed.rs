@@ -2,7 +2,7 @@
 
 use crate::following::{
     BarSpot, CrookRow, LegRow, MovementRows, PlaceRow, PlayedRow, PlayedRows, RoadSpot, StaffMapRow,
-    StretchRow, TempoFrom, TempoRow,
+    StretchRow, TempoFrom, TempoRow, TurnRow,
 };
 use crate::holder::{Opened, decoder};
 use crookwise_score::harmony::ScoreHarmony;
@@ -29,9 +29,21 @@ pub(crate) fn map(opened: &Opened, performance: &Performance) -> MovementRows {
             .map(|leg| LegRow { bars: (small(leg.bars.0), small(leg.bars.1)), pass: leg.pass })
             .collect(),
         begins: begins.map(|at| millionths(clock.seconds(at))).collect(),
+        turns: clock.turns().filter_map(|at| turn(score, performance, at)).collect(),
         tempi: performance.tempi().steps().iter().map(|step| tempo(score, step)).collect(),
         faults: road.faults().iter().map(|fault| (small(fault.bar), fault.kind.to_string())).collect(),
     }
+}
+
+/// A turn of the clock within a bar; those at the beginning of one need no telling.
+fn turn(score: &Score, performance: &Performance, at: Quarters) -> Option<TurnRow> {
+    let (_, leg) = performance.road().leg_at(at)?;
+    let time = leg.in_score(at)?;
+    let bar = score.bar_at(time).clamp(leg.bars.0, leg.bars.1);
+    let within = time.minus(score.bars().get(bar)?.start).filter(|within| *within > Quarters::ZERO)?;
+    let place = small(leg.before.saturating_add(bar - leg.bars.0));
+    let at = millionths(performance.clock().seconds(at));
+    Some(TurnRow { at, spot: RoadSpot { place, quarters: within.fraction() } })
 }
 
 fn staff(opened: &Opened, row: &MapRow) -> StaffMapRow {

@@ -45,10 +45,21 @@ pub struct MovementRows {
     pub legs: Vec<LegRow>,
     /// When each bar of the road begins, and at last when the road ends, in millionths of a second.
     pub begins: Vec<u64>,
+    /// Where within a bar of the road quarter notes begin to take another time.
+    pub turns: Vec<TurnRow>,
     /// Tempi, by when they begin.
     pub tempi: Vec<TempoRow>,
     /// What is odd in repeats and jumps, with the bar it stands in.
     pub faults: Vec<(u32, String)>,
+}
+
+/// A time of the road from which quarter notes take another time: a tempo, or the beginning or the end of a fermata.
+#[derive(Clone, Copy, Debug, PartialEq, Eq, Serialize, Deserialize)]
+pub struct TurnRow {
+    /// When, in millionths of a second.
+    pub at: u64,
+    /// The same as a place of the road.
+    pub spot: RoadSpot,
 }
 
 /// A staff on the map.

@@ -20,7 +20,7 @@ pub mod wire;
 pub use corrected::{Correction, Reads};
 pub use following::{
     BarSpot, CrookRow, HarmonyRow, HeardRow, LegRow, MovementRows, NaturalRow, PitchRow, PlaceRow, PlaceSort,
-    PlayedRow, PlayedRows, RoadSpot, SoundRow, StaffMapRow, StretchRow, TempoFrom, TempoRow,
+    PlayedRow, PlayedRows, RoadSpot, SoundRow, StaffMapRow, StretchRow, TempoFrom, TempoRow, TurnRow,
 };
 pub use holder::ScoreHolder;
 pub use protocol::{

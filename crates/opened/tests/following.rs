@@ -60,6 +60,13 @@ fn the_map_shows_the_road_the_tempi_and_every_staff() {
     let tempi: Vec<_> =
         map.tempi.iter().map(|row| (number(row.from.bar), row.tempo, row.source.clone())).collect();
     assert_eq!(tempi[..2], [("0", 54_000, TempoFrom::Told), ("13", 150_000, TempoFrom::Told)]);
+    // Where quarter notes take another time within a bar, in the course of the road and within their bar.
+    assert!(map.turns.is_sorted_by_key(|turn| turn.at) && !map.turns.is_empty());
+    for turn in &map.turns {
+        let place = usize::try_from(turn.spot.place).unwrap();
+        assert!(map.begins[place] < turn.at && turn.at < map.begins[place + 1], "{turn:?}");
+        assert!(turn.spot.quarters.0 > 0);
+    }
     // Every staff with its instrument; horns and trumpets change their crooks.
     assert_eq!(map.staves.len(), summary.parts.iter().map(|part| part.staves.len()).sum::<usize>());
     assert!(map.staves.iter().all(|staff| staff.instrument.is_some() && !staff.stretches.is_empty()));

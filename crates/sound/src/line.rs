@@ -50,7 +50,7 @@ impl Touch {
 /// One note from the beginning on, so many seconds long.
 #[must_use]
 pub const fn note(hz: f64, seconds: f64, touch: Touch) -> Tone {
-    Tone { hz, start: 0.0, length: seconds, level: touch.level, colour: touch.colour }
+    Tone { hz, start: 0.0, length: seconds, level: touch.level, swell: 1.0, colour: touch.colour }
 }
 
 /// Several notes at once, each in Hz, so many seconds long.

@@ -5,6 +5,7 @@ use crate::spectrum::{Sine, overtones};
 use crate::tone::{Mix, SoundError, Tone};
 use crate::voice::{Voice, sample};
 use core::ops::RangeInclusive;
+use crookwise_theory::order::put_in_order;
 
 /// Samples a second that can be made, as far as browsers go.
 pub const SAMPLE_RATES: RangeInclusive<u32> = 8_000..=192_000;
@@ -36,6 +37,8 @@ pub struct Synth {
     /// The hop that is given out, and how much of it has been.
     hop: Hop,
     given: usize,
+    /// Whether the limiter holds what comes first.
+    is_warm: bool,
 }
 
 impl Synth {
@@ -45,32 +48,59 @@ impl Synth {
     /// # Errors
     /// [`SoundError::SampleRate`] outside [`SAMPLE_RATES`].
     pub fn new(mix: &Mix, sample_rate: u32, volume: f64) -> Result<Self, SoundError> {
+        let mut synth = Self::open(at_once(mix), sample_rate, volume)?;
+        synth.coming.extend(mix.tones().iter().rev());
+        Ok(synth)
+    }
+
+    /// Ready for tones that are told while it goes on ([`Synth::add`]); they are as loud as those of a mix that has so many of them
+    /// at once where it has most. Volume as in [`Synth::new`].
+    ///
+    /// # Errors
+    /// [`SoundError::SampleRate`] outside [`SAMPLE_RATES`].
+    pub fn open(at_once: usize, sample_rate: u32, volume: f64) -> Result<Self, SoundError> {
         if !SAMPLE_RATES.contains(&sample_rate) {
             return Err(SoundError::SampleRate(sample_rate));
         }
         let volume = if volume.is_nan() { 0.0 } else { volume.clamp(0.0, 1.0) };
         let rate = f64::from(sample_rate);
-        let mut synth = Self {
-            coming: mix.tones().iter().rev().copied().collect(),
+        Ok(Self {
+            coming: Vec::new(),
             voices: Vec::new(),
             sine: Sine::new(),
             rate,
-            gain: (PLAYER * volume * volume / libm::sqrt(at_once(mix) as f64)) as f32,
+            gain: (PLAYER * volume * volume / libm::sqrt(at_once.max(1) as f64)) as f32,
             limiter: Limiter::new(rate),
             begun: 0,
             at: 0,
             hop: [0.0; HOP],
             given: HOP,
-        };
-        // What the limiter holds back at first is silence before the beginning.
-        for _ in 0..AHEAD {
-            synth.next_hop();
+            is_warm: false,
+        })
+    }
+
+    /// Adds tones that begin where nothing was filled yet, told from the beginning of all, in seconds. What lies outside the
+    /// ranges of [`Tone`] is nothing that anybody would hear, and is left out.
+    pub fn add(&mut self, tones: Vec<Tone>) {
+        self.coming.reverse();
+        self.coming.extend(tones.into_iter().filter(Tone::is_playable));
+        // None begins before the beginning, and such numbers are in the order of their bits.
+        put_in_order(&mut self.coming, |tone| tone.start.to_bits());
+        self.coming.reverse();
+    }
+
+    /// What the limiter holds back at first is silence before the beginning.
+    fn warm_up(&mut self) {
+        if !core::mem::replace(&mut self.is_warm, true) {
+            for _ in 0..AHEAD {
+                self.next_hop();
+            }
         }
-        Ok(synth)
     }
 
     /// Fills a piece with the next samples; silence after the end.
     pub fn fill(&mut self, out: &mut [f32]) {
+        self.warm_up();
         for sample in out {
             if self.given >= HOP {
                 self.hop = self.next_hop();

@@ -76,6 +76,9 @@ pub struct Tone {
     pub length: f64,
     /// Loudness as amplitude, 0 to 1; 1 is one player as loud as can be.
     pub level: f64,
+    /// How many times as loud it ends as it begins, on a straight way between; 1 for a tone that stays. What it comes to lies
+    /// within the same range.
+    pub swell: f64,
     /// Its character.
     pub colour: Colour,
 }
@@ -87,7 +90,8 @@ impl Tone {
         self.start + self.length
     }
 
-    fn is_playable(&self) -> bool {
+    /// Whether it lies within the ranges.
+    pub(crate) fn is_playable(&self) -> bool {
         // A number that is not one compares false and fails.
         self.hz >= HZ.0
             && self.hz <= HZ.1
@@ -95,6 +99,8 @@ impl Tone {
             && self.length > 0.0
             && self.length.is_finite()
             && (0.0..=1.0).contains(&self.level)
+            && self.swell >= 0.0
+            && (0.0..=1.0).contains(&(self.level * self.swell))
     }
 }
 

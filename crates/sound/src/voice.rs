@@ -30,6 +30,8 @@ pub(crate) struct Voice {
     rise: f32,
     fall: f32,
     level: f32,
+    /// How much louder it gets in a sample.
+    grows: f32,
     /// How much of a factor of e it dies away in a sample; nothing of what is blown, bowed or sung.
     dies: f32,
 }
@@ -53,6 +55,7 @@ impl Voice {
             rise: (rise * shorter * rate) as f32,
             fall: (FALL * shorter * rate) as f32,
             level: level as f32,
+            grows: (level * (tone.swell - 1.0) / (tone.length * rate)) as f32,
             dies: (dies / rate) as f32,
         }
     }
@@ -78,8 +81,9 @@ impl Voice {
     fn shape(&self, played: f32, left: f32) -> (f32, f32) {
         // As good as e to the power of what has died, and cheaper.
         let left_over = 1.0 / (1.0 + 0.25 * self.dies * played);
-        let mut gain = self.level * (left_over * left_over) * (left_over * left_over);
-        let mut loud = self.level;
+        let level = self.level + self.grows * played;
+        let mut gain = level * (left_over * left_over) * (left_over * left_over);
+        let mut loud = level;
         if played < self.rise * BITE_RISES {
             let risen = ease(played / self.rise);
             let bite = 1.0 - played / (self.rise * BITE_RISES);

@@ -14,10 +14,16 @@
     // What is put together again afterwards is not heard.
     if (this.context instanceof OfflineAudioContext) return start.call(this, when, ...rest);
     heard.rate = this.buffer.sampleRate;
+    // When the first sound after a press is to be heard, by the clock of the page.
+    heard.first ??= performance.now() + (when - this.context.currentTime) * 1000;
     const samples = this.buffer.getChannelData(0).slice();
     heard.pieces.push({ when, asked: this.context.currentTime, knob: knobs.get(this), samples });
     return start.call(this, when, ...rest);
   };
+  addEventListener("click", () => {
+    heard.pressed = performance.now();
+    heard.first = undefined;
+  }, true);
   const { setTargetAtTime } = AudioParam.prototype;
   AudioParam.prototype.setTargetAtTime = function (target, when, constant) {
     heard.faded.push({ target, when });

@@ -23,6 +23,7 @@ mod package;
 mod pages;
 mod paper;
 mod parts;
+mod playback;
 mod practise;
 mod read;
 mod results;
@@ -62,6 +63,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("without", without::FLOWS),
     ("parts", parts::FLOWS),
     ("score", score::FLOWS),
+    ("playback", playback::FLOWS),
     ("offline", offline::FLOWS),
     ("package", package::FLOWS),
     ("layout", layout::FLOWS),

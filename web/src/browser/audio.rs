@@ -3,7 +3,7 @@
 
 use core::cell::RefCell;
 use core::time::Duration;
-use crookwise_sound::{Mix, Queue, Synth};
+use crookwise_sound::{Mix, Queue, Synth, Tone};
 use gloo_timers::future::sleep;
 use gloo_utils::window;
 use wasm_bindgen_futures::spawn_local;
@@ -47,8 +47,33 @@ pub fn wake() -> bool {
 /// Plays a mix instead of what was playing; `ended` is called when they are over, not when they are stopped. False
 /// where the browser refuses.
 pub fn play(mix: &Mix, volume: f64, ended: Box<dyn Fn()>) -> bool {
-    stop();
-    begin(mix, volume, ended).is_some()
+    let made =
+        |rate: u32| Some((Synth::new(mix, rate, volume).ok()?, Queue::new(mix.seconds(), rate.into())));
+    begin(&made, ended).is_some()
+}
+
+/// Makes ready for tones that are told while they are heard ([`add`]), instead of what was playing; so many of them sound at
+/// once where it is full. Gives the number by which it is known; `None` where the browser refuses.
+pub fn open(at_once: usize, volume: f64, ended: Box<dyn Fn()>) -> Option<u32> {
+    begin(&|rate| Some((Synth::open(at_once, rate, volume).ok()?, Queue::open(rate.into()))), ended)
+}
+
+/// Tells the next tones of what was opened, in seconds from its beginning. All up to a second are told then; of those after
+/// it none may begin before. `is_all`: no more come. False where something else is heard by now.
+pub fn add(number: u32, tones: Vec<Tone>, (known, is_all): (f64, bool)) -> bool {
+    with(number, |playing| {
+        playing.synth.add(tones);
+        playing.queue.know(known, is_all);
+        playing.fill()
+    })
+    .flatten()
+    .is_some()
+}
+
+/// Which second of what was opened is heard now; `None` where something else is, or nothing.
+#[must_use]
+pub fn heard(number: u32) -> Option<f64> {
+    with(number, |playing| playing.queue.heard(playing.context.current_time()))
 }
 
 /// Ends what is playing.
@@ -63,23 +88,30 @@ pub fn stop() {
     }
 }
 
-fn begin(mix: &Mix, volume: f64, ended: Box<dyn Fn()>) -> Option<()> {
+/// What makes samples at a rate, and when they are wanted.
+type Made<'a> = &'a dyn Fn(u32) -> Option<(Synth, Queue)>;
+
+fn begin(made: Made<'_>, ended: Box<dyn Fn()>) -> Option<u32> {
+    stop();
     let context = context()?;
     let _ = context.resume();
-    let rate = context.sample_rate();
-    let synth = Synth::new(mix, rate as u32, volume).ok()?;
+    let (synth, queue) = made(context.sample_rate() as u32)?;
     let knob = context.create_gain().ok()?;
     knob.connect_with_audio_node(&context.destination()).ok()?;
     let number = WISHES.with_borrow_mut(|wishes| {
         *wishes = wishes.wrapping_add(1);
         *wishes
     });
-    let queue = Queue::new(mix.seconds(), rate.into());
     let mut playing = Playing { number, context, knob, synth, queue, ended };
     playing.fill()?;
     PLAYING.set(Some(playing));
     spawn_local(follow(number));
-    Some(())
+    Some(number)
+}
+
+/// Does something with what is heard, if it has this number.
+fn with<R>(number: u32, act: impl FnOnce(&mut Playing) -> R) -> Option<R> {
+    PLAYING.with_borrow_mut(|playing| playing.as_mut().filter(|playing| playing.number == number).map(act))
 }
 
 fn context() -> Option<AudioContext> {
@@ -110,11 +142,11 @@ async fn follow(number: u32) {
 
 /// Makes as much sound ready as is needed now. Whether all has been heard; `None` where something else plays.
 fn look(number: u32) -> Option<bool> {
-    PLAYING.with_borrow_mut(|playing| {
-        let playing = playing.as_mut().filter(|playing| playing.number == number)?;
+    with(number, |playing| {
         playing.fill()?;
         Some(playing.queue.is_over(playing.context.current_time()))
     })
+    .flatten()
 }
 
 impl Playing {

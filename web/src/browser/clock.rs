@@ -42,6 +42,11 @@ pub fn tick(act: impl Fn() + 'static) {
     owned::keep(Interval::new(TICK, act));
 }
 
+/// Waits for about one picture: from one place of something that moves to the next.
+pub async fn a_picture() {
+    gloo_timers::future::TimeoutFuture::new(30).await;
+}
+
 /// Waits a moment: from one look at something to the next.
 pub async fn a_moment() {
     gloo_timers::future::TimeoutFuture::new(200).await;

@@ -20,6 +20,7 @@ pub mod popover;
 pub mod score_holder;
 pub mod score_worker;
 pub mod screen;
+pub mod shortcut;
 pub mod sight;
 pub mod store;
 pub mod style;

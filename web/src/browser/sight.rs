@@ -2,7 +2,7 @@
 
 use crate::browser::focus;
 use crate::browser::owned;
-use core::cell::RefCell;
+use core::cell::{Cell, RefCell};
 use gloo_events::EventListener;
 use gloo_render::{AnimationFrame, request_animation_frame};
 use gloo_utils::{document, window};
@@ -14,6 +14,8 @@ use web_sys::{ScrollBehavior, ScrollIntoViewOptions, ScrollLogicalPosition};
 thread_local! {
     /// The picture that is waited for. The last wish counts.
     static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+    /// How far down the page was scrolled from here, last.
+    static OURS: Cell<f64> = const { Cell::new(0.0) };
     /// The link that is being followed.
     static FOLLOWED: RefCell<Option<EventListener>> = const { RefCell::new(None) };
 }
@@ -68,7 +70,18 @@ pub fn show_under(id: &str, down: f64, cover: f64) {
     if let Some(element) = document().get_element_by_id(id) {
         let top = element.get_bounding_client_rect().top();
         window().scroll_by_with_x_and_y(0.0, top + down - cover);
+        OURS.set(depth());
     }
+}
+
+/// Calls back when the reader scrolls the page himself.
+pub fn on_own_scroll(act: impl Fn() + 'static) {
+    owned::on_window("scroll", move || {
+        if (depth() - OURS.get()).abs() > 2.0 {
+            OURS.set(depth());
+            act();
+        }
+    });
 }
 
 /// How far down the page is scrolled, in pixels.

@@ -264,7 +264,7 @@ pub fn dock() -> AnyView {
 
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_caution() -> Fetched {
-    Ok(caution())
+    Ok(caution("tool-hear"))
 }
 
 fn button(tool: Tool) -> AnyView {

@@ -96,13 +96,13 @@ fn stopped(speaker: Speaker) -> Deed {
     Ok(())
 }
 
-/// How loud it is, said beside the first sound until the reader has seen it.
-pub fn caution() -> AnyView {
+/// How loud it is, said beside the first sound until the reader has seen it; then an element has the focus.
+pub fn caution(after: &'static str) -> AnyView {
     style::PANELS.wear();
     let Session { speaker, .. } = Session::get();
     let heed = press(move || {
         speaker.caution.set(Caution::Heeded);
-        focus::to("tool-hear".to_owned());
+        focus::to(after.to_owned());
     });
     view! {
         <div class="row caution" role="status">

@@ -1,7 +1,7 @@
 //! Score: a whole movement is opened, its parts listed, its brass audited, bars of it taken elsewhere.
 
 use crate::browser::given::{self, Offered};
-use crate::browser::{focus, sight, style};
+use crate::browser::{audio, focus, sight, style};
 use crate::components::lasting::once;
 use crate::components::live::{either, live, press};
 use crate::components::movement::audit_table::audit_table;
@@ -11,25 +11,30 @@ use crate::components::movement::music::music;
 use crate::components::movement::on_wall::to_the_wall;
 use crate::components::movement::opener::opener;
 use crate::components::movement::parts::parts;
+use crate::components::movement::playback_dock::playback_dock;
+use crate::components::movement::player::Player;
 use crate::components::movement::taking::{taking, told};
 use crate::state::movement::Movement;
 use crate::state::movement::map::MapState;
 use crate::state::movement::music::Music;
 use crate::state::movement::on_wall::OnTheWall;
+use crate::state::movement::playback::Playback;
 use crate::words;
 use leptos::prelude::*;
 
 /// The page.
 pub fn score() -> AnyView {
-    for sheet in [&style::PANELS, &style::SCORE] {
+    for sheet in [&style::PANELS, &style::SCORE, &style::PLAYBACK] {
         sheet.wear();
     }
     let movement = once(Movement::new);
     let _ = once(Music::new);
-    let _ = once(MapState::new);
+    let map_state = once(MapState::new);
+    let _ = once(|| Playback::new(map_state));
     let _ = once(|| {
         let deeds = Deeds::get();
         deeds.follow_all();
+        Player::get().follow_all();
         Followed
     });
     let deeds = Deeds::get();
@@ -72,6 +77,7 @@ fn opened() -> AnyView {
     sight::go_down(movement.depth.get_untracked());
     focus::if_lost(TITLE);
     view! {
+        <div class="whole-movement">
         <div class="row movement-head">
             <h2 class="movement-title" id=TITLE tabindex="-1">{title}</h2>
             <p class="quiet">{large}</p>
@@ -88,6 +94,8 @@ fn opened() -> AnyView {
             {parts()}
             {taking()}
             {audit_table()}
+        </div>
+        {audio::is_there().then(playback_dock)}
         </div>
     }
     .into_any()

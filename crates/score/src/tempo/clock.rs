@@ -62,6 +62,11 @@ impl RoadClock {
         piece.map_or(0.0, |piece| piece.at.decimal() + (seconds - piece.seconds) / piece.pace)
     }
 
+    /// Every time of the road from which a quarter note takes another time, in quarter notes; the first is its beginning.
+    pub fn turns(&self) -> impl Iterator<Item = Quarters> {
+        self.pieces.iter().map(|piece| piece.at)
+    }
+
     /// Seconds that a quarter note takes at a time of the road.
     #[must_use]
     pub fn pace(&self, at: Quarters) -> f64 {

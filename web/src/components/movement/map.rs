@@ -5,9 +5,10 @@ use crate::components::live::{hear, live, press, when};
 use crate::components::movement::map_deeds::{follow_map, go_to_bar};
 use crate::components::movement::on_wall::wall_bar;
 use crate::state::kept::{Derived, Watched};
-use crate::state::movement::map::{self, MapEntry, MapKnown, MapLine, MapState, REST_BEFORE};
+use crate::state::movement::map::{self, BAR, MapEntry, MapKnown, MapLine, MapState, REST_BEFORE};
 use crate::state::movement::map_picture::{MapFrame, MapPlan, picture};
 use crate::state::movement::music::{Music, rows};
+use crate::state::movement::playback::Playback;
 use crate::state::movement::{Movement, bars};
 use crate::words;
 use leptos::ev::{Event, KeyboardEvent, PointerEvent, TouchEvent};
@@ -236,6 +237,14 @@ fn drawn(shown: MapShown) -> AnyView {
         let (left, wide) = (length(left), length(wide));
         Some(view! { <span class="map-frame" style:left=left style:width=wide></span> }.into_any())
     });
+    let playback = Playback::get();
+    let sounding = live(move || {
+        let spot = playback.spot.get()?;
+        let within = i64::from(spot.hundredths) * i64::from(BAR) / i64::from(spot.of.max(1));
+        let time = spot.bar.saturating_mul(BAR).saturating_add(u32::try_from(within).unwrap_or(0));
+        let left = length(shown.plan.with(|plan| plan.x(time)));
+        Some(view! { <span class="map-sounding" style:left=left></span> }.into_any())
+    });
     // Where the pointer went down, and whether it drags.
     let held: Watched<Option<(f64, bool)>> = Watched::new(None);
     let go = move |x: f64| shown.go(shown.plan.get_untracked().bar_at(x as i32));
@@ -280,6 +289,7 @@ fn drawn(shown: MapShown) -> AnyView {
         >
             <div inner_html=svg></div>
             {frame}
+            {sounding}
         </div>
     }
     .into_any()

@@ -2,6 +2,7 @@
 
 pub mod audit_table;
 pub mod deeds;
+pub mod heard_parts;
 pub mod map;
 pub mod map_deeds;
 pub mod moment;
@@ -10,6 +11,8 @@ pub mod music_deeds;
 pub mod on_wall;
 pub mod opener;
 pub mod parts;
+pub mod playback_dock;
+pub mod player;
 pub mod saving;
 pub mod shelf;
 pub mod taking;

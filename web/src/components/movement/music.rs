@@ -12,6 +12,7 @@ use crate::state::movement::moment::{harmony_at, spot_at, stretch};
 use crate::state::movement::music::{
     LaidOut, Music, RowsShown, bar_at, head_at, is_on_harmonies, stretch_of,
 };
+use crate::state::movement::playback::{Playback, cursor};
 use crate::words;
 use crookwise_opened::DrawnRow;
 use leptos::ev::MouseEvent;
@@ -139,6 +140,7 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             Some((staff, note)) => music_deeds::tell(deeds, music, (staff, note, bar)),
             None if on_harmonies => music.tapped.set(None),
             None => {
+                music.gone_to.set(None);
                 movement.choose_bar(bar, music.anchor);
                 return music.pick();
             }
@@ -158,11 +160,27 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             {chosen}
             {gone_to}
             {at_moment}
+            {sounding(bars, drawn, scale)}
             <div class="drawn" inner_html=picture></div>
             {names_beneath(drawn, scale)}
         </div>
     }
     .into_any()
+}
+
+/// What is heard now, if it stands in a system of these bars.
+fn sounding((first, last): (u32, u32), drawn: Watched<Option<DrawnRow>>, scale: f64) -> AnyView {
+    let playback = Playback::get();
+    let is_here = move || playback.bar.map(|bar| (first..=last).contains(bar)) == Some(true);
+    let left = move || {
+        let at = drawn.and_then(|row| cursor::place(row, playback.spot.get()?));
+        at.map(|at| pixel_text(f64::from(at) / 100.0 * scale))
+    };
+    let mark = move || {
+        view! { <span class="sounding" hidden=live(move || left().is_none()) style:left=live(left)></span> }
+            .into_any()
+    };
+    when(is_here, mark).into_any()
 }
 
 /// A length in whole pixels, as a style has it.

@@ -10,6 +10,7 @@ pub mod map_picture;
 pub mod moment;
 pub mod music;
 pub mod on_wall;
+pub mod playback;
 pub mod readings;
 mod steps;
 

@@ -1,0 +1,251 @@
+//! What is done to hear a movement: it is told to the ear stretch by stretch, followed on the page, and begun anew from where
+//! it stands when the reader wishes it otherwise.
+
+use crate::browser::{audio, clock, sight};
+use crate::components::movement::deeds::Deeds;
+use crate::components::movement::map::MAP;
+use crate::components::movement::music::{BETWEEN, SYSTEMS};
+use crate::state::hearing::HeardAs;
+use crate::state::kept::{Derived, follow};
+use crate::state::movement::Movement;
+use crate::state::movement::map::MapState;
+use crate::state::movement::music::Music;
+use crate::state::movement::playback::course::{Course, stretch};
+use crate::state::movement::playback::ensemble::Ensemble;
+use crate::state::movement::playback::{Places, Playback, cursor, road};
+use crate::state::session::Session;
+use crate::words;
+use crookwise_opened::{Answer, Ask, MovementRows, PlayedRows};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+use std::sync::Arc;
+
+/// The dock of playback, which stays at the foot of the window.
+pub const PLAYBACK: &str = "playback";
+/// So many seconds are told ahead of what is heard: the score may be busy for so long.
+const AHEAD: f64 = 20.0;
+
+/// Who does it.
+#[derive(Clone, Copy, Debug)]
+pub struct Player {
+    pub(super) playback: Playback,
+    pub(super) movement: Movement,
+    music: Music,
+    map: MapState,
+    pub(super) session: Session,
+    deeds: Deeds,
+}
+
+impl Player {
+    /// Within Score.
+    #[must_use]
+    pub fn get() -> Self {
+        Self {
+            playback: Playback::get(),
+            movement: Movement::get(),
+            music: Music::get(),
+            map: MapState::get(),
+            session: Session::get(),
+            deeds: Deeds::get(),
+        }
+    }
+
+    /// The bar at which it begins: the one gone to, else the first that is chosen.
+    pub fn start(self) -> u32 {
+        let gone_to = self.music.gone_to.get();
+        gone_to.or_else(|| self.movement.bars().ok().map(|bars| bars.0)).unwrap_or(0)
+    }
+
+    /// Whether what is played is known.
+    pub fn is_ready(self) -> bool {
+        self.map.rows.is_some()
+    }
+
+    /// Those who are heard.
+    pub fn ensemble(self) -> Ensemble {
+        let Self { playback, movement, session, .. } = self;
+        let (rows, shown) = (self.map.rows.get().unwrap_or_default(), movement.chosen.read());
+        let natural = session.speaker.way.get() == HeardAs::Instrument;
+        let intonation = session.desk.page.with(|page| page.intonation);
+        Ensemble::of(&rows, &|staff| playback.hears(staff, &shown), natural, intonation)
+    }
+
+    /// Plays, or pauses.
+    pub fn toggle(self) {
+        if self.playback.is_on.get_untracked() {
+            self.pause();
+        } else if audio::wake() {
+            untrack(|| self.play());
+        } else {
+            self.session.notices.say(words::NO_SOUND);
+        }
+    }
+
+    /// Stays where it is.
+    pub fn pause(self) {
+        if self.playback.is_on.get_untracked() {
+            audio::stop();
+            self.is_over();
+        }
+    }
+
+    /// Back to the start; what is heard goes on from there.
+    pub fn to_start(self) {
+        self.playback.at.set(None);
+        self.anew();
+    }
+
+    fn is_over(self) {
+        self.playback.is_on.set(false);
+        self.session.speaker.playing.set(false);
+    }
+
+    /// What is heard goes on as the reader wishes it now.
+    fn anew(self) {
+        if self.playback.is_on.get_untracked() {
+            untrack(|| self.play());
+        }
+    }
+
+    fn play(self) {
+        let Self { playback, movement, session, .. } = self;
+        let Some(rows) = self.map.rows.get() else { return };
+        let tour = playback.tour(&rows, self.start(), movement.bars().ok());
+        let ensemble = self.ensemble();
+        let volume = f64::from(session.speaker.volume.get()) / 100.0;
+        let ended = move || {
+            self.is_over();
+            playback.at.set(None);
+        };
+        let Some(number) = audio::open(ensemble.at_once(), volume, Box::new(ended)) else {
+            self.is_over();
+            return session.notices.say(words::NO_SOUND);
+        };
+        playback.is_on.set(true);
+        session.speaker.begins();
+        let course = Course::new(rows, tour);
+        spawn_local(self.show(number, course.clone()));
+        spawn_local(self.tell(number, course, ensemble));
+    }
+
+    /// Tells what is heard under a number, always far enough ahead.
+    async fn tell(self, number: u32, mut course: Course, ensemble: Ensemble) {
+        while let Some(heard) = audio::heard(number) {
+            let Some(places) = course.next() else { return };
+            if course.known().0 > heard + AHEAD {
+                clock::a_moment().await;
+                continue;
+            }
+            let Some(played) = self.told(places).await else { return self.pause() };
+            let tones = course.tell(&played, &ensemble);
+            if !audio::add(number, tones, course.known()) {
+                return;
+            }
+        }
+    }
+
+    /// What is played in some bars of the road.
+    async fn told(self, places: Places) -> Option<Arc<PlayedRows>> {
+        let Self { playback, movement, .. } = self;
+        if let Some(told) = playback.told(places) {
+            return Some(told);
+        }
+        let now = || (movement.openings.get_untracked(), movement.laid.get_untracked());
+        let asked = now();
+        let rows = self.map.rows.get_untracked()?;
+        let staves = rows.staves.iter().map(|row| row.staff).collect();
+        let (from, to) = road::asked(places);
+        let Some(Answer::Play(played)) = self.deeds.ask(&Ask::Play { staves, from, to }).await else {
+            return None;
+        };
+        let played = Arc::new(played);
+        if asked == now() {
+            playback.remember(places, Arc::clone(&played));
+        }
+        Some(played)
+    }
+
+    /// Follows what is heard under a number, picture by picture.
+    async fn show(self, number: u32, course: Course) {
+        while let Some(heard) = audio::heard(number) {
+            self.playback.at.set(Some(course.road_at(heard)));
+            clock::a_picture().await;
+        }
+    }
+
+    /// Follows the reader, for as long as Score is there.
+    pub fn follow_all(self) {
+        let Self { playback, movement, music, .. } = self;
+        // Another movement, or the same one corrected.
+        let opened = Derived::new(move || movement.openings.get());
+        follow(move || {
+            let _ = opened.get();
+            self.pause();
+            playback.empty();
+            music.gone_to.set(None);
+        });
+        let how = Derived::new(move || {
+            let volume = self.session.speaker.volume.get();
+            (self.ensemble(), playback.tempo.get(), playback.loops.get(), volume)
+        });
+        follow(move || {
+            let _ = how.read();
+            self.anew();
+        });
+        let laid = Derived::new(move || movement.laid.get());
+        follow(move || {
+            let _ = laid.read();
+            playback.unlearn();
+            self.anew();
+        });
+        let start = Derived::new(move || (music.gone_to.get(), movement.bars().ok()));
+        follow(move || {
+            let _ = start.get();
+            self.to_start();
+        });
+        self.follow_start();
+        self.follow_sight();
+    }
+
+    /// Has at hand what is heard first, so that it sounds at the tap.
+    fn follow_start(self) {
+        let Self { playback, movement, .. } = self;
+        let first = Derived::new(move || {
+            if playback.is_on.get() {
+                return None;
+            }
+            let rows: Arc<MovementRows> = self.map.rows.get()?;
+            let tour = playback.tour(&rows, self.start(), movement.bars().ok());
+            let laid = movement.laid.get();
+            (tour.places.0 < tour.places.1)
+                .then(|| (stretch(&rows, road::place_at(&rows, tour.from), tour.places.1), laid))
+        });
+        follow(move || {
+            if let Some((places, _)) = first.get() {
+                spawn_local(async move { drop(self.told(places).await) });
+            }
+        });
+    }
+
+    /// Keeps the system that is heard in the window, unless the reader has just scrolled elsewhere.
+    fn follow_sight(self) {
+        let Self { playback, music, .. } = self;
+        sight::on_own_scroll(move || playback.scrolled.set(clock::now()));
+        let system = Derived::new(move || {
+            let bar = playback.bar.get()?;
+            music.laid_out.with(|laid| laid.system_of(bar))
+        });
+        follow(move || {
+            let (system, (from, to)) = (system.get(), music.seen.get());
+            if !playback.is_on.get() || clock::now() - playback.scrolled.get_untracked() < cursor::OWN_WAY {
+                return;
+            }
+            let span = system.and_then(|at| music.laid_out.read_untracked().spans(BETWEEN).get(at).copied());
+            let Some(span) = span else { return };
+            let seen = (f64::from(from) + sight::cover(MAP), f64::from(to) - sight::cover(PLAYBACK));
+            if !cursor::is_in_sight(span, seen) {
+                sight::show_under(SYSTEMS, span.0, sight::cover(MAP) + BETWEEN);
+            }
+        });
+    }
+}
