@@ -1,5 +1,5 @@
-//! Three measurements, printed beside what was planned for and written into docs/measured.md: the bytes of a first visit and
-//! of the parts that come later, and the time from a touch to the next picture on the screen, and how fast scores are read. A measurement never fails for
+//! Four measurements, printed beside what was planned for and written into docs/measured.md: the bytes of a first visit and
+//! of the parts that come later, and the time from a touch to the next picture on the screen, how late a movement is heard, and how fast scores are read. A measurement never fails for
 //! its figures.
 
 use crate::{shell, site, split, test, tools, worker};
@@ -19,6 +19,10 @@ const PARTS: [(&str, &[&str], usize); 3] = [
 /// What all other parts may download together.
 const OTHER_PARTS: usize = 100_000;
 
+/// The largest of the shared scores, and a bar of it from which everybody plays.
+const LARGEST: &str = "Beethoven_Op.125_4.mxl";
+const LOUD: &str = "655";
+
 /// Where the figures stand for who reads the code.
 const FIGURES: &str = "docs/measured.md";
 /// What stands over them.
@@ -31,10 +35,21 @@ pub fn bench() -> Result<()> {
     figures.push_str(&first_visit(&folder)?);
     let taps = shell::output(&mut test::harness_program("taps"))?;
     figures.push_str(&format!("\nFrom pointer down to the next paint\n{taps}"));
+    figures.push_str(&format!("\nHearing the largest shared score\n{}", hearing()?));
     figures.push_str(&format!("\nReading scores, natively\n{}", reading()?));
     println!("{figures}");
     let text = format!("{HEAD}```text\n{}\n```\n", figures.trim_end());
     std::fs::write(shell::at(FIGURES), text).with_context(|| format!("could not write {FIGURES}"))
+}
+
+/// How late the largest of the shared scores is heard, all its parts at their loudest.
+fn hearing() -> Result<String> {
+    let Some(scores) = std::env::var_os("CROOKWISE_SCORES") else {
+        return Ok("skipped: CROOKWISE_SCORES names no folder of scores\n".to_owned());
+    };
+    let mut plays = test::harness_program("plays");
+    plays.arg(Path::new(&scores).join(LARGEST)).arg(LOUD);
+    shell::output(&mut plays)
 }
 
 /// How fast scores are read, beside the XML library's events alone and the Python library; half of the former was planned.

@@ -182,7 +182,6 @@ impl Player {
             let _ = opened.get();
             self.pause();
             playback.empty();
-            music.gone_to.set(None);
         });
         let how = Derived::new(move || {
             let volume = self.session.speaker.volume.get();

@@ -36,10 +36,10 @@ impl Ensemble {
         Self { staves: staves.collect(), natural, intonation }
     }
 
-    /// How many play at once where it is full: not all of them do, and a limiter holds back who are more.
+    /// How many play at once as loud as can be where it is full: mostly few do, and softly. A limiter holds back who are more.
     #[must_use]
     pub fn at_once(&self) -> usize {
-        self.staves.len().div_ceil(2).max(1)
+        self.staves.len().div_ceil(6).max(1)
     }
 
     /// The tones of something that is played, at a time of its own and so many seconds long: two where the octave below
@@ -154,6 +154,6 @@ mod tests {
             played.notes.iter().flat_map(|note| ensemble.tones(note, (0.0, 1.0))).collect();
         assert!(tones.len() >= played.notes.len(), "{} of {}", tones.len(), played.notes.len());
         assert_eq!(crookwise_sound::Mix::new(tones[..4_000.min(tones.len())].to_vec()).map(|_| ()), Ok(()));
-        assert!(!has_unpitched(&rows) && ensemble.at_once() > 4);
+        assert!(!has_unpitched(&rows) && ensemble.at_once() == 3);
     }
 }
