@@ -50,10 +50,9 @@ impl Player {
         }
     }
 
-    /// The bar at which it begins: the one gone to, else the first that is chosen.
+    /// The bar at which it begins.
     pub fn start(self) -> u32 {
-        let gone_to = self.music.gone_to.get();
-        gone_to.or_else(|| self.movement.bars().ok().map(|bars| bars.0)).unwrap_or(0)
+        self.playback.start(self.music.gone_to.get(), self.movement.bars().ok())
     }
 
     /// Whether what is played is known.
@@ -234,7 +233,10 @@ impl Player {
             let bar = playback.bar.get()?;
             music.laid_out.with(|laid| laid.system_of(bar))
         });
+        // Who has scrolled elsewhere is led back after a while, also in a loop of one system.
+        let second = Derived::new(move || playback.at.map(|at| at / 1_000_000));
         follow(move || {
+            let _ = second.get();
             let (system, (from, to)) = (system.get(), music.seen.get());
             if !playback.is_on.get() || clock::now() - playback.scrolled.get_untracked() < cursor::OWN_WAY {
                 return;

@@ -83,6 +83,14 @@ impl Playback {
         use_context::<Self>().expect("Score provides its playback")
     }
 
+    /// The bar at which it begins: the one gone to, else the first that is chosen; of a loop none that lies beside it.
+    #[must_use]
+    pub fn start(self, gone_to: Option<u32>, chosen: Option<(u32, u32)>) -> u32 {
+        let looped = chosen.filter(|_| self.loops.get());
+        let within = |bar: &u32| looped.is_none_or(|(first, last)| (first..=last).contains(bar));
+        gone_to.filter(within).or(chosen.map(|bars| bars.0)).unwrap_or(0)
+    }
+
     /// What is to be heard from where it stands, else from a bar on: over and over the chosen bars, where they are looped, else
     /// to the end of the movement. Who stands beside the loop begins with it.
     #[must_use]
@@ -214,6 +222,18 @@ mod tests {
         // At the end it begins anew.
         playback.at.set(Some(12_000_000));
         assert_eq!(tour(2, None), ((0, 10), 0, true));
+    }
+
+    #[test]
+    fn it_begins_with_the_bar_gone_to_unless_that_lies_beside_the_loop() {
+        let (_owner, _, playback) = playback();
+        let start = |gone_to, chosen| playback.start(gone_to, chosen);
+        assert_eq!((start(Some(9), Some((3, 5))), start(None, Some((3, 5))), start(None, None)), (9, 3, 0));
+        playback.loops.set(true);
+        assert_eq!(
+            (start(Some(9), Some((3, 5))), start(Some(4), Some((3, 5))), start(Some(9), None)),
+            (3, 4, 9)
+        );
     }
 
     #[test]
