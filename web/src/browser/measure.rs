@@ -64,15 +64,17 @@ pub fn follow_size(element: NodeRef<Div>, changed: impl Fn(f64, f64) + Copy + 's
     );
 }
 
-/// Keeps what is scrolled into view clear of an element at the lower edge of the window, as long as that is there.
+/// Keeps what is scrolled into view clear of an element at the lower edge of the window, as long as that is there; style sheets
+/// know its height as `--foot`.
 pub fn keep_clear(element: NodeRef<Div>) {
     let set = |height: i32| {
         let root = document().document_element().and_then(|root| root.dyn_into::<HtmlElement>().ok());
         if let Some(root) = root {
-            let _ = root.style().set_property("scroll-padding-bottom", &format!("{height}px"));
+            let _ = root.style().set_property("scroll-padding-bottom", &format!("{}px", height + BESIDE));
+            let _ = root.style().set_property("--foot", &format!("{height}px"));
         }
     };
-    follow(element, Rc::new(move |div| set(div.offset_height() + BESIDE)));
+    follow(element, Rc::new(move |div| set(div.offset_height())));
     on_cleanup(move || set(0));
 }
 

@@ -13,7 +13,7 @@ use leptos::task::spawn_local;
 use std::sync::Arc;
 
 /// A system that is gone to stands so many pixels under the map.
-const UNDER_THE_MAP: f64 = 18.0;
+pub(super) const UNDER_THE_MAP: f64 = 18.0;
 
 /// Has the movement seen from afar for the map, once its music stands there, and anew when it is corrected.
 pub fn follow_map() {

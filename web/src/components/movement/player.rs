@@ -4,7 +4,8 @@
 use crate::browser::{audio, clock, sight};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map::MAP;
-use crate::components::movement::music::{BETWEEN, SYSTEMS};
+use crate::components::movement::map_deeds::UNDER_THE_MAP;
+use crate::components::movement::music::SYSTEMS;
 use crate::state::hearing::HeardAs;
 use crate::state::kept::{Derived, follow};
 use crate::state::movement::Movement;
@@ -241,11 +242,11 @@ impl Player {
             if !playback.is_on.get() || clock::now() - playback.scrolled.get_untracked() < cursor::OWN_WAY {
                 return;
             }
-            let span = system.and_then(|at| music.laid_out.read_untracked().spans(BETWEEN).get(at).copied());
+            let span = system.and_then(|at| music.laid_out.read_untracked().spans().get(at).copied());
             let Some(span) = span else { return };
             let seen = (f64::from(from) + sight::cover(MAP), f64::from(to) - sight::cover(PLAYBACK));
             if !cursor::is_in_sight(span, seen) {
-                sight::show_under(SYSTEMS, span.0, sight::cover(MAP) + BETWEEN);
+                sight::show_under(SYSTEMS, span.0, sight::cover(MAP) + UNDER_THE_MAP);
             }
         });
     }
