@@ -94,7 +94,7 @@ async fn it_is_looped(page: &Page) -> Result<()> {
     page.click("button", "Loop bar 14").await?;
     is_heard_within(page, 14, 14).await?;
     page.heard_so_far().await?;
-    page.click("button", "Back to bar 14").await?;
+    page.click("button", "Back to the start, bar 14").await?;
     let heard = page.heard(3.4).await?;
     Page::contiguous(&heard)?;
     ensure!(heard.peak() > 0.01, "nothing is heard");

@@ -30,7 +30,7 @@ texts! {
 /// The button that goes back to the start.
 #[must_use]
 pub fn back_to(bar: &str) -> String {
-    format!("Back to bar {bar}")
+    format!("Back to the start, bar {bar}")
 }
 
 /// The button that plays some bars over and over.
