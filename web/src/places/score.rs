@@ -90,12 +90,12 @@ fn opened() -> AnyView {
             {map()}
             {music()}
         </div>
+        {audio::is_there().then(playback_dock)}
         <div class="movement">
             {parts()}
             {taking()}
             {audit_table()}
         </div>
-        {audio::is_there().then(playback_dock)}
         </div>
     }
     .into_any()
