@@ -182,7 +182,7 @@ fn chords_stand_under_the_rows_and_a_moment_says_who_holds_what() {
     for window in [Window::LANDSCAPE, Window::PHONE] {
         flow::in_every_browser(&Setup::new(window).hash("/score?demo=1"), async |page| {
             is_audited(page).await?;
-            page.tap("button", "Together").await?;
+            pressed(page, ".together").await?;
             let label =
                 "return document.querySelector('.music-system')?.textContent.includes('the whole page')";
             wait::until("the grand staff", async || {
@@ -226,9 +226,9 @@ fn bars_tapped_in_the_music_go_on_from_the_foot_of_the_window() {
             is_audited(page).await?;
             // Under the first staff's head, where no note is near: the bar itself.
             let place = "const system = document.querySelector('.music-system');
-                system.scrollIntoView({ block: 'center', behavior: 'instant' });
+                system.scrollIntoView({ block: 'end', behavior: 'instant' });
                 const box = system.getBoundingClientRect();
-                return [box.left + box.width * 0.9, Math.min(box.bottom, innerHeight) - 4]";
+                return [box.left + box.width * 0.9, box.bottom - 4]";
             let place = page.eval(place, vec![]).await?;
             let at = |number: usize| place.get(number).and_then(serde_json::Value::as_f64).context("a bar");
             page.tap_at(Place { x: at(0)?, y: at(1)? }).await?;
