@@ -210,7 +210,7 @@ fn chords_stand_under_the_rows_and_a_moment_says_who_holds_what() {
             page.axe().await?;
             // From chord to chord.
             pressed(page, ".moment-steps .step:nth-child(2)").await?;
-            page.sees("A dominant seventh").await?;
+            page.sees("E diminished").await?;
             pressed(page, ".moment-steps .step:nth-child(1)").await?;
             page.sees("Bars 0–2, in D minor").await?;
             pressed(page, ".moment-steps .step:nth-child(3)").await?;
