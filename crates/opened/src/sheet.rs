@@ -8,7 +8,7 @@ use crookwise_engraving::svg::{self, SvgOptions};
 use crookwise_engraving::{Ink, StaffSpace, glyph};
 use crookwise_score::harmony::ScoreHarmony;
 use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, skeleton, staff_label};
-use crookwise_score::score::{Direction, GroupSign, PartStaff, Quarters, Score, StaffId};
+use crookwise_score::score::{Direction, GroupSign, NoteId, PartStaff, Quarters, Score, StaffId};
 use crookwise_score::tempo::is_heading;
 use crookwise_theory::{Intonation, Pitch};
 use std::collections::HashMap;
@@ -27,7 +27,8 @@ pub(crate) struct OpenSheet {
 const HUNDREDTHS: f64 = 100.0;
 
 impl OpenSheet {
-    /// The rows of a score, and the harmonies on a grand staff under them where they are given, in a width of so many hundredths of a staff space, with letters of at least so many.
+    /// The rows of a score, and the harmonies on a grand staff under them where they are given, in a width of so many hundredths
+    /// of a staff space, with letters of at least so many.
     pub fn of(
         opened: &Opened,
         (rows, harmonies): (&[RowWanted], Option<&[ScoreHarmony]>),
@@ -74,16 +75,20 @@ impl OpenSheet {
         for group in groups.iter().filter(|group| group.sign == GroupSign::Brace) {
             made.iter_mut().take(group.last).skip(group.first).for_each(|row| row.joined = true);
         }
+        // Harmonies hold notes of every staff.
+        let shown: Vec<u32> = match harmonies {
+            Some(_) => score.staves().map(|staff| opened.number_of(staff.id)).collect(),
+            None => rows.iter().flat_map(|row| row.staves.iter().copied()).collect(),
+        };
         let mut staff_of = HashMap::new();
-        for staff in rows.iter().flat_map(|row| &row.staves) {
-            let notes = opened.staff_id(*staff).and_then(|id| score.staff(id)).map(PartStaff::notes);
-            staff_of.extend(notes.unwrap_or_default().iter().map(|(id, _)| (id.number(), *staff)));
+        for staff in shown {
+            let notes = opened.staff_id(staff).and_then(|id| score.staff(id)).map(PartStaff::notes);
+            staff_of.extend(notes.unwrap_or_default().iter().map(|(id, _)| (id.number(), staff)));
         }
         if let Some(harmonies) = harmonies {
-            let owners = owners(score);
+            let owner = |note: NoteId| opened.staff_id(*staff_of.get(&note.number())?);
             groups.push(SheetGroup { first: made.len(), last: made.len() + 1, sign: GroupSign::Brace });
-            made.extend(together(score, harmonies, &owners));
-            staff_of.extend(owners.iter().map(|(note, staff)| (*note, opened.number_of(*staff))));
+            made.extend(together(score, harmonies, &owner));
         }
         let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
         let together = rests_together(score, &staves);
@@ -134,17 +139,13 @@ impl OpenSheet {
     }
 }
 
-/// The staff of every note.
-fn owners(score: &Score) -> HashMap<u32, StaffId> {
-    let of = |staff: &PartStaff| -> Vec<(u32, StaffId)> {
-        staff.notes().iter().map(|(id, _)| (id.number(), staff.id)).collect()
-    };
-    score.staves().flat_map(of).collect()
-}
-
 /// The two staves of the harmonies.
-fn together(score: &Score, harmonies: &[ScoreHarmony], owners: &HashMap<u32, StaffId>) -> [SheetRow; 2] {
-    let [upper, lower] = skeleton(score, harmonies, &|note| owners.get(&note.number()).copied());
+fn together(
+    score: &Score,
+    harmonies: &[ScoreHarmony],
+    owner: &dyn Fn(NoteId) -> Option<StaffId>,
+) -> [SheetRow; 2] {
+    let [upper, lower] = skeleton(score, harmonies, owner);
     let row = |staff, label: (&str, &str), joined| SheetRow {
         staff,
         ink: Ink::Sounding,

@@ -119,3 +119,24 @@ fn a_staff_without_a_chord_rests_for_the_whole_bar() {
     let rest = &lower.bars[0].voices[0][0];
     assert!(rest.whole_bar && rest.is_rest());
 }
+
+#[test]
+fn a_letter_stands_where_it_is_highest_and_a_bar_begins_with_its_own_chord() {
+    let mut notes = Vec::new();
+    for name in ["D3", "D4", "F#4", "A4", "D5"] {
+        notes.push((0, 0, 4, name));
+    }
+    for name in ["G2", "B3", "D4", "G4", "B4"] {
+        notes.push((1, 0, 4, name));
+    }
+    let (score, owners) = score(2, &notes);
+    let [upper, lower] = reduced(&score, &owners);
+    assert_eq!(texts(&upper.bars[0])[0].1, ["F#4", "A4", "D5"]);
+    assert_eq!(texts(&lower.bars[0])[0].1, ["D3"]);
+    // The chord before ends with its bar, and leaves nothing in the next.
+    assert_eq!(texts(&upper.bars[1]), [(Quarters::ZERO, ["D4", "G4", "B4"].map(str::to_owned).to_vec())]);
+    assert_eq!(texts(&lower.bars[1])[0].1, ["G2", "B3"]);
+    let signs: Vec<Option<i8>> =
+        upper.bars[0].voices[0][0].notes.iter().map(|note| note.accidental).collect();
+    assert_eq!(signs, [Some(1), None, None]);
+}

@@ -45,7 +45,7 @@ const README: [Picture; 7] = [
         window: Window::LANDSCAPE,
         light: Light::Light,
         hash: "/score?demo=1",
-        presses: &["E♭, half stopped 4"],
+        presses: &["As written", "Together", "Next entry"],
     },
     Picture {
         name: "worksheet",

@@ -33,6 +33,14 @@ pub fn window_width() -> f64 {
     window().inner_width().ok().and_then(|width| width.as_f64()).unwrap_or(1000.0)
 }
 
+/// A window that is narrower is a telephone's, as style sheets have it too.
+const NARROW: f64 = 621.0;
+
+/// Whether the window is a telephone's.
+pub fn is_narrow() -> bool {
+    window_width() < NARROW
+}
+
 /// The height of the window in pixels; a thousand where it is not known.
 pub fn window_height() -> f64 {
     window().inner_height().ok().and_then(|height| height.as_f64()).unwrap_or(1000.0)

@@ -41,6 +41,24 @@ pub fn on_key(pressed: impl Fn(KeyboardEvent) + 'static) {
     owned::on_key_down(pressed);
 }
 
+/// What leads through anything that is on the wall: arrows and a clicker step, backwards by −1, and Escape leaves, as does the
+/// browser that takes the key for itself and ends the full screen.
+pub fn on_wall_keys(step: impl Fn(isize) + 'static, leave: impl Fn() + Copy + 'static) {
+    on_given_back(leave);
+    on_key(move |event: KeyboardEvent| {
+        if event.default_prevented() {
+            return;
+        }
+        match event.key().as_str() {
+            "ArrowRight" | "PageDown" => step(1),
+            "ArrowLeft" | "PageUp" => step(-1),
+            "Escape" => leave(),
+            _ => return,
+        }
+        event.prevent_default();
+    });
+}
+
 /// Calls back when the screen has been given back, by the page or by a key that the browser keeps to itself.
 pub fn on_given_back(act: impl Fn() + 'static) {
     owned::on_window("fullscreenchange", move || {

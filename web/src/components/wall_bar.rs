@@ -82,18 +82,17 @@ fn leave(wall: Wall) {
 
 /// Arrows and a clicker step through the columns, arrows from staff to staff, and Escape leaves.
 fn follow_keys(desk: Desk, wall: Wall) {
-    // Some browsers end the full screen at Escape and tell the page nothing of the key.
-    screen::on_given_back(move || leave(wall));
+    screen::on_wall_keys(
+        move |places| desk.act(|document: &mut Document| document.select_by(places)),
+        move || leave(wall),
+    );
     screen::on_key(move |event: KeyboardEvent| {
         if event.default_prevented() {
             return;
         }
         match event.key().as_str() {
-            "ArrowRight" | "PageDown" => desk.act(|document: &mut Document| document.select_by(1)),
-            "ArrowLeft" | "PageUp" => desk.act(|document: &mut Document| document.select_by(-1)),
             "ArrowUp" => desk.select_staff_by(-1),
             "ArrowDown" => desk.select_staff_by(1),
-            "Escape" => leave(wall),
             _ => return,
         }
         event.prevent_default();

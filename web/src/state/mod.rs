@@ -35,6 +35,7 @@ pub mod settings_form;
 pub mod speaker;
 pub mod stand;
 pub mod start;
+pub mod steps;
 pub mod store;
 pub mod strip;
 pub mod together;

@@ -29,6 +29,7 @@ texts! {
     TOGETHER = "Together";
     WHAT_SOUNDS = "What sounds";
     THIS_MOMENT = "This moment";
+    WHO_HOLDS_WHAT = "Who holds what";
     CHORD_BEFORE = "Chord before";
     CHORD_AFTER = "Chord after";
     CHORDS_ARE_FOUND = "The chords are being found …";

@@ -2,8 +2,8 @@
 
 use crate::browser::given::{self, BroughtFile, GivenFile};
 use crate::browser::{focus, score_worker, sight};
-use crate::state::kept::{Derived, follow};
-use crate::state::movement::{ComesFrom, Movement, OnItsWay, OpenMovement, link, standing_out};
+use crate::state::kept::{Derived, Watched, follow};
+use crate::state::movement::{ComesFrom, Movement, OnItsWay, OpenMovement, ScoreNow, link, standing_out};
 use crate::state::panels::Panel;
 use crate::state::place::{AppPlace, AtHand};
 use crate::state::practise::Screen;
@@ -349,6 +349,32 @@ impl Deeds {
             movement.shown.set(None);
             if let Some(Answer::Audit(audit)) = self.ask(&Ask::Audit { valves_too }).await {
                 movement.audit.set(Some(audit));
+            }
+        });
+    }
+
+    /// Asks about a score as it is `now`, unless that is what `of` was asked about already; the answer is taken while that holds.
+    pub(super) fn ask_once(
+        self,
+        of: Watched<Option<ScoreNow>>,
+        now: ScoreNow,
+        ask: Ask,
+        take: impl FnOnce(Answer) + 'static,
+    ) {
+        if of.with_untracked(|of| of.as_ref() == Some(&now)) {
+            return;
+        }
+        of.set(Some(now.clone()));
+        let take = Box::new(take);
+        spawn_local(async move {
+            let answer = self.ask(&ask).await;
+            if untrack(|| self.movement.now()) != now {
+                return;
+            }
+            match answer {
+                Some(answer) => take(answer),
+                // It may be asked for again.
+                None => of.set(None),
             }
         });
     }

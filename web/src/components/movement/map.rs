@@ -17,8 +17,6 @@ use leptos::prelude::*;
 
 /// The map, which stays at the head of the window.
 pub(super) const MAP: &str = "map";
-/// In a narrower window the map is folded until it is opened.
-const NARROW: f64 = 621.0;
 /// So far a pointer moves before it drags, in pixels.
 const DRAGS: f64 = 6.0;
 
@@ -51,7 +49,8 @@ impl MapShown {
             let known = MapKnown { rows: &rows, places: &places };
             map::lines(known, &staves, &|staff| movement.name_of(staff))
         });
-        let narrow = measure::window_width() < NARROW;
+        // On a telephone it is folded until it is opened.
+        let narrow = measure::is_narrow();
         let folded = Derived::new(move || map.folded.get().unwrap_or(narrow));
         let plan = Derived::new(move || {
             let bars = movement.open.map(|open| open.summary.bars.len()).unwrap_or_default();

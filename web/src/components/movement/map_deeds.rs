@@ -9,7 +9,6 @@ use crate::state::movement::Movement;
 use crate::state::movement::map::MapState;
 use crate::state::movement::music::Music;
 use crookwise_opened::{Answer, Ask};
-use leptos::task::spawn_local;
 use std::sync::Arc;
 
 /// A system that is gone to stands so many pixels under the map.
@@ -20,18 +19,15 @@ pub fn follow_map() {
     let (movement, music, map, deeds) = (Movement::get(), Music::get(), MapState::get(), Deeds::get());
     let stands = Derived::new(move || !music.laid_out.with(|laid| laid.systems.is_empty()));
     follow(move || {
-        let now = (movement.openings.get(), movement.laid.get());
-        if !stands.get() || map.of.with_untracked(|of| of.as_ref() == Some(&now)) {
+        let now = movement.now();
+        if !stands.get() {
             return;
         }
         if map.of.with_untracked(|of| of.as_ref().is_none_or(|of| of.0 != now.0)) {
             map.empty();
         }
-        map.of.set(Some(now.clone()));
-        spawn_local(async move {
-            if let Some(Answer::Map(rows)) = deeds.ask(&Ask::Map).await
-                && map.of.with_untracked(|of| of.as_ref() == Some(&now))
-            {
+        deeds.ask_once(map.of, now, Ask::Map, move |answer| {
+            if let Answer::Map(rows) = answer {
                 map.rows.set(Some(Arc::new(*rows)));
             }
         });
@@ -48,14 +44,8 @@ fn follow_places() {
     });
     follow(move || {
         let Some(now) = wanted.get() else { return };
-        if map.places_of.with_untracked(|of| of.as_ref() == Some(&now)) {
-            return;
-        }
-        map.places_of.set(Some(now.clone()));
-        spawn_local(async move {
-            if let Some(Answer::Places(places)) = deeds.ask(&Ask::Places).await
-                && map.of.with_untracked(|of| of.as_ref() == Some(&now))
-            {
+        deeds.ask_once(map.places_of, now, Ask::Places, move |answer| {
+            if let Answer::Places(places) = answer {
                 map.places.set(places);
             }
         });

@@ -1,5 +1,6 @@
 //! A moment of the movement: the note that was tapped, the chord that the page makes there, who holds what of it.
 
+use crate::browser::measure;
 use crate::components::live::{live, press, when};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map_deeds::go_to_bar;
@@ -45,6 +46,8 @@ fn panel() -> AnyView {
     let members = live(move || {
         told.map(|told| told.members.iter().map(member).collect::<Vec<_>>()).unwrap_or_default()
     });
+    // On a telephone the music keeps its room until they are asked for.
+    let wide = !measure::is_narrow();
     let leave = press(move || {
         music.spot.set(None);
         music.tapped.set(None);
@@ -65,7 +68,10 @@ fn panel() -> AnyView {
                 <span>{part(|told| &told.remarks)}</span>
                 <span class="quiet">{part(|told| &told.drums)}</span>
             </div>
-            <dl class="members">{members}</dl>
+            <details class="holders" open=wide>
+                <summary>{words::movement::WHO_HOLDS_WHAT}</summary>
+                <dl class="members">{members}</dl>
+            </details>
         </section>
     }
     .into_any()

@@ -8,11 +8,10 @@ use crate::components::movement::music_deeds;
 use crate::components::movement::taking::picked;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
-use crate::state::movement::moment::{harmony_at, spot_at, stretch};
-use crate::state::movement::music::{
-    LaidOut, Music, RowsShown, bar_at, head_at, is_on_harmonies, stretch_of,
-};
-use crate::state::movement::playback::{Playback, cursor};
+use crate::state::movement::drawn::{bar_at, head_at, is_on_harmonies, spot_at, stretch_of, x_of};
+use crate::state::movement::moment::{harmony_at, stretch};
+use crate::state::movement::music::{LaidOut, Music, RowsShown};
+use crate::state::movement::playback::Playback;
 use crate::words;
 use crookwise_opened::DrawnRow;
 use leptos::ev::MouseEvent;
@@ -173,7 +172,10 @@ fn sounding((first, last): (u32, u32), drawn: Watched<Option<DrawnRow>>, scale: 
     let playback = Playback::get();
     let is_here = move || playback.bar.map(|bar| (first..=last).contains(bar)) == Some(true);
     let left = move || {
-        let at = drawn.and_then(|row| cursor::place(row, playback.spot.get()?));
+        let at = drawn.and_then(|row| {
+            let spot = playback.spot.get()?;
+            x_of(row, (spot.bar, spot.hundredths), Some(spot.of))
+        });
         at.map(|at| pixel_text(f64::from(at) / 100.0 * scale))
     };
     let mark = move || {

@@ -91,22 +91,13 @@ pub fn follow_harmonies() {
     let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
     let wanted = Derived::new(move || {
         let are_wanted = music.together.get() || music.spot.is_some() || music.wall.is_some();
-        are_wanted.then(|| (movement.openings.get(), movement.laid.get()))
+        are_wanted.then(|| movement.now())
     });
     follow(move || {
         let Some(now) = wanted.get() else { return };
-        if music.harmonies_of.with_untracked(|of| of.as_ref() == Some(&now)) {
-            return;
-        }
-        music.harmonies_of.set(Some(now.clone()));
-        spawn_local(async move {
-            let answer = deeds.ask(&Ask::Harmonies).await;
-            if music.harmonies_of.with_untracked(|of| of.as_ref() == Some(&now)) {
-                match answer {
-                    Some(Answer::Harmonies(rows)) => music.harmonies.set(rows),
-                    // They may be asked for again.
-                    _ => music.harmonies_of.set(None),
-                }
+        deeds.ask_once(music.harmonies_of, now, Ask::Harmonies, move |answer| {
+            if let Answer::Harmonies(rows) = answer {
+                music.harmonies.set(rows);
             }
         });
     });

@@ -7,7 +7,6 @@ use crate::state::kept::Watched;
 use crate::state::movement::music::Music;
 use crate::state::movement::on_wall::OnTheWall;
 use crate::words;
-use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
 
 /// The bar of the wall.
@@ -28,7 +27,8 @@ pub fn to_the_wall() -> AnyView {
 /// Buttons to step, to reveal and to leave.
 pub fn wall_bar(map: MapShown) -> AnyView {
     let music = Music::get();
-    follow_keys(map, music.wall);
+    // From entry to entry.
+    screen::on_wall_keys(move |places| map.step(places < 0), move || leave(music.wall));
     // The button that was pressed is gone.
     focus::to(BAR.to_owned());
     let reveal = move |name: &'static str, of: fn(&mut OnTheWall) -> &mut bool| {
@@ -66,22 +66,4 @@ fn leave(wall: Watched<Option<OnTheWall>>) {
     wall.set(None);
     screen::give_back();
     focus::to(OPENER.to_owned());
-}
-
-/// Arrows and a clicker go from entry to entry, and Escape leaves.
-fn follow_keys(map: MapShown, wall: Watched<Option<OnTheWall>>) {
-    // Some browsers end the full screen at Escape and tell the page nothing of the key.
-    screen::on_given_back(move || leave(wall));
-    screen::on_key(move |event: KeyboardEvent| {
-        if event.default_prevented() {
-            return;
-        }
-        match event.key().as_str() {
-            "ArrowRight" | "PageDown" => map.step(false),
-            "ArrowLeft" | "PageUp" => map.step(true),
-            "Escape" => leave(wall),
-            _ => return,
-        }
-        event.prevent_default();
-    });
 }

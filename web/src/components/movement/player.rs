@@ -150,7 +150,7 @@ impl Player {
         if let Some(told) = playback.told(places) {
             return Some(told);
         }
-        let now = || (movement.openings.get_untracked(), movement.laid.get_untracked());
+        let now = || untrack(|| movement.now());
         let asked = now();
         let rows = self.map.rows.get_untracked()?;
         let staves = rows.staves.iter().map(|row| row.staff).collect();

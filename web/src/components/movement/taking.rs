@@ -15,27 +15,15 @@ use leptos::prelude::*;
 /// The bars, how much of a page they take, and where they go.
 pub fn taking() -> AnyView {
     let movement = Movement::get();
-    let deeds = Deeds::get();
-    let fits = live(move || movement.fits.get().and_then(Result::ok).map(|columns| said(movement, columns)));
-    let not = live(move || movement.fits.get().and_then(Result::err));
-    let cannot = move || live(move || !matches!(*movement.fits.read(), Some(Ok(_))));
-    let to_read = press(move || deeds.to_read());
-    let to_practise = press(move || deeds.to_practise(Screen::Set));
-    let to_paper = press(move || deeds.to_practise(Screen::Paper));
-    let share = press(move || deeds.share());
     view! {
         <section class="card taking" aria-label=words::movement::BARS>
             <h2 class="prompt" id="bars-name" tabindex="-1">{words::movement::BARS}</h2>
             <div class="row">
                 {bar(words::movement::FIRST_BAR, movement.from)}
                 {bar(words::movement::LAST_BAR, movement.to)}
-                <button class="strong" disabled=cannot() on:click=to_read>{words::movement::OPEN_IN_READ}</button>
-                <button disabled=cannot() on:click=to_practise>{words::movement::MAKE_AN_EXERCISE}</button>
-                <button disabled=cannot() on:click=to_paper>{words::movement::MAKE_A_HANDOUT}</button>
-                <button disabled=cannot() on:click=share>{words::movement::SHARE_A_LINK}</button>
+                {ways_on()}
             </div>
-            <p class="quiet" role="status">{fits}</p>
-            <p class="problem" role="status">{not}</p>
+            {how_they_fit()}
             {when(move || movement.open.map(|open| !open.summary.letters.is_empty()) == Some(true), letters)}
             {files()}
         </section>
@@ -45,14 +33,7 @@ pub fn taking() -> AnyView {
 
 /// The bars that were tapped in the music, and where they go: at the foot of the window, under the thumb.
 pub fn picked() -> AnyView {
-    let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
-    let fits = live(move || movement.fits.get().and_then(Result::ok).map(|columns| said(movement, columns)));
-    let not = live(move || movement.fits.get().and_then(Result::err));
-    let cannot = move || live(move || !matches!(*movement.fits.read(), Some(Ok(_))));
-    let to_read = press(move || deeds.to_read());
-    let to_practise = press(move || deeds.to_practise(Screen::Set));
-    let to_paper = press(move || deeds.to_practise(Screen::Paper));
-    let share = press(move || deeds.share());
+    let music = Music::get();
     let leave = press(move || music.picked.set(false));
     view! {
         <section class="moment picked" aria-label=words::movement::CHOSEN_BARS>
@@ -61,14 +42,37 @@ pub fn picked() -> AnyView {
                     <span aria-hidden="true">"×"</span>
                 </button>
             </div>
-            <p role="status"><span class="quiet">{fits}</span><span class="problem">{not}</span></p>
-            <div class="row">
-                <button class="strong" disabled=cannot() on:click=to_read>{words::movement::OPEN_IN_READ}</button>
-                <button disabled=cannot() on:click=to_practise>{words::movement::MAKE_AN_EXERCISE}</button>
-                <button disabled=cannot() on:click=to_paper>{words::movement::MAKE_A_HANDOUT}</button>
-                <button disabled=cannot() on:click=share>{words::movement::SHARE_A_LINK}</button>
-            </div>
+            <div>{how_they_fit()}</div>
+            <div class="row">{ways_on()}</div>
         </section>
+    }
+    .into_any()
+}
+
+/// Where the chosen bars go: to Read, to an exercise, to paper, to a link.
+fn ways_on() -> Vec<AnyView> {
+    let (movement, deeds) = (Movement::get(), Deeds::get());
+    let way = |class: &'static str, name: &'static str, act: fn(Deeds)| {
+        let cannot = live(move || !matches!(*movement.fits.read(), Some(Ok(_))));
+        let go = press(move || act(deeds));
+        view! { <button class=class disabled=cannot on:click=go>{name}</button> }.into_any()
+    };
+    vec![
+        way("strong", words::movement::OPEN_IN_READ, Deeds::to_read),
+        way("", words::movement::MAKE_AN_EXERCISE, |deeds| deeds.to_practise(Screen::Set)),
+        way("", words::movement::MAKE_A_HANDOUT, |deeds| deeds.to_practise(Screen::Paper)),
+        way("", words::movement::SHARE_A_LINK, Deeds::share),
+    ]
+}
+
+/// How much of a page the chosen bars take, or why they cannot go.
+fn how_they_fit() -> AnyView {
+    let movement = Movement::get();
+    let fits = live(move || movement.fits.get().and_then(Result::ok).map(|columns| said(movement, columns)));
+    let not = live(move || movement.fits.get().and_then(Result::err));
+    view! {
+        <p class="quiet" role="status">{fits}</p>
+        <p class="problem" role="status">{not}</p>
     }
     .into_any()
 }

@@ -7,6 +7,7 @@ mod margin;
 mod notes;
 mod staff;
 
+use crate::state::steps::Steps;
 use crate::state::view::resolved;
 use crookwise_score::PassageError;
 use crookwise_share::ReadPage;
@@ -20,8 +21,7 @@ const MEMORY: usize = 200;
 #[derive(Clone, Debug, PartialEq)]
 pub struct Document {
     page: Arc<ReadPage>,
-    past: Vec<Arc<ReadPage>>,
-    future: Vec<Arc<ReadPage>>,
+    steps: Steps<Arc<ReadPage>, MEMORY>,
     /// Whether the last step was typing in the label: more typing belongs to the same step.
     typing: bool,
     /// Counts the changes the reader made, so that only those are saved.
@@ -32,7 +32,7 @@ impl Document {
     /// A document that begins with a page.
     #[must_use]
     pub fn new(page: ReadPage) -> Self {
-        Self { page: Arc::new(page), past: Vec::new(), future: Vec::new(), typing: false, changes: 0 }
+        Self { page: Arc::new(page), steps: Steps::default(), typing: false, changes: 0 }
     }
 
     /// The page as it stands.
@@ -50,27 +50,30 @@ impl Document {
     /// Whether there is something to undo.
     #[must_use]
     pub fn can_undo(&self) -> bool {
-        !self.past.is_empty()
+        self.steps.ways().0
     }
 
     /// Whether there is something to redo.
     #[must_use]
     pub fn can_redo(&self) -> bool {
-        !self.future.is_empty()
+        self.steps.ways().1
     }
 
     /// Takes back the last step.
     pub fn undo(&mut self) {
-        if let Some(before) = self.past.pop() {
-            self.future.push(core::mem::replace(&mut self.page, before));
-            self.after_step();
-        }
+        let before = self.steps.back(Arc::clone(&self.page));
+        self.go(before);
     }
 
     /// Does the step again that was taken back last.
     pub fn redo(&mut self) {
-        if let Some(after) = self.future.pop() {
-            self.past.push(core::mem::replace(&mut self.page, after));
+        let after = self.steps.forth(Arc::clone(&self.page));
+        self.go(after);
+    }
+
+    fn go(&mut self, there: Option<Arc<ReadPage>>) {
+        if let Some(page) = there {
+            self.page = page;
             self.after_step();
         }
     }
@@ -94,11 +97,7 @@ impl Document {
         let mut page = ReadPage::clone(&self.page);
         change(&mut page)?;
         if page != *self.page {
-            if self.past.len() >= MEMORY {
-                self.past.remove(0);
-            }
-            self.past.push(core::mem::replace(&mut self.page, Arc::new(page)));
-            self.future.clear();
+            self.steps.made(core::mem::replace(&mut self.page, Arc::new(page)));
             self.after_step();
         }
         Ok(())

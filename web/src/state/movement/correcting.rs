@@ -1,7 +1,6 @@
 //! What the reader corrects in a movement: the label of a staff, its reading, its notation; step by step, and back.
 
-use super::Movement;
-use super::steps::Steps;
+use super::{CorrectingSteps, Movement};
 use crookwise_opened::{Correction, Reads, StaffRow};
 
 impl Movement {
@@ -25,15 +24,18 @@ impl Movement {
 
     /// Takes back what was corrected last. False where there is nothing to take back.
     pub fn undo(self) -> bool {
-        self.take(Steps::back)
+        self.take(CorrectingSteps::back)
     }
 
     /// Corrects again what was taken back last. False where nothing was.
     pub fn redo(self) -> bool {
-        self.take(Steps::forth)
+        self.take(CorrectingSteps::forth)
     }
 
-    fn take(self, way: impl FnOnce(&mut Steps, Vec<Correction>) -> Option<Vec<Correction>>) -> bool {
+    fn take(
+        self,
+        way: impl FnOnce(&mut CorrectingSteps, Vec<Correction>) -> Option<Vec<Correction>>,
+    ) -> bool {
         let now = self.corrections.get_untracked();
         let there = self.steps.update(|steps| way(steps, now));
         let is_one = there.is_some();
@@ -46,7 +48,7 @@ impl Movement {
     /// Whether something can be taken back, and made again.
     #[must_use]
     pub fn ways(self) -> (bool, bool) {
-        self.steps.with(Steps::ways)
+        self.steps.with(CorrectingSteps::ways)
     }
 }
 

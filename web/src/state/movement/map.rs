@@ -1,6 +1,7 @@
 //! The map of the movement: what stands in each of its lines, where somebody enters, and what of it is in sight.
 //! Times are thousandths of bars from the beginning, so that a place of the map is a whole number.
 
+use super::ScoreNow;
 use super::music::LaidOut;
 use crate::state::kept::Watched;
 use crookwise_opened::{BarSpot, CrookRow, MovementRows, PlaceRow, PlaceSort, StaffMapRow};
@@ -20,9 +21,9 @@ const MOST_PLACES: usize = 8;
 #[derive(Clone, Copy, Debug)]
 pub struct MapState {
     /// What it is of: the opening, and the corrections that lie over it.
-    pub of: Watched<Option<(u32, String)>>,
+    pub of: Watched<Option<ScoreNow>>,
     /// What the places are of, likewise, once they were asked for.
-    pub places_of: Watched<Option<(u32, String)>>,
+    pub places_of: Watched<Option<ScoreNow>>,
     /// The movement from afar; nothing until it is known.
     pub rows: Watched<Option<Arc<MovementRows>>>,
     /// Its places worth hearing, once they are known.

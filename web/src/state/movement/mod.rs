@@ -4,6 +4,7 @@ pub mod audit_table;
 pub mod audited;
 pub mod bars;
 pub mod correcting;
+pub mod drawn;
 pub mod link;
 pub mod map;
 pub mod map_picture;
@@ -12,15 +13,20 @@ pub mod music;
 pub mod on_wall;
 pub mod playback;
 pub mod readings;
-mod steps;
 
 use crate::state::kept::Watched;
+use crate::state::steps::Steps;
 use crate::state::store::left::{self, LeftScore};
 use crate::state::store::scores::KeptScore;
 use crookwise_opened::{AuditStaff, Correction, StaffRow, Summary};
 use crookwise_theory::order::put_in_order;
 use leptos::prelude::{untrack, use_context};
-use steps::Steps;
+
+/// Which opening of a score, and the corrections that lie over it: what was told of another is not of this one.
+pub type ScoreNow = (u32, String);
+
+/// The way back through what was corrected.
+type CorrectingSteps = Steps<Vec<Correction>, 100>;
 
 /// Where the movement on the screen came from.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -85,7 +91,7 @@ pub struct Movement {
     /// What was corrected.
     pub corrections: Watched<Vec<Correction>>,
     /// The way back through it.
-    steps: Watched<Steps>,
+    steps: Watched<CorrectingSteps>,
     /// The corrections that lie over the score, as text.
     pub laid: Watched<String>,
     /// The audit; nothing while it is made.
@@ -119,7 +125,7 @@ impl Movement {
             to: Watched::new(String::new()),
             fits: Watched::new(None),
             corrections: Watched::new(Vec::new()),
-            steps: Watched::new(Steps::default()),
+            steps: Watched::new(CorrectingSteps::default()),
             laid: Watched::new(String::new()),
             audit: Watched::new(None),
             valves_too: Watched::new(false),
@@ -145,7 +151,7 @@ impl Movement {
         self.problem.set(None);
         self.file_problem.set(None);
         self.corrections.set(corrections);
-        self.steps.set(Steps::default());
+        self.steps.set(CorrectingSteps::default());
         self.first.set(standing_out(&open.summary));
         self.chosen.set(usual_choice(&open.summary));
         let bar = |at: usize| open.summary.bars.get(at).cloned().unwrap_or_default();
@@ -244,6 +250,12 @@ impl Movement {
     pub fn printed(self, bar: u32) -> String {
         let at = usize::try_from(bar).unwrap_or(usize::MAX);
         self.open.and_then(|open| open.summary.bars.get(at).cloned()).unwrap_or_default()
+    }
+
+    /// The score as it is now.
+    #[must_use]
+    pub fn now(self) -> ScoreNow {
+        (self.openings.get(), self.laid.get())
     }
 
     /// The label of a staff, corrected where it was.

@@ -1,14 +1,12 @@
 //! What the page makes at a moment of a movement: its harmony named, and who holds what of it.
 
+use crate::state::movement::drawn::{MomentSpot, x_of};
 use crate::state::together::{Holder, MemberLine};
 use crate::words::{self, Names};
 use crookwise_opened::{DrawnRow, HarmonyRow, HeardRow};
 use crookwise_score::chord::Heard;
 use crookwise_score::{Harmony, HarmonyKind};
 use crookwise_theory::{Key, Pitch};
-
-/// A time of the score: the bar, counted from 0, and hundredths of a quarter note from its beginning.
-pub type MomentSpot = (u32, i32);
 
 /// A moment in words.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -47,28 +45,6 @@ pub fn begins(row: &HarmonyRow) -> MomentSpot {
     span(row).0
 }
 
-/// The time at a place of a drawn system: that of the nearest onset.
-#[must_use]
-pub fn spot_at(drawn: &DrawnRow, x: i32) -> Option<MomentSpot> {
-    let nearest = drawn.onsets.iter().min_by_key(|(.., at)| at.abs_diff(x))?;
-    Some((nearest.0, nearest.1))
-}
-
-/// Where a time stands on a drawn system; between onsets too.
-#[must_use]
-pub fn x_of(drawn: &DrawnRow, (bar, at): MomentSpot) -> Option<i32> {
-    let (_, left, right) = *drawn.bars.iter().find(|(number, ..)| *number == bar)?;
-    let own = || drawn.onsets.iter().filter(|(number, ..)| *number == bar);
-    let before = own().filter(|(_, time, _)| *time <= at).max_by_key(|(_, time, _)| *time);
-    let after = own().filter(|(_, time, _)| *time > at).min_by_key(|(_, time, _)| *time);
-    Some(match (before, after) {
-        (Some((_, from, x)), Some((_, to, next))) => x + (next - x) * (at - from) / (to - from).max(1),
-        (Some((_, _, x)), None) => *x,
-        (None, Some((_, _, next))) => *next,
-        (None, None) => left.midpoint(right),
-    })
-}
-
 /// The stretch of a drawn system that a harmony takes.
 #[must_use]
 pub fn stretch(drawn: &DrawnRow, row: &HarmonyRow) -> Option<(i32, i32)> {
@@ -78,11 +54,11 @@ pub fn stretch(drawn: &DrawnRow, row: &HarmonyRow) -> Option<(i32, i32)> {
         return None;
     }
     // A head's width before its onset.
-    let left = x_of(drawn, from).map_or(first.1, |x| x - 70);
+    let left = x_of(drawn, from, None).map_or(first.1, |x| x - 70);
     // A harmony that ends with a bar ends at its line.
     let end = match to {
         (bar, 0) => drawn.bars.iter().find(|(number, ..)| *number == bar).map(|(_, left, _)| *left),
-        to => x_of(drawn, to).map(|x| x - 70),
+        to => x_of(drawn, to, None).map(|x| x - 70),
     };
     Some((left, end.unwrap_or(last.2).max(left)))
 }
@@ -188,6 +164,7 @@ fn holders<'a>(
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::movement::drawn::drawn;
     use crookwise_opened::BarSpot;
 
     fn spot(bar: u32, quarters: i64) -> BarSpot {
@@ -223,17 +200,6 @@ mod tests {
         ]
     }
 
-    fn drawn() -> DrawnRow {
-        DrawnRow {
-            svg: String::new(),
-            size: (9_000, 2_000),
-            tops: vec![300],
-            bars: vec![(4, 1_000, 3_000), (5, 3_000, 6_000)],
-            onsets: vec![(4, 0, 1_200), (4, 200, 2_000), (5, 0, 3_200), (5, 200, 4_600)],
-            heads: Vec::new(),
-        }
-    }
-
     #[test]
     fn a_moment_names_its_harmony_and_who_holds_what() {
         let told = MomentTold::of(
@@ -267,14 +233,11 @@ mod tests {
     }
 
     #[test]
-    fn times_are_found_between_onsets_too() {
+    fn a_harmony_is_found_by_its_time_and_takes_its_stretch() {
         assert_eq!(harmony_at(&rows(), (4, 0)), Some(0));
         assert_eq!(harmony_at(&rows(), (5, 199)), Some(0));
         assert_eq!(harmony_at(&rows(), (5, 200)), Some(1));
         assert_eq!(harmony_at(&rows(), (3, 0)), None);
-        assert_eq!(spot_at(&drawn(), 2_100), Some((4, 200)));
-        assert_eq!(x_of(&drawn(), (4, 100)), Some(1_600));
-        assert_eq!(x_of(&drawn(), (9, 0)), None);
         assert_eq!(stretch(&drawn(), &rows()[0]), Some((1_130, 4_530)));
         assert_eq!(stretch(&drawn(), &rows()[1]), Some((4_530, 6_000)));
     }

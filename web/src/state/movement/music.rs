@@ -2,10 +2,11 @@
 
 use crate::state::glance::Glance;
 use crate::state::kept::Watched;
-use crate::state::movement::moment::MomentSpot;
+use crate::state::movement::ScoreNow;
+use crate::state::movement::drawn::MomentSpot;
 use crate::state::movement::on_wall::{MOST_ROWS, OnTheWall};
 use crate::words;
-use crookwise_opened::{DrawnRow, HarmonyRow, RowWanted, SystemRow};
+use crookwise_opened::{HarmonyRow, RowWanted, SystemRow};
 use leptos::prelude::use_context;
 
 /// How rows are shown.
@@ -112,7 +113,7 @@ pub struct Music {
     /// Whether the harmonies stand under the rows on a grand staff.
     pub together: Watched<bool>,
     /// What the harmonies are of, the opening and the corrections that lie over the score, once they were asked for.
-    pub harmonies_of: Watched<Option<(u32, String)>>,
+    pub harmonies_of: Watched<Option<ScoreNow>>,
     /// The harmonies in their course, once they are known.
     pub harmonies: Watched<Vec<HarmonyRow>>,
     /// The moment that was tapped last.
@@ -281,42 +282,6 @@ pub fn between(together: bool) -> f64 {
     if together { 46.0 } else { 18.0 }
 }
 
-/// Whether a place of a drawn system lies on the harmonies under its rows.
-#[must_use]
-pub fn is_on_harmonies(drawn: &DrawnRow, y: i32) -> bool {
-    let upper = drawn.tops.len().checked_sub(2).and_then(|at| drawn.tops.get(at));
-    upper.is_some_and(|top| y > top - 300)
-}
-
-/// A finger finds a head within so many hundredths of a staff space.
-const REACH: i64 = 260;
-
-/// The head nearest to a place of a drawn system, within reach of a finger: its staff and its note.
-#[must_use]
-pub fn head_at(drawn: &DrawnRow, x: i32, y: i32) -> Option<(u32, u32)> {
-    let apart = |at: (i32, i32)| {
-        let (right, down) = (i64::from(at.0) - i64::from(x), i64::from(at.1) - i64::from(y));
-        right * right + down * down
-    };
-    let nearest = drawn.heads.iter().min_by_key(|(_, _, at)| apart(*at))?;
-    (apart(nearest.2) <= REACH * REACH).then_some((nearest.0, nearest.1))
-}
-
-/// The bar at a place of a drawn system.
-#[must_use]
-pub fn bar_at(drawn: &DrawnRow, x: i32) -> Option<u32> {
-    drawn.bars.iter().find(|(_, left, right)| (*left..*right).contains(&x)).map(|(bar, ..)| *bar)
-}
-
-/// The stretch of a drawn system that some bars take, if any of them stand on it.
-#[must_use]
-pub fn stretch_of(drawn: &DrawnRow, (first, last): (u32, u32)) -> Option<(i32, i32)> {
-    let own = drawn.bars.iter().filter(|(bar, ..)| (first..=last).contains(bar));
-    let left = own.clone().map(|(_, left, _)| *left).min()?;
-    let right = own.map(|(_, _, right)| *right).max()?;
-    Some((left, right))
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -330,27 +295,6 @@ mod tests {
         assert_eq!(staves(&[5, 7]), [vec![5], vec![7]]);
         let sounding = rows(&[4], &[], RowsShown::Sounding);
         assert!(!sounding[0].written && sounding[0].sounding && !sounding[0].made);
-    }
-
-    fn drawn() -> DrawnRow {
-        DrawnRow {
-            svg: String::new(),
-            size: (9_000, 2_000),
-            tops: vec![300],
-            bars: vec![(4, 1_000, 3_000), (5, 3_000, 6_000)],
-            onsets: Vec::new(),
-            heads: vec![(0, 7, (1_500, 400)), (0, 8, (3_500, 600))],
-        }
-    }
-
-    #[test]
-    fn a_finger_finds_the_nearest_head_and_else_the_bar() {
-        assert_eq!(head_at(&drawn(), 1_600, 500), Some((0, 7)));
-        assert_eq!(head_at(&drawn(), 2_500, 1_500), None);
-        assert_eq!(bar_at(&drawn(), 2_500), Some(4));
-        assert_eq!(bar_at(&drawn(), 200), None);
-        assert_eq!(stretch_of(&drawn(), (5, 9)), Some((3_000, 6_000)));
-        assert_eq!(stretch_of(&drawn(), (8, 9)), None);
     }
 
     #[test]
