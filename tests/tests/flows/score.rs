@@ -73,8 +73,20 @@ async fn music_stands(page: &Page) -> Result<()> {
             return box.top < innerHeight && box.bottom > 0;
         });
         return systems.length > 0 && here.every((one) => one.querySelector('svg') !== null);";
-    wait::until("the music", async || Ok((page.eval(stands, vec![]).await? == json!(true)).then_some(())))
-        .await
+    let stood =
+        wait::until(
+            "the music",
+            async || Ok((page.eval(stands, vec![]).await? == json!(true)).then_some(())),
+        )
+        .await;
+    if stood.is_err() {
+        let drawn = "return [...document.querySelectorAll('.music-system')].map((one) => {
+            const box = one.getBoundingClientRect();
+            return [Math.round(box.top), Math.round(box.bottom), one.querySelector('svg') !== null];
+        })";
+        return stood.context(format!("systems, top, bottom, drawn: {}", page.eval(drawn, vec![]).await?));
+    }
+    stood
 }
 
 /// Presses what a selector finds, as a reader does: brought into the middle of the window first. Gives how far the page was
@@ -500,8 +512,23 @@ fn parts_are_ticked_all_or_none_and_what_is_folded_says_so() {
         page.tap("checkbox", Name::Has("Corno IV in F".to_owned())).await?;
         page.sees("2 staves, bars 0–3").await?;
         page.eval("document.querySelector('.parts details').open = true", vec![]).await?;
+        // The music above grows by many rows, and the parts stay where the reader has them.
+        let (all, heights) = (
+            page.find("button", "All: Other parts").await?,
+            "return [scrollY > 0,
+            document.querySelector('#systems').offsetHeight]",
+        );
+        let (before, low) = (page.extent(&all).await?, page.eval(heights, vec![]).await?);
         page.tap("button", "All: Other parts").await?;
         page.sees(" ticked)").await?;
+        wait::until("music of more rows", async || {
+            let high = page.eval(heights, vec![]).await?;
+            Ok((high[0] == json!(true) && high[1].as_u64() > low[1].as_u64()).then_some(()))
+        })
+        .await?;
+        page.settled().await?;
+        let moved = page.extent(&all).await?.corner.y - before.corner.y;
+        ensure!(moved.abs() < 3.0, "the list of parts went {moved} pixels away from under the finger");
         page.eval("document.querySelector('.parts details').open = false", vec![]).await?;
         page.sees(" ticked)").await?;
         page.tap("button", "All: Parts").await?;

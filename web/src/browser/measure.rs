@@ -15,15 +15,38 @@ use web_sys::{HtmlElement, ResizeObserver};
 const BESIDE: i32 = 16;
 
 /// An element that is watched until this is dropped.
-struct Watch {
-    observer: ResizeObserver,
+pub(super) struct Watch {
+    observer: Option<ResizeObserver>,
     /// What the observer calls.
     _report: Closure<dyn FnMut()>,
 }
 
+impl Watch {
+    /// Calls back before the next picture whenever the element has another size, and to begin with; never where the browser
+    /// has no such observer.
+    pub(super) fn of(element: &HtmlElement, report: impl FnMut() + 'static) -> Self {
+        let report = Closure::<dyn FnMut()>::new(report);
+        let observer = ResizeObserver::new(report.as_ref().unchecked_ref()).ok();
+        if let Some(observer) = &observer {
+            observer.observe(element);
+        }
+        Self { observer, _report: report }
+    }
+
+    /// Also when this element has another size.
+    fn and(self, element: &HtmlElement) -> Self {
+        if let Some(observer) = &self.observer {
+            observer.observe(element);
+        }
+        self
+    }
+}
+
 impl Drop for Watch {
     fn drop(&mut self) {
-        self.observer.disconnect();
+        if let Some(observer) = &self.observer {
+            observer.disconnect();
+        }
     }
 }
 
@@ -86,8 +109,8 @@ pub fn keep_clear(element: NodeRef<Div>) {
     on_cleanup(move || set(0));
 }
 
-/// Calls back with an element, now and whenever its size or that of the window changes.
-fn follow(element: NodeRef<Div>, changed: Rc<dyn Fn(&HtmlElement)>) {
+/// Calls back with an element, now and whenever its size, that of the window or that of the whole page changes.
+pub(super) fn follow(element: NodeRef<Div>, changed: Rc<dyn Fn(&HtmlElement)>) {
     Effect::new(move |_| {
         let Some(div) = element.get() else { return };
         let inner = div.clone();
@@ -102,16 +125,13 @@ fn follow(element: NodeRef<Div>, changed: Rc<dyn Fn(&HtmlElement)>) {
             }
         };
         changed(&div);
-        let report = Closure::<dyn FnMut()>::new(asked.clone());
-        owned::on_window("resize", asked);
-        if let Ok(observer) = ResizeObserver::new(report.as_ref().unchecked_ref()) {
-            observer.observe(&div);
-            // What comes and goes above it makes the whole page higher.
-            if let Some(body) = document().body() {
-                observer.observe(&body);
-            }
-            owned::keep(Watch { observer, _report: report });
-        }
+        owned::on_window("resize", asked.clone());
+        let watch = Watch::of(&div, asked);
+        // What comes and goes above it makes the whole page higher.
+        owned::keep(match document().body() {
+            Some(body) => watch.and(&body),
+            None => watch,
+        });
     });
 }
 

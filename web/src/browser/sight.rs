@@ -1,7 +1,7 @@
 //! What is to be seen is scrolled into the window. How is `web_sys`: gloo has nothing for it.
 
-use crate::browser::focus;
-use crate::browser::owned;
+use crate::browser::measure::{Watch, follow, window_height};
+use crate::browser::{focus, owned};
 use core::cell::{Cell, RefCell};
 use gloo_events::EventListener;
 use gloo_render::{AnimationFrame, request_animation_frame};
@@ -9,7 +9,7 @@ use gloo_utils::{document, window};
 use leptos::html::Div;
 use leptos::prelude::{Effect, Get, NodeRef};
 use std::rc::Rc;
-use web_sys::{ScrollBehavior, ScrollIntoViewOptions, ScrollLogicalPosition};
+use web_sys::{Element, HtmlElement, ScrollBehavior, ScrollIntoViewOptions, ScrollLogicalPosition};
 
 thread_local! {
     /// The picture that is waited for. The last wish counts.
@@ -35,34 +35,62 @@ pub fn bring(kinds: &'static [&'static str]) {
     })));
 }
 
-/// Calls back with the pixels of an element that stand in the window, from its top, now and whenever the page is scrolled
-/// or its window changes.
+/// Calls back with the pixels of an element that stand in the window, from its top, now and whenever the page is scrolled,
+/// its window changes, or what stands above the element.
 pub fn follow_window(element: NodeRef<Div>, seen: impl Fn(i32, i32) + Copy + 'static) {
+    let look = move |div: &HtmlElement| {
+        let top = -div.get_bounding_client_rect().top();
+        seen(top as i32, (top + window_height()) as i32);
+    };
+    follow(element, Rc::new(look));
     Effect::new(move |_| {
         let Some(div) = element.get() else { return };
         let next = Rc::new(RefCell::new(None::<AnimationFrame>));
-        let look = move || {
+        owned::on_window("scroll", move || {
             let div = div.clone();
-            let asked = request_animation_frame(move |_| {
-                let top = -div.get_bounding_client_rect().top();
-                let high = window().inner_height().ok().and_then(|high| high.as_f64()).unwrap_or(800.0);
-                seen(top as i32, (top + high) as i32);
-            });
-            next.replace(Some(asked));
-        };
-        look();
-        owned::on_window("scroll", look.clone());
-        owned::on_window("resize", look);
+            next.replace(Some(request_animation_frame(move |_| look(&div))));
+        });
     });
+}
+
+/// Whoever looks at what stands under an element keeps it before him when the element grows or shrinks, in browsers that do
+/// not see to that themselves.
+pub fn hold_below(element: NodeRef<Div>) {
+    Effect::new(move |_| {
+        let Some(div) = element.get() else { return };
+        let high = Cell::new(f64::from(div.offset_height()));
+        let watched = div.clone();
+        // Before the next picture: nothing moves away from under a finger.
+        owned::keep(Watch::of(&div, move || {
+            let now = f64::from(watched.offset_height());
+            let grown = now - high.replace(now);
+            let bottom = watched.get_bounding_client_rect().bottom() - grown;
+            if grown != 0.0 && bottom < window_height() / 2.0 && !holds_itself(&watched) {
+                window().scroll_by_with_x_and_y(0.0, grown);
+                OURS.set(depth());
+            }
+        }));
+    });
+}
+
+/// Whether the browser itself keeps before the reader what he looks at.
+fn holds_itself(element: &HtmlElement) -> bool {
+    style_of(element, "overflow-anchor").is_some_and(|value| !value.is_empty())
+}
+
+fn style_of(element: &Element, name: &str) -> Option<String> {
+    window().get_computed_style(element).ok().flatten()?.get_property_value(name).ok()
 }
 
 /// How much of the window an element covers that stays at its upper edge while the page is scrolled, in pixels; none where
 /// it scrolls with the page.
 pub fn cover(id: &str) -> f64 {
     let Some(element) = document().get_element_by_id(id) else { return 0.0 };
-    let style = window().get_computed_style(&element).ok().flatten();
-    let position = style.and_then(|style| style.get_property_value("position").ok());
-    if position.as_deref() == Some("sticky") { element.get_bounding_client_rect().height() } else { 0.0 }
+    if style_of(&element, "position").as_deref() == Some("sticky") {
+        element.get_bounding_client_rect().height()
+    } else {
+        0.0
+    }
 }
 
 /// Scrolls the page so that what stands so far down in an element comes to the upper edge of the window, under what covers it.

@@ -31,6 +31,7 @@ pub fn music() -> AnyView {
     music_deeds::follow_harmonies();
     let room = NodeRef::<Div>::new();
     measure::follow_room(room, move |width, _| music.width.set(width.max(0.0) as u32));
+    sight::hold_below(room);
     sight::follow_window(room, move |top, bottom| music.seen.set((top, bottom)));
     let signs = live(move || Some(music.signs.get()));
     let none = move || movement.chosen.with(Vec::is_empty);
