@@ -8,7 +8,7 @@ use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file,
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpack};
 use crookwise_score::audit::{self, AuditOptions, StaffAudit};
-use crookwise_score::harmony::{ScoreHarmony, harmonies};
+use crookwise_score::harmony::{HarmonySearch, ScoreHarmony};
 use crookwise_score::performance::Performance;
 use crookwise_score::score::{OldBass, Part, Score, StaffId};
 use crookwise_theory::Intonation;
@@ -36,14 +36,39 @@ pub(crate) struct Opened {
     /// Old bass-clef notation that the file has as new, whether it is read so by now or not.
     pub old_bass: Vec<OldBass>,
     /// Its harmonies, once they were asked for.
-    harmonies: Option<Arc<Vec<ScoreHarmony>>>,
+    harmonies: Harmonies,
     /// Ready to be played, once that was asked for.
     performance: Option<Performance>,
     /// The sheet that is on the screen.
     sheet: Option<OpenSheet>,
 }
 
+/// The harmonies of what is open, as far as they were sought.
+#[derive(Debug)]
+enum Harmonies {
+    Unknown,
+    Sought(Box<HarmonySearch>),
+    Found(Arc<Vec<ScoreHarmony>>),
+}
+
 impl ScoreHolder {
+    /// Answers a question as [`ScoreHolder::answer`] does, or works for a moment on what it wants that takes long, and answers
+    /// nothing yet: it is to be asked again, and others may be between.
+    pub fn answer_in_pieces(
+        &mut self,
+        ask: Ask,
+        file: Vec<u8>,
+        progress: &mut dyn FnMut(Progress),
+    ) -> Option<Answer> {
+        let wants_harmonies = matches!(ask, Ask::Places | Ask::Harmonies | Ask::Sheet { together: true, .. });
+        if let Some(opened) = self.opened.as_mut().filter(|_| wants_harmonies)
+            && opened.go_on_seeking()
+        {
+            return None;
+        }
+        Some(self.answer(ask, file, progress))
+    }
+
     /// Answers a question; `file` is what is to be opened, and `progress` is told how far that is.
     pub fn answer(&mut self, ask: Ask, file: Vec<u8>, progress: &mut dyn FnMut(Progress)) -> Answer {
         let answer = match ask {
@@ -75,7 +100,7 @@ impl ScoreHolder {
             as_read,
             corrections: Vec::new(),
             old_bass: Vec::new(),
-            harmonies: None,
+            harmonies: Harmonies::Unknown,
             performance: None,
             sheet: None,
         };
@@ -169,14 +194,32 @@ impl Opened {
 
     /// Its harmonies; they are found once.
     fn harmonies(&mut self) -> Arc<Vec<ScoreHarmony>> {
+        loop {
+            if let Harmonies::Found(all) = &self.harmonies {
+                return Arc::clone(all);
+            }
+            self.go_on_seeking();
+        }
+    }
+
+    /// Goes on seeking the harmonies for a moment; whether there is more to do.
+    fn go_on_seeking(&mut self) -> bool {
         let score = &self.import.score;
-        let all =
-            self.harmonies.get_or_insert_with(|| Arc::new(harmonies(score, &score.sounded(&mut decoder))));
-        Arc::clone(all)
+        self.harmonies = match core::mem::replace(&mut self.harmonies, Harmonies::Unknown) {
+            Harmonies::Unknown => {
+                Harmonies::Sought(Box::new(HarmonySearch::begin(score, &score.sounded(&mut decoder))))
+            }
+            Harmonies::Sought(mut search) => match search.go_on(score) {
+                true => Harmonies::Sought(search),
+                false => Harmonies::Found(Arc::new(search.found())),
+            },
+            found => found,
+        };
+        !matches!(self.harmonies, Harmonies::Found(_))
     }
 
     fn correct(&mut self, corrections: &str) {
-        self.harmonies = None;
+        self.harmonies = Harmonies::Unknown;
         self.performance = None;
         self.sheet = None;
         self.corrections = Correction::read(corrections);

@@ -17,17 +17,19 @@ pub fn read<T: DeserializeOwned>(bytes: &[u8]) -> Option<T> {
     postcard::from_bytes(bytes).ok()
 }
 
-/// Answers a question that came as bytes in bytes.
+/// Answers a question that came as bytes in bytes; nothing yet where it is to be asked again
+/// ([`ScoreHolder::answer_in_pieces`]).
 pub fn answer(
     holder: &mut ScoreHolder,
     ask: &[u8],
     file: Vec<u8>,
     progress: &mut dyn FnMut(Progress),
-) -> Vec<u8> {
-    write(&match read(ask) {
-        Some(ask) => holder.answer(ask, file, progress),
+) -> Option<Vec<u8>> {
+    let answer = match read(ask) {
+        Some(ask) => holder.answer_in_pieces(ask, file, progress)?,
         None => Answer::No("The page asks what this version does not know; load it again".to_owned()),
-    })
+    };
+    Some(write(&answer))
 }
 
 #[cfg(test)]
@@ -36,7 +38,8 @@ mod tests {
 
     #[test]
     fn what_is_no_question_is_answered_with_a_sentence() {
-        let answer = answer(&mut ScoreHolder::default(), &[255; 3], Vec::new(), &mut |_| {});
+        let answer =
+            answer(&mut ScoreHolder::default(), &[255; 3], Vec::new(), &mut |_| {}).unwrap_or_default();
         assert!(matches!(read(&answer), Some(Answer::No(said)) if said.contains("load it again")));
     }
 }

@@ -2,8 +2,8 @@
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
 use crookwise_opened::{
-    Answer, Ask, Correction, MovementRows, PlaceSort, PlayedRows, RoadSpot, ScoreHolder, SoundRow, Summary,
-    TempoFrom, wire,
+    Answer, Ask, Correction, MovementRows, PlaceSort, PlayedRows, RoadSpot, RowWanted, ScoreHolder, SoundRow,
+    Summary, TempoFrom, wire,
 };
 use crookwise_score::performance::PlayedSound;
 use crookwise_theory::Pitch;
@@ -17,9 +17,11 @@ fn opened() -> (ScoreHolder, Summary) {
     (holder, *summary)
 }
 
-/// An answer as it travels.
+/// An answer as it travels, asked for until it is there.
 fn ask(holder: &mut ScoreHolder, ask: &Ask) -> Answer {
-    wire::read(&wire::answer(holder, &wire::write(ask), Vec::new(), &mut |_| {})).unwrap()
+    let ask = wire::write(ask);
+    let mut answers = core::iter::repeat_with(|| wire::answer(holder, &ask, Vec::new(), &mut |_| {}));
+    wire::read(&answers.find_map(|answer| answer).unwrap()).unwrap()
 }
 
 fn map(holder: &mut ScoreHolder) -> MovementRows {
@@ -163,4 +165,47 @@ fn what_is_not_there_is_said() {
         );
     }
     assert!(matches!(ask(&mut ScoreHolder::default(), &Ask::Map), Answer::No(_)));
+}
+
+/// The questions whose answers take long in a large score.
+fn long_ones() -> [Ask; 3] {
+    let row = RowWanted { staves: vec![0], written: true, sounding: false, made: false };
+    let sheet = Ask::Sheet { rows: vec![row], together: true, width: 12_000, letters: 200 };
+    [Ask::Places, Ask::Harmonies, sheet]
+}
+
+#[test]
+fn long_answers_are_worked_on_in_pieces_and_others_are_given_between() {
+    for long in long_ones() {
+        let (mut at_once, summary) = opened();
+        let (mut in_pieces, _) = opened();
+        let whole = at_once.answer(long.clone(), Vec::new(), &mut |_| {});
+        let heard = play(&mut at_once, &[0], (0, 4));
+        let mut pieces = 0;
+        let answer = loop {
+            if let Some(answer) = in_pieces.answer_in_pieces(long.clone(), Vec::new(), &mut |_| {}) {
+                break answer;
+            }
+            pieces += 1;
+            assert_eq!(play(&mut in_pieces, &[0], (0, 4)), heard);
+        };
+        assert_eq!(answer, whole);
+        assert!(pieces > 2, "{pieces} pieces of {} bars", summary.bars.len());
+    }
+}
+
+#[test]
+fn what_is_corrected_while_it_is_worked_on_counts_from_then_on() {
+    let (mut holder, summary) = opened();
+    let horn = staff(&summary, "Corno I in D");
+    let label = Correction { staff: horn, label: Some("Corno I in E".to_owned()), ..Correction::default() };
+    let corrected = Ask::Correct(Correction::write(&[label]));
+    let (mut other, _) = opened();
+    other.answer(corrected.clone(), Vec::new(), &mut |_| {});
+    for _ in 0..2 {
+        assert_eq!(holder.answer_in_pieces(Ask::Harmonies, Vec::new(), &mut |_| {}), None);
+    }
+    holder.answer(corrected, Vec::new(), &mut |_| {});
+    assert_eq!(ask(&mut holder, &Ask::Harmonies), ask(&mut other, &Ask::Harmonies));
+    assert_ne!(ask(&mut holder, &Ask::Harmonies), ask(&mut opened().0, &Ask::Harmonies));
 }

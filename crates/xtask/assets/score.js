@@ -1,6 +1,7 @@
 // Holds an opened score beside the page and answers: [number, question, file] comes in, [number, answer] goes out. On the
-// way [number, null, hundredths] tells how far it is; [number] alone says that it broke. The app itself is started here,
-// where it finds no page. Written by `cargo xtask build`, which fills in the names.
+// way [number, null, hundredths] tells how far it is; [number] alone says that it broke. What is not answered yet is asked
+// again behind what has come meanwhile. The app itself is started here, where it finds no page. Written by `cargo xtask
+// build`, which fills in the names.
 import init from "../{{js}}";
 
 let now = 0;
@@ -12,14 +13,16 @@ const ready = new Promise((done, broken) => {
 });
 ready.catch(() => {});
 
-onmessage = async ({ data: [number, question, file] }) => {
+const asked = async ([number, question, file]) => {
   try {
     const answer = await ready;
     now = number;
     const given = answer(question, file);
-    postMessage([number, given], [given.buffer]);
+    if (given) postMessage([number, given], [given.buffer]);
+    else setTimeout(asked, 0, [number, question, file]);
   } catch (error) {
     console.info(error);
     postMessage([number]);
   }
 };
+onmessage = ({ data }) => asked(data);

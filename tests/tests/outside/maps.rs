@@ -9,7 +9,7 @@ use crookwise_score::score::{Quarters, Score};
 use crookwise_score::tempo::{RoadClock, Tempi};
 use crookwise_tests::outside::Comparison;
 use std::path::Path;
-use std::time::Instant;
+use std::time::{Duration, Instant};
 
 /// The comparisons of this file.
 pub const COMPARISONS: &[Comparison] = &crookwise_tests::comparisons![
@@ -85,9 +85,17 @@ fn the_largest_score_is_answered(folder: &str) {
     let mut holder = ScoreHolder::default();
     let Answer::Score(summary) = holder.answer(Ask::Open(String::new()), file, &mut |_| {}) else { panic!() };
     let mut ask = |ask: Ask| {
-        let begun = Instant::now();
-        let bytes = wire::answer(&mut holder, &wire::write(&ask), Vec::new(), &mut |_| {});
-        (begun.elapsed(), bytes.len(), wire::read::<Answer>(&bytes).unwrap())
+        // Others would be answered between two pieces: what counts is the longest.
+        let mut longest = Duration::ZERO;
+        let bytes = loop {
+            let begun = Instant::now();
+            let bytes = wire::answer(&mut holder, &wire::write(&ask), Vec::new(), &mut |_| {});
+            longest = longest.max(begun.elapsed());
+            if let Some(bytes) = bytes {
+                break bytes;
+            }
+        };
+        (longest, bytes.len(), wire::read::<Answer>(&bytes).unwrap())
     };
     let staves: Vec<u32> = (0..36).collect();
     let window = |place: u32| Ask::Play {
@@ -109,6 +117,15 @@ fn the_largest_score_is_answered(folder: &str) {
     assert_eq!((map.staves.len(), map.loudness.len()), (36, summary.bars.len()));
     let (took, bytes, answer) = ask(Ask::Places);
     let Answer::Places(places) = answer else { panic!() };
-    say(&format!("its {} places: {bytes} bytes in {took:?}", places.len()));
+    say(&format!("its {} places: {bytes} bytes in pieces of {took:?} at most", places.len()));
     assert!(!places.is_empty());
+    assert_eq!(holder.answer(Ask::Places, Vec::new(), &mut |_| {}), Answer::Places(places));
+    let mut other = ScoreHolder::default();
+    let file = std::fs::read(Path::new(folder).join("Beethoven_Op.125_4.mxl")).unwrap();
+    other.answer(Ask::Open(String::new()), file, &mut |_| {});
+    let at_once = other.answer(Ask::Harmonies, Vec::new(), &mut |_| {});
+    assert!(
+        holder.answer(Ask::Harmonies, Vec::new(), &mut |_| {}) == at_once,
+        "harmonies in pieces are others"
+    );
 }

@@ -19,8 +19,8 @@ extern "C" {
     fn tell(hundredths: u32);
 }
 
-/// Answers a question with a file that may come along; all are bytes.
-type Answering = Closure<dyn FnMut(Uint8Array, Uint8Array) -> Uint8Array>;
+/// Answers a question with a file that may come along; all are bytes. Nothing where it is to be asked again.
+type Answering = Closure<dyn FnMut(Uint8Array, Uint8Array) -> Option<Uint8Array>>;
 
 thread_local! {
     // As long as the worker.
@@ -44,8 +44,8 @@ pub async fn serve() {
 fn fetched_holder() -> Result<(), SplitLoaderError> {
     let mut holder = ScoreHolder::default();
     let answering = Answering::new(move |ask: Uint8Array, file: Uint8Array| {
-        let answer = wire::answer(&mut holder, &ask.to_vec(), file.to_vec(), &mut told);
-        Uint8Array::from(answer.as_slice())
+        let answer = wire::answer(&mut holder, &ask.to_vec(), file.to_vec(), &mut told)?;
+        Some(Uint8Array::from(answer.as_slice()))
     });
     hold(answering.as_ref());
     ANSWERING.set(Some(answering));

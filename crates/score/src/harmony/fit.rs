@@ -42,6 +42,20 @@ const FOREIGN: f64 = 1.4;
 /// What the root, the third and the fifth cost where they are missing, as parts of the time.
 const MISSING: [f64; 3] = [0.16, 0.12, 0.03];
 
+/// More than any rounding of sums of beats.
+pub(super) const ROUNDING: f64 = 1e-6;
+
+/// What [`fit`] cannot exceed for the keys of a chord, whatever its root: what belongs to it against all that sounds. Most
+/// chords need not be looked at further.
+pub(super) fn at_most(weights: &[f64; 12], (sum, time): (f64, f64), mut keys: u16, rare: f64) -> f64 {
+    let mut inside = 0.0;
+    while keys != 0 {
+        inside += weights.get(keys.trailing_zeros() as usize).copied().unwrap_or(0.0);
+        keys &= keys - 1;
+    }
+    inside - FOREIGN * (sum - inside) - rare * time + ROUNDING
+}
+
 /// How well a chord on a root fits what sounds: at most the time it takes.
 pub(super) fn fit(weights: &[f64; 12], time: f64, root: usize, template: Template) -> Option<f64> {
     let (mut inside, mut outside) = (0.0, 0.0);

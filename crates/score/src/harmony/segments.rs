@@ -1,6 +1,6 @@
 //! The row of harmonies with the best sum.
 
-use super::fit::{TEMPLATES, fit};
+use super::fit::{ROUNDING, TEMPLATES, at_most, fit};
 use super::slices::{Slice, Strength};
 
 /// Slices that are one harmony.
@@ -23,19 +23,43 @@ const MOST: usize = 48;
 /// How well a line without chords fits itself: less than any chord that fits, more than one that does not.
 const LINE: f64 = 0.55;
 
-/// The best row.
-pub(super) fn best(slices: &[Slice]) -> Vec<Segment> {
-    // For each end the best sum up to it, and the segment it ends with.
-    let mut sums: Vec<f64> = vec![f64::NEG_INFINITY; slices.len() + 1];
-    let mut ends: Vec<Option<(usize, u16)>> = vec![None; slices.len() + 1];
-    if let Some(first) = sums.first_mut() {
-        *first = 0.0;
+/// The best row, as far as it has been looked for.
+#[derive(Debug)]
+pub(super) struct Row {
+    /// For each end the best sum up to it.
+    sums: Vec<f64>,
+    /// The segment it ends with: where that begins, and the keys of its chord.
+    ends: Vec<Option<(usize, u16)>>,
+    /// The slice from which it goes on.
+    next: usize,
+}
+
+impl Row {
+    /// Of so many slices.
+    pub fn of(count: usize) -> Self {
+        let mut sums = vec![f64::NEG_INFINITY; count + 1];
+        if let Some(first) = sums.first_mut() {
+            *first = 0.0;
+        }
+        Self { sums, ends: vec![None; count + 1], next: 0 }
     }
-    for from in 0..slices.len() {
-        let Some(first) = slices.get(from) else { continue };
-        let before = sums.get(from).copied().unwrap_or(f64::NEG_INFINITY);
+
+    /// Tries what may begin with the next so many slices; whether there are more.
+    pub fn go_on(&mut self, slices: &[Slice], count: usize) -> bool {
+        let end = slices.len().min(self.next.saturating_add(count));
+        for from in self.next..end {
+            self.try_from(slices, from);
+        }
+        self.next = end;
+        end < slices.len()
+    }
+
+    /// Tries all that may begin with a slice.
+    fn try_from(&mut self, slices: &[Slice], from: usize) {
+        let Some(first) = slices.get(from) else { return };
+        let before = self.sums.get(from).copied().unwrap_or(f64::NEG_INFINITY);
         if before == f64::NEG_INFINITY {
-            continue;
+            return;
         }
         let mut weights = [0.0_f64; 12];
         let mut time = 0.0;
@@ -57,24 +81,33 @@ pub(super) fn best(slices: &[Slice]) -> Vec<Segment> {
             if slices.get(to + 1).is_some_and(|next| next.strength == Strength::Off && next.length < 0.2) {
                 continue;
             }
+            let (Some(best), Some(end)) = (self.sums.get_mut(to + 1), self.ends.get_mut(to + 1)) else {
+                break;
+            };
+            // No harmony fits for longer than it lasts.
+            if before + time - change + ROUNDING <= *best {
+                continue;
+            }
             let (keys, value) = chord(&weights, time, many);
             let sum = before + value - change;
-            if let (Some(best), Some(end)) = (sums.get_mut(to + 1), ends.get_mut(to + 1))
-                && sum > *best
-            {
+            if sum > *best {
                 (*best, *end) = (sum, Some((from, keys)));
             }
         }
     }
-    let mut row = Vec::new();
-    let mut at = slices.len();
-    while at > 0 {
-        let (from, keys) = ends.get(at).copied().flatten().unwrap_or((at - 1, u16::MAX));
-        row.push(Segment { from, to: at, keys, seventh: seventh(keys) });
-        at = from;
+
+    /// Its segments, once there is no more to try.
+    pub fn best(&self, slices: &[Slice]) -> Vec<Segment> {
+        let mut row = Vec::new();
+        let mut at = slices.len();
+        while at > 0 {
+            let (from, keys) = self.ends.get(at).copied().flatten().unwrap_or((at - 1, u16::MAX));
+            row.push(Segment { from, to: at, keys, seventh: seventh(keys) });
+            at = from;
+        }
+        row.reverse();
+        row.into_iter().flat_map(|segment| segment.parted(slices)).collect()
     }
-    row.reverse();
-    row.into_iter().flat_map(|segment| segment.parted(slices)).collect()
 }
 
 /// The chord that fits best, and how well.
@@ -87,8 +120,12 @@ fn chord(weights: &[f64; 12], time: f64, many: f64) -> (u16, f64) {
     let mut best = (u16::MAX, LINE * (time - many) - 0.2 * many);
     for template in TEMPLATES {
         for root in 0..12 {
+            let keys = turned(template.keys, root);
+            if at_most(weights, (sum, time), keys, template.rare) <= best.1 {
+                continue;
+            }
             if let Some(value) = fit(weights, time, root, template).filter(|value| *value > best.1) {
-                best = (turned(template.keys, root), value);
+                best = (keys, value);
             }
         }
     }

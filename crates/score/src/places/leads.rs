@@ -59,7 +59,7 @@ fn leads(staves: &Staves<'_>, line: &Line, bar: usize) -> bool {
             continue;
         }
         sounding += 1;
-        if share(tones, other) >= SHARE {
+        if shares(tones, other) {
             doubling += 1;
         } else if !is_parallel(tones, other)
             && other.moves(window.0, window.1) >= own
@@ -83,9 +83,7 @@ fn has_top(staves: &Staves<'_>, line: &Line, (from, to): (usize, usize)) -> bool
     let all = staves.brass.iter().chain(&staves.others).filter(|other| !other.is_drum);
     let high = all.filter_map(|other| Some((other, height(other)?)));
     let top = high.max_by(|one, other| one.1.total_cmp(&other.1)).filter(|(top, _)| top.staff != line.staff);
-    top.is_some_and(|(top, _)| {
-        share(line.within(from, to), top) >= SHARE && share(top.within(from, to), line) >= SHARE
-    })
+    top.is_some_and(|(top, _)| shares(line.within(from, to), top) && shares(top.within(from, to), line))
 }
 
 /// Whether another staff is marked so much softer that it accompanies.
@@ -97,10 +95,19 @@ fn is_softer(staves: &Staves<'_>, line: &Line, other: &Line, bar: usize) -> bool
     marked.is_some_and(|(own, other)| own - other >= SOFTER)
 }
 
-/// How much of a line another staff has with it, in any octave.
-fn share(tones: &[Tone], other: &Line) -> f64 {
-    let with = |tone: &&Tone| other.at(tone.start).is_some_and(|with| same_key(with.pitch, tone.pitch));
-    tones.iter().filter(with).count() as f64 / tones.len().max(1) as f64
+/// Whether another staff has so much of a line with it, in any octave, that it doubles it.
+fn shares(tones: &[Tone], other: &Line) -> bool {
+    let is_enough = |count: usize| count as f64 / tones.len().max(1) as f64 >= SHARE;
+    let with = |tone: &Tone| other.at(tone.start).is_some_and(|with| same_key(with.pitch, tone.pitch));
+    let mut shared = 0;
+    for (at, tone) in tones.iter().enumerate() {
+        // Where all that is left would not be enough, the rest need not be looked at; nor where there is enough already.
+        if is_enough(shared) || !is_enough(shared + tones.len() - at) {
+            break;
+        }
+        shared += usize::from(with(tone));
+    }
+    is_enough(shared)
 }
 
 /// Whether another staff moves with it, note against note, below it.

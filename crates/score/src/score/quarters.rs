@@ -38,10 +38,13 @@ impl Quarters {
     /// A fraction of a quarter note; `None` for a denominator of zero or numbers beyond what is exact.
     #[must_use]
     pub fn new(numerator: i64, denominator: i64) -> Option<Self> {
+        if denominator > 0 {
+            return Some(Self::reduced_small(numerator, denominator));
+        }
         Self::reduced(numerator.into(), denominator.into())
     }
 
-    /// The same of small numbers, which all music has: no division of 128 bits.
+    /// In lowest terms, of a denominator above zero; without numbers of 128 bits, which WebAssembly has to make of smaller ones.
     fn reduced_small(numerator: i64, denominator: i64) -> Self {
         let (mut a, mut b) = (numerator.unsigned_abs(), denominator.unsigned_abs());
         while b != 0 {
@@ -137,6 +140,9 @@ impl Ord for Quarters {
         if self.denominator == other.denominator {
             return self.numerator.cmp(&other.numerator);
         }
+        if let Some([a, b, c, d]) = self.small(*other) {
+            return (a * d).cmp(&(c * b));
+        }
         let (left, right) = self.crossed(*other);
         left.cmp(&right)
     }
@@ -224,6 +230,21 @@ mod tests {
         assert!(quarters(i64::MAX, 1) > quarters(i64::MAX - 1, 1));
         assert_eq!(quarters(2, 3).scaled((3, 4)), Some(quarters(1, 2)));
         assert_eq!((fine.scaled((1, 2)), fine.scaled((1, 0))), (None, None));
+    }
+
+    #[test]
+    fn small_numbers_and_large_ones_are_one_arithmetic() {
+        let edge = 1 << 30;
+        for (one, other) in
+            [((edge - 1, edge - 1), (edge, edge + 1)), ((i64::MIN, 3), (i64::MIN, 2)), ((7, 8), (8, 9))]
+        {
+            let (one, other) = (quarters(one.0, one.1), quarters(other.0, other.1));
+            let crossed =
+                |left: Quarters, right: Quarters| i128::from(left.numerator) * i128::from(right.denominator);
+            assert_eq!(one.cmp(&other), crossed(one, other).cmp(&crossed(other, one)));
+        }
+        assert_eq!(quarters(i64::MIN, 6).fraction(), (i64::MIN / 2, 3));
+        assert_eq!(quarters(2, i64::MAX - 1).fraction(), (1, i64::MAX / 2));
     }
 
     #[test]
