@@ -23,14 +23,19 @@ const REST: Duration = Duration::from_secs(20);
 const WATCH: &str = "window.__plays = { pieces: [], pictures: [] };
     const { start } = AudioBufferSourceNode.prototype;
     AudioBufferSourceNode.prototype.start = function (when, ...rest) {
-        const now = this.context.currentTime;
-        __plays.sound ??= performance.now() + (when - now) * 1000;
-        __plays.pieces.push([when, now, this.buffer.duration]);
+        __plays.context = this.context;
+        __plays.pieces.push([when, this.context.currentTime, this.buffer.duration]);
         return start.call(this, when, ...rest);
     };
     addEventListener('click', () => { __plays.press ??= performance.now(); }, true);
     const picture = (now) => { __plays.pictures.push(now); requestAnimationFrame(picture); };
     requestAnimationFrame(picture);";
+
+/// What was written down, and when the first piece left the browser by the clock of the page: a context that was put to sleep
+/// needs a while until its own clock runs.
+const TOLD: &str = "const { pieces, pictures, press, context } = __plays;
+    const { contextTime, performanceTime } = context.getOutputTimestamp();
+    return { pieces, pictures, press, sound: performanceTime + (pieces[0][0] - contextTime) * 1000 }";
 
 fn main() -> Result<()> {
     let mut words = std::env::args().skip(1);
@@ -69,7 +74,7 @@ async fn plays(page: &Page, file: &str, bar: &str) -> Result<Value> {
     page.eval(WATCH, vec![]).await?;
     page.click("button", "Play").await?;
     tokio::time::sleep(HEARD).await;
-    page.eval("return __plays", vec![]).await
+    page.eval(TOLD, vec![]).await
 }
 
 fn figures(plays: &Value) -> Result<String> {

@@ -44,6 +44,23 @@ pub fn wake() -> bool {
     context().is_some_and(|context| context.resume().is_ok())
 }
 
+/// Opens the browser's sound before it is wished for, and puts it to sleep: to open it takes longer than a tap should wait.
+/// Only on a page that the reader has pressed something on: before that browsers refuse.
+pub fn make_ready() {
+    if CONTEXT.with_borrow(Option::is_none) && was_pressed() {
+        // What cannot sleep is awake.
+        let _ = context().map(|context| context.suspend());
+    }
+}
+
+/// Whether the reader has pressed something on this page; false where the browser does not say.
+fn was_pressed() -> bool {
+    let activation = js_sys::Reflect::get(&window().navigator(), &"userActivation".into());
+    activation
+        .and_then(|activation| js_sys::Reflect::get(&activation, &"hasBeenActive".into()))
+        .is_ok_and(|pressed| pressed.is_truthy())
+}
+
 /// Plays a mix instead of what was playing; `ended` is called when they are over, not when they are stopped. False
 /// where the browser refuses.
 pub fn play(mix: &Mix, volume: f64, ended: Box<dyn Fn()>) -> bool {

@@ -221,7 +221,10 @@ impl Player {
         });
         follow(move || {
             if let Some((places, _)) = first.get() {
-                spawn_local(async move { drop(self.told(places).await) });
+                spawn_local(async move {
+                    drop(self.told(places).await);
+                    audio::make_ready();
+                });
             }
         });
     }
