@@ -1,7 +1,7 @@
 //! How long an opened score takes to answer what a page asks of it: `asking FILE`.
 #![allow(clippy::print_stdout, reason = "it prints")]
 
-use crookwise_opened::{Answer, Ask, ScoreHolder, wire};
+use crookwise_opened::{Answer, Ask, RoadSpot, RowWanted, ScoreHolder, wire};
 use std::time::Instant;
 
 fn main() {
@@ -15,15 +15,17 @@ fn main() {
         println!("{name:>10} {reckoned:>10.1?}, {} bytes in {:.1?}", bytes.len(), start.elapsed() - reckoned);
         answer
     };
-    ask("open", Ask::Open(String::new()), file);
+    let Answer::Score(summary) = ask("open", Ask::Open(String::new()), file) else { panic!("a score") };
     ask("audit", Ask::Audit { valves_too: false }, vec![]);
+    let brass = summary.parts.iter().flat_map(|part| &part.staves).filter(|staff| staff.stands_out);
+    let row = |staff: u32| RowWanted { staves: vec![staff], written: true, sounding: true, made: true };
+    let rows = brass.map(|staff| row(staff.staff)).collect();
+    ask("sheet", Ask::Sheet { rows, together: false, width: 15_000, letters: 200 }, vec![]);
+    ask("system", Ask::System(3), vec![]);
     ask("map", Ask::Map, vec![]);
     ask("harmonies", Ask::Harmonies, vec![]);
-    ask("again", Ask::Harmonies, vec![]);
     ask("places", Ask::Places, vec![]);
     let Answer::Map(map) = ask("map", Ask::Map, vec![]) else { panic!("a map") };
     let staves: Vec<u32> = map.staves.iter().map(|row| row.staff).collect();
-    let spot = |place| crookwise_opened::RoadSpot { place, quarters: (0, 1) };
-    ask("play", Ask::Play { staves: staves.clone(), from: spot(0), to: spot(4) }, vec![]);
-    ask("play", Ask::Play { staves, from: spot(600), to: spot(604) }, vec![]);
+    ask("play", Ask::Play { staves, from: RoadSpot::bar(600), to: RoadSpot::bar(604) }, vec![]);
 }

@@ -1,6 +1,6 @@
-//! Four measurements, printed beside what was planned for and written into docs/measured.md: the bytes of a first visit and
-//! of the parts that come later, and the time from a touch to the next picture on the screen, how late a movement is heard, and how fast scores are read. A measurement never fails for
-//! its figures.
+//! Measurements, printed beside what was planned for and written into docs/measured.md: the bytes of a first visit and of the
+//! parts that come later, the time from a touch to the next picture on the screen, how the page does with the largest score,
+//! how late that is heard, and how fast scores are read. A measurement never fails for its figures.
 
 use crate::{shell, site, split, test, tools, worker};
 use anyhow::{Context, Result};
@@ -35,21 +35,23 @@ pub fn bench() -> Result<()> {
     figures.push_str(&first_visit(&folder)?);
     let taps = shell::output(&mut test::harness_program("taps"))?;
     figures.push_str(&format!("\nFrom pointer down to the next paint\n{taps}"));
-    figures.push_str(&format!("\nHearing the largest shared score\n{}", hearing()?));
+    figures.push_str(&format!("\nThe largest shared score on the page\n{}", with_largest("follows", &[])?));
+    figures.push_str(&format!("\nHearing the largest shared score\n{}", with_largest("plays", &[LOUD])?));
     figures.push_str(&format!("\nReading scores, natively\n{}", reading()?));
     println!("{figures}");
     let text = format!("{HEAD}```text\n{}\n```\n", figures.trim_end());
     std::fs::write(shell::at(FIGURES), text).with_context(|| format!("could not write {FIGURES}"))
 }
 
-/// How late the largest of the shared scores is heard, all its parts at their loudest.
-fn hearing() -> Result<String> {
+/// What a program of the harness measures with the largest of the shared scores: how the page does with it, or how late it is
+/// heard with all its parts at their loudest.
+fn with_largest(program: &str, words: &[&str]) -> Result<String> {
     let Some(scores) = std::env::var_os("CROOKWISE_SCORES") else {
         return Ok("skipped: CROOKWISE_SCORES names no folder of scores\n".to_owned());
     };
-    let mut plays = test::harness_program("plays");
-    plays.arg(Path::new(&scores).join(LARGEST)).arg(LOUD);
-    shell::output(&mut plays)
+    let mut measure = test::harness_program(program);
+    measure.arg(Path::new(&scores).join(LARGEST)).args(words);
+    shell::output(&mut measure)
 }
 
 /// How fast scores are read, beside the XML library's events alone and the Python library; half of the former was planned.
