@@ -30,8 +30,8 @@ const HEAD: &str = "# What was measured\n\nWritten by `cargo xtask bench`.\n\n";
 
 /// Measures the release site, prints the figures and writes them down.
 pub fn bench() -> Result<()> {
-    let folder = site::build_release()?;
     let mut figures = machine()?;
+    let folder = site::build_release()?;
     figures.push_str(&first_visit(&folder)?);
     let taps = shell::output(&mut test::harness_program("taps"))?;
     figures.push_str(&format!("\nFrom pointer down to the next paint\n{taps}"));
@@ -69,7 +69,7 @@ fn reading() -> Result<String> {
     Ok(format!("{}planned: at least half of the events alone\n", shell::output(&mut command)?))
 }
 
-/// The day, and on what was measured.
+/// The day, on what was measured, and how many others wanted the processor before.
 fn machine() -> Result<String> {
     let day = shell::output(shell::program("date").arg("+%Y-%m-%d"))?;
     let cores = std::thread::available_parallelism().map_or(0, std::num::NonZero::get);
@@ -77,7 +77,9 @@ fn machine() -> Result<String> {
     let processor = std::fs::read_to_string("/proc/cpuinfo").unwrap_or_default();
     let processor = processor.lines().find_map(|line| line.strip_prefix("model name")).unwrap_or_default();
     let processor = processor.trim_start_matches([' ', '\t', ':']);
-    Ok(format!("{}; {cores} cores {processor}; {}\n", day.trim(), rustc.trim()))
+    let load = std::fs::read_to_string("/proc/loadavg").unwrap_or_default();
+    let load = load.split(' ').next().filter(|load| !load.is_empty()).unwrap_or("unknown");
+    Ok(format!("{}; {cores} cores {processor}; load {load}; {}\n", day.trim(), rustc.trim()))
 }
 
 fn first_visit(folder: &Path) -> Result<String> {
