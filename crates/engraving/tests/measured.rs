@@ -1,9 +1,9 @@
 //! Measured music: what stands where in a system, read off the display list.
 #![allow(clippy::unwrap_used, reason = "a test may fail")]
 
-use crookwise_engraving::measured::{DrawnSystem, MusicSheet, SheetBar, SheetRow};
+use crookwise_engraving::measured::{AboveAll, DrawnSystem, MusicSheet, SheetBar, SheetRow};
 use crookwise_engraving::{Ink, Shape, StaffSpace};
-use crookwise_score::printed::{PrintedBar, PrintedEvent, PrintedNote, PrintedStaff};
+use crookwise_score::printed::{Made, PrintedBar, PrintedEvent, PrintedNote, PrintedStaff};
 use crookwise_score::score::{
     BarSigns, Beams, Look, Moment, NoteValue, PlayedBy, Quarters, Score, ScoreNote, TimeSignature,
 };
@@ -53,21 +53,28 @@ fn bar(notes: &[(NoteValue, u8, Beams, i64)]) -> PrintedBar {
     }
 }
 
-fn drawn(bar: PrintedBar, (beats, value): (u16, u16)) -> DrawnSystem {
-    let row = SheetRow {
-        staff: PrintedStaff { label: String::new(), bars: vec![bar] },
+fn row(bars: Vec<PrintedBar>) -> SheetRow {
+    SheetRow {
+        staff: PrintedStaff { label: String::new(), bars },
         ink: Ink::Written,
         label: (String::new(), String::new()),
         made: false,
         joined: false,
-    };
-    let own = SheetBar {
-        number: "1".into(),
+    }
+}
+
+fn sheet_bar(number: &str, (beats, value): (u16, u16)) -> SheetBar {
+    SheetBar {
+        number: number.into(),
         length: Quarters::new(i64::from(beats) * 4, i64::from(value)).unwrap(),
         time: Some(TimeSignature { beats, value }),
         signs: BarSigns::default(),
         above: Vec::new(),
-    };
+    }
+}
+
+fn drawn(bar: PrintedBar, time: (u16, u16)) -> DrawnSystem {
+    let (row, own) = (row(vec![bar]), sheet_bar("1", time));
     let sheet = MusicSheet::of(vec![row], vec![own], vec![1], StaffSpace(0.0));
     sheet.draw(sheet.break_into(60.0)[0], 60.0)
 }
@@ -128,4 +135,56 @@ fn common_and_cut_time_have_their_signs_and_all_others_digits() {
     assert_eq!(of_time((3, 4)), ["timeSig3", "timeSig4"]);
     assert_eq!(of_time((12, 8)), ["timeSig1", "timeSig2", "timeSig8"]);
     assert_eq!(of_time((4, 2)), ["timeSig4", "timeSig2"]);
+}
+
+/// The cents of two sixteenths beside each other are read apart.
+#[test]
+fn cents_stand_apart() {
+    let begins = Beams { begin: 2, ..Beams::default() };
+    let ends = Beams { end: 2, ..Beams::default() };
+    let mut one = bar(&[(NoteValue::N16, 0, begins, 0), (NoteValue::N16, 0, ends, 1)]);
+    for (event, drift) in one.voices[0].iter_mut().zip([51.3, -14.0]) {
+        event.notes[0].made = Some(Made { partial: Some(11), drift: Some(drift) });
+    }
+    let row = SheetRow { made: true, ..row(vec![one]) };
+    let sheet = MusicSheet::of(vec![row], vec![sheet_bar("1", (2, 16))], vec![1], StaffSpace(2.2));
+    let drawn = sheet.draw(sheet.break_into(60.0)[0], 60.0);
+    let cents = |text: &str| text.starts_with(['+', '−']);
+    let mut told: Vec<(f64, f64)> = Vec::new();
+    for item in &drawn.drawing.items {
+        if let Shape::Text { text, at, size, .. } = &item.shape
+            && cents(text)
+        {
+            // As wide as a serif's digits are.
+            let half = 0.29 * size.0 * text.chars().count() as f64;
+            told.push((at.x.0 - half, at.x.0 + half));
+        }
+    }
+    let [first, second] = told[..] else { panic!("{told:?}") };
+    assert!(first.1 < second.0, "{told:?}");
+}
+
+/// The frame of a letter stands over the number of a long rest.
+#[test]
+fn a_letter_keeps_clear_of_a_long_rest() {
+    let silent = || PrintedBar { voices: vec![vec![whole_rest()]], ..bar(&[]) };
+    let bars = (0..5).map(|number| {
+        let above = vec![(Quarters::ZERO, AboveAll::Letter("C".into()))];
+        SheetBar { above: if number == 0 { above } else { Vec::new() }, ..sheet_bar("38", (4, 4)) }
+    });
+    let rows = vec![row((0..5).map(|_| silent()).collect())];
+    let sheet = MusicSheet::of(rows, bars.collect(), vec![5, 0, 0, 0, 0], StaffSpace(1.7));
+    let drawn = sheet.draw(sheet.break_into(60.0)[0], 60.0);
+    let over = |shape: &Shape| match shape {
+        Shape::Line { from, to, .. } if from.y == to.y && from.y.0 < 0.0 => Some(from.y.0),
+        _ => None,
+    };
+    let frame = drawn.drawing.items.iter().filter_map(|item| over(&item.shape)).fold(f64::MIN, f64::max);
+    let number = |shape: &Shape| matches!(shape, Shape::Sign { sign, .. } if sign.name() == "timeSig5");
+    let number = drawn.drawing.items.iter().find(|item| number(&item.shape)).unwrap();
+    assert!(frame < number.shape.bounds().top.0 - 0.2, "{frame} {:?}", number.shape.bounds());
+}
+
+fn whole_rest() -> PrintedEvent {
+    PrintedEvent { length: Quarters::whole(4), whole_bar: true, ..PrintedEvent::default() }
 }

@@ -3,7 +3,7 @@
 use crate::corrected::{AsRead, Correction, lay};
 use crate::protocol::{Answer, Ask, OutPitch, Progress};
 use crate::sheet::{self, OpenSheet};
-use crate::{audited, followed, listed, page, together};
+use crate::{audited, followed, listed, page, part, together};
 use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file, export_corrected};
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpack};
@@ -157,6 +157,9 @@ impl Opened {
             Ask::System(number) => {
                 let drawn = self.sheet.as_ref().and_then(|sheet| sheet.draw(number));
                 Answer::System(Box::new(drawn.ok_or_else(|| "There is no such system".to_owned())?))
+            }
+            Ask::Part { row, bars, width, letters } => {
+                Answer::Part(part::rows(self, &row, bars, (width, letters))?)
             }
             Ask::Signs => Answer::Signs(sheet::signs()),
             Ask::Midi { staves } => {

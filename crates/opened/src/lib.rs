@@ -12,6 +12,7 @@ mod groups;
 mod holder;
 mod listed;
 mod page;
+mod part;
 mod protocol;
 mod sheet;
 mod together;
@@ -25,5 +26,5 @@ pub use following::{
 pub use holder::ScoreHolder;
 pub use protocol::{
     Answer, Ask, AuditLineRow, AuditStaff, ChangeRow, DrawnRow, HighRow, MadeHow, NotesRow, OldBassRow,
-    OutPitch, PartRow, Progress, RowWanted, StaffRow, Summary, SystemRow,
+    OutPitch, PartRow, PartRows, PartSystemRow, Progress, RowWanted, StaffRow, Summary, SystemRow,
 };

@@ -79,6 +79,17 @@ pub enum Ask {
     System(u32),
     /// The signs that systems are drawn with, once for a page.
     Signs,
+    /// A part for paper, all of its systems drawn; the sheet on the screen stays as it is.
+    Part {
+        /// The part, as one row or as written and as it sounds.
+        row: RowWanted,
+        /// The first and the last bar; the last of the score where more are wanted.
+        bars: (u32, u32),
+        /// The width of a system in hundredths of a staff space.
+        width: u32,
+        /// The least size of letters in hundredths of a staff space.
+        letters: u32,
+    },
 }
 
 /// A row of a sheet that is wanted: a staff, or the two of a pair on one.
@@ -132,6 +143,8 @@ pub enum Answer {
     System(Box<DrawnRow>),
     /// Signs, as an SVG element without size.
     Signs(String),
+    /// A part for paper.
+    Part(PartRows),
     /// It cannot be done, and why.
     No(String),
 }
@@ -308,6 +321,28 @@ pub struct SystemRow {
     pub bars: (u32, u32),
     /// Its height in hundredths of a staff space.
     pub height: i32,
+}
+
+/// A part for paper.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PartRows {
+    /// The label of its crook, where another than at the beginning of the score holds in its first bar.
+    pub crook: Option<String>,
+    /// Its systems.
+    pub systems: Vec<PartSystemRow>,
+}
+
+/// A system of a part for paper.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub struct PartSystemRow {
+    /// Its first and its last bar.
+    pub bars: (u32, u32),
+    /// Its width and height in hundredths of a staff space.
+    pub size: (i32, i32),
+    /// Whether its last bars are a rest: time to turn the page.
+    pub rests: bool,
+    /// The picture.
+    pub svg: String,
 }
 
 /// A system drawn. Lengths are in hundredths of a staff space, from the upper left corner of its picture.

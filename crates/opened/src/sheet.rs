@@ -7,7 +7,9 @@ use crookwise_engraving::measured::{AboveAll, MusicSheet, SheetBar, SheetGroup, 
 use crookwise_engraving::svg::{self, SvgOptions};
 use crookwise_engraving::{Ink, StaffSpace, glyph};
 use crookwise_score::harmony::ScoreHarmony;
-use crookwise_score::printed::{PrintedStaff, Row, RowPitch, printed, rests_together, skeleton, staff_label};
+use crookwise_score::printed::{
+    PrintedSign, PrintedStaff, Row, RowPitch, printed, rests_together, skeleton, staff_label,
+};
 use crookwise_score::score::{Direction, GroupSign, NoteId, PartStaff, Quarters, Score, StaffId};
 use crookwise_score::tempo::is_heading;
 use crookwise_theory::{Intonation, Pitch};
@@ -24,7 +26,7 @@ pub(crate) struct OpenSheet {
 }
 
 /// How far, in staff spaces, hundredths go.
-const HUNDREDTHS: f64 = 100.0;
+pub(crate) const HUNDREDTHS: f64 = 100.0;
 
 impl OpenSheet {
     /// The rows of a score, and the harmonies on a grand staff under them where they are given, in a width of so many hundredths
@@ -36,40 +38,7 @@ impl OpenSheet {
         intonation: Intonation,
     ) -> Self {
         let score = &opened.import.score;
-        let mut made: Vec<SheetRow> = Vec::new();
-        let mut staves_of: Vec<Vec<StaffId>> = Vec::new();
-        for wanted in rows {
-            let staves: Vec<StaffId> =
-                wanted.staves.iter().filter_map(|staff| opened.staff_id(*staff)).collect();
-            let parts: Vec<_> = staves.iter().filter_map(|id| score.staff(*id)).collect();
-            let label = staff_label(&parts);
-            let print =
-                |pitch| printed(score, &Row { staves: staves.clone(), pitch }, intonation, &mut decoder);
-            let written = wanted.written.then(|| print(RowPitch::Written));
-            // What sounds as it is written need not stand there twice.
-            let sounding = wanted.sounding.then(|| print(RowPitch::Sounding));
-            let sounding =
-                sounding.filter(|own| written.as_ref().is_none_or(|written| !same_pitches(written, own)));
-            let of = |staff, ink, (label, beneath): (String, &str), has_made, joined| SheetRow {
-                staff,
-                ink,
-                label: (label, beneath.to_owned()),
-                made: has_made,
-                joined,
-            };
-            // The label stands once over what belongs together.
-            let second = if written.is_some() { String::new() } else { label.clone() };
-            let beneath =
-                if sounding.is_some() || !wanted.sounding { "as written" } else { "sounds as written" };
-            made.extend(
-                written
-                    .map(|staff| of(staff, Ink::Written, (label, beneath), wanted.made, sounding.is_some())),
-            );
-            made.extend(
-                sounding.map(|staff| of(staff, Ink::Sounding, (second, "as it sounds"), false, false)),
-            );
-            staves_of.resize(made.len(), staves);
-        }
+        let (mut made, staves_of) = sheet_rows(opened, rows, intonation);
         let mut groups = groups(score, &staves_of);
         // The staves of one instrument share their bar lines.
         for group in groups.iter().filter(|group| group.sign == GroupSign::Brace) {
@@ -139,6 +108,59 @@ impl OpenSheet {
     }
 }
 
+/// The rows that are wanted as they are engraved, and the staves of each.
+pub(crate) fn sheet_rows(
+    opened: &Opened,
+    rows: &[RowWanted],
+    intonation: Intonation,
+) -> (Vec<SheetRow>, Vec<Vec<StaffId>>) {
+    let score = &opened.import.score;
+    let mut made: Vec<SheetRow> = Vec::new();
+    let mut staves_of: Vec<Vec<StaffId>> = Vec::new();
+    for wanted in rows {
+        let staves: Vec<StaffId> = wanted.staves.iter().filter_map(|staff| opened.staff_id(*staff)).collect();
+        let parts: Vec<_> = staves.iter().filter_map(|id| score.staff(*id)).collect();
+        let label = staff_label(&parts);
+        let print = |pitch| printed(score, &Row { staves: staves.clone(), pitch }, intonation, &mut decoder);
+        let written = wanted.written.then(|| print(RowPitch::Written));
+        // What sounds as it is written need not stand there twice.
+        let sounding = wanted.sounding.then(|| print(RowPitch::Sounding));
+        let mut sounding =
+            sounding.filter(|own| written.as_ref().is_none_or(|written| !same_pitches(written, own)));
+        if let (Some(sounding), None) = (&mut sounding, &written) {
+            take_directions(sounding, print(RowPitch::Written));
+        }
+        let of = |staff, ink, (label, beneath): (String, &str), has_made, joined| SheetRow {
+            staff,
+            ink,
+            label: (label, beneath.to_owned()),
+            made: has_made,
+            joined,
+        };
+        // The label stands once over what belongs together.
+        let second = if written.is_some() { String::new() } else { label.clone() };
+        let beneath = if sounding.is_some() || !wanted.sounding { "as written" } else { "sounds as written" };
+        made.extend(
+            written.map(|staff| of(staff, Ink::Written, (label, beneath), wanted.made, sounding.is_some())),
+        );
+        made.extend(sounding.map(|staff| of(staff, Ink::Sounding, (second, "as it sounds"), false, false)));
+        staves_of.resize(made.len(), staves);
+    }
+    (made, staves_of)
+}
+
+/// What stands over and under the written row comes to one that stands alone, but for lines of octaves and crooks, which
+/// mean written notes.
+fn take_directions(sounding: &mut PrintedStaff, written: PrintedStaff) {
+    let is_heard = |(_, sign): &(Quarters, PrintedSign)| match sign {
+        PrintedSign::Direction(direction) => !matches!(direction, Direction::Ottava(_)),
+        PrintedSign::Crook(_) => false,
+    };
+    for (bar, of) in sounding.bars.iter_mut().zip(written.bars) {
+        bar.signs.extend(of.signs.into_iter().filter(is_heard));
+    }
+}
+
 /// The two staves of the harmonies.
 fn together(
     score: &Score,
@@ -166,11 +188,11 @@ fn same_pitches(one: &PrintedStaff, two: &PrintedStaff) -> bool {
 }
 
 /// All of it lies far within what a 32-bit number holds.
-fn hundredths(length: f64) -> i32 {
+pub(crate) fn hundredths(length: f64) -> i32 {
     (length * HUNDREDTHS).round() as i32
 }
 
-fn short(bar: usize) -> u32 {
+pub(crate) fn short(bar: usize) -> u32 {
     u32::try_from(bar).unwrap_or(u32::MAX)
 }
 
@@ -180,7 +202,7 @@ pub(crate) fn signs() -> String {
 }
 
 /// What a sheet knows of the bars of a score: letters and words of tempo stand over all.
-fn bars(score: &Score) -> Vec<SheetBar> {
+pub(crate) fn bars(score: &Score) -> Vec<SheetBar> {
     let mut bars: Vec<SheetBar> = score
         .bars()
         .iter()

@@ -8,7 +8,7 @@ use crookwise_score::score::{
     Direction, Look, Mark, Marks, Moment, PlayedBy, Quarters, ScoreNote, StaffId, TimeSignature,
     TimedDirection,
 };
-use crookwise_score::tempo::{RoadClock, Tempi, TempoSource};
+use crookwise_score::tempo::{RoadClock, Tempi, TempoSource, is_heading};
 
 fn whole(quarters: i32) -> Quarters {
     Quarters::whole(quarters)
@@ -129,4 +129,18 @@ fn seconds_follow_the_road_and_fermatas_lengthen() {
     assert!((clock.seconds(whole(25)) - 19.5).abs() < 1e-12, "it goes on as it was");
     let empty = RoadClock::of(&Road::default(), &tempi);
     assert!(empty.seconds(whole(3)).abs() < 1e-12);
+}
+
+#[test]
+fn headings_are_told_from_words_at_notes() {
+    let headings =
+        ["Allegro", "Poco sostenuto ", "Un poco Andante", "Più lento", "Meno mosso", "Tempo I", "ADAGIO"];
+    for text in headings {
+        assert!(is_heading(text), "{text}");
+    }
+    for text in
+        ["cresc.", "Poco cresc.", "poco a poco", "più cresc.", "dolce", "Molto", "allegro", "Solo", ""]
+    {
+        assert!(!is_heading(text), "{text}");
+    }
 }

@@ -143,7 +143,7 @@ fn with_columns(whole: &Passage, count: usize) -> Passage {
 }
 
 /// The largest number under `all` that fits, where every smaller one fits too; 0 where none does.
-fn most(all: usize, fits: impl Fn(usize) -> bool) -> usize {
+pub(crate) fn most(all: usize, fits: impl Fn(usize) -> bool) -> usize {
     let (mut low, mut high) = (0, all);
     while high - low > 1 {
         let middle = low.midpoint(high);

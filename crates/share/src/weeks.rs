@@ -13,6 +13,7 @@
 use crate::Link;
 use crate::day::Day;
 use crate::error::LinkError;
+use crate::fit::most;
 use crate::practise::{PractiseLink, SentExercise};
 use crookwise_practice::clean_title;
 
@@ -60,6 +61,32 @@ impl WeekPlan {
             }
         }
         out
+    }
+
+    /// How many of its exercises, from the first on, a code for a camera holds of a course that goes into none; `front` is what stands before a link in the address, the
+    /// sign `#` at its end.
+    #[must_use]
+    pub fn held_by_a_code(&self, front: &str) -> usize {
+        let is_held = |count: usize| {
+            let link = Link::from(PractiseLink::Weeks(self.first_exercises(count).to_text()));
+            link.share(front).is_ok_and(|shared| shared.code.is_ok())
+        };
+        most(self.exercises(), is_held)
+    }
+
+    /// The same with its first exercises alone, and the weeks they are in.
+    fn first_exercises(&self, count: usize) -> Self {
+        let mut left = count;
+        let mut weeks = Vec::new();
+        for week in &self.weeks {
+            if left == 0 {
+                break;
+            }
+            let exercises: Vec<SentExercise> = week.exercises.iter().take(left).cloned().collect();
+            left -= exercises.len();
+            weeks.push(PlannedWeek { exercises, ..week.clone() });
+        }
+        Self { weeks, ..self.clone() }
     }
 
     /// Reads a plan.
@@ -134,6 +161,25 @@ mod tests {
                 week("2027-01-11", Vec::new()),
             ],
         }
+    }
+
+    #[test]
+    fn a_code_holds_the_first_exercises_of_a_long_course() {
+        let front = "https://example.org/crookwise/#";
+        let week = |number: u32| PlannedWeek {
+            exercises: vec![exercise("", number * 7919), exercise("", number * 104_729)],
+            ..PlannedWeek::default()
+        };
+        let plan = WeekPlan { weeks: (1..=12).map(week).collect(), ..plan() };
+        let held = plan.held_by_a_code(front);
+        assert!(held > 0 && held < plan.exercises(), "{held}");
+        let has_code = |plan: &WeekPlan| {
+            let link = Link::from(PractiseLink::Weeks(plan.to_text()));
+            link.share(front).is_ok_and(|shared| shared.code.is_ok())
+        };
+        assert!(has_code(&plan.first_exercises(held)) && !has_code(&plan.first_exercises(held + 1)));
+        assert_eq!(plan.first_exercises(3).weeks.iter().map(|week| week.exercises.len()).sum::<usize>(), 3);
+        assert_eq!(WeekPlan::default().held_by_a_code(front), 0);
     }
 
     #[test]

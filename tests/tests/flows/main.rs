@@ -22,6 +22,7 @@ mod offline;
 mod package;
 mod pages;
 mod paper;
+mod part_paper;
 mod parts;
 mod playback;
 mod practise;
@@ -56,6 +57,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("results", results::FLOWS),
     ("kinds", kinds::FLOWS),
     ("paper", paper::FLOWS),
+    ("part_paper", part_paper::FLOWS),
     ("class_wall", class_wall::FLOWS),
     ("weeks", weeks::FLOWS),
     ("beside", beside::FLOWS),

@@ -1,6 +1,7 @@
 //! The app on the device: without a server after one visit, a new version over an old one, and installed. The servers of
 //! these flows are really ended, and the second versions are copies of the built site with other contents and names.
 
+use crate::{playback, score};
 use anyhow::{Context, Result, bail, ensure};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::flow::{self, Flow, Setup};
@@ -14,6 +15,7 @@ use serde_json::{Value, json};
 /// The flows of this file.
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     after_one_visit_the_server_may_go,
+    a_movement_is_followed_and_heard_without_a_server,
     a_new_version_waits_until_it_is_wanted,
     a_version_that_arrived_in_part_is_not_taken,
     two_windows_each_reload_when_their_reader_wants,
@@ -191,6 +193,44 @@ fn after_one_visit_the_server_may_go() {
         go(page, "").await?;
         no_news(page).await
     });
+}
+
+/// The demo movement, and a score that is opened and kept without a server too.
+fn a_movement_is_followed_and_heard_without_a_server() {
+    let site = Version::as_built().expect("a site");
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).site(site.path()).hash(ONE_NOTE), async |page| {
+        is_kept(page).await?;
+        server_is_gone(page).await?;
+        page.come_back("/score").await?;
+        page.click("button", "Open the demo movement").await?;
+        is_followed_and_heard(page).await.context("the demo movement")?;
+        page.click("button", "Another score").await?;
+        page.find("button", "Open the demo movement").await?;
+        let own = std::fs::read_to_string(root().join("web/demo/movement.musicxml"))?
+            .replace("Introduction and Rondo", "A score of one's own");
+        score::give(page, "drop", "own.musicxml", &own).await?;
+        page.find("heading", "A score of one's own").await?;
+        page.reload().await?;
+        page.find("heading", "A score of one's own").await?;
+        is_followed_and_heard(page).await.context("the kept score")?;
+        // A part of it goes to paper.
+        page.click("button", "Print a part").await?;
+        page.find("region", "1 / 1").await.map(|_| ())
+    });
+}
+
+/// From entry to entry by the map, and played: the mark of what is heard goes over the music.
+async fn is_followed_and_heard(page: &Page) -> Result<()> {
+    score::is_audited(page).await?;
+    page.click("button", "Next entry").await?;
+    score::went_to(page, "Bar 9: ").await?;
+    if page.browser() == Browser::Firefox {
+        return Ok(());
+    }
+    playback::is_ready(page).await?;
+    page.click("button", "Play").await?;
+    playback::is_heard_within(page, 1, 40).await?;
+    page.click("button", "Pause").await.map(|_| ())
 }
 
 fn a_new_version_waits_until_it_is_wanted() {

@@ -12,7 +12,7 @@ use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
-use lopdf::Document;
+use lopdf::{Document, ObjectId};
 use serde_json::{Value, json};
 
 /// The flows of this file.
@@ -107,11 +107,7 @@ fn printed(exercise: &Exercise, wishes: &[(&str, &str)], size: (f32, f32)) {
         let (mut numbers, mut answers): (Vec<usize>, Vec<usize>) = (Vec::new(), Vec::new());
         let mut text = String::new();
         for (number, id) in &all {
-            let media = file.get_dictionary(*id)?.get(b"MediaBox")?.as_array()?;
-            let measure = |at: usize| media.get(at).context("a size")?.as_float().context("a number");
-            let here = (measure(2)?, measure(3)?);
-            let as_asked = (here.0 - size.0).abs() < 1.5 && (here.1 - size.1).abs() < 1.5;
-            ensure!(as_asked, "page {number} is {here:?}");
+            is_of_size(&file, *id, size).with_context(|| format!("page {number}"))?;
             let said = file.extract_text(&[*number])?;
             let lines: Vec<&str> = said.lines().map(str::trim).filter(|line| !line.is_empty()).collect();
             let at = usize::try_from(*number)?;
@@ -145,6 +141,15 @@ fn printed(exercise: &Exercise, wishes: &[(&str, &str)], size: (f32, f32)) {
     });
 }
 
+/// Fails where a page is larger or smaller than this, in points.
+pub(crate) fn is_of_size(file: &Document, page: ObjectId, size: (f32, f32)) -> Result<()> {
+    let media = file.get_dictionary(page)?.get(b"MediaBox")?.as_array()?;
+    let measure = |at: usize| media.get(at).context("a size")?.as_float().context("a number");
+    let here = (measure(2)?, measure(3)?);
+    ensure!((here.0 - size.0).abs() < 1.5 && (here.1 - size.1).abs() < 1.5, "it is {here:?}");
+    Ok(())
+}
+
 /// How many pages there are on the screen, how many of the key, and the instructions on them.
 async fn shown(page: &Page) -> Result<(usize, usize, Vec<String>)> {
     wait::until("pages", async || {
@@ -161,13 +166,13 @@ async fn shown(page: &Page) -> Result<(usize, usize, Vec<String>)> {
 }
 
 /// Everything on a page stands inside it, over its number.
-async fn nothing_is_cut(page: &Page) -> Result<()> {
+pub(crate) async fn nothing_is_cut(page: &Page) -> Result<()> {
     let script = "const found = [];
         for (const sheet of document.querySelectorAll('.sheet-of-paper')) {
             const number = sheet.querySelector('.page-number').getBoundingClientRect();
             const own = sheet.getBoundingClientRect();
             const inner = parseFloat(getComputedStyle(sheet).paddingRight);
-            for (const at of sheet.querySelectorAll('svg, h1, h2, p:not(.page-number), li')) {
+            for (const at of sheet.querySelectorAll('svg, .engraved, h1, h2, p:not(.page-number), li')) {
                 const box = at.getBoundingClientRect();
                 if (box.bottom > number.top || box.right > own.right - inner + 1.5 || box.left < own.left + inner - 1.5)
                     found.push(`${sheet.getAttribute('aria-label')}: ${at.tagName} ${at.textContent.slice(0, 30)} ${JSON.stringify(box)}`);
@@ -180,7 +185,7 @@ async fn nothing_is_cut(page: &Page) -> Result<()> {
     Ok(())
 }
 
-async fn print(page: &Page) -> Result<Document> {
+pub(crate) async fn print(page: &Page) -> Result<Document> {
     let options = json!({ "preferCSSPageSize": true, "printBackground": true });
     let printed = page.cdp("Page.printToPDF", options).await?;
     let data = printed["data"].as_str().context("a PDF")?;
@@ -195,7 +200,7 @@ async fn print(page: &Page) -> Result<Document> {
 }
 
 /// A text without spaces, and with its letters apart: print draws "fi" as one sign.
-fn squeezed(text: &str) -> String {
+pub(crate) fn squeezed(text: &str) -> String {
     let joined = [("\u{fb03}", "ffi"), ("\u{fb00}", "ff"), ("\u{fb01}", "fi"), ("\u{fb02}", "fl")];
     let apart = joined.iter().fold(text.to_owned(), |text, (one, letters)| text.replace(one, letters));
     apart.split_whitespace().collect()

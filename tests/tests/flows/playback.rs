@@ -15,7 +15,8 @@ use serde_json::{Value, json};
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_movement_is_heard_and_the_page_follows,
     a_movement_is_heard_by_the_keyboard_alone,
-    a_movement_is_heard_by_touch
+    a_movement_is_heard_by_touch,
+    a_movement_is_heard_on_the_wall
 ];
 
 const DEMO: &str = "/score?demo=1";
@@ -40,7 +41,7 @@ async fn opened(page: &Page) -> Result<bool> {
 }
 
 /// Waits until what is played is known.
-async fn is_ready(page: &Page) -> Result<()> {
+pub(crate) async fn is_ready(page: &Page) -> Result<()> {
     wait::until("what is played to be known", async || {
         let ready = "return document.querySelector('#tool-play')?.getAttribute('aria-disabled') === null";
         Ok((page.eval(ready, vec![]).await? == json!(true)).then_some(()))
@@ -55,7 +56,7 @@ async fn stands(page: &Page) -> Result<(String, bool, f64)> {
 }
 
 /// Waits until one of some bars is heard, its mark in sight. They are many enough not to be over before this is seen.
-async fn is_heard_within(page: &Page, first: u32, last: u32) -> Result<()> {
+pub(crate) async fn is_heard_within(page: &Page, first: u32, last: u32) -> Result<()> {
     wait::until(&format!("bars {first} to {last} to be heard"), async || {
         let (now, seen, _) = stands(page).await?;
         let number = now.strip_prefix("bar ").and_then(|number| number.parse::<u32>().ok());
@@ -256,4 +257,35 @@ fn a_movement_is_heard_by_touch() {
         .await?;
         page.is_quiet().await
     });
+}
+
+/// It was reached there by the space bar alone.
+fn a_movement_is_heard_on_the_wall() {
+    for window in [Window::LANDSCAPE, Window::PHONE] {
+        flow::in_every_browser(&Setup::new(window).hash(DEMO), async |page| {
+            if !opened(page).await? {
+                return Ok(());
+            }
+            page.click("button", "On the wall").await?;
+            page.find("group", "On the wall").await?;
+            page.click("button", "Play").await?;
+            let heard = page.heard(1.0).await?;
+            ensure!(heard.peak() > 0.005, "nothing is heard on the wall");
+            page.axe().await?;
+            page.click("button", "All right").await?;
+            page.focus_is_on("button", "Pause").await?;
+            // A clicker steps as before, and the button says what it does.
+            page.press("PageDown").await?;
+            page.sees("Bar 9: ").await?;
+            page.click("button", "Pause").await?;
+            page.find("button", "Play").await?;
+            let cut = "return [...document.querySelectorAll('#score-wall-bar button')].map((at) => at.getBoundingClientRect())
+                .some((box) => box.left < 0 || box.right > innerWidth || box.bottom > innerHeight || box.height < 43.9)";
+            ensure!(page.eval(cut, vec![]).await? == json!(false), "a button of the wall is cut or small");
+            page.press("Escape").await?;
+            page.find("button", "Another score").await?;
+            page.find("region", "Playback").await?;
+            page.is_quiet().await
+        });
+    }
 }

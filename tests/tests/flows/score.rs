@@ -44,7 +44,7 @@ fn demo_file() -> PathBuf {
 }
 
 /// Puts a file into the field.
-async fn choose(page: &Page, file: &Path) -> Result<()> {
+pub(crate) async fn choose(page: &Page, file: &Path) -> Result<()> {
     page.find("button", "Open the demo movement").await?;
     let field = page
         .driver()
@@ -55,7 +55,7 @@ async fn choose(page: &Page, file: &Path) -> Result<()> {
 }
 
 /// Waits until the audit has rows and the music stands: nothing moves any more under a finger.
-async fn is_audited(page: &Page) -> Result<()> {
+pub(crate) async fn is_audited(page: &Page) -> Result<()> {
     music_stands(page).await?;
     wait::until("rows of the audit", async || {
         let rows =
@@ -383,7 +383,7 @@ fn a_file_is_kept_corrected_opened_again_and_taken_off() {
 }
 
 /// Gives the page a file in an event of this kind.
-async fn give(page: &Page, kind: &str, name: &str, text: &str) -> Result<()> {
+pub(crate) async fn give(page: &Page, kind: &str, name: &str, text: &str) -> Result<()> {
     let script = "const [kind, name, text] = arguments;
         const data = new DataTransfer();
         if (name) data.items.add(new File([text], name)); else data.setData('text', text);
@@ -891,7 +891,7 @@ const WENT: &str = "const map = document.querySelector('#map').getBoundingClient
         mark !== undefined && mark.top >= map.bottom && mark.top < innerHeight, Math.round(map.top)]";
 
 /// Waits until a bar was gone to, as it is said.
-async fn went_to(page: &Page, said: &str) -> Result<()> {
+pub(crate) async fn went_to(page: &Page, said: &str) -> Result<()> {
     wait::until("the bar under the map", async || {
         let now = page.eval(WENT, vec![]).await?;
         let text = now.get(0).and_then(|text| text.as_str()).unwrap_or_default();

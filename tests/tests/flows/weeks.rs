@@ -5,6 +5,7 @@ use anyhow::{Context, Result, ensure};
 use crookwise_practice::{AskedStaff, Exercise, Kind};
 use crookwise_share::Link;
 use crookwise_share::practise::{PractiseLink, SentExercise};
+use crookwise_share::weeks::{PlannedWeek, WeekPlan};
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
@@ -18,7 +19,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_course_over_weeks_is_planned_sent_and_done,
     a_staff_taken_away_comes_back,
     the_list_comes_into_a_database_of_before,
-    link_and_code_are_at_hand_however_many_staves_there_are
+    link_and_code_are_at_hand_however_many_staves_there_are,
+    a_course_too_long_for_a_code_goes_as_its_link_or_its_file
 ];
 
 fn exercise(title: &str, labels: &[&str]) -> Exercise {
@@ -180,6 +182,28 @@ fn a_course_over_weeks_is_planned_sent_and_done() {
         page.reload().await?;
         page.sees("done late").await?;
         page.find_gone("region", "From a link").await
+    });
+}
+
+/// It was said only that it is too long.
+fn a_course_too_long_for_a_code_goes_as_its_link_or_its_file() {
+    // Weeks that are alike would be packed into a few letters.
+    let week = |number: u32| {
+        let own = Exercise { seed: number * 7919, ..exercise("", &["Corni in Es", "Trombe in D"]) };
+        PlannedWeek { by: None, exercises: vec![SentExercise::of(&own)] }
+    };
+    let plan = WeekPlan { number: 7, title: "A term".into(), weeks: (1..=12).map(week).collect() };
+    let link = Link::from(PractiseLink::Weeks(plan.to_text())).encode();
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(link), async |page| {
+        page.tap("button", "Keep it on this device").await?;
+        page.tap("button", "Hand this course on").await?;
+        page.sees("This is too long for a code that a camera reads from afar").await?;
+        page.sees("of its 12 exercises. Send the course as its link, in a mail or a chat, or as its file.")
+            .await?;
+        page.find("button", "Copy the link").await?;
+        page.find("button", "Save this course as a file").await?;
+        page.well_laid_out().await?;
+        page.axe().await
     });
 }
 

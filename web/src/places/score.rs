@@ -3,6 +3,7 @@
 use crate::browser::given::{self, Offered};
 use crate::browser::{audio, focus, sight, style};
 use crate::components::lasting::once;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{either, live, press};
 use crate::components::movement::audit_table::audit_table;
 use crate::components::movement::deeds::{Deeds, TITLE};
@@ -10,6 +11,8 @@ use crate::components::movement::map::map;
 use crate::components::movement::music::music;
 use crate::components::movement::on_wall::to_the_wall;
 use crate::components::movement::opener::opener;
+use crate::components::movement::part_paper::part_paper;
+use crate::components::movement::part_paper_deeds::{OPENER, follow_part_paper};
 use crate::components::movement::parts::parts;
 use crate::components::movement::playback_dock::playback_dock;
 use crate::components::movement::player::Player;
@@ -18,9 +21,11 @@ use crate::state::movement::Movement;
 use crate::state::movement::map::MapState;
 use crate::state::movement::music::Music;
 use crate::state::movement::on_wall::OnTheWall;
+use crate::state::movement::part_paper::PartPaper;
 use crate::state::movement::playback::Playback;
 use crate::words;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The page.
 pub fn score() -> AnyView {
@@ -31,10 +36,12 @@ pub fn score() -> AnyView {
     let _ = once(Music::new);
     let map_state = once(MapState::new);
     let _ = once(|| Playback::new(map_state));
+    let paper = once(PartPaper::new);
     let _ = once(|| {
         let deeds = Deeds::get();
         deeds.follow_all();
         Player::get().follow_all();
+        follow_part_paper(paper);
         Followed
     });
     let deeds = Deeds::get();
@@ -43,11 +50,19 @@ pub fn score() -> AnyView {
         Offered::Text(given) => deeds.open_text(Some(given)),
         Offered::Nothing => deeds.open_text(None),
     });
+    let on_paper = || later(|| Box::pin(fetched_part_paper()));
+    let is_on_paper = move || paper.wishes.is_some();
     view! {
         {told()}
-        {either(move || movement.open.is_some(), opened, opener)}
+        {either(move || movement.open.is_some(), move || view! { {either(is_on_paper, on_paper, opened)} }.into_any(), opener)}
     }
     .into_any()
+}
+
+/// A part for paper, which few who open a score want.
+#[wasm_split(on_paper, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_part_paper() -> Fetched {
+    Ok(part_paper())
 }
 
 /// What the reader does is followed already.
@@ -75,7 +90,8 @@ fn opened() -> AnyView {
     let back = press(move || deeds.close());
     // Who comes back stands where he was; the focus is on what is new.
     sight::go_down(movement.depth.get_untracked());
-    focus::if_lost(TITLE);
+    let was_on_paper = PartPaper::get().was_left.update(core::mem::take);
+    focus::if_lost(if was_on_paper { OPENER } else { TITLE });
     view! {
         <div class="whole-movement">
         <div class="row movement-head">

@@ -28,6 +28,7 @@ pub mod movement;
 mod names;
 pub mod pages;
 pub mod paper;
+pub mod part_paper;
 pub mod playback;
 pub mod practise;
 mod reading;

@@ -48,6 +48,17 @@ texts! {
     TAKEN_IN = "The course is kept on this device.";
 }
 
+/// How a course goes out that no code holds.
+#[must_use]
+pub fn too_long_for_a_code(held: usize, all: usize) -> String {
+    let holds = match held {
+        0 => "A code would not hold even one of its exercises.".to_owned(),
+        1 => format!("A code would hold the first of its {all} exercises alone."),
+        held => format!("A code would hold the first {held} of its {all} exercises."),
+    };
+    format!("{holds} Send the course as its link, in a mail or a chat, or as its file.")
+}
+
 const DAYS: [&str; 7] = ["Monday", "Tuesday", "Wednesday", "Thursday", "Friday", "Saturday", "Sunday"];
 const MONTHS: [&str; 12] = [
     "January",

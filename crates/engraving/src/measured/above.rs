@@ -117,7 +117,7 @@ impl Over<'_> {
     /// A rehearsal letter in its frame.
     fn letter(&mut self, letter: &str, x: f64) -> f64 {
         let wide = 1.25 * letter.chars().count() as f64;
-        let y = self.top - 0.3;
+        let y = self.top - 0.8;
         self.text(letter, (x, y), REHEARSAL.max(self.letters), Ink::Written);
         let (left, right, up, down) = (x - 0.4, x + wide + 0.3, y - 1.9, y + 0.4);
         self.line((left, up), (right, up));

@@ -6,11 +6,12 @@ use crate::drawing::{Drawing, Ink, Shape, TextAlign, TextFace};
 use crate::units::{Point, StaffSpace};
 
 impl MusicSheet {
-    /// Draws the labels of rows with these tops; `over` is where those stand that have no room beside.
+    /// Draws the labels of rows with these tops; `over` is where those stand that have no room beside, and nothing for those
+    /// that do not stand at this system.
     pub(super) fn labels(
         &self,
         drawing: &mut Drawing,
-        (tops, over): (&[f64], &[f64]),
+        (tops, over): (&[f64], &[Option<f64>]),
         (beside, width): (bool, f64),
     ) {
         for ((row, top), over) in self.rows.iter().zip(tops).zip(over) {
@@ -34,7 +35,7 @@ impl MusicSheet {
                     text(&line, Point::new(0.0, y), 1.3, Ink::Muted);
                     y += small * 1.2;
                 }
-            } else {
+            } else if let Some(over) = over {
                 let parts = [label.as_str(), beneath.as_str()];
                 let line = parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(", ");
                 let line = fitting(&line, width, self.letters.max(1.5));

@@ -73,6 +73,16 @@ pub enum AboveAll {
     Tempo(Arc<str>),
 }
 
+/// Where the labels of rows stand.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum LabelsStand {
+    /// At every system: beside the staves where there is room, else over them.
+    #[default]
+    AtEverySystem,
+    /// Over the staves of the first system alone: of a part, whose name stands at the head of its page.
+    OverTheFirst,
+}
+
 /// Bars that have been measured.
 #[derive(Debug)]
 pub struct MusicSheet {
@@ -84,6 +94,7 @@ pub struct MusicSheet {
     columns: Vec<BarColumns>,
     /// The least size of letters.
     letters: f64,
+    labels: LabelsStand,
 }
 
 impl MusicSheet {
@@ -94,13 +105,19 @@ impl MusicSheet {
         let letters = letters.0.clamp(0.0, 4.0);
         let columns =
             (0..bars.len()).map(|bar| BarColumns::of(&rows, &bars, &together, bar, letters)).collect();
-        Self { rows, bars, groups: Vec::new(), together, columns, letters }
+        Self { rows, bars, groups: Vec::new(), together, columns, letters, labels: LabelsStand::default() }
     }
 
     /// The same with some of its rows joined at the left.
     #[must_use]
     pub fn joined(self, groups: Vec<SheetGroup>) -> Self {
         Self { groups, ..self }
+    }
+
+    /// The same with its labels elsewhere.
+    #[must_use]
+    pub fn labelled(self, labels: LabelsStand) -> Self {
+        Self { labels, ..self }
     }
 
     /// Its rows.

@@ -8,7 +8,7 @@ use super::skyline::Skyline;
 use crate::drawing::{Drawing, Ink, Shape, TextAlign, TextFace};
 use crate::glyph::Outline;
 use crate::units::{Point, StaffSpace};
-use crookwise_score::printed::{PrintedBar, PrintedSign};
+use crookwise_score::printed::{Made, PrintedBar, PrintedSign};
 use crookwise_score::score::Direction;
 
 /// How wide a letter is, in its size.
@@ -27,12 +27,27 @@ pub(super) struct Outside<'d> {
 
 /// The size of partials, where letters may be so small.
 const PARTIAL: f64 = 1.4;
+/// The size of cents, likewise.
+const CENTS: f64 = 1.05;
 
-/// Half of what the widest partial beneath a chord takes.
+/// So many cents or more are told beneath a partial.
+const TOLD: f64 = 10.0;
+
+/// The cents that are told of a note, in whole ones.
+fn told(made: Made) -> Option<f64> {
+    made.drift.map(|cents| (cents + 0.5).floor()).filter(|cents| cents.abs() >= TOLD)
+}
+
+/// Half of what the widest of partials and cents beneath a chord takes.
 pub(super) fn half_width(chord: &Chord<'_>, letters: f64) -> f64 {
     let made = chord.heads.iter().filter(|head| !head.note.tied).filter_map(|head| head.note.made);
-    let digits = made.map(|made| if made.partial.is_some_and(|partial| partial > 9) { 2.0 } else { 1.0 });
-    digits.fold(0.0, f64::max) * 0.3 * PARTIAL.max(letters)
+    let half = made.map(|made| {
+        let digits = if made.partial.is_some_and(|partial| partial > 9) { 2.0 } else { 1.0 };
+        // A sign is wider than a digit.
+        let cents = if told(made).is_some() { 3.4 } else { 0.0 };
+        (digits * PARTIAL.max(letters)).max(cents * CENTS.max(letters)) * 0.3
+    });
+    half.fold(0.0, f64::max)
 }
 
 impl Outside<'_> {
@@ -121,7 +136,6 @@ impl Outside<'_> {
             for head in own.chord.heads.iter().rev() {
                 let Some(made) = head.note.made.filter(|_| !head.note.tied) else { continue };
                 let partial = made.partial.map_or_else(|| "–".to_owned(), |number| number.to_string());
-                let drift = made.drift.map(|cents| (cents + 0.5).floor()).filter(|cents| cents.abs() >= 10.0);
                 let least = self.letters;
                 let mut text = |text: String, size: f64| {
                     y += 1.15 * size;
@@ -130,9 +144,9 @@ impl Outside<'_> {
                     self.push(Shape::Text { text, at, size, align, face }, Ink::Muted);
                 };
                 text(partial, PARTIAL.max(least));
-                if let Some(cents) = drift {
+                if let Some(cents) = told(made) {
                     let sign = if cents < 0.0 { "−" } else { "+" };
-                    text(format!("{sign}{}", cents.abs() as i64), least.max(1.05));
+                    text(format!("{sign}{}", cents.abs() as i64), CENTS.max(least));
                 }
             }
         }

@@ -1,9 +1,9 @@
 //! Systems: which bars stand on one, how their room is shared, and the whole drawn.
 
-use super::MusicSheet;
 use super::bar_lines::{self, LineAt, bar_line};
 use super::columns::changed;
 use super::row::{PlacedBar, RowDrawing, SystemEnds, draw_row};
+use super::{LabelsStand, MusicSheet};
 use crate::drawing::{Drawing, Ink, Shape};
 use crate::head::head_width;
 use crate::units::{Bounds, Point, StaffSpace};
@@ -21,11 +21,6 @@ const BESIDE: f64 = 85.0;
 pub(super) const MARGIN: f64 = 15.0;
 /// How much room brackets and braces take.
 const GROUPS: f64 = 1.6;
-
-/// Whether labels stand beside the staves, and not over them.
-fn has_labels_beside(width: f64) -> bool {
-    width >= BESIDE
-}
 
 /// The bars of a system.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -86,7 +81,19 @@ impl MusicSheet {
     /// The room of labels and of what joins the rows, before the staves.
     fn margin(&self, width: f64) -> f64 {
         let groups = if self.groups.is_empty() { 0.0 } else { GROUPS };
-        groups + if has_labels_beside(width) { MARGIN } else { 0.0 }
+        groups + if self.has_labels_beside(width) { MARGIN } else { 0.0 }
+    }
+
+    /// Whether labels stand beside the staves, and not over them.
+    fn has_labels_beside(&self, width: f64) -> bool {
+        width >= BESIDE && self.labels == LabelsStand::AtEverySystem
+    }
+
+    /// Whether the label of a row stands over it in the system that begins with a bar.
+    fn has_label_over(&self, row: usize, (first, width): (usize, f64)) -> bool {
+        let is_here = first == 0 || self.labels == LabelsStand::AtEverySystem;
+        let says = self.rows.get(row).is_some_and(|row| !(row.label.0.is_empty() && row.label.1.is_empty()));
+        is_here && says && !self.has_labels_beside(width)
     }
 
     /// What stands behind the last bar line of a system that ends before a bar: its signature and its time.
@@ -124,7 +131,7 @@ impl MusicSheet {
     #[must_use]
     pub fn draw(&self, span: SystemSpan, width: f64) -> DrawnSystem {
         let margin = self.margin(width);
-        let beside = has_labels_beside(width);
+        let beside = self.has_labels_beside(width);
         let mut x = self.head(span.first, width);
         let head = x;
         let mut placed: Vec<PlacedBar> = Vec::new();
@@ -155,9 +162,10 @@ impl MusicSheet {
         // Where labels have no room beside the staves, each stands over its own.
         let mut over = Vec::new();
         for (number, row) in rows.into_iter().enumerate() {
-            let label = if beside { row.top } else { row.top.min(-1.0) - 0.5 };
-            over.push(label);
-            let ink_top = if beside { row.top } else { label - 0.8 * self.letters.max(1.5) };
+            let has_over = self.has_label_over(number, (span.first, width));
+            let label = if has_over { row.top.min(-1.0) - 0.5 } else { row.top };
+            over.push(has_over.then_some(label));
+            let ink_top = if has_over { label - 0.8 * self.letters.max(1.5) } else { row.top };
             let top = if number == 0 { 0.0 } else { (bottom + ROOM - ink_top).max(self.least_top(&tops)) };
             bottom = top + row.bottom;
             heads.extend(row.drawing.items.iter().filter_map(|item| {

@@ -32,15 +32,20 @@ const WORDS: [(&str, u32); 22] = [
 /// Words that say a tempo by another one, which is left as it is.
 const BY_ANOTHER: [&str; 4] = ["più", "piu", "meno", "stesso"];
 
-/// Whether words are a heading of tempo ("Andante con moto", "Tempo I"), which print has over all staves: they begin with a
-/// capital letter and with a word of the list, or with "tempo".
+/// Words that say how much of what follows them.
+const HOW_MUCH: [&str; 10] = ["un", "poco", "molto", "assai", "più", "piu", "meno", "non", "troppo", "quasi"];
+/// Words that make a heading without a tempo of their own.
+const NO_COUNT: [&str; 2] = ["tempo", "mosso"];
+
+/// Whether words are a heading of tempo ("Andante con moto", "Poco sostenuto", "Tempo I"), which print has over all staves:
+/// they begin with a capital letter and with a word of the list, with "tempo" or "mosso", or with how much of one of these.
 #[must_use]
 pub fn is_heading(text: &str) -> bool {
-    let Some(first) = text.split(|letter: char| !letter.is_alphabetic()).find(|word| !word.is_empty()) else {
-        return false;
-    };
-    let known = WORDS.iter().any(|(word, _)| first.eq_ignore_ascii_case(word));
-    first.starts_with(char::is_uppercase) && (known || first.eq_ignore_ascii_case("tempo"))
+    let mut words = text.split(|letter: char| !letter.is_alphabetic()).filter(|word| !word.is_empty());
+    let is_large = words.clone().next().is_some_and(|first| first.starts_with(char::is_uppercase));
+    let is = |word: &str, known: &str| word.eq_ignore_ascii_case(known);
+    let Some(what) = words.find(|word| !HOW_MUCH.iter().any(|much| is(word, much))) else { return false };
+    is_large && WORDS.iter().map(|(word, _)| *word).chain(NO_COUNT).any(|known| is(what, known))
 }
 
 /// The tempo that words mean in a bar, in thousandths of quarter notes a minute: that of the first word of the list among them; at

@@ -10,6 +10,8 @@ pub mod music;
 pub mod music_deeds;
 pub mod on_wall;
 pub mod opener;
+pub mod part_paper;
+pub mod part_paper_deeds;
 pub mod parts;
 pub mod playback_dock;
 pub mod player;

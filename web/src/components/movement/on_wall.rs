@@ -1,16 +1,23 @@
-//! The movement on the wall: from entry to entry by keys or a clicker, what sounds and what it makes together revealed.
+//! The movement on the wall: from entry to entry by keys or a clicker, played, what sounds and what it makes together revealed.
 
-use crate::browser::{focus, screen};
-use crate::components::live::{live, press};
+use crate::browser::{audio, focus, screen};
+use crate::components::live::{live, press, when};
 use crate::components::movement::map::MapShown;
+use crate::components::movement::playback_dock::play;
+use crate::components::movement::player::Player;
+use crate::components::sound_panel::caution;
 use crate::state::kept::Watched;
 use crate::state::movement::music::Music;
 use crate::state::movement::on_wall::OnTheWall;
+use crate::state::session::Session;
+use crate::state::speaker::Caution;
 use crate::words;
 use leptos::prelude::*;
 
 /// The bar of the wall.
 const BAR: &str = "score-wall-bar";
+/// The button that plays there.
+const PLAY: &str = "wall-play";
 /// What leads to the wall.
 const OPENER: &str = "score-wall";
 
@@ -24,7 +31,7 @@ pub fn to_the_wall() -> AnyView {
     view! { <button id=OPENER on:click=enter>{words::frame::ON_THE_WALL}</button> }.into_any()
 }
 
-/// Buttons to step, to reveal and to leave.
+/// Buttons to step, to play, to reveal and to leave.
 pub fn wall_bar(map: MapShown) -> AnyView {
     let music = Music::get();
     // From entry to entry.
@@ -46,14 +53,18 @@ pub fn wall_bar(map: MapShown) -> AnyView {
         });
         view! { <button aria-pressed=is on:click=turn>{name}</button> }.into_any()
     };
+    let speaker = Session::get().speaker;
+    let cautious = move || speaker.caution.get() == Caution::Said;
     let before = press(move || map.step(true));
     let next = press(move || map.step(false));
     let leave = press(move || leave(music.wall));
     view! {
         <div class="score-wall-bar" id=BAR tabindex="-1" role="group" aria-label=words::frame::ON_THE_WALL>
             <h1 class="unseen">{words::frame::ON_THE_WALL}</h1>
-            <button aria-label=words::map::ENTRY_BEFORE on:click=before>"◀"</button>
-            <button aria-label=words::map::NEXT_ENTRY on:click=next>"▶"</button>
+            {when(cautious, || caution(PLAY))}
+            <button aria-label=words::map::ENTRY_BEFORE on:click=before>"←"</button>
+            {audio::is_there().then(|| play(Player::get(), Some(PLAY)))}
+            <button aria-label=words::map::NEXT_ENTRY on:click=next>"→"</button>
             {reveal(words::movement::WHAT_SOUNDS, |wall| &mut wall.sounding)}
             {reveal(words::movement::TOGETHER, |wall| &mut wall.chords)}
             <button on:click=leave>{words::frame::LEAVE_THE_WALL}</button>

@@ -29,13 +29,13 @@ pub fn playback_dock() -> AnyView {
     measure::keep_clear(body);
     let cautious = move || speaker.caution.get() == Caution::Said;
     view! {
+        <div class="glyph-store" inner_html=SIGNS></div>
         <section class="playback" id=PLAYBACK role="region" aria-label=words::PLAYBACK>
-            <div class="glyph-store" inner_html=SIGNS></div>
             <div node_ref=body>
                 {when(cautious, || caution(PLAY))}
                 <div class="playback-tools">
                     {start(player)}
-                    {play(player)}
+                    {play(player, Some(PLAY))}
                     {looped(player)}
                     {tempo(player)}
                     {opens("playback-parts", (words::WHO_IS_HEARD, words::WHO_FACE), "ways", heard_parts)}
@@ -69,7 +69,8 @@ fn start(player: Player) -> AnyView {
     .into_any()
 }
 
-fn play(player: Player) -> AnyView {
+/// The button that plays and pauses.
+pub(super) fn play(player: Player, id: Option<&'static str>) -> AnyView {
     let is_on = player.playback.is_on;
     let name = live(move || if is_on.get() { words::PAUSE } else { words::PLAY });
     let ready = live(move || (!player.is_ready()).then_some("true"));
@@ -77,7 +78,7 @@ fn play(player: Player) -> AnyView {
     let sign = move || if is_on.get() { "pause" } else { "hear" };
     let word = move || if is_on.get() { words::PAUSE_FACE } else { words::PLAY_FACE };
     view! {
-        <button class="tool sea play" id=PLAY aria-label=name aria-disabled=ready on:click=act>
+        <button class="tool sea play" id=id aria-label=name aria-disabled=ready on:click=act>
             {face(sign, word)}
         </button>
     }

@@ -3,8 +3,10 @@
 use crate::browser::field;
 use crate::components::live::{hear, live, press, when};
 use crate::components::movement::deeds::Deeds;
+use crate::components::movement::part_paper_deeds;
 use crate::state::kept::Watched;
 use crate::state::movement::music::Music;
+use crate::state::movement::part_paper::PartPaper;
 use crate::state::movement::{Movement, bars};
 use crate::state::practise::Screen;
 use crate::words;
@@ -26,6 +28,7 @@ pub fn taking() -> AnyView {
             {how_they_fit()}
             {when(move || movement.open.map(|open| !open.summary.letters.is_empty()) == Some(true), letters)}
             {files()}
+            <div class="row">{to_paper()}</div>
         </section>
     }
     .into_any()
@@ -63,6 +66,14 @@ fn ways_on() -> Vec<AnyView> {
         way("", words::movement::MAKE_A_HANDOUT, |deeds| deeds.to_practise(Screen::Paper)),
         way("", words::movement::SHARE_A_LINK, Deeds::share),
     ]
+}
+
+/// The way to a part on paper.
+fn to_paper() -> AnyView {
+    let paper = PartPaper::get();
+    let open = press(move || part_paper_deeds::open(paper));
+    view! { <button id=part_paper_deeds::OPENER on:click=open>{words::part_paper::PRINT_A_PART}</button> }
+        .into_any()
 }
 
 /// How much of a page the chosen bars take, or why they cannot go.
@@ -199,7 +210,7 @@ pub fn told() -> AnyView {
         view! { <button on:click=act>{words::frame::ALL_RIGHT}</button> }.into_any()
     };
     view! {
-        <div class="row told">
+        <div class="row told not-printed">
             <p class="problem" role="alert">{problem}</p>
             <p role="status">{done}</p>
             {when(any, part)}

@@ -1,6 +1,6 @@
 //! A course over weeks while it is planned: its title, its weeks, their days and exercises; and the way to hand it on.
 
-use crate::browser::{field, files, focus};
+use crate::browser::{address, field, files, focus};
 use crate::components::link_card::link_card;
 use crate::components::live::{each, either, hear, live, press};
 use crate::components::practise::list_deeds::{UNDO, act};
@@ -203,6 +203,12 @@ pub fn hand_on(number: u32) -> AnyView {
     let card =
         move || link_card(words::weeks::LINK_TO_THIS_COURSE, Arc::new(link), Arc::new(|| ().into_any()));
     let too_long = || view! { <p>{words::weeks::TOO_LONG_FOR_A_LINK}</p> }.into_any();
+    let no_code = live(move || {
+        let front = address::with_hash("");
+        let has_none = link().share(&front).is_ok_and(|shared| shared.code.is_err());
+        let plan = kept.map(|one| one.plan.clone()).filter(|_| has_none)?;
+        Some(words::weeks::too_long_for_a_code(plan.held_by_a_code(&front), plan.exercises()))
+    });
     let save = press(move || {
         let text = kept.get_untracked().map(|one| one.write()).unwrap_or_default();
         if !files::save(FILE, &text) {
@@ -212,6 +218,7 @@ pub fn hand_on(number: u32) -> AnyView {
     view! {
         <div class="hand-on">
             {either(fits, card, too_long)}
+            <p>{no_code}</p>
             <div class="row"><button on:click=save>{words::weeks::SAVE_COURSE_AS_A_FILE}</button></div>
         </div>
     }

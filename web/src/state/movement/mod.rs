@@ -11,6 +11,7 @@ pub mod map_picture;
 pub mod moment;
 pub mod music;
 pub mod on_wall;
+pub mod part_paper;
 pub mod playback;
 pub mod readings;
 

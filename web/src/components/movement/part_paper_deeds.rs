@@ -1,0 +1,73 @@
+//! What a part on paper asks of the worker, and the ways to it and back.
+
+use crate::browser::sight;
+use crate::components::movement::deeds::Deeds;
+use crate::components::movement::part_paper::BACK;
+use crate::state::kept::{Derived, follow};
+use crate::state::movement::Movement;
+use crate::state::movement::music::Music;
+use crate::state::movement::part_paper::PartPaper;
+use crookwise_opened::{Answer, Ask};
+use leptos::prelude::*;
+use leptos::task::spawn_local;
+
+/// What leads to the paper.
+pub const OPENER: &str = "print-a-part";
+
+/// Puts a part on paper; the way back leads to where the reader was.
+pub fn open(paper: PartPaper) {
+    let movement = Movement::get();
+    movement.depth.set(sight::depth());
+    movement.open.with_untracked(|open| {
+        if let Some(open) = open {
+            paper.open(&open.summary, &movement.chosen.get_untracked());
+        }
+    });
+    sight::top_at(BACK.to_owned());
+}
+
+/// Back to the score.
+pub fn leave(paper: PartPaper) {
+    paper.was_left.set(true);
+    paper.wishes.set(None);
+}
+
+/// Keeps the part laid out as it is wanted, for as long as the app lasts.
+pub fn follow_part_paper(paper: PartPaper) {
+    let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
+    let wanted = Derived::new(move || {
+        let wishes = paper.wishes.get()?;
+        let bars = if wishes.only_chosen { movement.bars().ok() } else { None };
+        let (width, letters) = wishes.measures();
+        let ask = Ask::Part { row: wishes.row(), bars: bars.unwrap_or((0, u32::MAX)), width, letters };
+        Some((movement.now(), ask))
+    });
+    // It goes with its score.
+    follow(move || {
+        if !movement.open.is_some() {
+            paper.wishes.set(None);
+        }
+    });
+    follow(move || {
+        let Some((now, ask)) = wanted.get() else { return };
+        paper.rows.set(None);
+        paper.problem.set(None);
+        spawn_local(async move {
+            if music.signs.with_untracked(String::is_empty)
+                && let Some(Answer::Signs(signs)) = deeds.ask(&Ask::Signs).await
+            {
+                music.signs.set(signs);
+            }
+            let answer = deeds.ask(&ask).await;
+            // Unless something else is wanted by now.
+            if untrack(|| wanted.get()) != Some((now, ask)) {
+                return;
+            }
+            match answer {
+                Some(Answer::Part(rows)) => paper.rows.set(Some(rows)),
+                Some(Answer::No(why)) => paper.problem.set(Some(why)),
+                _ => {}
+            }
+        });
+    });
+}
