@@ -1,0 +1,43 @@
+//! The next best plans: what it would cost to do without a crook of the best, or without changes. Each is the best of its
+//! kind as far as it was sought.
+
+use crate::part::Part;
+use crate::search::Found;
+
+/// So many crooks of the best plan are done without in turn: those on which most notes are played.
+const MOST: usize = 4;
+
+/// Other plans, each for all parts.
+pub fn all(parts: &[Part], best: &[Found]) -> Vec<Vec<Found>> {
+    let mut used: Vec<(usize, usize, usize, usize)> = Vec::new();
+    for (at, (part, found)) in parts.iter().zip(best).enumerate() {
+        used.extend(crooks(part, found).into_iter().map(|(notes, team, crook)| (notes, at, team, crook)));
+    }
+    used.sort_by(|one, other| other.cmp(one));
+    let without = used.iter().take(MOST).map(|(_, at, team, crook)| {
+        let others = parts.iter().zip(best).enumerate();
+        others
+            .map(
+                |(here, (part, found))| {
+                    if here == *at { Found::of(&part.without(*team, *crook)) } else { found.clone() }
+                },
+            )
+            .collect()
+    });
+    let stays = parts.iter().map(|part| Found::of(&part.without_changes())).collect();
+    without.chain([stays]).collect()
+}
+
+/// The crooks of a plan: how many notes are played on each, its team, its place there.
+fn crooks(part: &Part, found: &Found) -> Vec<(usize, usize, usize)> {
+    let mut used: Vec<(usize, usize, usize)> = Vec::new();
+    for choice in found.choices.iter().flatten() {
+        let Some((team, _)) = part.seats.get(usize::from(choice.seat)) else { continue };
+        let crook = usize::from(choice.crook);
+        match used.iter_mut().find(|(_, one, other)| (*one, *other) == (*team, crook)) {
+            Some((notes, ..)) => *notes += 1,
+            None => used.push((1, *team, crook)),
+        }
+    }
+    used
+}

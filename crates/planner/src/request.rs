@@ -1,0 +1,159 @@
+//! What is asked: the notes wanted in sound, the players with their crooks, and what counts.
+
+use crate::error::RequestError;
+use crate::making::Weights;
+use crate::ticks::Ticks;
+use crookwise_theory::label::{DecodeOptions, decode};
+use crookwise_theory::{Crook, CrookFamily, Pitch, Sounding};
+use std::collections::BTreeMap;
+
+/// So many players are planned for at most.
+pub const MOST_PLAYERS: usize = 8;
+
+/// So many notes are planned at most.
+pub const MOST_NOTES: usize = 60_000;
+
+/// A note that is wanted.
+#[derive(Clone, Debug, PartialEq)]
+pub struct WantedNote {
+    /// When it begins.
+    pub from: Ticks,
+    /// When it ends, after its beginning; that moment is not of it any more.
+    pub to: Ticks,
+    /// What is to sound.
+    pub sounding: Sounding,
+    /// Whose it is, as an index into the players; `None` where any of them may play it.
+    pub player: Option<usize>,
+    /// How much it counts; 0 or more.
+    pub weight: f64,
+}
+
+/// A crook under the name by which it was asked for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct NamedCrook {
+    /// Its name as asked for: "Eb", "Bb alto".
+    pub name: String,
+    /// The crook.
+    pub crook: &'static Crook,
+}
+
+impl NamedCrook {
+    /// The crook that a label names after *in*; `None` where the family has none of that name.
+    #[must_use]
+    pub fn named(family: CrookFamily, name: &str) -> Option<Self> {
+        let instrument = match family {
+            CrookFamily::Horn => "Corno",
+            CrookFamily::Trumpet => "Tromba",
+        };
+        let decoded = decode(&format!("{instrument} in {name}"), DecodeOptions::default());
+        // A horn in no key is read as one in F: here a crook must be named.
+        let is_bare = decode(instrument, DecodeOptions::default()).assumed == decoded.assumed;
+        if decoded.problem.is_some() || decoded.staves.len() != 1 || is_bare {
+            return None;
+        }
+        let crook = decoded.staves.first()?.crook()?;
+        (crook.family == family).then(|| Self { name: name.trim().to_owned(), crook })
+    }
+}
+
+/// A player with what he owns.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Player {
+    /// Horn or trumpet.
+    pub family: CrookFamily,
+    /// The crooks at hand.
+    pub crooks: Vec<NamedCrook>,
+    /// Players of the same number are a pair.
+    pub pair: Option<u32>,
+}
+
+/// What is asked.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Request {
+    /// The notes wanted.
+    pub notes: Vec<WantedNote>,
+    /// The players.
+    pub players: Vec<Player>,
+    /// The rest that a change of crook needs.
+    pub change_time: Ticks,
+    /// Whether the players of a pair share their crook.
+    pub together: bool,
+    /// What counts how much.
+    pub weights: Weights,
+}
+
+impl Request {
+    /// Whether a plan can be sought for it.
+    pub(crate) fn check(&self) -> Result<(), RequestError> {
+        if self.players.is_empty() {
+            return Err(RequestError::NoPlayers);
+        }
+        if self.players.len() > MOST_PLAYERS {
+            return Err(RequestError::TooManyPlayers(self.players.len()));
+        }
+        if self.notes.len() > MOST_NOTES {
+            return Err(RequestError::TooManyNotes(self.notes.len()));
+        }
+        if let Some(at) = self.players.iter().position(|player| player.crooks.is_empty()) {
+            return Err(RequestError::NoCrooks(at));
+        }
+        if self.change_time.0 < 0 {
+            return Err(RequestError::ChangeTime);
+        }
+        self.weights.check()?;
+        self.check_pairs()?;
+        self.notes.iter().enumerate().try_for_each(|(at, note)| self.check_note(at, note))
+    }
+
+    fn check_pairs(&self) -> Result<(), RequestError> {
+        let mut families = BTreeMap::new();
+        for player in self.players.iter().filter(|_| self.together) {
+            let Some(pair) = player.pair else { continue };
+            if *families.entry(pair).or_insert(player.family) != player.family {
+                return Err(RequestError::MixedPair(pair));
+            }
+        }
+        Ok(())
+    }
+
+    fn check_note(&self, at: usize, note: &WantedNote) -> Result<(), RequestError> {
+        if note.to <= note.from {
+            return Err(RequestError::NoLength(at));
+        }
+        if !(note.weight >= 0.0 && note.weight.is_finite()) {
+            return Err(RequestError::Weight(at));
+        }
+        match note.player {
+            Some(player) if player >= self.players.len() => Err(RequestError::UnknownPlayer(at, player)),
+            _ => Ok(()),
+        }
+    }
+}
+
+impl WantedNote {
+    /// A note of weight 1 for anybody.
+    #[must_use]
+    pub const fn free(from: Ticks, to: Ticks, sounding: Pitch) -> Self {
+        Self { from, to, sounding: Sounding(sounding), player: None, weight: 1.0 }
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn crooks_are_named_as_labels_name_them() {
+        let name = |family, text: &str| NamedCrook::named(family, text).map(|named| named.crook.name);
+        assert!(name(CrookFamily::Horn, "Eb").is_some());
+        assert_ne!(name(CrookFamily::Horn, "Bb alto"), name(CrookFamily::Horn, "Bb basso"));
+        assert!(name(CrookFamily::Horn, "C basso").is_some());
+        assert_eq!(name(CrookFamily::Horn, "Qx"), None);
+        for none in ["", " ", "alto", "basso", "tief"] {
+            assert_eq!(name(CrookFamily::Horn, none), None, "{none:?}");
+        }
+        assert!(name(CrookFamily::Horn, "F").is_some() && name(CrookFamily::Trumpet, "F").is_some());
+        assert_eq!(name(CrookFamily::Horn, "fa"), name(CrookFamily::Horn, "F"));
+        assert_eq!(name(CrookFamily::Horn, "D, Corno in E"), None);
+    }
+}
