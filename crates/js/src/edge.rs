@@ -2,6 +2,7 @@
 
 use crate::contract;
 use crate::exercise::{self, STAFF_FIELDS};
+use crate::planner;
 use crate::problem::{Code, Problem};
 use crate::score;
 use crate::value::{Fields, Value};
@@ -124,6 +125,24 @@ pub fn export_midi(file: &JsValue, options: &JsValue) -> Result<JsValue, JsValue
     out(options.and_then(|options| score::export_midi(&bytes(file)?, &options)))
 }
 
+/// Crooks for a passage in sound.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = planCrooks, skip_typescript)]
+pub fn plan_crooks(request: &JsValue) -> Result<JsValue, JsValue> {
+    reply(object(request, "request", false).and_then(|request| planner::plan_crooks(&request)))
+}
+
+/// What crooks give of a key.
+///
+/// # Errors
+/// An `Error` with `code`.
+#[wasm_bindgen(js_name = crookTable, skip_typescript)]
+pub fn crook_table(request: &JsValue) -> Result<JsValue, JsValue> {
+    reply(object(request, "request", false).and_then(|request| planner::crook_table(&request)))
+}
+
 /// The bytes of a file.
 fn bytes(found: &JsValue) -> Result<Vec<u8>, Problem> {
     if let Some(bytes) = found.dyn_ref::<Uint8Array>() {
@@ -152,9 +171,23 @@ struct Object(Option<JsValue>);
 impl Fields for Object {
     fn get(&self, name: &'static str) -> Value {
         let Some(object) = &self.0 else { return Value::Missing };
-        read_field(object, name, DEEPEST)
+        read_field(object, name, &USUAL, DEEPEST)
+    }
+
+    fn get_with(&self, name: &'static str, fields: &'static [&'static str], most: usize) -> Value {
+        let Some(object) = &self.0 else { return Value::Missing };
+        // The lists within its objects are looked at as well.
+        read_field(object, name, &Looked { fields, most }, DEEPEST + 1)
     }
 }
+
+/// What is looked at: these fields of objects, so many entries of lists.
+struct Looked {
+    fields: &'static [&'static str],
+    most: usize,
+}
+
+const USUAL: Looked = Looked { fields: &STAFF_FIELDS, most: MOST };
 
 fn object(found: &JsValue, field: &'static str, optional: bool) -> Result<Object, Problem> {
     if found.is_object() {
@@ -178,10 +211,10 @@ fn object(found: &JsValue, field: &'static str, optional: bool) -> Result<Object
 const DEEPEST: u8 = 2;
 
 fn value(found: &JsValue) -> Value {
-    value_within(found, DEEPEST)
+    value_within(found, &USUAL, DEEPEST)
 }
 
-fn value_within(found: &JsValue, deeper: u8) -> Value {
+fn value_within(found: &JsValue, looked: &Looked, deeper: u8) -> Value {
     if found.is_undefined() {
         return Value::Missing;
     }
@@ -198,7 +231,7 @@ fn value_within(found: &JsValue, deeper: u8) -> Value {
         let Some(deeper) = deeper.checked_sub(1) else {
             return Value::Other("something nested too deeply");
         };
-        return if found.is_array() { list(found, deeper) } else { fields(found, deeper) };
+        return if found.is_array() { list(found, looked, deeper) } else { fields(found, looked, deeper) };
     }
     Value::Other(if found.is_null() {
         "null"
@@ -214,20 +247,20 @@ fn value_within(found: &JsValue, deeper: u8) -> Value {
 }
 
 /// A list, as far as it is looked at.
-fn list(found: &JsValue, deeper: u8) -> Value {
+fn list(found: &JsValue, looked: &Looked, deeper: u8) -> Value {
     let array: &Array = found.unchecked_ref();
-    Value::List(array.iter().take(MOST).map(|one| value_within(&one, deeper)).collect())
+    Value::List(array.iter().take(looked.most).map(|one| value_within(&one, looked, deeper)).collect())
 }
 
 /// The fields that mean something in any object of a list.
-fn fields(found: &JsValue, deeper: u8) -> Value {
-    let get = |name| read_field(found, name, deeper);
-    Value::Object(STAFF_FIELDS.into_iter().map(|name| (name, get(name))).collect())
+fn fields(found: &JsValue, looked: &Looked, deeper: u8) -> Value {
+    let get = |name| read_field(found, name, looked, deeper);
+    Value::Object(looked.fields.iter().map(|name| (*name, get(name))).collect())
 }
 
-fn read_field(object: &JsValue, name: &str, deeper: u8) -> Value {
+fn read_field(object: &JsValue, name: &str, looked: &Looked, deeper: u8) -> Value {
     match Reflect::get(object, &JsValue::from_str(name)) {
-        Ok(found) => value_within(&found, deeper),
+        Ok(found) => value_within(&found, looked, deeper),
         Err(_) => Value::Other("something that throws when it is read"),
     }
 }

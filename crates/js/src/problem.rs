@@ -51,11 +51,17 @@ pub enum Code {
     Part,
     /// None of the parts asked for, or one that is not there.
     Parts,
+    /// Neither "horn" nor "trumpet".
+    Family,
+    /// No key.
+    Key,
+    /// There is no such crook.
+    Crook,
 }
 
 impl Code {
     /// Every code.
-    pub const ALL: [Self; 23] = [
+    pub const ALL: [Self; 26] = [
         Self::Missing,
         Self::Type,
         Self::Label,
@@ -79,6 +85,9 @@ impl Code {
         Self::File,
         Self::Part,
         Self::Parts,
+        Self::Family,
+        Self::Key,
+        Self::Crook,
     ];
 
     /// The code as JavaScript has it.
@@ -108,6 +117,9 @@ impl Code {
             Self::File => "file",
             Self::Part => "part",
             Self::Parts => "parts",
+            Self::Family => "family",
+            Self::Key => "key",
+            Self::Crook => "crook",
         }
     }
 }

@@ -60,7 +60,8 @@ export type Grade = "A" | "B" | "C" | "D" | "E";
 export type ErrorCode =
     | "missing" | "type" | "label" | "as" | "pitch" | "clef" | "clefOctave" | "bassNotation" | "scheme" | "mechanism"
     | "movementKey" | "a4" | "temperament" | "temperamentKey" | "tunedOn" | "year"
-    | "kinds" | "exercise" | "question" | "answer" | "file" | "part" | "parts";
+    | "kinds" | "exercise" | "question" | "answer" | "file" | "part" | "parts"
+    | "family" | "key" | "crook";
 
 /** What every call throws: an `Error` whose `message` is a sentence for the reader. */
 export interface CrookwiseError extends Error {
@@ -624,3 +625,164 @@ export function exportScore(bytes: Uint8Array, options: ExportOptions): Uint8Arr
  * @throws {CrookwiseError}
  */
 export function exportMidi(bytes: Uint8Array, options?: MidiOptions): Uint8Array;
+
+/** A note that is wanted; times in quarter notes from the start, triplets as near as a number comes. */
+export interface WantedNote {
+    /** When it begins. */
+    onset: number;
+    /** How long it lasts; above 0. */
+    duration: number;
+    /** What is to sound: "Eb4". */
+    sounding: string;
+    /** Whose it is, from 0; anybody's where absent. */
+    player?: number;
+    /** How much it counts; 1 where absent. */
+    weight?: number;
+}
+
+/** A player with what he owns. */
+export interface CrookPlayer {
+    /** Horn or trumpet. */
+    family: "horn" | "trumpet";
+    /** His crooks, as in a label after "in": "Eb", "Bb alto", "C basso". */
+    crooks: string[];
+    /** Players of the same number are a pair. */
+    pair?: number;
+}
+
+/** What counts how much. */
+export interface CrookWeights {
+    /** What a note is worth by how it is made: open 1, handOut 0.9, lipped 0.8, quarter 0.7, half 0.6, threeQuarter 0.4, full 0.3,
+     *  all others 0 where absent. A guide: players and sources differ. */
+    worth?: Partial<Record<Production, number>>;
+    /** Written notes above this partial are asked of nobody; 12 (above G5) where absent. */
+    highest?: number;
+}
+
+/** What `planCrooks` is asked; at most 8 players and 60,000 notes. */
+export interface PlanRequest extends CrookWeights {
+    /** The notes wanted, in any order. */
+    notes: WantedNote[];
+    /** Who plays. */
+    players: CrookPlayer[];
+    /** Quarter notes of rest that a change of crook needs. */
+    changeTime: number;
+    /** Whether the players of a pair share their crook; true where absent. */
+    together?: boolean;
+    /** What each change costs each player; 0.5 where absent. */
+    changeCost?: number;
+}
+
+/** So long a player stays on one crook. */
+export interface CrookStretch {
+    /** From 0. */
+    player: number;
+    /** As the request names it. */
+    crook: string;
+    /** Where its first note begins, in quarter notes. */
+    from: number;
+    /** Where its last note ends, in quarter notes. */
+    to: number;
+}
+
+/** What becomes of a note in a plan. */
+export interface PlannedNote {
+    /** Who plays it; null where it is left out. */
+    player: number | null;
+    /** As it is written for him, in strict spelling. */
+    written: string | null;
+    /** How it is made. */
+    production: Production | null;
+    /** What it is worth, its weight included. */
+    worth: number;
+}
+
+/** A plan. */
+export interface CrookPlan {
+    /** What all its notes are worth, less what its changes cost. */
+    total: number;
+    /** By player, then by time. */
+    stretches: CrookStretch[];
+    /** In the order asked. */
+    notes: PlannedNote[];
+}
+
+/** What `planCrooks` found. */
+export interface CrookPlans {
+    /** The best first; at most four, no two with the same stretches. */
+    plans: CrookPlan[];
+    /** Whether the first is proved to be the best. */
+    optimal: boolean;
+    /** No plan is worth more. */
+    bound: number;
+    /** Why there is no plan, in a sentence; null where there is one. */
+    problem: string | null;
+}
+
+/** What `crookTable` is asked. */
+export interface CrookTableRequest extends CrookWeights {
+    /** Horn or trumpet. */
+    family: "horn" | "trumpet";
+    /** "G minor". */
+    key: string;
+    /** The crooks, as in a label after "in"; every one that is built where absent. */
+    crooks?: string[];
+}
+
+/** A degree as it is had best. */
+export interface CrookTableNote {
+    /** As it sounds. */
+    sounding: string;
+    /** As it is written, in strict spelling. */
+    written: string;
+    /** How it is made. */
+    production: Production;
+    /** What that is worth. */
+    worth: number;
+}
+
+/** What a crook, or two of them together, give of a key. */
+export interface CrookTableRow {
+    /** One or two. */
+    crooks: string[];
+    /** For each degree, in the octave where it is had best; null where it is missing. */
+    degrees: (CrookTableNote | null)[];
+    /** For each chord, how many of its three members are open notes. */
+    open: number[];
+}
+
+/** What crooks give of a key. */
+export interface CrookTable {
+    /** From the first to the seventh; in minor the raised seventh after the natural one. */
+    degrees: { number: number; raised: boolean; note: string }[];
+    /** The triads on the first, fourth and fifth degrees; members are places in `degrees`. */
+    chords: { root: number; members: number[] }[];
+    /** Each crook, in the order asked. */
+    crooks: CrookTableRow[];
+    /** Each two of them. */
+    pairs: CrookTableRow[];
+}
+
+/**
+ * The best crooks for notes that are to sound: for each player the crook and its changes, who plays which note, and how it is made.
+ *
+ * ```js
+ * const { plans } = planCrooks({
+ *     notes: [{ onset: 0, duration: 4, sounding: "G4" }, { onset: 0, duration: 4, sounding: "Bb4" }],
+ *     players: [{ family: "horn", crooks: ["G", "Bb alto"] }, { family: "horn", crooks: ["G", "Bb alto"] }],
+ *     changeTime: 16,
+ * });
+ * ```
+ * @throws {CrookwiseError} with code "missing", "type", "pitch" or "family"; what has no plan is told in `problem`
+ */
+export function planCrooks(request: PlanRequest): CrookPlans;
+
+/**
+ * What each crook, and each two of them, give of the degrees and chords of a key.
+ *
+ * ```js
+ * const { pairs } = crookTable({ family: "horn", key: "G minor", crooks: ["G", "Bb alto"] });
+ * ```
+ * @throws {CrookwiseError}
+ */
+export function crookTable(request: CrookTableRequest): CrookTable;

@@ -25,6 +25,11 @@ pub enum Value {
 pub trait Fields {
     /// The value of a field.
     fn get(&self, name: &'static str) -> Value;
+
+    /// The value of a field that is an object with these fields, or a list of up to so many.
+    fn get_with(&self, name: &'static str, _fields: &'static [&'static str], _most: usize) -> Value {
+        self.get(name)
+    }
 }
 
 impl Value {
