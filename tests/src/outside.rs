@@ -53,14 +53,22 @@ pub fn run_files(files: &[File<'_>]) -> ExitCode {
     libtest_mimic::run(&Arguments::from_args(), trials).exit_code()
 }
 
-/// Holds what a comparison found against what the documents say of it: the block under a heading of `docs/files.md`. With
-/// `UPDATE=1` it is written there instead.
+/// Holds what a comparison found against what `docs/files.md` says of it; see [`hold_in`].
+///
+/// # Panics
+/// Where the document says something else.
+pub fn hold(heading: &str, lines: &[String]) {
+    hold_in("docs/files.md", heading, lines);
+}
+
+/// Holds what a comparison found against what a document says of it: the block under a heading. With `UPDATE=1` it is written
+/// there instead.
 ///
 /// # Panics
 /// Where the document says something else.
 #[allow(clippy::panic, reason = "a document that is no longer true is a failure of its test")]
-pub fn hold(heading: &str, lines: &[String]) {
-    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("../docs/files.md");
+pub fn hold_in(document: &str, heading: &str, lines: &[String]) {
+    let path = std::path::Path::new(env!("CARGO_MANIFEST_DIR")).join("..").join(document);
     let text = std::fs::read_to_string(&path).unwrap_or_default();
     let block = format!("```\n{}\n```", lines.join("\n"));
     let said = text.split_once(&format!("## {heading}\n")).and_then(|(before, after)| {
@@ -69,13 +77,13 @@ pub fn hold(heading: &str, lines: &[String]) {
         let at = before.len() + heading.len() + 4;
         Some(at + start..at + end)
     });
-    let Some(said) = said else { panic!("docs/files.md has no block under “{heading}”") };
+    let Some(said) = said else { panic!("{document} has no block under “{heading}”") };
     if text.get(said.clone()) == Some(block.as_str()) {
         return;
     }
     assert!(
         std::env::var_os("UPDATE").is_some(),
-        "docs/files.md, “{heading}”, is no longer true; UPDATE=1 rewrites it. Found:\n{block}"
+        "{document}, “{heading}”, is no longer true; UPDATE=1 rewrites it. Found:\n{block}"
     );
     let new = format!("{}{block}{}", &text[..said.start], &text[said.end..]);
     std::fs::write(&path, new).unwrap_or_else(|error| panic!("{}: {error}", path.display()));

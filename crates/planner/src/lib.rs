@@ -12,6 +12,7 @@ mod error;
 mod hope;
 pub mod key_table;
 mod making;
+pub mod of_score;
 mod part;
 mod plan;
 mod remedy;

@@ -4,6 +4,7 @@
 #[path = "../../../crates/musicxml/tests/kit/bare.rs"]
 mod bare;
 mod chords;
+mod crooks;
 mod demo;
 mod engraved;
 mod exports;
@@ -14,6 +15,7 @@ mod lying_over;
 mod maps;
 mod movements;
 mod places;
+mod plans;
 mod played;
 mod python;
 mod road;
@@ -27,6 +29,8 @@ use crookwise_tests::outside::{MODULES, PYTHON, SCORES, run_files};
 fn main() -> std::process::ExitCode {
     run_files(&[
         ("chords", &[PYTHON], chords::COMPARISONS),
+        ("crooks", &[SCORES], crooks::COMPARISONS),
+        ("plans", &[PYTHON], plans::COMPARISONS),
         ("demo", &[PYTHON], demo::COMPARISONS),
         ("engraved", &[SCORES], engraved::COMPARISONS),
         ("exports", &[SCORES, PYTHON], exports::OF_SCORES),

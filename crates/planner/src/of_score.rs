@@ -1,0 +1,129 @@
+//! The horns and trumpets of a score as a request: what they sound, each note for the player who has it there.
+
+use crate::Weights;
+use crate::request::{MOST_PLAYERS, NamedCrook, Player, Request, WantedNote};
+use crate::ticks::Ticks;
+use core::cmp::Reverse;
+use crookwise_score::Score;
+use crookwise_score::resolve::Decoder;
+use crookwise_score::score::{PartStaff, PlayedBy, Quarters, Sounded, StaffId};
+use crookwise_theory::CrookFamily;
+
+/// A seat of a score: a staff and a player of it.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Seat {
+    /// His staff.
+    pub staff: StaffId,
+    /// His place on it, from 0.
+    pub player: usize,
+    /// Horn or trumpet.
+    pub family: CrookFamily,
+}
+
+/// The seats of horns and trumpets in a score, from the top; at most as many as are planned for.
+pub fn seats(score: &Score, decoder: &mut Decoder<'_>) -> Vec<Seat> {
+    let mut families: Vec<(StaffId, CrookFamily)> = Vec::new();
+    for sounded in score.sounded(decoder) {
+        if let Some(family) = sounded.family
+            && families.iter().all(|(staff, _)| *staff != sounded.staff)
+        {
+            families.push((sounded.staff, family));
+        }
+    }
+    let of_staff = |staff: &PartStaff| {
+        let found = families.iter().find(|(id, _)| *id == staff.id)?;
+        let (id, family) = *found;
+        Some((0..staff.players).map(move |player| Seat { staff: id, player, family }))
+    };
+    score.staves().filter_map(of_staff).flatten().take(MOST_PLAYERS).collect()
+}
+
+/// What these seats sound, for players who own every crook that is built; horns and trumpets are pairs, from the top.
+/// `None` where a time of the score is beyond what is planned.
+pub fn request(
+    score: &Score,
+    seats: &[Seat],
+    change_time: Ticks,
+    decoder: &mut Decoder<'_>,
+) -> Option<Request> {
+    let mut sounded = score.sounded(decoder);
+    sounded.retain(|sounded| sounded.family.is_some() && !sounded.note.grace);
+    sounded.sort_by_key(|one| (one.note.start, !one.note.tied, Reverse(one.pitch.midi())));
+    let mut notes: Vec<WantedNote> = Vec::new();
+    // For each seat his last note.
+    let mut last: Vec<Option<usize>> = vec![None; seats.len()];
+    for one in &sounded {
+        let (from, to) = (ticks(one.note.start.time)?, ticks(one.note.end.time)?);
+        if to <= from {
+            continue;
+        }
+        let note = WantedNote::free(from, to, one.pitch);
+        for at in takers(seats, one, &note, &notes, &last) {
+            match last[at].and_then(|last| notes.get_mut(last)) {
+                // Tied to the note before: one breath.
+                Some(before) if one.note.tied && is_tied(before, &note) => before.to = to,
+                _ => {
+                    last[at] = Some(notes.len());
+                    notes.push(WantedNote { player: Some(at), ..note.clone() });
+                }
+            }
+        }
+    }
+    let players = seats.iter().enumerate().map(|(at, seat)| Player {
+        family: seat.family,
+        crooks: all_crooks(seat.family),
+        pair: Some(pair(seats, at)),
+    });
+    let weights = Weights::default();
+    Some(Request { notes, players: players.collect(), change_time, together: true, weights })
+}
+
+/// The seats that play a note. Where the score says no more than a voice, it is who began a tied note, the player of the
+/// voice's number, or the first who is free: common practice of reading two parts on one staff.
+fn takers(
+    seats: &[Seat],
+    sounded: &Sounded<'_>,
+    note: &WantedNote,
+    notes: &[WantedNote],
+    last: &[Option<usize>],
+) -> Vec<usize> {
+    let own = |at: &usize| seats.get(*at).is_some_and(|seat| seat.staff == sounded.staff);
+    let of = |player: usize| (0..seats.len()).find(|at| own(at) && seats[*at].player == player);
+    let before = |at: usize| last.get(at).copied().flatten().and_then(|last| notes.get(last));
+    let is_free = |at: &usize| before(*at).is_none_or(|before| before.to <= note.from);
+    match sounded.note.by {
+        PlayedBy::All => (0..seats.len()).filter(own).collect(),
+        PlayedBy::One(player) => of(player).into_iter().collect(),
+        PlayedBy::Voice => {
+            let began = |at: &usize| before(*at).is_some_and(|before| is_tied(before, note));
+            let tied = (0..seats.len()).find(|at| sounded.note.tied && own(at) && began(at));
+            let of_voice = of(usize::from(sounded.note.voice).saturating_sub(1)).filter(is_free);
+            let free = || (0..seats.len()).find(|at| own(at) && is_free(at));
+            tied.or(of_voice).or_else(free).into_iter().collect()
+        }
+    }
+}
+
+fn is_tied(before: &WantedNote, note: &WantedNote) -> bool {
+    (before.sounding, before.to) == (note.sounding, note.from)
+}
+
+/// Every crook that is built, by the table's name.
+#[must_use]
+pub fn all_crooks(family: CrookFamily) -> Vec<NamedCrook> {
+    family.crooks().iter().map(|crook| NamedCrook { name: crook.name.to_owned(), crook }).collect()
+}
+
+/// The number of a seat's pair: two of a family, from the top.
+fn pair(seats: &[Seat], at: usize) -> u32 {
+    let family = seats.get(at).map(|seat| seat.family);
+    let before = seats.iter().take(at).filter(|seat| Some(seat.family) == family).count();
+    let first = if family == Some(CrookFamily::Horn) { 1 } else { 101 };
+    // Far fewer than a 32-bit number counts.
+    first + before as u32 / 2
+}
+
+fn ticks(time: Quarters) -> Option<Ticks> {
+    let (above, below) = time.fraction();
+    Ticks::of_fraction(above, below)
+}
