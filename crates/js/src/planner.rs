@@ -347,7 +347,14 @@ fn note(record: &Record, at: usize) -> Result<Result<WantedNote, String>, Proble
     };
     let weight = number("weight")?.unwrap_or(1.0);
     let player = player.map(|player| player as usize);
-    Ok(Ok(WantedNote { from, to: from + length, sounding: Sounding(sounding), player, weight }))
+    Ok(Ok(WantedNote {
+        from,
+        to: from + length,
+        sounding: Sounding(sounding),
+        player,
+        weight,
+        any_octave: false,
+    }))
 }
 
 fn crook(family: CrookFamily, name: &str) -> Result<NamedCrook, String> {

@@ -10,6 +10,7 @@
 mod alternatives;
 mod error;
 mod hope;
+pub mod key_plan;
 pub mod key_table;
 mod making;
 pub mod of_score;
@@ -21,6 +22,7 @@ mod search;
 mod state;
 mod team_hope;
 mod ticks;
+mod usual;
 
 pub use error::RequestError;
 pub use making::{Making, Weights};

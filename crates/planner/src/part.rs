@@ -1,7 +1,6 @@
 //! A request, taken apart into what can be planned apart: players who share a crook are a team, and teams that may take
 //! notes from each other stand in one part.
 
-use crate::making::Making;
 use crate::request::{Request, WantedNote};
 use crookwise_theory::Crook;
 
@@ -180,7 +179,6 @@ fn team(request: &Request, players: Vec<usize>) -> Team {
 }
 
 fn gains(request: &Request, team: &Team, note: &WantedNote) -> Vec<f64> {
-    let gain =
-        |crook: &&'static Crook| Making::of(crook, note.sounding, &request.weights).worth * note.weight;
+    let gain = |crook: &&'static Crook| note.given_on(crook, &request.weights).making.worth * note.weight;
     team.crooks.iter().map(gain).collect()
 }

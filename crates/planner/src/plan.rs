@@ -1,10 +1,11 @@
 //! A plan as it is told: who plays each note, how it is written and made, the stretches on one crook, and the total.
 
+use crate::key_table::Given;
 use crate::making::Making;
 use crate::part::Chosen;
 use crate::request::Request;
 use crate::ticks::Ticks;
-use crookwise_theory::Crook;
+use crookwise_theory::{Crook, Sounding};
 
 /// So long a player stays on one crook.
 #[derive(Clone, Debug, PartialEq)]
@@ -28,6 +29,8 @@ pub struct PlayedNote {
     pub player: usize,
     /// On what.
     pub crook: &'static Crook,
+    /// What sounds.
+    pub sounding: Sounding,
     /// How.
     pub making: Making,
     /// What it is worth, its weight included.
@@ -61,8 +64,8 @@ impl Plan {
             .zip(chosen)
             .map(|(note, chosen)| {
                 let Chosen { player, crook } = (*chosen)?;
-                let making = Making::of(crook, note.sounding, &request.weights);
-                Some(PlayedNote { player, crook, making, worth: making.worth * note.weight })
+                let Given { sounding, making } = note.given_on(crook, &request.weights);
+                Some(PlayedNote { player, crook, sounding, making, worth: making.worth * note.weight })
             })
             .collect();
         let stretches: Vec<Stretch> =

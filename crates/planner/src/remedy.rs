@@ -106,7 +106,7 @@ fn is_free(request: &Request, plan: &Plan, player: usize, wanted: &WantedNote) -
 /// The crook that a player has at hand then: that of the stretch around the note, or of the last one before it, or of his first.
 fn crook_then(plan: &Plan, player: usize, wanted: &WantedNote) -> Option<&'static Crook> {
     let own = || plan.stretches.iter().filter(|stretch| stretch.player == player);
-    let before = own().filter(|stretch| stretch.from <= wanted.from).last();
+    let before = own().rfind(|stretch| stretch.from <= wanted.from);
     before.or_else(|| own().next()).map(|stretch| stretch.crook)
 }
 

@@ -1,8 +1,10 @@
 //! What is asked: the notes wanted in sound, the players with their crooks, and what counts.
 
 use crate::error::RequestError;
-use crate::making::Weights;
+use crate::key_table::Given;
+use crate::making::{Making, Weights};
 use crate::ticks::Ticks;
+use crate::usual::most_usual;
 use crookwise_theory::label::{DecodeOptions, decode};
 use crookwise_theory::{Crook, CrookFamily, Pitch, Sounding};
 use std::collections::BTreeMap;
@@ -26,6 +28,9 @@ pub struct WantedNote {
     pub player: Option<usize>,
     /// How much it counts; 0 or more.
     pub weight: f64,
+    /// Whether any octave of it will do: each player has it where his crook has it most
+    /// usually, and it counts less the more seldom it is written there.
+    pub any_octave: bool,
 }
 
 /// A crook under the name by which it was asked for.
@@ -134,7 +139,19 @@ impl WantedNote {
     /// A note of weight 1 for anybody.
     #[must_use]
     pub const fn free(from: Ticks, to: Ticks, sounding: Pitch) -> Self {
-        Self { from, to, sounding: Sounding(sounding), player: None, weight: 1.0 }
+        Self { from, to, sounding: Sounding(sounding), player: None, weight: 1.0, any_octave: false }
+    }
+
+    /// How it is sounded, written and made on a crook.
+    #[must_use]
+    pub fn given_on(&self, crook: &Crook, weights: &Weights) -> Given {
+        let as_it_is =
+            || Given { sounding: self.sounding, making: Making::of(crook, self.sounding, weights) };
+        if self.any_octave {
+            most_usual(crook, self.sounding.0.tonic(), weights).unwrap_or_else(as_it_is)
+        } else {
+            as_it_is()
+        }
     }
 }
 

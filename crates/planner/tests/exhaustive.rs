@@ -135,6 +135,7 @@ fn request((players, notes, change_time, together, cost): Drawn) -> Request {
             sounding: Sounding(PITCHES[pitch].parse().unwrap()),
             player: Some(player).filter(|player| *player < players.len()),
             weight: f64::from(weight) / 2.0,
+            any_octave: false,
         })
         .collect();
     let weights = Weights { change_cost: f64::from(cost) / 4.0, ..Weights::default() };

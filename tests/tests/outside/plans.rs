@@ -33,7 +33,7 @@ fn quarters(many: usize) -> Ticks {
 }
 
 fn request(dice: &mut Dice, number: usize) -> Request {
-    let (is_free, together) = (number % 3 == 0, number % 2 == 0);
+    let (is_free, together) = (number.is_multiple_of(3), number.is_multiple_of(2));
     let horn = |pair| Player {
         family: CrookFamily::Horn,
         crooks: CROOKS[..3 + number % 2]
@@ -57,6 +57,7 @@ fn request(dice: &mut Dice, number: usize) -> Request {
             sounding: Sounding(PITCHES[dice.below(PITCHES.len())].parse().unwrap()),
             player: own.filter(|_| dice.below(8) > 0),
             weight: (1 + dice.below(4)) as f64 / 2.0,
+            any_octave: false,
         }
     });
     Request {
