@@ -18,7 +18,7 @@ const thrown = (call) => {
 };
 
 test("a minor chord takes two crooks", () => {
-    const crooks = ["G", "F", "Bb alto"];
+    const crooks = ["G", "Bb alto"];
     const found = planCrooks({
         notes: [note(0, "G4"), note(0, "Bb4"), note(4, "D4"), note(4, "F4")],
         players: [horn(...crooks), horn(...crooks)],
@@ -31,7 +31,7 @@ test("a minor chord takes two crooks", () => {
     assert.equal(best.total, 4);
     assert.equal(found.bound, best.total);
     assert.ok(best.notes.every((one) => one.production === "open" && one.worth === 1));
-    assert.ok(found.plans.length > 1 && found.plans[1].total < best.total);
+    assert.ok(found.plans.length > 1 && found.plans[1].total <= best.total);
 });
 
 test("a crook changes in a rest, and the change is paid", () => {
@@ -48,9 +48,10 @@ test("a crook changes in a rest, and the change is paid", () => {
     // Without the time for it, one crook does what it can by hand.
     const [stays] = planCrooks({ ...request, changeTime: 17 }).plans;
     assert.equal(new Set(stays.stretches.map((stretch) => stretch.crook)).size, 1);
-    // What the hand is worth can be said.
+    // What the hand is worth can be said: then a note is left out to make the rest.
     const open = planCrooks({ ...request, changeTime: 17, worth: { open: 1, handOut: 0, quarter: 0, half: 0, threeQuarter: 0, full: 0 } });
-    assert.equal(open.plans[0].total, 2);
+    assert.equal(open.plans[0].total, 2.5);
+    assert.equal(open.plans[0].notes.filter((one) => one.player === null).length, 1);
 });
 
 test("what has no plan is told in a sentence", () => {
@@ -95,7 +96,8 @@ test("a table says what crooks give of a key", () => {
     assert.equal(flat.degrees[2].written, "C5");
     assert.equal(table.pairs.length, 1);
     assert.equal(table.pairs[0].open[0], 3);
-    assert.ok(crookTable({ family: "trumpet", key: "D major" }).crooks.length > 5);
+    const all = crookTable({ family: "trumpet", key: "D major" }).crooks.map((row) => row.crooks[0]);
+    assert.ok(all.includes("D") && all.includes("Bb basso"), all);
     assert.equal(thrown(() => crookTable({ family: "horn", key: "Q" })), "key");
     assert.equal(thrown(() => crookTable({ family: "horn", key: "G minor", crooks: ["X"] })), "crook");
 });

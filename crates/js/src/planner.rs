@@ -148,15 +148,14 @@ pub fn crook_table(fields: &(impl Fields + ?Sized)) -> Result<CrookTable, Proble
     let family = family(fields.get("family"))?;
     let key: Key = parse(&fields.get("key").required_text("key")?, Code::Key, "key")?;
     let weights = weights(fields)?;
-    let names = match fields.get_with("crooks", &[], MOST_CROOKS) {
-        Value::Missing => family.crooks().iter().map(|crook| crook.name.to_owned()).collect(),
-        other => texts(other, "crooks")?,
+    let crooks = match fields.get_with("crooks", &[], MOST_CROOKS) {
+        Value::Missing => NamedCrook::all(family),
+        other => texts(other, "crooks")?
+            .iter()
+            .map(|name| crook(family, name))
+            .collect::<Result<_, _>>()
+            .map_err(|sentence| Problem { code: Code::Crook, field: "crooks", sentence })?,
     };
-    let crooks = names
-        .iter()
-        .map(|name| crook(family, name))
-        .collect::<Result<Vec<_>, _>>()
-        .map_err(|sentence| Problem { code: Code::Crook, field: "crooks", sentence })?;
     let degrees = degrees(key);
     let notes: Vec<Tonic> = degrees.iter().map(|degree| degree.tonic).collect();
     let chords = chords(key);

@@ -56,8 +56,7 @@ fn quarters(many: i64) -> Ticks {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::of_score::all_crooks;
-    use crate::{Player, Request, Weights, plan};
+    use crate::{NamedCrook, Player, Request, Weights, plan};
     use crookwise_theory::CrookFamily;
     use std::collections::BTreeSet;
 
@@ -67,7 +66,7 @@ mod tests {
         let stretches: Vec<_> = keys.map(|key| KeyStretch { key: key.parse().unwrap(), bars: 24 }).collect();
         let horn = |player: u32| Player {
             family: CrookFamily::Horn,
-            crooks: all_crooks(CrookFamily::Horn),
+            crooks: NamedCrook::all(CrookFamily::Horn),
             pair: Some(player / 2),
         };
         let request = Request {

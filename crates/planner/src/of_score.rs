@@ -71,7 +71,7 @@ pub fn request(
     }
     let players = seats.iter().enumerate().map(|(at, seat)| Player {
         family: seat.family,
-        crooks: all_crooks(seat.family),
+        crooks: NamedCrook::all(seat.family),
         pair: Some(pair(seats, at)),
     });
     let weights = Weights::default();
@@ -106,12 +106,6 @@ fn takers(
 
 fn is_tied(before: &WantedNote, note: &WantedNote) -> bool {
     (before.sounding, before.to) == (note.sounding, note.from)
-}
-
-/// Every crook that is built, by the table's name.
-#[must_use]
-pub fn all_crooks(family: CrookFamily) -> Vec<NamedCrook> {
-    family.crooks().iter().map(|crook| NamedCrook { name: crook.name.to_owned(), crook }).collect()
 }
 
 /// The number of a seat's pair: two of a family, from the top.

@@ -43,12 +43,28 @@ pub struct NamedCrook {
 }
 
 impl NamedCrook {
+    /// A crook by the words that a label has after *in*: "Eb", "Bb alto"; "H alto" for B natural, since a label's B is often
+    /// B-flat.
+    #[must_use]
+    pub fn of(crook: &'static Crook) -> Self {
+        let octave = crook.octave.map_or_else(String::new, |octave| format!(" {}", octave.word()));
+        let tonic = crook.tonic.to_string();
+        let tonic = if tonic == "B" { "H".to_owned() } else { tonic };
+        Self { name: format!("{tonic}{octave}"), crook }
+    }
+
+    /// Every crook of a family that is built, from short to long.
+    #[must_use]
+    pub fn all(family: CrookFamily) -> Vec<Self> {
+        family.crooks().iter().map(Self::of).collect()
+    }
+
     /// The crook that a label names after *in*; `None` where the family has none of that name.
     #[must_use]
     pub fn named(family: CrookFamily, name: &str) -> Option<Self> {
         let instrument = match family {
-            CrookFamily::Horn => "Corno",
-            CrookFamily::Trumpet => "Tromba",
+            CrookFamily::Horn => "Horn",
+            CrookFamily::Trumpet => "Trumpet",
         };
         let decoded = decode(&format!("{instrument} in {name}"), DecodeOptions::default());
         // A horn in no key is read as one in F: here a crook must be named.
@@ -170,7 +186,12 @@ mod tests {
             assert_eq!(name(CrookFamily::Horn, none), None, "{none:?}");
         }
         assert!(name(CrookFamily::Horn, "F").is_some() && name(CrookFamily::Trumpet, "F").is_some());
+        for family in [CrookFamily::Horn, CrookFamily::Trumpet] {
+            for own in NamedCrook::all(family) {
+                assert_eq!(NamedCrook::named(family, &own.name), Some(own.clone()), "{own:?}");
+            }
+        }
         assert_eq!(name(CrookFamily::Horn, "fa"), name(CrookFamily::Horn, "F"));
-        assert_eq!(name(CrookFamily::Horn, "D, Corno in E"), None);
+        assert_eq!(name(CrookFamily::Horn, "D, Horn in E"), None);
     }
 }
