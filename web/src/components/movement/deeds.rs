@@ -3,12 +3,12 @@
 use crate::browser::given::{self, BroughtFile, GivenFile};
 use crate::browser::{focus, score_worker, sight};
 use crate::state::kept::{Derived, Watched, follow};
-use crate::state::movement::{ComesFrom, Movement, OnItsWay, OpenMovement, ScoreNow, link, standing_out};
+use crate::state::movement::{ComesFrom, Movement, ScoreNow, link};
 use crate::state::panels::Panel;
 use crate::state::place::{AppPlace, AtHand};
 use crate::state::practise::Screen;
 use crate::state::session::Session;
-use crate::state::store::{desk, left};
+use crate::state::store::desk;
 use crate::store::Store;
 use crate::store::scores;
 use crate::words;
@@ -17,14 +17,11 @@ use crookwise_share::ReadPage;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
-/// The demo movement, beside the page.
-const DEMO: &str = "demo.musicxml";
-
 /// Who does it: what is shown, what is kept, where the reader is.
 #[derive(Clone, Copy, Debug)]
 pub struct Deeds {
     pub(super) movement: Movement,
-    session: Session,
+    pub(super) session: Session,
     pub(super) store: Store,
 }
 
@@ -183,123 +180,6 @@ impl Deeds {
                 _ => {}
             }
         });
-    }
-
-    fn open_what_the_address_names(self, pairs: &str) {
-        let movement = self.movement;
-        let now = movement.open.map(|open| open.source.clone());
-        match link::read(pairs) {
-            Err(_) => self.fail(words::movement::UNKNOWN_LINK),
-            Ok(None) => {
-                // What was open last, where nobody has left it.
-                let last = scores::left().open;
-                if now.is_some() {
-                    movement.close();
-                } else if !last.is_empty() && movement.on_its_way.with_untracked(Option::is_none) {
-                    self.session.whereabouts.score.set(last);
-                }
-            }
-            Ok(source) if source == now => {}
-            Ok(Some(source)) => spawn_local(async move {
-                if let Err(why) = self.open_source(source).await {
-                    self.fail(why);
-                }
-            }),
-        }
-    }
-
-    /// Opens what came with the app, or is kept.
-    async fn open_source(self, source: ComesFrom) -> Result<(), String> {
-        let (given, missing) = match &source {
-            ComesFrom::Demo => (given::of_site(DEMO).await, words::PART_MISSING),
-            ComesFrom::File(id) => {
-                let bytes = scores::file(id).await;
-                let given = bytes.map(|bytes| BroughtFile { name: String::new(), bytes });
-                (given, words::movement::NOT_HERE)
-            }
-        };
-        let opened = match given {
-            // It can be asked for again.
-            Some(given) => self
-                .open_as(given, Some(source))
-                .await
-                .inspect_err(|_| self.session.whereabouts.score.set(String::new())),
-            None => Err(missing.to_owned()),
-        };
-        opened.inspect_err(|_| scores::leave(|left| left.open.clear()))
-    }
-
-    /// Opens what was given; where that is no score, what was open before comes back.
-    async fn open(self, given: BroughtFile) {
-        let before = self.movement.open.map(|open| open.source.clone());
-        if let Err(why) = self.open_as(given, None).await {
-            if let Some(before) = before {
-                // What it says is less than why.
-                let _ = self.open_source(before).await;
-            }
-            self.fail(why);
-        }
-    }
-
-    async fn open_as(self, given: BroughtFile, source: Option<ComesFrom>) -> Result<(), String> {
-        let movement = self.movement;
-        movement.problem.set(None);
-        movement.said.set(None);
-        if movement.on_its_way.is_some() {
-            score_worker::stop();
-        }
-        movement.close();
-        let mine = movement.openings.update(|openings| {
-            *openings += 1;
-            *openings
-        });
-        movement.on_its_way.set(Some(OnItsWay { name: given.name.clone(), hundredths: 0 }));
-        let question = wire::write(&Ask::Open(String::new()));
-        let answer = score_worker::ask(&question, Some(&given.bytes)).await;
-        if movement.openings.get_untracked() != mine {
-            // It was stopped, or another came.
-            return Ok(());
-        }
-        movement.on_its_way.set(None);
-        match answer.as_deref().and_then(wire::read) {
-            Some(Answer::Score(summary)) => {
-                let source = source.unwrap_or_else(|| ComesFrom::File(summary.id.clone()));
-                let known = self.known(&summary.id).await;
-                let file = known.as_ref().map_or_else(|| given.name.clone(), |known| known.file.clone());
-                let left = scores::left();
-                let left = left.of(match &source {
-                    ComesFrom::Demo => left::DEMO,
-                    ComesFrom::File(id) => id,
-                });
-                let corrections = match known {
-                    Some(known) => known.corrections,
-                    None => left.map(|left| left.corrections.clone()).unwrap_or_default(),
-                };
-                let by_file = standing_out(&summary);
-                let mut open = OpenMovement { source: source.clone(), file, summary: *summary };
-                if source != ComesFrom::Demo {
-                    self.keep(&open, &corrections, &given.bytes).await;
-                }
-                let corrections = Correction::read(&corrections);
-                if !corrections.is_empty()
-                    && let Some(Answer::Score(corrected)) =
-                        self.ask(&Ask::Correct(Correction::write(&corrections))).await
-                {
-                    open.summary = *corrected;
-                }
-                if movement.openings.get_untracked() != mine {
-                    return Ok(());
-                }
-                movement.show(open, corrections, left);
-                movement.list_first(&by_file);
-                scores::leave(|all| all.open = link::pairs(Some(&source)));
-                self.go_to(&source);
-                self.list();
-                Ok(())
-            }
-            Some(Answer::No(why)) => Err(why),
-            _ => Err(words::movement::NO_WORKER.to_owned()),
-        }
     }
 
     fn try_fit(self, (staves, bars, is_open): (Vec<u32>, Result<(u32, u32), String>, bool)) {

@@ -10,6 +10,7 @@ pub mod music;
 pub mod music_deeds;
 pub mod on_wall;
 pub mod opener;
+mod opening_deeds;
 pub mod part_paper;
 pub mod part_paper_deeds;
 pub mod parts;
