@@ -5,9 +5,9 @@ use crate::request::parse;
 use crate::value::{Fields, Value, wrong_type};
 use crookwise_planner::key_table::{Given, chords, degrees, given, given_together};
 use crookwise_planner::{
-    MOST_NOTES, NamedCrook, Outcome, Plan, Player, Request, Ticks, WantedNote, Weights, plan,
+    CrookPlayer, MOST_NOTES, NamedCrook, Outcome, Plan, Request, Ticks, WantedNote, Weights, plan,
 };
-use crookwise_theory::{CrookFamily, Key, Pitch, Production, Sounding, Tonic};
+use crookwise_theory::{CrookFamily, Instrument, Key, Pitch, Production, Sounding, Tonic};
 use serde::Serialize;
 
 /// The fields of a note that is wanted.
@@ -314,7 +314,7 @@ fn of(record: &Record, name: &str) -> Value {
     record.iter().find(|(one, _)| *one == name).map_or(Value::Missing, |(_, value)| value.clone())
 }
 
-fn player(record: &Record) -> Result<Result<Player, String>, Problem> {
+fn player(record: &Record) -> Result<Result<CrookPlayer, String>, Problem> {
     let family = family(of(record, "family"))?;
     let pair = of(record, "pair").number("pair")?;
     let Some(pair) = pair.map_or(Some(None), |pair| whole(pair).map(Some)) else {
@@ -325,7 +325,7 @@ fn player(record: &Record) -> Result<Result<Player, String>, Problem> {
         other => texts(other, "crooks")?,
     };
     let crooks = names.iter().map(|name| crook(family, name)).collect::<Result<Vec<_>, _>>();
-    Ok(crooks.map(|crooks| Player { family, crooks, pair }))
+    Ok(crooks.map(|crooks| CrookPlayer { family, crooks, pair }))
 }
 
 fn note(record: &Record, at: usize) -> Result<Result<WantedNote, String>, Problem> {
@@ -367,15 +367,11 @@ fn crook(family: CrookFamily, name: &str) -> Result<NamedCrook, String> {
 
 fn family(value: Value) -> Result<CrookFamily, Problem> {
     let word = value.required_text("family")?;
-    match word.as_str() {
-        "horn" => Ok(CrookFamily::Horn),
-        "trumpet" => Ok(CrookFamily::Trumpet),
-        _ => Err(Problem {
-            code: Code::Family,
-            field: "family",
-            sentence: format!("family: {} is neither \"horn\" nor \"trumpet\"", quoted(&word)),
-        }),
-    }
+    Instrument::by_id(&word).and_then(|instrument| instrument.crooks).ok_or_else(|| Problem {
+        code: Code::Family,
+        field: "family",
+        sentence: format!("family: {} is neither \"horn\" nor \"trumpet\"", quoted(&word)),
+    })
 }
 
 fn texts(value: Value, field: &'static str) -> Result<Vec<String>, Problem> {

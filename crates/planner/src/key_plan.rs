@@ -56,7 +56,7 @@ fn quarters(many: i64) -> Ticks {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::{NamedCrook, Player, Request, Weights, plan};
+    use crate::{CrookPlayer, NamedCrook, Request, Weights, plan};
     use crookwise_theory::CrookFamily;
     use std::collections::BTreeSet;
 
@@ -64,7 +64,7 @@ mod tests {
     fn crooks(keys: &[&str], players: u32) -> Vec<BTreeSet<&'static str>> {
         let keys = keys.iter().chain(&keys[..1]);
         let stretches: Vec<_> = keys.map(|key| KeyStretch { key: key.parse().unwrap(), bars: 24 }).collect();
-        let horn = |player: u32| Player {
+        let horn = |player: u32| CrookPlayer {
             family: CrookFamily::Horn,
             crooks: NamedCrook::all(CrookFamily::Horn),
             pair: Some(player / 2),

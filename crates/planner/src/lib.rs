@@ -28,7 +28,7 @@ pub use error::RequestError;
 pub use making::{Making, Weights};
 pub use plan::{Plan, PlayedNote, Stretch};
 pub use remedy::{Remedy, RemedyKind, remedies};
-pub use request::{MOST_NOTES, MOST_PLAYERS, NamedCrook, Player, Request, WantedNote};
+pub use request::{CrookPlayer, MOST_NOTES, MOST_PLAYERS, NamedCrook, Request, WantedNote};
 pub use ticks::Ticks;
 
 use part::Part;

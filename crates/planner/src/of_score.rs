@@ -1,7 +1,7 @@
 //! The horns and trumpets of a score as a request: what they sound, each note for the player who has it there.
 
 use crate::Weights;
-use crate::request::{MOST_PLAYERS, NamedCrook, Player, Request, WantedNote};
+use crate::request::{CrookPlayer, MOST_PLAYERS, NamedCrook, Request, WantedNote};
 use crate::ticks::Ticks;
 use core::cmp::Reverse;
 use crookwise_score::Score;
@@ -69,7 +69,7 @@ pub fn request(
             }
         }
     }
-    let players = seats.iter().enumerate().map(|(at, seat)| Player {
+    let players = seats.iter().enumerate().map(|(at, seat)| CrookPlayer {
         family: seat.family,
         crooks: NamedCrook::all(seat.family),
         pair: Some(pair(seats, at)),

@@ -139,7 +139,7 @@ fn nearest_octave(of: Sounding, to: Sounding) -> Sounding {
 mod tests {
     use super::*;
     use crate::making::Weights;
-    use crate::request::{NamedCrook, Player};
+    use crate::request::{CrookPlayer, NamedCrook};
     use crate::ticks::Ticks;
     use crookwise_theory::CrookFamily;
 
@@ -149,7 +149,7 @@ mod tests {
 
     #[test]
     fn a_note_left_out_is_mended_in_several_ways() {
-        let horn = |crooks: &[&str]| Player {
+        let horn = |crooks: &[&str]| CrookPlayer {
             family: CrookFamily::Horn,
             crooks: crooks.iter().map(|name| NamedCrook::named(CrookFamily::Horn, name).unwrap()).collect(),
             pair: None,

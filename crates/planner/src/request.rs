@@ -79,7 +79,7 @@ impl NamedCrook {
 
 /// A player with what he owns.
 #[derive(Clone, Debug, PartialEq)]
-pub struct Player {
+pub struct CrookPlayer {
     /// Horn or trumpet.
     pub family: CrookFamily,
     /// The crooks at hand.
@@ -94,7 +94,7 @@ pub struct Request {
     /// The notes wanted.
     pub notes: Vec<WantedNote>,
     /// The players.
-    pub players: Vec<Player>,
+    pub players: Vec<CrookPlayer>,
     /// The rest that a change of crook needs.
     pub change_time: Ticks,
     /// Whether the players of a pair share their crook.

@@ -2,7 +2,7 @@
 
 #![allow(clippy::unwrap_used, missing_docs, reason = "a test may fail loudly")]
 
-use crookwise_planner::{Making, NamedCrook, Plan, Player, Request, Ticks, WantedNote, Weights, plan};
+use crookwise_planner::{CrookPlayer, Making, NamedCrook, Plan, Request, Ticks, WantedNote, Weights, plan};
 use crookwise_theory::{CrookFamily, Sounding};
 use proptest::prelude::*;
 
@@ -16,7 +16,7 @@ fn best_of_all(request: &Request) -> f64 {
     best_from(request, 0, &mut choices)
 }
 
-/// Player and crook in his list, for each note.
+/// CrookPlayer and crook in his list, for each note.
 type Choices = Vec<Option<(usize, usize)>>;
 
 fn best_from(request: &Request, at: usize, choices: &mut Choices) -> f64 {
@@ -118,13 +118,13 @@ type Drawn =
 fn request((players, notes, change_time, together, cost): Drawn) -> Request {
     let quarters = |many: u8| Ticks::of_quarters(f64::from(many)).unwrap();
     let horns_only = players.iter().any(|(_, _, kind)| *kind > 0);
-    let players: Vec<Player> = players
+    let players: Vec<CrookPlayer> = players
         .into_iter()
         .map(|(crooks, pair, _)| {
             let family = if horns_only { CrookFamily::Horn } else { CrookFamily::Trumpet };
             let name = |(horn, trumpet): (&str, &str)| if horns_only { horn } else { trumpet }.to_owned();
             let crooks = crooks.into_iter().map(|names| NamedCrook::named(family, &name(names)).unwrap());
-            Player { family, crooks: crooks.collect(), pair: (pair > 1).then_some(u32::from(pair % 2)) }
+            CrookPlayer { family, crooks: crooks.collect(), pair: (pair > 1).then_some(u32::from(pair % 2)) }
         })
         .collect();
     let notes = notes

@@ -5,7 +5,7 @@
 
 use crate::library::ask_of;
 use crate::movements::say;
-use crookwise_planner::{Making, NamedCrook, Player, Request, Ticks, WantedNote, Weights, plan};
+use crookwise_planner::{CrookPlayer, Making, NamedCrook, Request, Ticks, WantedNote, Weights, plan};
 use crookwise_tests::outside::Comparison;
 use crookwise_theory::{CrookFamily, Sounding};
 use serde_json::{Value, json};
@@ -34,7 +34,7 @@ fn quarters(many: usize) -> Ticks {
 
 fn request(dice: &mut Dice, number: usize) -> Request {
     let (is_free, together) = (number.is_multiple_of(3), number.is_multiple_of(2));
-    let horn = |pair| Player {
+    let horn = |pair| CrookPlayer {
         family: CrookFamily::Horn,
         crooks: CROOKS[..3 + number % 2]
             .iter()
