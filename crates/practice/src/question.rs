@@ -1,10 +1,11 @@
 //! A question: the page it shows, the place it asks about, what is right.
 
 use crate::answer::{Answer, Which};
-use crate::ask::resolved;
+use crate::ask::{ask, resolved};
 use crate::kind::Kind;
 use crate::labels;
 use crate::mistake::Mistake;
+use crate::page::around;
 use crookwise_score::{ChangeTo, Passage};
 use crookwise_theory::{Pitch, Sounding};
 
@@ -48,6 +49,22 @@ impl Question {
             heard: None,
             planted: None,
         }
+    }
+
+    /// A question about the note that begins at a place of a passage, with the columns around it on its staff; `None` where
+    /// that kind cannot be asked of it.
+    ///
+    /// ```
+    /// use crookwise_practice::{Answer, Kind, Question, Spot};
+    /// use crookwise_score::Passage;
+    ///
+    /// let empty = Passage::of_staff("Corno in D");
+    /// assert_eq!(Question::of_place(Kind::Sounds, &empty, Spot::default()), None);
+    /// ```
+    #[must_use]
+    pub fn of_place(kind: Kind, passage: &Passage, at: Spot) -> Option<Self> {
+        let (page, at) = around(passage, at)?;
+        ask(kind, page, at, None)
     }
 
     /// The place on the one staff that is asked about; `None` where all staves of the page are.

@@ -140,17 +140,18 @@ fn keep(practise: Practise) {
         });
     });
     let answered = Derived::new(move || {
-        practise.latest.map(|run| (run.done.len(), run.shown.is_some())).unwrap_or_default()
+        practise.answering.latest.map(|run| (run.done.len(), run.shown.is_some())).unwrap_or_default()
     });
     follow(move || {
         if answered.get().1
-            && let Some(answer) =
-                untrack(|| practise.latest.and_then(|run| last(run, zone().shown(clock::seconds()))))
+            && let Some(answer) = untrack(|| {
+                practise.answering.latest.and_then(|run| last(run, zone().shown(clock::seconds())))
+            })
         {
             answers::remember(store, answer);
         }
     });
-    let done = Derived::new(move || practise.latest.and_then(|run| weeks::finished(run, 0)));
+    let done = Derived::new(move || practise.answering.latest.and_then(|run| weeks::finished(run, 0)));
     follow(move || {
         if let Some(done) = done.get() {
             spawn_local(drawers::remember_done(store, Done { at: clock::seconds(), ..done }));
@@ -164,7 +165,7 @@ fn keep(practise: Practise) {
         }
     });
     follow(move || {
-        let kept = practise.latest.and_then(|run| Some(practise.under_way(run)));
+        let kept = practise.answering.latest.and_then(|run| Some(practise.under_way(run)));
         if kept.is_some_and(|kept| !store.keep_under_way(&kept)) {
             notices.say(words::NOT_KEPT);
         }

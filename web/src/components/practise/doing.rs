@@ -20,8 +20,8 @@ use leptos::prelude::*;
 /// The screen: a button to begin, then question by question, then how it went.
 pub fn doing() -> AnyView {
     let practise = Practise::get();
-    let begun = move || practise.run.is_some();
-    let over = move || begun() && practise.question.read().is_none();
+    let begun = move || practise.answering.run.is_some();
+    let over = move || begun() && practise.answering.question.read().is_none();
     // The keyboard goes where the next thing is to be done or to be read.
     follow(move || {
         if !begun() {
@@ -29,10 +29,10 @@ pub fn doing() -> AnyView {
         }
         focus::to(if over() {
             WENT.to_owned()
-        } else if is_shown(practise) {
+        } else if practise.answering.is_shown() {
             NEXT.to_owned()
         } else {
-            let _ = practise.question.read();
+            let _ = practise.answering.question.read();
             PAD.to_owned()
         });
     });
@@ -42,10 +42,6 @@ pub fn doing() -> AnyView {
         {when(over, ending)}
     }
     .into_any()
-}
-
-fn is_shown(practise: Practise) -> bool {
-    practise.run.map(|run| run.shown.is_some()).unwrap_or_default()
 }
 
 /// What is to come.
@@ -78,43 +74,58 @@ pub fn mended_note(practise: Practise, meaning: &'static str) -> AnyView {
 fn asked() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
-    let shown = Derived::new(move || is_shown(practise));
+    let shown = Derived::new(move || practise.answering.is_shown());
     // Escape stops here, unless it shuts what is open.
     screen::on_key(move |event: KeyboardEvent| {
         if event.key() == "Escape" && !event.default_prevented() && !popover::is_any_open() {
             practise.stop();
         }
     });
-    let prompt = live(move || practise.question.map(|one| words::practise::prompt(one, names.get())));
+    let prompt =
+        live(move || practise.answering.question.map(|one| words::practise::prompt(one, names.get())));
     let helps = live(move || {
         let helps = practise
+            .answering
             .run
             .and_then(|run| Some(words::practise::helps(run.question()?, run.exercise.helps, names.get())));
         let item = |line: String| view! { <li>{line}</li> }.into_any();
         helps.unwrap_or_default().into_iter().map(item).collect::<Vec<_>>()
     });
+    let told = move || feedback(practise.answering, next(practise));
     view! {
         <section class="exercise under-way" aria-label=words::doing::QUESTION>
             {where_it_is(practise, shown)}
             <div class="asked-page" id=ASKED>
                 <h2 class="prompt">{prompt}</h2>
                 <ul class="plain helps">{helps}</ul>
-                {question_page(practise.question, Standing::Alone)}
-                {when(move || practise.question.map(is_heard).unwrap_or_default(), move || listen(practise.question))}
+                {question_page(practise.answering.question, Standing::Alone)}
+                {when(move || practise.answering.question.map(is_heard).unwrap_or_default(), move || listen(practise.answering.question))}
             </div>
-            <div class="answering">{either(move || shown.get(), feedback, answer_area)}</div>
+            <div class="answering">{either(move || shown.get(), told, move || answer_area(practise.answering))}</div>
         </section>
     }
     .into_any()
 }
 
+/// The button that goes on to the next question, behind the last one to how it went.
+fn next(practise: Practise) -> AnyView {
+    let run = practise.answering.run;
+    let last = move || run.map(|run| run.done.len() == run.questions.len()).unwrap_or_default();
+    let name = live(move || if last() { words::doing::SEE_HOW_IT_WENT } else { words::doing::NEXT_QUESTION });
+    let act = press(move || practise.answering.go_on(clock::now()));
+    view! { <button class="strong" id=NEXT on:click=act>{name}</button> }.into_any()
+}
+
 /// One line: which question of what it is, the time, and the way out.
 fn where_it_is(practise: Practise, shown: Derived<bool>) -> AnyView {
     let number = live(move || {
-        practise.run.and_then(|run| Some(words::doing::one_of(run.number()? + 1, run.questions.len())))
+        practise
+            .answering
+            .run
+            .and_then(|run| Some(words::doing::one_of(run.number()? + 1, run.questions.len())))
     });
     let title = live(move || {
-        practise.run.map(|run| {
+        practise.answering.run.map(|run| {
             if run.repetition {
                 words::doing::WHAT_WAS_MISSED.to_owned()
             } else {
@@ -159,12 +170,12 @@ pub fn listen(question: Derived<Option<Question>>) -> AnyView {
 
 /// What is left of the time; when it is over the question is left out, or all that is left.
 fn clock_view(practise: Practise, shown: Derived<bool>) -> Option<AnyView> {
-    let time = untrack(|| practise.run.map(|run| run.exercise.time)).unwrap_or(Time::Free);
+    let time = untrack(|| practise.answering.run.map(|run| run.exercise.time)).unwrap_or(Time::Free);
     let left = Watched::new(None::<u32>);
     let rest = move || match time {
         Time::Free => None,
         Time::Each(seconds) => {
-            Some(f64::from(seconds) * 1000.0 - (clock::now() - practise.asked_at.get_untracked()))
+            Some(f64::from(seconds) * 1000.0 - (clock::now() - practise.answering.asked_at.get_untracked()))
         }
         Time::All(seconds) => {
             Some(f64::from(seconds) * 1000.0 - (clock::now() - practise.begun_at.get_untracked()))
@@ -177,7 +188,7 @@ fn clock_view(practise: Practise, shown: Derived<bool>) -> Option<AnyView> {
             if rest <= 0.0 {
                 match time {
                     Time::All(_) => practise.stop(),
-                    _ => practise.answer(None, clock::now()),
+                    _ => practise.answering.answer(None, clock::now()),
                 }
             }
         });

@@ -41,15 +41,16 @@ const RIGHT_NOTE: f64 = 84.0;
 pub fn ending() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
-    let run = move || practise.run.get();
-    let head = live(move || practise.run.map(|run| words::practise::score(run.score(), run.usual_ms())));
+    let run = move || practise.answering.run.get();
+    let head =
+        live(move || practise.answering.run.map(|run| words::practise::score(run.score(), run.usual_ms())));
     // Where nothing was answered there is nothing to send.
     let is_for_a_teacher = move || {
-        let answered = practise.run.map(|run| run.is_answered() || run.stopped.is_none());
+        let answered = practise.answering.run.map(|run| run.is_answered() || run.stopped.is_none());
         answered == Some(true) && !practise.repeating.get()
     };
     let to_code = move || {
-        let missed = practise.run.map(|run| run.done.len() - run.right().min(run.done.len()));
+        let missed = practise.answering.run.map(|run| run.done.len() - run.right().min(run.done.len()));
         let act = press(|| focus::to(CODE.to_owned()));
         let many = missed > Some(1) && is_for_a_teacher();
         many.then(|| view! { <button on:click=act>{words::doing::TO_THE_CODE}</button> }.into_any())
@@ -115,7 +116,7 @@ fn back_to_step(practise: Practise, of: OfStep) -> Vec<AnyView> {
 /// The code, with the name if the student wishes, and a link that brings it.
 fn for_a_teacher(practise: Practise) -> AnyView {
     let name = Watched::new(String::new());
-    let code = move || practise.run.map(|run| sharing::code(run, &name.read())).unwrap_or_default();
+    let code = move || practise.answering.run.map(|run| sharing::code(run, &name.read())).unwrap_or_default();
     let (copy, said) = copy_button("", words::doing::COPY_CODE_AND_LINK, move || {
         format!("{}\n{}", code(), address::with_hash(&Link::Practise(PractiseLink::Class(code())).encode()))
     });

@@ -1,9 +1,9 @@
 //! What became of an answer: right or not, which mistake, and the right way.
 
-use crate::browser::{audio, clock};
+use crate::browser::audio;
 use crate::components::live::{live, press};
 use crate::components::tones;
-use crate::state::practise::Practise;
+use crate::state::practise::answering::Answering;
 use crate::state::practise::asking::answer_clef;
 use crate::state::practise::heard;
 use crate::state::practise::picture::{AnswerStaff, COMPARED};
@@ -19,12 +19,11 @@ const SCALE: f64 = 9.0;
 /// The button that goes on.
 pub const NEXT: &str = "next-question";
 
-/// The feedback on the last answer.
-pub fn feedback() -> AnyView {
-    let practise = Practise::get();
+/// The feedback on the last answer, and under it the button that goes on.
+pub fn feedback(answering: Answering, on: AnyView) -> AnyView {
     let Session { names, .. } = Session::get();
     let said = live(move || {
-        let (run, names) = (practise.run.get()?, names.get());
+        let (run, names) = (answering.run.get()?, names.get());
         let (question, (given, mark)) = (run.question()?, run.shown.as_ref()?);
         let right = words::practise::answer_in_sentence(&question.right, question, names);
         let (class, head) = match (given, mark.right) {
@@ -56,15 +55,12 @@ pub fn feedback() -> AnyView {
             .into_any(),
         )
     });
-    let last = move || practise.run.map(|run| run.done.len() == run.questions.len()).unwrap_or_default();
     view! {
         <div class="feedback">
             <div class="explained" role="group" aria-label=words::doing::WHAT_BECAME_OF_IT tabindex="0">
                 <div role="status">{said}</div>
             </div>
-            <button class="strong" id=NEXT on:click=press(move || practise.go_on(clock::now()))>
-                {live(move || if last() { words::doing::SEE_HOW_IT_WENT } else { words::doing::NEXT_QUESTION })}
-            </button>
+            {on}
         </div>
     }
     .into_any()

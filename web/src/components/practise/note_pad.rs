@@ -6,7 +6,7 @@ use crate::components::practise::answer_area::ASKED;
 use crate::state::gesture::is_tap;
 use crate::state::kept::{Derived, Watched};
 use crate::state::keys::{Held, KeyAction};
-use crate::state::practise::Practise;
+use crate::state::practise::answering::Answering;
 use crate::state::practise::asking::{AnswerWay, Draft, other_clef};
 use crate::state::practise::picture::AnswerStaff;
 use crate::state::session::Session;
@@ -28,8 +28,7 @@ const USUAL_HEIGHT: f64 = 140.0;
 const LETTERS: [Step; 7] = [Step::C, Step::D, Step::E, Step::F, Step::G, Step::A, Step::B];
 
 /// A pad for one note, or for one of each player.
-pub fn note_pad(clef: Clef, most: usize) -> AnyView {
-    let practise = Practise::get();
+pub fn note_pad(answering: Answering, clef: Clef, most: usize) -> AnyView {
     let Session { names, .. } = Session::get();
     let clef = Watched::new(clef);
     let height = Watched::new(USUAL_HEIGHT);
@@ -39,7 +38,8 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
             height.set(now);
         }
     });
-    let staff = Derived::new(move || AnswerStaff::of(clef.get(), &practise.draft.read().notes, height.get()));
+    let staff =
+        Derived::new(move || AnswerStaff::of(clef.get(), &answering.draft.read().notes, height.get()));
     // A finger that scrolls answers nothing: only when it is lifted is it known to have tapped.
     let touched = Watched::new(None);
     let down = hear(move |event: PointerEvent| {
@@ -52,23 +52,23 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
             ends.filter(|(down, up)| !pointer::is_finger(&event) || is_tap(up.x - down.x, up.y - down.y));
         if let Some((_, up)) = tapped {
             let place = staff.read_untracked().place_at(up.y);
-            practise.draw(|draft| draft.place(place, clef.get_untracked()));
+            answering.draw(|draft| draft.place(place, clef.get_untracked()));
         }
     });
     let away = move || hear(move |_: PointerEvent| touched.set(None));
     let letter = move |step: Step| {
         let name = live(move || names.read().tonic(Tonic::new(step, 0)));
-        let act = press(move || practise.draw(|draft| draft.letter(step, clef.get_untracked())));
+        let act = press(move || answering.draw(|draft| draft.letter(step, clef.get_untracked())));
         view! { <button class="letter" on:click=act>{name}</button> }.into_any()
     };
     let tool = |name: &'static str, face: &'static str, act: fn(&mut Draft)| {
-        let act = press(move || practise.draw(act));
+        let act = press(move || answering.draw(act));
         let class = if face.chars().count() == 1 { "sign-button" } else { "" };
         view! { <button class=class aria-label=name on:click=act>{face}</button> }.into_any()
     };
     let said = live(move || {
         let names = names.get();
-        practise
+        answering
             .draft
             .read()
             .notes
@@ -79,10 +79,10 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
     });
     let shown = live(move || {
         let names = names.get();
-        practise.draft.read().notes.iter().map(|note| names.note(*note)).collect::<Vec<_>>().join(" · ")
+        answering.draft.read().notes.iter().map(|note| names.note(*note)).collect::<Vec<_>>().join(" · ")
     });
     // What must be written stands where the part stands: under another clef the same note may be another.
-    let turns = move || practise.question.map(|one| one.kind != Kind::Writes).unwrap_or(true);
+    let turns = move || answering.question.map(|one| one.kind != Kind::Writes).unwrap_or(true);
     let turned = move || {
         live(move || {
             if other_clef(clef.get()) == Clef::BASS {
@@ -100,7 +100,7 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
             role="application"
             aria-label=words::doing::ANSWER_BY_KEYS
             aria-describedby=ASKED
-            on:keydown=hear(move |event| keyed(practise, clef.get_untracked(), most, &event))
+            on:keydown=hear(move |event| keyed(answering, clef.get_untracked(), most, &event))
         >
             <div class="answer-staff">
                 <div
@@ -118,12 +118,12 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
                 <div class="beside-answer">
                     {(most == 1).then(|| view! { <p class="big sea" aria-hidden="true">{shown}</p> }.into_any())}
                     <p class="unseen" role="status">{said}</p>
-                    {(most > 1).then(|| of_players(practise))}
+                    {(most > 1).then(|| of_players(answering))}
                     {when(turns, move || {
                         let turn = press(move || clef.set(other_clef(clef.get_untracked())));
                         view! { <button on:click=turn>{turned()}</button> }.into_any()
                     })}
-                    {(most == 1 && midi::is_there()).then(|| keyboard(practise))}
+                    {(most == 1 && midi::is_there()).then(|| keyboard(answering))}
                 </div>
             </div>
             <div class="pad-buttons">
@@ -142,14 +142,14 @@ pub fn note_pad(clef: Clef, most: usize) -> AnyView {
 }
 
 /// A MIDI keyboard answers by itself, once it is listened to.
-fn keyboard(practise: Practise) -> AnyView {
+fn keyboard(answering: Answering) -> AnyView {
     let said = Watched::new("");
     let act = press(move || {
         spawn_local_scoped(async move {
             let heard = midi::listen(move |key| {
-                let way = practise.way.read_untracked();
+                let way = answering.way.read_untracked();
                 if matches!(&*way, Some(AnswerWay::Notes { most: 1, .. })) {
-                    practise.answer(Some(Answer::Key(key)), clock::now());
+                    answering.answer(Some(Answer::Key(key)), clock::now());
                 }
             });
             said.set(match heard.await {
@@ -167,16 +167,16 @@ fn keyboard(practise: Practise) -> AnyView {
 }
 
 /// Of two players: a button for each with the note that is his; pressed is the one that is being made.
-fn of_players(practise: Practise) -> AnyView {
+fn of_players(answering: Answering) -> AnyView {
     let Session { names, .. } = Session::get();
     let one = |(at, whose): (usize, &'static str)| {
-        let note = move || practise.draft.read().notes.get(at).copied();
+        let note = move || answering.draft.read().notes.get(at).copied();
         let face = live(move || {
             let names = names.get();
             Some(words::doing::players_note(at, note().map(|note| names.note(note))))
         });
-        let pressed = live(move || Some((practise.draft.read().at == at).to_string()));
-        let act = press(move || practise.draw(|draft| draft.choose(at, 2)));
+        let pressed = live(move || Some((answering.draft.read().at == at).to_string()));
+        let act = press(move || answering.draw(|draft| draft.choose(at, 2)));
         view! {
             <button class="of-player" aria-pressed=pressed on:click=act>
                 <span class="unseen">{whose}</span>
@@ -189,12 +189,12 @@ fn of_players(practise: Practise) -> AnyView {
     view! { <div class="of-players">{both}</div> }.into_any()
 }
 
-fn keyed(practise: Practise, clef: Clef, most: usize, event: &KeyboardEvent) {
+fn keyed(answering: Answering, clef: Clef, most: usize, event: &KeyboardEvent) {
     // Enter on a button presses the button.
     let on_pad = event.target() == event.current_target();
     if event.key() == "Enter" && on_pad {
         event.prevent_default();
-        answer(practise);
+        answer(answering);
         return;
     }
     let held = Held {
@@ -219,14 +219,14 @@ fn keyed(practise: Practise, clef: Clef, most: usize, event: &KeyboardEvent) {
         _ => return,
     };
     event.prevent_default();
-    practise.draw(act);
+    answering.draw(act);
 }
 
 /// Gives the answer that has been made; where it is none yet, what is missing is said.
-pub fn answer(practise: Practise) {
-    let Some(way) = practise.way.get_untracked() else { return };
-    match practise.draft.get_untracked().answer(&way) {
-        Some(answer) => practise.answer(Some(answer), clock::now()),
-        None => practise.draw(|draft| draft.lack(&way)),
+pub fn answer(answering: Answering) {
+    let Some(way) = answering.way.get_untracked() else { return };
+    match answering.draft.get_untracked().answer(&way) {
+        Some(answer) => answering.answer(Some(answer), clock::now()),
+        None => answering.draw(|draft| draft.lack(&way)),
     }
 }

@@ -1,5 +1,6 @@
 //! Practise: which of its screens is shown, the exercise that is set, the one under way.
 
+pub mod answering;
 pub mod asking;
 pub mod engraved;
 mod engraved_draft;
@@ -29,9 +30,9 @@ use crate::state::kept::{Derived, Watched};
 use crate::state::place::{AppPlace, AtHand, Whereabouts};
 use crate::state::store::lists::Lists;
 use crate::state::store::under_way::UnderWay;
-use asking::{AnswerWay, Draft};
+use answering::Answering;
 use crookwise_practice::record::Record;
-use crookwise_practice::{Answer, Edition, Exercise, Material, Question, Time};
+use crookwise_practice::{Edition, Exercise, Material, Time};
 use crookwise_share::ReadPage;
 use crookwise_share::practise::SentExercise;
 use leptos::prelude::*;
@@ -49,24 +50,15 @@ pub struct Practise {
     pub screen: Derived<Screen>,
     /// The exercise that is set, shared or printed.
     pub exercise: Derived<Exercise>,
-    /// The exercise that was begun last, under way or over; perhaps another than the one that is set.
-    pub latest: Watched<Option<Run>>,
-    /// The exercise that is set, or the repetition that is shown, where it was begun.
-    pub run: Derived<Option<Run>>,
+    /// What is answered: of the exercise that was begun last, which may be another than the one that is set, the one that is
+    /// set, or the repetition that is shown.
+    pub answering: Answering,
     /// The step of the course that it came from.
     pub of_step: Derived<Option<OfStep>>,
-    /// The answer that is being made.
-    pub draft: Watched<Draft>,
-    /// The question that is asked, or whose answer is shown.
-    pub question: Derived<Option<Question>>,
-    /// How it is answered.
-    pub way: Derived<Option<AnswerWay>>,
     /// Whether what was missed is being repeated.
     pub repeating: Derived<bool>,
     /// Whether the questions of an exercise are on the screen: until its end nothing else stands beside them.
     pub under_way: Derived<bool>,
-    /// When it was asked, in milliseconds since 1970.
-    pub asked_at: Watched<f64>,
     /// When the exercise was begun, in milliseconds since 1970: its time runs on while the reader is elsewhere.
     pub begun_at: Watched<f64>,
     /// What the reader has answered so far; `None` until it has been read.
@@ -119,7 +111,7 @@ impl Practise {
             };
             latest.get().filter(is_meant)
         });
-        let question = Derived::new(move || run.and_then(|run| run.question().cloned()));
+        let answering = Answering::new(latest, run);
         let shown_on_wall = Watched::new((exercise.get_untracked(), OnWall::default()));
         let said = Watched::new(None::<(Screen, String)>);
         let told = Watched::new(None::<(Screen, DoneLast)>);
@@ -127,17 +119,12 @@ impl Practise {
             whereabouts,
             screen,
             exercise,
-            latest,
-            run,
+            answering,
             of_step: Derived::new(move || OfStep::of(&exercise.read())),
-            draft: Watched::new(Draft::default()),
-            question,
-            way: Derived::new(move || question.map(AnswerWay::of)),
             repeating: Derived::new(move || run.map(|run| run.repetition).unwrap_or_default()),
             under_way: Derived::new(move || {
-                matches!(screen.get(), Screen::Do | Screen::Repeat) && question.read().is_some()
+                matches!(screen.get(), Screen::Do | Screen::Repeat) && answering.question.read().is_some()
             }),
-            asked_at: Watched::new(0.0),
             begun_at: Watched::new(0.0),
             record: Watched::new(None),
             lists: Watched::new(None),
@@ -263,7 +250,7 @@ impl Practise {
             run.take_up(&kept.answers, kept.asked.is_some());
             self.start(run, now);
             self.begun_at.set(kept.begun.min(now));
-            self.asked_at.set(kept.asked.unwrap_or(now).min(now));
+            self.answering.asked_at.set(kept.asked.unwrap_or(now).min(now));
         }
     }
 
@@ -287,14 +274,14 @@ impl Practise {
             link,
             answers: run.write(),
             begun: self.begun_at.get_untracked(),
-            asked: (run.asked() > run.done.len()).then(|| self.asked_at.get_untracked()),
+            asked: (run.asked() > run.done.len()).then(|| self.answering.asked_at.get_untracked()),
         }
     }
 
     /// Which question of a repetition that was left is to be answered next, from 0, and of how many.
     #[must_use]
     pub fn left_repetition(self) -> Option<(usize, usize)> {
-        self.latest.with(|run| {
+        self.answering.latest.with(|run| {
             let run = run.as_ref().filter(|run| run.repetition)?;
             Some((run.number()?, run.questions.len()))
         })
@@ -302,9 +289,9 @@ impl Practise {
 
     fn start(self, run: Run, now: f64) {
         self.said.set(None);
-        self.latest.set(Some(run));
+        self.answering.latest.set(Some(run));
         self.begun_at.set(now);
-        self.ask(now);
+        self.answering.ask(now);
     }
 
     /// Begins a repetition, at `now` in milliseconds.
@@ -313,27 +300,15 @@ impl Practise {
         self.go(Screen::Repeat);
     }
 
-    /// Answers the question at `now`, or leaves it out.
-    pub fn answer(self, answer: Option<Answer>, now: f64) {
-        let ms = (now - self.asked_at.get_untracked()).clamp(0.0, 3_600_000.0) as u32;
-        self.change(|run| run.answer(answer, ms));
-    }
-
-    /// Goes on to the next question at `now`.
-    pub fn go_on(self, now: f64) {
-        self.change(Run::go_on);
-        self.ask(now);
-    }
-
     /// Stops before the end.
     pub fn stop(self) {
-        self.change(Run::stop);
+        self.answering.change(Run::stop);
     }
 
     /// Goes on with what was stopped, at `now`.
     pub fn resume_stopped(self, now: f64) {
-        self.change(Run::resume);
-        self.ask(now);
+        self.answering.change(Run::resume);
+        self.answering.ask(now);
     }
 
     /// Whether what was stopped can be gone on with at `now`: the time for all of it is not over.
@@ -344,26 +319,7 @@ impl Practise {
             Time::All(seconds) => now - begun < f64::from(seconds) * 1000.0,
             _ => true,
         };
-        self.run.map(|run| run.stopped.is_some() && has_time(run)).unwrap_or_default()
-    }
-
-    /// Changes the answer that is being made.
-    pub fn draw(self, change: impl FnOnce(&mut Draft)) {
-        let mut draft = Draft { lacking: false, ..self.draft.get_untracked() };
-        change(&mut draft);
-        self.draft.set(draft);
-    }
-
-    fn ask(self, now: f64) {
-        self.draft.set(Draft::default());
-        self.asked_at.set(now);
-    }
-
-    fn change(self, change: impl FnOnce(&mut Run)) {
-        if let Some(mut run) = self.run.get_untracked() {
-            change(&mut run);
-            self.latest.set(Some(run));
-        }
+        self.answering.run.map(|run| run.stopped.is_some() && has_time(run)).unwrap_or_default()
     }
 }
 
@@ -383,25 +339,25 @@ mod tests {
         let (_owner, practise) = practise();
         practise.go(Screen::Do);
         practise.begin(1_000.0);
-        practise.answer(None, 2_000.0);
-        let under_way = practise.run.get();
+        practise.answering.answer(None, 2_000.0);
+        let under_way = practise.answering.run.get();
         assert!(under_way.as_ref().is_some_and(|run| run.done.len() == 1 && run.shown.is_some()));
         practise.go(Screen::Record);
         practise.whereabouts.place.set(AppPlace::Read);
         practise.go(Screen::Do);
-        assert_eq!(practise.run.get(), under_way);
+        assert_eq!(practise.answering.run.get(), under_way);
         // Another exercise that a link brings has not begun, nor is it a repetition.
         let first = practise.exercise.get();
         practise.set(&Exercise { seed: 8, ..first.clone() });
-        assert_eq!(practise.run.get(), None);
+        assert_eq!(practise.answering.run.get(), None);
         practise.set(&first);
-        assert_eq!(practise.run.get(), under_way);
+        assert_eq!(practise.answering.run.get(), under_way);
         practise.go(Screen::Repeat);
-        assert_eq!(practise.run.get(), None);
+        assert_eq!(practise.answering.run.get(), None);
         practise.repeat(Run::repeating(vec![first], 5).unwrap(), 3_000.0);
         assert!(practise.repeating.get());
         practise.go(Screen::Do);
-        assert_eq!(practise.run.get(), None);
+        assert_eq!(practise.answering.run.get(), None);
     }
 
     #[test]
@@ -410,19 +366,19 @@ mod tests {
         let seeds = 1..=4;
         let picked = seeds.map(|seed| Exercise { questions: 1, ..setting::first(seed) }).collect();
         practise.repeat(Run::repeating(picked, 5).unwrap(), 3_000.0);
-        let right = practise.question.get().unwrap().right;
-        practise.answer(Some(right), 4_000.0);
-        practise.go_on(5_000.0);
-        let asked = practise.question.get();
+        let right = practise.answering.question.get().unwrap().right;
+        practise.answering.answer(Some(right), 4_000.0);
+        practise.answering.go_on(5_000.0);
+        let asked = practise.answering.question.get();
         let (_owner, again) = reloaded(practise, 6_000.0);
         assert_eq!(again.left_repetition(), Some((1, 4)));
         again.go(Screen::Repeat);
         assert!(again.repeating.get() && asked.is_some());
-        assert_eq!(again.question.get(), asked);
-        assert_eq!(again.run.get().unwrap().right(), 1);
+        assert_eq!(again.answering.question.get(), asked);
+        assert_eq!(again.answering.run.get().unwrap().right(), 1);
         // It is no exercise that anybody has set.
         again.go(Screen::Do);
-        assert_eq!(again.run.get(), None);
+        assert_eq!(again.answering.run.get(), None);
     }
 
     /// An exercise about a page that no link holds.
@@ -438,7 +394,7 @@ mod tests {
     /// The same window loaded again: its address, and what it kept.
     fn reloaded(before: Practise, now: f64) -> (Owner, Practise) {
         let address = before.whereabouts.address(before.screen.get());
-        let [at_hand, under_way] = [before.at_hand(), before.latest.map(|run| before.under_way(run))]
+        let [at_hand, under_way] = [before.at_hand(), before.answering.latest.map(|run| before.under_way(run))]
             .map(|kept| kept.map(|kept| UnderWay::read(&kept.write(), 0.0).unwrap()));
         let owner = Owner::new();
         owner.set();
@@ -458,11 +414,11 @@ mod tests {
                 practise.set(&exercise);
                 practise.go(Screen::Do);
                 practise.begin(1_000.0);
-                practise.answer(None, 2_000.0);
-                practise.go_on(2_500.0);
+                practise.answering.answer(None, 2_000.0);
+                practise.answering.go_on(2_500.0);
                 practise.go(screen);
                 assert_eq!(
-                    practise.latest.get().map(|run| run.done.len()),
+                    practise.answering.latest.get().map(|run| run.done.len()),
                     Some(1),
                     "{:?}",
                     practise.notice.get()
@@ -471,8 +427,8 @@ mod tests {
                 assert_eq!(again.screen.get(), screen);
                 again.go(Screen::Do);
                 assert_eq!(again.exercise.get(), exercise, "{screen:?}");
-                assert_eq!(again.run.get(), practise.latest.get(), "{screen:?}");
-                assert_eq!((again.begun_at.get(), again.asked_at.get()), (1_000.0, 2_500.0));
+                assert_eq!(again.answering.run.get(), practise.answering.latest.get(), "{screen:?}");
+                assert_eq!((again.begun_at.get(), again.answering.asked_at.get()), (1_000.0, 2_500.0));
             }
         }
     }
@@ -482,13 +438,13 @@ mod tests {
         let (_owner, practise) = practise();
         practise.set(&setting::first(3));
         practise.begin(1_000.0);
-        practise.answer(None, 2_000.0);
+        practise.answering.answer(None, 2_000.0);
         practise.set(&long(4));
         practise.go(Screen::Set);
         let (_owner, again) = reloaded(practise, 9_000.0);
-        assert_eq!((again.exercise.get(), again.run.get()), (long(4), None));
+        assert_eq!((again.exercise.get(), again.answering.run.get()), (long(4), None));
         again.set(&setting::first(3));
-        assert_eq!(again.run.get().map(|run| run.done.len()), Some(1));
+        assert_eq!(again.answering.run.get().map(|run| run.done.len()), Some(1));
         // What a link brings goes before what was kept.
         let (_owner, brought) = {
             let kept = again.at_hand();
@@ -504,7 +460,7 @@ mod tests {
         let odd =
             UnderWay { link: "/read?staff=Corni".into(), answers: "r5".into(), begun: 1.0, asked: None };
         fresh.resume(Some(&odd), Some(&odd), 9_000.0);
-        assert_eq!((fresh.exercise.get(), fresh.latest.get()), (setting::first(7), None));
+        assert_eq!((fresh.exercise.get(), fresh.answering.latest.get()), (setting::first(7), None));
     }
 
     #[test]
@@ -515,23 +471,23 @@ mod tests {
             practise.go(Screen::Do);
             practise.begin(1_000.0);
             assert!(!practise.may_go_on(2_000.0));
-            practise.answer(None, 2_000.0);
-            practise.go_on(3_000.0);
+            practise.answering.answer(None, 2_000.0);
+            practise.answering.go_on(3_000.0);
             practise.stop();
             let (_owner, again) = reloaded(practise, 9_000.0);
             for one in [practise, again] {
-                assert_eq!(one.run.map(|run| (run.asked(), run.number())), Some((2, None)));
+                assert_eq!(one.answering.run.map(|run| (run.asked(), run.number())), Some((2, None)));
                 assert!(one.may_go_on(9_000.0));
                 assert_eq!(one.may_go_on(61_000.0), !matches!(time, Time::All(_)), "{time:?}");
                 one.resume_stopped(9_000.0);
-                assert_eq!(one.run.map(Run::number), Some(Some(1)));
-                assert_eq!((one.asked_at.get(), one.begun_at.get()), (9_000.0, 1_000.0));
+                assert_eq!(one.answering.run.map(Run::number), Some(Some(1)));
+                assert_eq!((one.answering.asked_at.get(), one.begun_at.get()), (9_000.0, 1_000.0));
             }
             // While an answer is shown, no question is asked.
-            again.answer(None, 10_000.0);
+            again.answering.answer(None, 10_000.0);
             again.stop();
             let (_owner, third) = reloaded(again, 12_000.0);
-            assert_eq!(third.run.map(Run::asked), Some(2));
+            assert_eq!(third.answering.run.map(Run::asked), Some(2));
         }
     }
 
@@ -563,18 +519,18 @@ mod tests {
     fn the_time_of_an_exercise_runs_on_while_the_reader_is_elsewhere() {
         let (_owner, practise) = practise();
         practise.begin(1_000.0);
-        let kept = practise.run.map(|run| practise.under_way(run)).unwrap();
+        let kept = practise.answering.run.map(|run| practise.under_way(run)).unwrap();
         // Another place, another window, and back after a minute, before the first answer.
         let again = Practise::new(Whereabouts::new(7));
         again.resume(None, Some(&UnderWay::read(&kept.write(), 0.0).unwrap()), 61_000.0);
-        assert_eq!((again.begun_at.get(), again.asked_at.get()), (1_000.0, 1_000.0));
+        assert_eq!((again.begun_at.get(), again.answering.asked_at.get()), (1_000.0, 1_000.0));
         // What was answered before is not asked again, and the next question has its own time.
-        again.answer(None, 62_000.0);
-        let kept = again.run.map(|run| again.under_way(run)).unwrap();
+        again.answering.answer(None, 62_000.0);
+        let kept = again.answering.run.map(|run| again.under_way(run)).unwrap();
         let third = Practise::new(Whereabouts::new(7));
         third.resume(None, Some(&kept), 90_000.0);
-        assert_eq!((third.begun_at.get(), third.asked_at.get()), (1_000.0, 90_000.0));
-        assert_eq!(third.run.map(Run::number), Some(Some(1)));
+        assert_eq!((third.begun_at.get(), third.answering.asked_at.get()), (1_000.0, 90_000.0));
+        assert_eq!(third.answering.run.map(Run::number), Some(Some(1)));
         // A clock that was set back makes no time.
         third.resume(None, Some(&kept), 500.0);
         assert_eq!(third.begun_at.get(), 500.0);

@@ -68,6 +68,20 @@ impl Run {
         Some(Self { exercise, questions, done, repetition: true, picked, shown: None, stopped: None })
     }
 
+    /// One question by itself, of no exercise.
+    #[must_use]
+    pub fn of(question: Question) -> Self {
+        Self {
+            exercise: Exercise::default(),
+            questions: vec![question],
+            done: Vec::new(),
+            repetition: false,
+            picked: Vec::new(),
+            shown: None,
+            stopped: None,
+        }
+    }
+
     /// The question that is asked or whose answer is shown, counted from 0; `None` at the end, and where it was stopped.
     #[must_use]
     pub fn number(&self) -> Option<usize> {
