@@ -354,6 +354,8 @@ pub struct DrawnRow {
     pub size: (i32, i32),
     /// The top line of each row.
     pub tops: Vec<i32>,
+    /// The lower end of what is drawn of each row; the next begins under it.
+    pub feet: Vec<i32>,
     /// Each of its bars with its left and its right end.
     pub bars: Vec<(u32, i32, i32)>,
     /// Each onset: its bar, hundredths of a quarter note from its beginning, its place.

@@ -87,6 +87,7 @@ impl OpenSheet {
             svg: svg::write(&drawn.drawing, &options),
             size: (hundredths(drawn.frame.width().0), hundredths(drawn.frame.height().0)),
             tops: drawn.tops.iter().map(|line| hundredths(line - top)).collect(),
+            feet: drawn.feet.iter().map(|foot| hundredths(foot - top)).collect(),
             bars: drawn
                 .bars
                 .iter()

@@ -5,6 +5,7 @@
 
 mod access;
 mod address;
+mod along;
 mod beside;
 mod changes;
 mod class_wall;
@@ -66,6 +67,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("parts", parts::FLOWS),
     ("score", score::FLOWS),
     ("playback", playback::FLOWS),
+    ("along", along::FLOWS),
     ("offline", offline::FLOWS),
     ("package", package::FLOWS),
     ("layout", layout::FLOWS),

@@ -5,6 +5,7 @@ use crate::browser::{audio, focus, sight, style};
 use crate::components::lasting::once;
 use crate::components::later::{Fetched, later};
 use crate::components::live::{either, live, press};
+use crate::components::movement::along_deeds::ReadAlong;
 use crate::components::movement::audit_table::audit_table;
 use crate::components::movement::deeds::{Deeds, TITLE};
 use crate::components::movement::map::map;
@@ -18,6 +19,7 @@ use crate::components::movement::playback_dock::playback_dock;
 use crate::components::movement::player::Player;
 use crate::components::movement::taking::{taking, told};
 use crate::state::movement::Movement;
+use crate::state::movement::along::Along;
 use crate::state::movement::map::MapState;
 use crate::state::movement::music::Music;
 use crate::state::movement::on_wall::OnTheWall;
@@ -37,11 +39,13 @@ pub fn score() -> AnyView {
     let map_state = once(MapState::new);
     let _ = once(|| Playback::new(map_state));
     let paper = once(PartPaper::new);
+    let _ = once(Along::new);
     let _ = once(|| {
         let deeds = Deeds::get();
         deeds.follow_all();
         Player::get().follow_all();
         follow_part_paper(paper);
+        ReadAlong::get().follow_all();
         Followed
     });
     let deeds = Deeds::get();

@@ -1,6 +1,7 @@
 //! The course, the results of a class, the reader's own record.
 
 texts! {
+    OPEN_IN_SCORE = "Open this place in Score";
     COURSE = "Course";
     COURSE_TITLE = "From the first crook to the whole page";
     NEXT_STEP = "Next step";

@@ -7,6 +7,7 @@ macro_rules! texts {
     };
 }
 
+pub mod along;
 mod app;
 pub mod audit_table;
 pub mod changes;

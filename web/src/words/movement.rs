@@ -79,7 +79,8 @@ texts! {
     NO_WORKER = "The code that reads scores could not be fetched, or it broke on this file. Try again; if that does not help, the file is beyond it.";
     FILE_TOO_LARGE = "This file cannot be read, or it is larger than any score.";
     NOTHING_TO_PASTE = "What was pasted is no score in MusicXML.";
-    NOT_HERE = "The score of this link is not on this device: open its file.";
+    LINK_TO_THIS_PLACE = "Copy a link to this place";
+    PLACE_IS_WHERE_THE_SCORE_IS = "It opens these parts and bars in Score, reading along too, wherever this score was opened before.";
     UNKNOWN_LINK = "This link to Score is damaged, or a newer version of Crookwise made it.";
     NO_ROOM_FOR_SCORE = "There is too little room on this device to keep this score beside your pages and your record: it stays open until this window is closed.";
     NOT_KEPT_HERE = "This browser keeps no files: the score stays open until this window is closed.";
@@ -112,6 +113,17 @@ pub fn file_name(title: &str, pitch: &OutPitch) -> String {
         OutPitch::Sounding => format!("{title} (sounding)"),
         OutPitch::AsWritten => format!("{title} (as written)"),
         OutPitch::WrittenFor(label) => format!("{title} (for {})", label.trim()),
+    }
+}
+
+/// Why a link to a score cannot be followed: its score, of this title where that is known, is not on the device.
+#[must_use]
+pub fn not_here(title: &str) -> String {
+    match title {
+        "" => "The score of this link is not on this device: open its file.".to_owned(),
+        title => format!(
+            "This link leads into “{title}”, which is not on this device: open its file here, then the link again."
+        ),
     }
 }
 

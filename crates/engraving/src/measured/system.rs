@@ -42,6 +42,8 @@ pub struct DrawnSystem {
     pub frame: Bounds,
     /// The top line of each row.
     pub tops: Vec<f64>,
+    /// The lower end of what is drawn of each row; the next begins under it.
+    pub feet: Vec<f64>,
     /// Each of its bars with its left and right end; bars of one long rest share it.
     pub bars: Vec<(usize, f64, f64)>,
     /// Each onset: its bar, the quarters from its beginning, and its place.
@@ -157,7 +159,7 @@ impl MusicSheet {
         let rows: Vec<RowDrawing> =
             (0..self.rows.len()).map(|row| draw_row(self, row, &placed, ends)).collect();
         let mut drawing = Drawing::default();
-        let (mut tops, mut heads) = (Vec::new(), Vec::new());
+        let (mut tops, mut feet, mut heads) = (Vec::new(), Vec::new(), Vec::new());
         let mut bottom = 0.0;
         // Where labels have no room beside the staves, each stands over its own.
         let mut over = Vec::new();
@@ -178,6 +180,7 @@ impl MusicSheet {
             }));
             drawing.place(row.drawing, StaffSpace::ZERO, StaffSpace(top));
             tops.push(top);
+            feet.push(bottom);
         }
         self.lines(&mut drawing, &placed, &tops, margin);
         self.draw_groups(&mut drawing, &tops, margin);
@@ -193,7 +196,7 @@ impl MusicSheet {
             let each = placed.columns.iter().map(|(at, x)| (placed.bar, at.decimal(), *x));
             start.into_iter().chain(each)
         });
-        DrawnSystem { drawing, frame, tops, bars: bars.collect(), onsets: onsets.collect(), heads }
+        DrawnSystem { drawing, frame, tops, feet, bars: bars.collect(), onsets: onsets.collect(), heads }
     }
 
     fn least_top(&self, tops: &[f64]) -> f64 {

@@ -6,6 +6,7 @@
 //! # Title
 //! says | source | a paragraph whose facts come from that source
 //! touch | /read?staff=…&notes=… | what it sounds | a sentence beside it
+//! place | /score?demo=1&bars=… | what to look and listen for at that place of a movement
 //! look | what to look for in scores
 //! work | D or M | a work and its movements | what stands there
 //! ```
@@ -45,6 +46,13 @@ pub enum Entry {
         /// What they sound, staff by staff and player by player; in each the columns, parted by spaces.
         sounds: Vec<String>,
         /// What to attend to.
+        text: String,
+    },
+    /// A place of a movement.
+    Place {
+        /// The link to it, from `/score` on.
+        link: String,
+        /// What to look and listen for.
         text: String,
     },
 }
@@ -129,6 +137,9 @@ impl Lesson {
                 let sounds = sounds.split('/').map(|part| part.trim().to_owned()).collect();
                 self.entries.push(Entry::Touch { link: link.to_owned(), sounds, text: text.to_owned() });
             }
+            ["place", link, text] if link.starts_with("/score?") => {
+                self.entries.push(Entry::Place { link: link.to_owned(), text: text.to_owned() });
+            }
             ["look", text] => self.look.push(text.to_owned()),
             ["work", mark @ ("D" | "M"), name, what] => {
                 self.works.push(Work { verified: mark == "D", name: name.to_owned(), what: what.to_owned() });
@@ -170,7 +181,7 @@ mod tests {
     fn every_kind_of_line_is_read() {
         let lesson = Lesson::read(
             "# Title\n\nsays | from memory | Words.\ntouch | /read?staff=a&notes=C4 | C4 E4 / - _ | Hear.\n\
-             # a remark\nlook | There.\nwork | D | A work | horns\r\nwork | M | Another | drums\n",
+             place | /score?demo=1&bars=3-4 | Look.\n# a remark\nlook | There.\nwork | D | A work | horns\r\nwork | M | Another | drums\n",
         )
         .unwrap();
         assert_eq!(lesson.title, "Title");
@@ -180,7 +191,8 @@ mod tests {
             lesson.entries,
             [
                 Entry::Says { source: Source::Memory, text: "Words.".to_owned() },
-                Entry::Touch { link, sounds, text: "Hear.".to_owned() }
+                Entry::Touch { link, sounds, text: "Hear.".to_owned() },
+                Entry::Place { link: "/score?demo=1&bars=3-4".to_owned(), text: "Look.".to_owned() }
             ]
         );
         assert_eq!(lesson.look, ["There."]);
@@ -198,6 +210,7 @@ mod tests {
             "says | Words.",
             "says |  | x",
             "touch | https://x | C4 | x",
+            "place | /read?staff=a | x",
             "work | X | a | b",
             "look",
         ] {
@@ -214,7 +227,7 @@ mod tests {
 
     proptest! {
         #[test]
-        fn any_text_is_read_or_refused(text in "(says|touch|look|work|#| \\| |\\n|/read\\?|D|\\PC){0,40}") {
+        fn any_text_is_read_or_refused(text in "(says|touch|place|look|work|#| \\| |\\n|/read\\?|/score\\?|D|\\PC){0,40}") {
             let _ = Lesson::read(&text);
         }
     }

@@ -3,6 +3,8 @@
 use crate::browser::given::{self, BroughtFile, GivenFile};
 use crate::browser::{focus, score_worker, sight};
 use crate::state::kept::{Derived, Watched, follow};
+use crate::state::movement::along::Along;
+use crate::state::movement::music::Music;
 use crate::state::movement::{ComesFrom, Movement, ScoreNow, link};
 use crate::state::panels::Panel;
 use crate::state::place::{AppPlace, AtHand};
@@ -21,6 +23,8 @@ use leptos::task::spawn_local;
 #[derive(Clone, Copy, Debug)]
 pub struct Deeds {
     pub(super) movement: Movement,
+    pub(super) music: Music,
+    pub(super) along: Along,
     pub(super) session: Session,
     pub(super) store: Store,
 }
@@ -29,7 +33,8 @@ impl Deeds {
     /// Within Score.
     #[must_use]
     pub fn get() -> Self {
-        Self { movement: Movement::get(), session: Session::get(), store: Store::get() }
+        let (movement, music, along) = (Movement::get(), Music::get(), Along::get());
+        Self { movement, music, along, session: Session::get(), store: Store::get() }
     }
 
     /// Follows what the reader does, for as long as the app lasts: what the address names is opened, what is chosen is

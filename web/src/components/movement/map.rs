@@ -5,6 +5,7 @@ use crate::components::live::{hear, live, press, when};
 use crate::components::movement::map_deeds::{follow_map, go_to_bar};
 use crate::components::movement::on_wall::wall_bar;
 use crate::state::kept::{Derived, Watched};
+use crate::state::movement::along::Along;
 use crate::state::movement::map::{self, BAR, MapEntry, MapKnown, MapLine, MapState, REST_BEFORE};
 use crate::state::movement::map_picture::{MapFrame, MapPlan, picture};
 use crate::state::movement::music::{Music, rows};
@@ -185,8 +186,13 @@ fn field(shown: MapShown) -> AnyView {
 
 /// The places of the bars in sight; each leads to its first bar.
 fn places(shown: MapShown) -> AnyView {
+    let along = Along::get();
     let found = Derived::new(move || {
         let staves = shown.movement.chosen.read();
+        // Who reads along is to find for himself what is to be heard.
+        if along.is_on() {
+            return None;
+        }
         Some(map::places(&shown.map.places.read(), &staves, shown.sight.get()?))
     });
     let all = live(move || {

@@ -55,6 +55,11 @@ fn follow_places() {
 /// Brings the system of a bar into sight, its top under what stays at the head of the window, and marks the bar.
 pub fn go_to_bar(music: Music, bar: u32) {
     music.gone_to.set(Some(bar));
+    show_bar(music, bar);
+}
+
+/// Brings the system of a bar into sight.
+pub fn show_bar(music: Music, bar: u32) {
     let down = music.laid_out.with_untracked(|laid| {
         let system = laid.system_of(bar)?;
         laid.spans().get(system).map(|(top, _)| *top)

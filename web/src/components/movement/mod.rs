@@ -1,5 +1,7 @@
 //! Score: a movement is opened, its parts listed and corrected, bars taken into Read, its brass audited.
 
+pub mod along;
+pub mod along_deeds;
 pub mod audit_table;
 pub mod deeds;
 pub mod heard_parts;
@@ -14,6 +16,7 @@ mod opening_deeds;
 pub mod part_paper;
 pub mod part_paper_deeds;
 pub mod parts;
+pub mod place_deeds;
 pub mod playback_dock;
 pub mod player;
 pub mod saving;

@@ -2,13 +2,17 @@
 
 use crate::browser::{measure, picture, pointer, sight};
 use crate::components::live::{each, hear, live, press, when};
+use crate::components::movement::along::{read_along, reading_along};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::moment::{moment, names_beneath};
 use crate::components::movement::music_deeds;
 use crate::components::movement::taking::picked;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
-use crate::state::movement::drawn::{bar_at, head_at, is_on_harmonies, spot_at, stretch_of, x_of};
+use crate::state::movement::along::Along;
+use crate::state::movement::drawn::{
+    bar_at, cover_from, head_at, is_on_harmonies, spot_at, stretch_of, x_of,
+};
 use crate::state::movement::moment::{harmony_at, stretch};
 use crate::state::movement::music::{LaidOut, Music, RowsShown};
 use crate::state::movement::playback::Playback;
@@ -27,6 +31,7 @@ const NEAR: f64 = 900.0;
 pub fn music() -> AnyView {
     let music = Music::get();
     let movement = Movement::get();
+    let along = Along::get();
     music_deeds::follow_music();
     music_deeds::follow_harmonies();
     let room = NodeRef::<Div>::new();
@@ -37,16 +42,26 @@ pub fn music() -> AnyView {
     let none = move || movement.chosen.with(Vec::is_empty);
     view! {
         <section class="card music" role="region" aria-label=words::movement::MUSIC>
-            <div class="row music-head">
-                {ways()}
-                {together()}
-            </div>
+            {when(move || !along.is_on(), head)}
             <div class="glyph-store" inner_html=signs></div>
             <p class="quiet" hidden=live(move || !none())>{words::movement::NO_STAFF}</p>
             <div class="systems" id=SYSTEMS node_ref=room>{systems()}</div>
             {moment()}
             {when(move || music.picked.get(), picked)}
+            {when(move || along.is_on(), reading_along)}
         </section>
+    }
+    .into_any()
+}
+
+/// How the music is shown, and the way to read a part of it along.
+fn head() -> AnyView {
+    view! {
+        <div class="row music-head">
+            {ways()}
+            {together()}
+            {read_along()}
+        </div>
     }
     .into_any()
 }
@@ -127,7 +142,11 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
     };
     let of_bars = move |class, bars: Option<(u32, u32)>| marked(class, &|row| stretch_of(row, bars?));
     let chosen = live(move || of_bars("chosen-bars", movement.bars().ok()));
-    let gone_to = live(move || of_bars("gone-to", music.gone_to.get().map(|bar| (bar, bar))));
+    let along = Along::get();
+    let gone_to = live(move || {
+        let asked = along.asked.map(|asked| asked.entry.bar);
+        of_bars("gone-to", asked.or_else(|| music.gone_to.get()).map(|bar| (bar, bar)))
+    });
     let at_moment = live(move || {
         let rows = music.harmonies.read();
         let row = rows.get(harmony_at(&rows, music.spot.get()?)?)?;
@@ -143,6 +162,10 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
         let has_harmonies =
             music.asked.with_untracked(|asked| asked.as_ref().is_some_and(|asked| asked.together));
         let on_harmonies = has_harmonies && is_on_harmonies(row, y);
+        // What a note sounds that was not read yet is not told; a tap goes on reading from there.
+        if along.is_on() && bar >= along.hidden_from.get_untracked() {
+            return music.gone_to.set(Some(bar));
+        }
         match head_at(row, x, y) {
             Some((staff, note)) => music_deeds::tell(deeds, music, (staff, note, bar)),
             None if on_harmonies => music.tapped.set(None),
@@ -169,10 +192,23 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             {at_moment}
             {sounding(bars, drawn, scale)}
             <div class="drawn" node_ref=place></div>
+            {covered(drawn, scale)}
             {names_beneath(drawn, scale)}
         </div>
     }
     .into_any()
+}
+
+/// The cover of what is not to be seen yet by who reads along.
+fn covered(drawn: Watched<Option<DrawnRow>>, scale: f64) -> AnyView {
+    let along = Along::get();
+    let cover = live(move || {
+        let from = along.is_on().then(|| along.hidden_from.get())?;
+        let (left, top) = drawn.and_then(|row| cover_from(row, from))?;
+        let pixels = |length: i32| pixel_text(f64::from(length) / 100.0 * scale);
+        Some(view! { <span class="covered" style:left=pixels(left) style:top=pixels(top)></span> }.into_any())
+    });
+    view! { {cover} }.into_any()
 }
 
 /// What is heard now, if it stands in a system of these bars.

@@ -2,10 +2,11 @@
 
 use crate::browser::measure;
 use crate::components::movement::deeds::Deeds;
-use crate::components::movement::map_deeds::go_to_bar;
+use crate::components::movement::map_deeds::show_bar;
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
+use crate::state::movement::along::{Along, rows_of};
 use crate::state::movement::music::{
     LaidOut, Music, SheetAsked, TappedNote, between, rows, scale, scale_for_height,
 };
@@ -21,18 +22,24 @@ const LETTERS: f64 = 14.2;
 /// Keeps the music laid out as the reader wants it: anew when staves are chosen, shown otherwise or corrected, or the room changes.
 pub fn follow_music() {
     let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
+    let along = Along::get();
     let wanted = Derived::new(move || {
         let pairs = movement.open.map(|open| open.summary.pairs.clone()).unwrap_or_default();
         let asked = SheetAsked {
             opening: movement.openings.get(),
             // What is corrected must be laid first: it is, once this says so.
             laid: movement.laid.get(),
-            rows: rows(&movement.chosen.get(), &pairs, music.shown.get()),
-            together: music.together.get(),
+            rows: match along.staff.get() {
+                Some(staff) => rows_of(staff),
+                None => rows(&movement.chosen.get(), &pairs, music.shown.get()),
+            },
+            // What the page makes together would tell what the part sounds.
+            together: music.together.get() && !along.is_on(),
             on_wall: false,
             width: music.width.get(),
         };
         match music.wall.get() {
+            Some(_) if along.is_on() => SheetAsked { on_wall: true, ..asked },
             Some(wall) => asked.for_the_wall(wall),
             None => asked,
         }
@@ -76,9 +83,11 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
             Some(Answer::Sheet(systems)) => {
                 music.laid_out.set(LaidOut { number, systems, scale, between: between(together) });
                 // What is revealed stays where the class looks.
-                if let Some(bar) = music.gone_to.get_untracked().filter(|_| on_wall) {
-                    go_to_bar(music, bar);
+                let stays = music.gone_to.get_untracked().filter(|_| on_wall);
+                if let Some(bar) = music.arrives_at.get_untracked().or(stays) {
+                    show_bar(music, bar);
                 }
+                music.arrives_at.set(None);
             }
             // It may be asked for again.
             _ => music.asked.set(None),

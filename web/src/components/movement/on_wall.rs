@@ -2,6 +2,7 @@
 
 use crate::browser::{audio, focus, screen};
 use crate::components::live::{live, press, when};
+use crate::components::movement::along_deeds::ReadAlong;
 use crate::components::movement::map::MapShown;
 use crate::components::movement::playback_dock::play;
 use crate::components::movement::player::Player;
@@ -34,8 +35,15 @@ pub fn to_the_wall() -> AnyView {
 /// Buttons to step, to play, to reveal and to leave.
 pub fn wall_bar(map: MapShown) -> AnyView {
     let music = Music::get();
-    // From entry to entry.
-    screen::on_wall_keys(move |places| map.step(places < 0), move || leave(music.wall));
+    let reader = ReadAlong::get();
+    let is_read = move || reader.player.along.is_on();
+    // From entry to entry; of what is read along each is asked, and told, first.
+    let step = move |back: bool| match (untrack(is_read), back) {
+        (false, _) => map.step(back),
+        (true, true) => reader.back(),
+        (true, false) => reader.forward(),
+    };
+    screen::on_wall_keys(move |places| step(places < 0), move || leave(music.wall));
     // The button that was pressed is gone.
     focus::to(BAR.to_owned());
     let reveal = move |name: &'static str, of: fn(&mut OnTheWall) -> &mut bool| {
@@ -55,8 +63,14 @@ pub fn wall_bar(map: MapShown) -> AnyView {
     };
     let speaker = Session::get().speaker;
     let cautious = move || speaker.caution.get() == Caution::Said;
-    let before = press(move || map.step(true));
-    let next = press(move || map.step(false));
+    let before = press(move || step(true));
+    let next = press(move || step(false));
+    let next_name =
+        live(move || if is_read() { words::along::REVEAL_OR_GO_ON } else { words::map::NEXT_ENTRY });
+    let reveals = move || {
+        let sounding = reveal(words::movement::WHAT_SOUNDS, |wall| &mut wall.sounding);
+        view! { {sounding} {reveal(words::movement::TOGETHER, |wall| &mut wall.chords)} }.into_any()
+    };
     let leave = press(move || leave(music.wall));
     view! {
         <div class="score-wall-bar" id=BAR tabindex="-1" role="group" aria-label=words::frame::ON_THE_WALL>
@@ -64,9 +78,8 @@ pub fn wall_bar(map: MapShown) -> AnyView {
             {when(cautious, || caution(PLAY))}
             <button aria-label=words::map::ENTRY_BEFORE on:click=before>"←"</button>
             {audio::is_there().then(|| play(Player::get(), Some(PLAY)))}
-            <button aria-label=words::map::NEXT_ENTRY on:click=next>"→"</button>
-            {reveal(words::movement::WHAT_SOUNDS, |wall| &mut wall.sounding)}
-            {reveal(words::movement::TOGETHER, |wall| &mut wall.chords)}
+            <button aria-label=next_name on:click=next>"→"</button>
+            {when(move || !is_read(), reveals)}
             <button on:click=leave>{words::frame::LEAVE_THE_WALL}</button>
         </div>
     }

@@ -28,23 +28,24 @@ impl Deeds {
                     self.session.whereabouts.score.set(last);
                 }
             }
-            Ok(source) if source == now => {}
-            Ok(Some(source)) => spawn_local(async move {
-                if let Err(why) = self.open_source(source).await {
-                    self.fail(why);
+            Ok(Some((source, place))) if Some(&source) == now.as_ref() => self.arrive(&source, &place),
+            Ok(Some((source, place))) => spawn_local(async move {
+                match self.open_source(source.clone(), &place.title).await {
+                    Ok(()) => self.arrive(&source, &place),
+                    Err(why) => self.fail(why),
                 }
             }),
         }
     }
 
-    /// Opens what came with the app, or is kept.
-    async fn open_source(self, source: ComesFrom) -> Result<(), String> {
+    /// Opens what came with the app, or is kept; `title` is what its link calls it.
+    async fn open_source(self, source: ComesFrom, title: &str) -> Result<(), String> {
         let (given, missing) = match &source {
-            ComesFrom::Demo => (given::of_site(DEMO).await, words::PART_MISSING),
+            ComesFrom::Demo => (given::of_site(DEMO).await, words::PART_MISSING.to_owned()),
             ComesFrom::File(id) => {
                 let bytes = scores::file(id).await;
                 let given = bytes.map(|bytes| BroughtFile { name: String::new(), bytes });
-                (given, words::movement::NOT_HERE)
+                (given, words::movement::not_here(title))
             }
         };
         let opened = match given {
@@ -53,7 +54,7 @@ impl Deeds {
                 .open_as(given, Some(source))
                 .await
                 .inspect_err(|_| self.session.whereabouts.score.set(String::new())),
-            None => Err(missing.to_owned()),
+            None => Err(missing),
         };
         opened.inspect_err(|_| scores::leave(|left| left.open.clear()))
     }
@@ -64,7 +65,7 @@ impl Deeds {
         if let Err(why) = self.open_as(given, None).await {
             if let Some(before) = before {
                 // What it says is less than why.
-                let _ = self.open_source(before).await;
+                let _ = self.open_source(before, "").await;
             }
             self.fail(why);
         }

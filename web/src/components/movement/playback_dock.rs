@@ -36,7 +36,7 @@ pub fn playback_dock() -> AnyView {
                 <div class="playback-tools">
                     {start(player)}
                     {play(player, Some(PLAY))}
-                    {looped(player)}
+                    {when(move || !player.along.is_on(), move || looped(player))}
                     {tempo(player)}
                     {opens("playback-parts", (words::WHO_IS_HEARD, words::WHO_FACE), "ways", heard_parts)}
                     {opens("playback-tuning", (words::HOW_IT_IS_TUNED, words::TUNED_FACE), "tuned", tuning)}

@@ -9,9 +9,10 @@ use crate::components::movement::music::SYSTEMS;
 use crate::state::hearing::HeardAs;
 use crate::state::kept::{Derived, follow};
 use crate::state::movement::Movement;
+use crate::state::movement::along::{Along, PartEntry};
 use crate::state::movement::map::MapState;
 use crate::state::movement::music::Music;
-use crate::state::movement::playback::course::{Course, stretch};
+use crate::state::movement::playback::course::{Course, Tour, stretch};
 use crate::state::movement::playback::ensemble::Ensemble;
 use crate::state::movement::playback::{Places, Playback, cursor, road};
 use crate::state::session::Session;
@@ -31,10 +32,11 @@ const AHEAD: f64 = 20.0;
 pub struct Player {
     pub(super) playback: Playback,
     pub(super) movement: Movement,
-    music: Music,
-    map: MapState,
+    pub(super) music: Music,
+    pub(super) map: MapState,
     pub(super) session: Session,
-    deeds: Deeds,
+    pub(super) deeds: Deeds,
+    pub(super) along: Along,
 }
 
 impl Player {
@@ -48,6 +50,7 @@ impl Player {
             map: MapState::get(),
             session: Session::get(),
             deeds: Deeds::get(),
+            along: Along::get(),
         }
     }
 
@@ -107,15 +110,31 @@ impl Player {
         }
     }
 
-    fn play(self) {
-        let Self { playback, movement, session, .. } = self;
+    /// What is to be heard; who reads along hears it up to the next entry.
+    fn tour(self, rows: &MovementRows) -> (Tour, Option<(u32, PartEntry)>) {
+        self.along.tour(rows, self.playback.tour(rows, self.start(), self.movement.bars().ok()))
+    }
+
+    pub(super) fn play(self) {
+        let Self { playback, session, along, .. } = self;
         let Some(rows) = self.map.rows.get() else { return };
-        let tour = playback.tour(&rows, self.start(), movement.bars().ok());
+        along.pass();
+        let (tour, next) = self.tour(&rows);
+        if let Some((place, entry)) = next.filter(|(place, _)| *place <= road::place_at(&rows, tour.from)) {
+            self.pause();
+            playback.at.set(Some(road::begins(&rows, place)));
+            return along.ask(entry, true);
+        }
+        let stops = next.map(|(place, entry)| (road::begins(&rows, place), entry));
         let ensemble = self.ensemble();
         let volume = f64::from(session.speaker.volume.get()) / 100.0;
         let ended = move || {
             self.is_over();
-            playback.at.set(None);
+            playback.at.set(stops.map(|(at, _)| at));
+            match stops {
+                Some((_, entry)) => along.ask(entry, true),
+                None => along.reach(u32::MAX),
+            }
         };
         let Some(number) = audio::open(ensemble.at_once(), volume, Box::new(ended)) else {
             self.is_over();
@@ -214,7 +233,7 @@ impl Player {
                 return None;
             }
             let rows: Arc<MovementRows> = self.map.rows.get()?;
-            let tour = playback.tour(&rows, self.start(), movement.bars().ok());
+            let (tour, _) = self.tour(&rows);
             let laid = movement.laid.get();
             (tour.places.0 < tour.places.1)
                 .then(|| (stretch(&rows, road::place_at(&rows, tour.from), tour.places.1), laid))

@@ -1,6 +1,7 @@
 //! Bars are chosen and taken: into Read, into an exercise, into files.
 
 use crate::browser::field;
+use crate::components::copy_button::copy_button;
 use crate::components::live::{hear, live, press, when};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::part_paper_deeds;
@@ -26,10 +27,22 @@ pub fn taking() -> AnyView {
                 {ways_on()}
             </div>
             {how_they_fit()}
+            {place_link()}
             {when(move || movement.open.map(|open| !open.summary.letters.is_empty()) == Some(true), letters)}
             {files()}
             <div class="row">{to_paper()}</div>
         </section>
+    }
+    .into_any()
+}
+
+/// A link to these bars where they stand.
+fn place_link() -> AnyView {
+    let deeds = Deeds::get();
+    let (button, said) = copy_button("", words::movement::LINK_TO_THIS_PLACE, move || deeds.place_link());
+    view! {
+        <div class="row">{button} {said}</div>
+        <p class="quiet">{words::movement::PLACE_IS_WHERE_THE_SCORE_IS}</p>
     }
     .into_any()
 }

@@ -143,7 +143,22 @@ fn entry(which: (usize, usize), touched: Watched<usize>, entry: &Entry) -> AnyVi
             Ok(Some(Link::Read(page))) => example(which, touched, &page, text),
             _ => view! { <p>{text.clone()}</p> }.into_any(),
         },
+        Entry::Place { link, text } => place(link, text),
     }
+}
+
+/// A place of a movement: what to attend to, and the way there.
+fn place(link: &str, text: &str) -> AnyView {
+    let href = format!("#{link}");
+    view! {
+        <div class="example">
+            <p>{text.to_owned()}</p>
+            <div class="row">
+                <a class="to-place" href=href on:click=press(sight::top_after_link)>{words::course::OPEN_IN_SCORE}</a>
+            </div>
+        </div>
+    }
+    .into_any()
 }
 
 fn work(work: &Work) -> AnyView {

@@ -5,6 +5,7 @@ pub mod bars;
 pub mod course_view;
 pub mod doing;
 pub mod ending;
+pub mod entry_question;
 pub mod feedback;
 pub mod lesson_example;
 pub mod list_deeds;

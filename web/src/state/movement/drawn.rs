@@ -41,6 +41,20 @@ pub fn stretch_of(drawn: &DrawnRow, (first, last): (u32, u32)) -> Option<(i32, i
     Some((left, right))
 }
 
+/// In the middle of the room that there is at least between a row and the next.
+const UNDER_WRITTEN: i32 = 60;
+
+/// Where it is covered what a written row sounds in a drawn system of the two, from a bar on: its left end and its top. None
+/// where all of it is shown.
+#[must_use]
+pub fn cover_from(drawn: &DrawnRow, bar: u32) -> Option<(i32, i32)> {
+    let [foot, _, ..] = drawn.feet.as_slice() else { return None };
+    let (left, _) = stretch_of(drawn, (bar, u32::MAX))?;
+    let is_whole = drawn.bars.iter().all(|(own, ..)| *own >= bar);
+    // The bar line before it stays.
+    Some((if is_whole { 0 } else { left + 20 }, foot + UNDER_WRITTEN))
+}
+
 /// The time at a place of a drawn system: that of the nearest onset.
 #[must_use]
 pub fn spot_at(drawn: &DrawnRow, x: i32) -> Option<MomentSpot> {
@@ -89,7 +103,8 @@ pub fn drawn() -> DrawnRow {
     DrawnRow {
         svg: String::new(),
         size: (9_000, 2_000),
-        tops: vec![300],
+        tops: vec![300, 1_200],
+        feet: vec![900, 1_800],
         bars: vec![(4, 1_000, 3_000), (5, 3_000, 6_000)],
         onsets: vec![(4, 0, 1_200), (4, 200, 2_000), (5, 0, 3_200), (5, 200, 4_600)],
         heads: vec![(0, 7, (1_500, 400)), (0, 8, (3_500, 600))],
@@ -111,6 +126,17 @@ mod tests {
     }
 
     #[test]
+    fn what_sounds_is_covered_from_a_bar_on() {
+        let from = |bar: u32| cover_from(&drawn(), bar);
+        assert_eq!(
+            (from(2), from(4), from(5), from(6)),
+            (Some((0, 960)), Some((0, 960)), Some((3_020, 960)), None)
+        );
+        // What sounds as it is written has no row of its own.
+        assert_eq!(cover_from(&DrawnRow { feet: vec![900], ..drawn() }, 4), None);
+    }
+
+    #[test]
     fn times_are_found_between_onsets_too() {
         assert_eq!(spot_at(&drawn(), 2_100), Some((4, 200)));
         assert_eq!(x_of(&drawn(), (4, 100), None), Some(1_600));
@@ -123,6 +149,7 @@ mod tests {
             svg: String::new(),
             size: (9_000, 2_000),
             tops: Vec::new(),
+            feet: Vec::new(),
             // The last three rest together.
             bars: vec![(4, 1_000, 3_000), (5, 3_000, 6_000), (6, 3_000, 6_000), (7, 3_000, 6_000)],
             onsets: vec![(4, 0, 1_400), (4, 200, 2_000), (4, 350, 2_700), (5, 0, 3_500)],

@@ -1,11 +1,27 @@
-//! What the address says of Score: which movement is open. A file stands on one device only, so its link leads to it there; the
-//! demo movement is everywhere.
+//! What the address says of Score: which movement is open, and which place of it a link leads to. A file stands on one device
+//! only, so its link leads to it there, and says what it is called; the demo movement is everywhere.
 
 use super::ComesFrom;
 
 /// A link to Score that is not understood.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct NoSource;
+
+/// A place of a movement. Staves are counted from 0; in the link the first is 1.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct LinkedPlace {
+    /// The staves that are shown; those that usually are, where none is named.
+    pub staves: Vec<u32>,
+    /// The first and the last bar, as they would be typed.
+    pub bars: Option<(String, String)>,
+    /// The staff that is read along.
+    pub along: Option<u32>,
+    /// What its score is called, for whom it is not here.
+    pub title: String,
+}
+
+/// The letters of the longest title that a link has.
+const LONGEST_TITLE: usize = 80;
 
 /// The pairs of a link.
 #[must_use]
@@ -17,32 +33,146 @@ pub fn pairs(source: Option<&ComesFrom>) -> String {
     }
 }
 
-/// What the pairs of a link name.
+/// The pairs of a link to a place.
+#[must_use]
+pub fn pairs_to(source: &ComesFrom, place: &LinkedPlace) -> String {
+    let number = |staff: &u32| staff.saturating_add(1).to_string();
+    let mut more = form_urlencoded::Serializer::new(String::new());
+    if !place.staves.is_empty() {
+        more.append_pair("staves", &place.staves.iter().map(number).collect::<Vec<_>>().join("."));
+    }
+    if let Some((first, last)) = &place.bars {
+        more.append_pair("bars", &format!("{first}-{last}"));
+    }
+    if let Some(staff) = &place.along {
+        more.append_pair("along", &number(staff));
+    }
+    if !place.title.is_empty() {
+        more.append_pair("title", &place.title.chars().take(LONGEST_TITLE).collect::<String>());
+    }
+    let more = more.finish();
+    let source = pairs(Some(source));
+    if more.is_empty() { source } else { [source.as_str(), more.as_str()].join("&") }
+}
+
+/// What the pairs of a link name: a movement and a place of it.
 ///
 /// # Errors
 /// Where they are not understood.
-pub fn read(pairs: &str) -> Result<Option<ComesFrom>, NoSource> {
-    match pairs.split_once('=') {
-        None if pairs.is_empty() => Ok(None),
-        Some(("demo", "1")) => Ok(Some(ComesFrom::Demo)),
-        Some(("kept", id)) if !id.is_empty() && id.chars().all(|letter| letter.is_ascii_alphanumeric()) => {
-            Ok(Some(ComesFrom::File(id.to_owned())))
+pub fn read(pairs: &str) -> Result<Option<(ComesFrom, LinkedPlace)>, NoSource> {
+    let mut source = None;
+    let mut place = LinkedPlace::default();
+    for (name, value) in form_urlencoded::parse(pairs.as_bytes()) {
+        let value = value.as_ref();
+        match name.as_ref() {
+            "demo" if value == "1" => source = Some(ComesFrom::Demo),
+            "kept" if !value.is_empty() && value.chars().all(|letter| letter.is_ascii_alphanumeric()) => {
+                source = Some(ComesFrom::File(value.to_owned()));
+            }
+            "staves" => place.staves = value.split('.').map(staff).collect::<Option<_>>().ok_or(NoSource)?,
+            "along" => place.along = Some(staff(value).ok_or(NoSource)?),
+            "bars" => {
+                let (first, last) = value.split_once('-').unwrap_or((value, value));
+                place.bars = Some((first.to_owned(), last.to_owned()));
+            }
+            "title" => {
+                let letters = value.chars().filter(|letter| !letter.is_control());
+                place.title = letters.take(LONGEST_TITLE).collect();
+            }
+            _ => return Err(NoSource),
         }
-        _ => Err(NoSource),
     }
+    match source {
+        Some(source) => Ok(Some((source, place))),
+        None if place == LinkedPlace::default() => Ok(None),
+        None => Err(NoSource),
+    }
+}
+
+fn staff(number: &str) -> Option<u32> {
+    number.parse::<u32>().ok()?.checked_sub(1)
 }
 
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::movement::along::entries;
+    use crate::state::movement::bars;
+    use crookwise_opened::{Answer, Ask, ScoreHolder};
+    use crookwise_practice::course::{CourseStep, Entry};
+    use crookwise_share::Link;
+
+    fn file(id: &str) -> ComesFrom {
+        ComesFrom::File(id.to_owned())
+    }
 
     #[test]
     fn links_go_round_and_rubbish_is_told() {
-        for source in [None, Some(ComesFrom::Demo), Some(ComesFrom::File("1a2b".into()))] {
-            assert_eq!(read(&pairs(source.as_ref())), Ok(source));
+        for source in [None, Some(ComesFrom::Demo), Some(file("1a2b"))] {
+            let read = read(&pairs(source.as_ref()));
+            assert_eq!(read, Ok(source.map(|source| (source, LinkedPlace::default()))));
         }
-        for rubbish in ["kept=", "kept=../x", "demo=2", "x", "staff=Corni"] {
+        let rubbish = [
+            "kept=",
+            "kept=../x",
+            "demo=2",
+            "x",
+            "staff=Corni",
+            "bars=1-2",
+            "demo=1&staves=0",
+            "demo=1&along=x",
+            "demo=1&staves=1..2",
+            "demo=1&page=4",
+        ];
+        for rubbish in rubbish {
             assert_eq!(read(rubbish), Err(NoSource), "{rubbish}");
         }
+    }
+
+    #[test]
+    fn a_link_to_a_place_is_read_by_eye_and_goes_round() {
+        let place = LinkedPlace {
+            staves: vec![4, 5],
+            bars: Some(("24".into(), "C".into())),
+            along: Some(4),
+            title: "Sinfonia & Rondo, 2".into(),
+        };
+        let text = pairs_to(&file("1a2b"), &place);
+        assert_eq!(text, "kept=1a2b&staves=5.6&bars=24-C&along=5&title=Sinfonia+%26+Rondo%2C+2");
+        assert_eq!(read(&text), Ok(Some((file("1a2b"), place))));
+        assert_eq!(pairs_to(&ComesFrom::Demo, &LinkedPlace::default()), "demo=1");
+        let one = read("demo=1&bars=12").unwrap().unwrap().1;
+        assert_eq!(one.bars, Some(("12".into(), "12".into())));
+    }
+
+    /// Where lessons lead to: all of it is in the demo movement, and who is read along there has something to be asked.
+    #[test]
+    fn places_of_the_course_are_in_the_demo_movement() {
+        let mut holder = ScoreHolder::default();
+        let file = include_bytes!("../../../demo/movement.musicxml").to_vec();
+        let mut ask = |ask: Ask, file: Vec<u8>| holder.answer(ask, file, &mut |_| {});
+        let Answer::Score(summary) = ask(Ask::Open(String::new()), file) else { panic!() };
+        let Answer::Map(rows) = ask(Ask::Map, Vec::new()) else { panic!() };
+        let mut count = 0;
+        for step in CourseStep::ALL {
+            for entry in step.lesson().unwrap().entries {
+                let Entry::Place { link, .. } = entry else { continue };
+                let Ok(Some(Link::Score(pairs))) = Link::decode_readable(&link) else { panic!("{link}") };
+                let (source, place) = read(&pairs).unwrap().unwrap();
+                assert_eq!(
+                    (source, pairs.as_str()),
+                    (ComesFrom::Demo, pairs_to(&ComesFrom::Demo, &place).as_str())
+                );
+                let (from, to) = place.bars.expect("a place has bars");
+                let (first, last) = bars::chosen(&summary, &from, &to).unwrap();
+                assert!(place.staves.iter().all(|staff| rows.staves.iter().any(|row| row.staff == *staff)));
+                if let Some(along) = place.along {
+                    let asked = entries(&rows, along);
+                    assert!(asked.iter().any(|one| (first..=last).contains(&one.bar)), "{link}");
+                }
+                count += 1;
+            }
+        }
+        assert!(count >= 4, "{count}");
     }
 }

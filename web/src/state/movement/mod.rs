@@ -1,5 +1,6 @@
 //! The movement that is open in Score, and what the reader does with it: parts and bars chosen, labels corrected.
 
+pub mod along;
 pub mod audit_table;
 pub mod audited;
 pub mod bars;
@@ -176,6 +177,24 @@ impl Movement {
                 open.summary = summary;
             }
         });
+    }
+
+    /// Chooses what a link leads to, as far as the movement has it.
+    pub fn lead_to(self, place: &link::LinkedPlace) {
+        let is_here = |staff: &&u32| {
+            let is = |open: &OpenMovement| {
+                open.summary.parts.iter().flat_map(|part| &part.staves).any(|one| one.staff == **staff)
+            };
+            self.open.map(is).unwrap_or_default()
+        };
+        let staves: Vec<u32> = place.staves.iter().filter(is_here).copied().collect();
+        if !staves.is_empty() {
+            self.chosen.set(staves);
+        }
+        if let Some((first, last)) = &place.bars {
+            self.from.set(first.clone());
+            self.to.set(last.clone());
+        }
     }
 
     /// How it would be left now: its name, and what is chosen; nothing where none is open.
@@ -383,6 +402,20 @@ mod tests {
         // What is not there any more is chosen no more.
         assert_eq!(movement.left().unwrap().1, LeftScore { chosen: vec![0, 1], ..left });
         assert_eq!(movement.laid.get(), "staff=1&bass=old");
+    }
+
+    #[test]
+    fn a_link_chooses_what_the_movement_has() {
+        let (_owner, movement) = movement();
+        let place = link::LinkedPlace {
+            staves: vec![0, 77],
+            bars: Some(("5".into(), "7".into())),
+            ..link::LinkedPlace::default()
+        };
+        movement.lead_to(&place);
+        assert_eq!((movement.chosen.get(), movement.bars()), (vec![0], Ok((4, 6))));
+        movement.lead_to(&link::LinkedPlace { staves: vec![77], ..link::LinkedPlace::default() });
+        assert_eq!((movement.chosen.get(), movement.bars()), (vec![0], Ok((4, 6))));
     }
 
     #[test]

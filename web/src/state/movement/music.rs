@@ -126,6 +126,8 @@ pub struct Music {
     pub anchor: Watched<Option<u32>>,
     /// The bar that was gone to last.
     pub gone_to: Watched<Option<u32>>,
+    /// The bar that a link led to, until its music is laid out.
+    pub arrives_at: Watched<Option<u32>>,
 }
 
 impl Music {
@@ -148,6 +150,7 @@ impl Music {
             picked: Watched::new(false),
             anchor: Watched::new(None),
             gone_to: Watched::new(None),
+            arrives_at: Watched::new(None),
         }
     }
 

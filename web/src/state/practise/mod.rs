@@ -6,6 +6,7 @@ pub mod engraved;
 mod engraved_draft;
 mod engraved_key;
 mod engraved_line;
+pub mod entry;
 pub mod fitted;
 pub mod heard;
 pub mod of_step;
@@ -394,8 +395,9 @@ mod tests {
     /// The same window loaded again: its address, and what it kept.
     fn reloaded(before: Practise, now: f64) -> (Owner, Practise) {
         let address = before.whereabouts.address(before.screen.get());
-        let [at_hand, under_way] = [before.at_hand(), before.answering.latest.map(|run| before.under_way(run))]
-            .map(|kept| kept.map(|kept| UnderWay::read(&kept.write(), 0.0).unwrap()));
+        let [at_hand, under_way] =
+            [before.at_hand(), before.answering.latest.map(|run| before.under_way(run))]
+                .map(|kept| kept.map(|kept| UnderWay::read(&kept.write(), 0.0).unwrap()));
         let owner = Owner::new();
         owner.set();
         let whereabouts = Whereabouts::new(99);

@@ -111,13 +111,13 @@ pub const fn asked((from, to): Places) -> (RoadSpot, RoadSpot) {
 }
 
 #[cfg(test)]
-pub(super) mod tests {
+pub(in crate::state::movement) mod tests {
     use super::*;
     use crookwise_opened::{LegRow, TurnRow};
 
     /// Bars 0 to 3 twice, then to 5; each a second long, but the second and sixth of the road two: a fermata on their last
     /// quarter note.
-    pub(in super::super) fn rows() -> MovementRows {
+    pub(in crate::state::movement) fn rows() -> MovementRows {
         let leg = |bars, pass| LegRow { bars, pass };
         let turn = |place, at| TurnRow { at, spot: RoadSpot { place, quarters: (3, 1) } };
         MovementRows {

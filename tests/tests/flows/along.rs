@@ -1,0 +1,225 @@
+//! A movement is read along in Score: the written part alone, what it sounds behind the reader, what will sound asked before each
+//! entry.
+
+use anyhow::{Context, Result, ensure};
+use crookwise_tests::browser::Browser;
+use crookwise_tests::find::Name;
+use crookwise_tests::flow::{self, Flow, Setup};
+use crookwise_tests::page::Page;
+use crookwise_tests::wait;
+use crookwise_tests::window::Window;
+use serde_json::{Value, json};
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    a_part_is_read_along_by_the_keyboard_and_its_entries_are_asked,
+    what_is_heard_stops_before_an_entry_and_goes_on_behind_it,
+    a_part_is_read_along_by_touch,
+    a_class_is_asked_before_it_is_told,
+    a_lesson_leads_to_a_place_of_the_movement,
+    a_course_over_weeks_leads_to_places
+];
+
+const DEMO: &str = "/score?demo=1";
+/// How many systems are covered from their left end on, and how many in part.
+const COVERS: &str = "const covers = [...document.querySelectorAll('.covered')].map((one) => one.offsetLeft);
+    return [covers.filter((left) => left < 2).length, covers.filter((left) => left >= 2).length]";
+
+/// Waits until so many systems are covered in part and some are whole.
+async fn covered(page: &Page, in_part: u64) -> Result<()> {
+    wait::until(&format!("{in_part} systems covered in part"), async || {
+        let now = page.eval(COVERS, vec![]).await?;
+        let counts = (now.get(0).and_then(Value::as_u64), now.get(1).and_then(Value::as_u64));
+        Ok((counts.0 > Some(0) && counts.1 == Some(in_part)).then_some(()))
+    })
+    .await
+}
+
+/// Waits until what is played is known, which entries are known by as well.
+async fn is_ready(page: &Page) -> Result<()> {
+    page.find("region", "Playback").await?;
+    wait::until("what is played to be known", async || {
+        let ready = "return document.querySelector('#tool-play')?.getAttribute('aria-disabled') === null";
+        Ok((page.eval(ready, vec![]).await? == json!(true)).then_some(()))
+    })
+    .await
+}
+
+fn a_part_is_read_along_by_the_keyboard_and_its_entries_are_asked() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(DEMO), async |page| {
+        is_ready(page).await?;
+        // The places come last of what stands on the way of the tabulator key.
+        page.find("button", Name::Has("Solo, ".to_owned())).await?;
+        page.key_on("Enter", "button", "Read along").await?;
+        page.key_on("Enter", "button", "Corno I in D").await?;
+        page.find("region", "Reading along").await?;
+        page.sees("Corno I in D · bar 0 · next entry in bar 28").await?;
+        covered(page, 0).await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        // What was read is shown behind the reader.
+        page.key_on("Enter", "button", "Next bar").await?;
+        page.sees("Corno I in D · bar 1 ·").await?;
+        covered(page, 1).await?;
+        page.key_on("Enter", "button", "Next question").await?;
+        page.sees("Corno I in D · entry in bar 28 after").await?;
+        // Written G4 sounds A3: the octave is mistaken.
+        page.find("application", Name::Has("Your answer".to_owned())).await?;
+        wait::until("the keyboard on the pad", async || {
+            let there = "return document.activeElement?.id === 'answer'";
+            Ok((page.eval(there, vec![]).await? == json!(true)).then_some(()))
+        })
+        .await?;
+        page.axe().await?;
+        page.press("a").await?;
+        page.press("Enter").await?;
+        page.sees("It is A3").await?;
+        page.sees("octave").await?;
+        page.axe().await?;
+        page.focus_is_on("button", "Read on").await?;
+        page.press("Enter").await?;
+        page.sees("Corno I in D · bar 28 · next entry in bar 54").await?;
+        // Escape ends it, and nothing is covered any more.
+        page.press("Escape").await?;
+        page.find_gone("region", "Reading along").await?;
+        page.focus_is_on("button", "Read along").await?;
+        ensure!(page.eval(COVERS, vec![]).await? == json!([0, 0]), "something is covered still");
+        // The answer stands in the record, with its staff.
+        page.come_back("/practise?record=").await?;
+        page.sees("Corno I in D").await?;
+        page.is_quiet().await
+    });
+}
+
+fn what_is_heard_stops_before_an_entry_and_goes_on_behind_it() {
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash(DEMO), async |page| {
+        if page.browser() == Browser::Firefox {
+            return Ok(());
+        }
+        is_ready(page).await?;
+        page.click("button", "Read along").await?;
+        page.click("button", "Corno I in D").await?;
+        covered(page, 0).await?;
+        page.fill("textbox", "Go to bar or letter", "27").await?;
+        page.press("Enter").await?;
+        page.sees("Corno I in D · bar 27 ·").await?;
+        page.click("button", "Play").await?;
+        page.sees("entry in bar 28 after").await?;
+        page.find("button", "Play").await?;
+        page.click("button", "Leave it out").await?;
+        page.sees("It is A3").await?;
+        page.click("button", "Read on").await?;
+        page.find("button", "Pause").await?;
+        page.sees("Corno I in D · bar 29 ·").await?;
+        page.click("button", "Pause").await?;
+        page.click("button", "Stop reading along").await?;
+        page.find_gone("region", "Reading along").await?;
+        page.is_quiet().await
+    });
+}
+
+fn a_part_is_read_along_by_touch() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(DEMO), async |page| {
+        is_ready(page).await?;
+        page.tap("button", "Read along").await?;
+        page.well_laid_out().await?;
+        page.tap("button", "Corno I in D").await?;
+        page.sees("Corno I in D · bar 0 ·").await?;
+        // The page stands where the part was laid out.
+        covered(page, 0).await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.tap("button", "Next question").await?;
+        page.tap("button", "A").await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.tap("button", "Octave down").await?;
+        page.tap("button", "Answer").await?;
+        page.sees("Right").await?;
+        page.well_laid_out().await?;
+        page.tap("button", "Read on").await?;
+        page.tap("button", "Next bar").await?;
+        page.sees("Corno I in D · bar 29 ·").await?;
+        page.is_quiet().await
+    });
+}
+
+fn a_class_is_asked_before_it_is_told() {
+    flow::in_every_browser(&Setup::new(Window::DESK).hash(DEMO), async |page| {
+        is_ready(page).await?;
+        page.click("button", "Read along").await?;
+        page.click("button", "Corno I in D").await?;
+        page.find("region", "Reading along").await?;
+        covered(page, 0).await?;
+        page.click("button", "On the wall").await?;
+        page.press("PageDown").await?;
+        page.sees("What will sound?").await?;
+        page.axe().await?;
+        ensure!(!page.text().await?.contains("A3"), "the class is told before it is asked");
+        page.press("PageDown").await?;
+        page.sees("A3").await?;
+        page.axe().await?;
+        page.press("PageDown").await?;
+        page.sees("entry in bar 54 after").await?;
+        page.press("PageUp").await?;
+        page.sees("entry in bar 28 after").await?;
+        page.press("Escape").await?;
+        page.find("button", "On the wall").await.context("the way back to the wall")?;
+        page.is_quiet().await
+    });
+}
+
+fn a_lesson_leads_to_a_place_of_the_movement() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/practise?step=9"), async |page| {
+        page.find("link", "Open this place in Score").await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.click("link", "Open this place in Score").await?;
+        page.sees("Corno III in F · bar 8 · next entry in bar 9").await?;
+        // The address names the movement, what is chosen is kept as it was left.
+        page.hash_has("/score?demo=1").await?;
+        covered(page, 1).await?;
+        page.value_is("textbox", "From bar or letter", "8").await?;
+        page.value_is("textbox", "To bar or letter", "13").await?;
+        page.well_laid_out().await?;
+        page.click("button", "Next bar").await?;
+        page.sees("entry in bar 9 after").await?;
+        page.back().await?;
+        page.find("link", "Open this place in Score").await?;
+        page.is_quiet().await
+    });
+}
+
+fn a_course_over_weeks_leads_to_places() {
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash("/practise"), async |page| {
+        page.click("button", "Weeks").await?;
+        page.click("button", "Plan a course of weeks").await?;
+        let field = "Add a place of a score to week 1";
+        page.fill("textbox", field, "https://www.example.org/#/read?staff=Corni").await?;
+        page.press("Enter").await?;
+        page.sees("This is no link to a place in Score").await?;
+        page.fill(
+            "textbox",
+            field,
+            "https://www.example.org/crookwise/#/score?kept=1a2b3c&bars=24-31&title=Sinfonia",
+        )
+        .await?;
+        page.press("Enter").await?;
+        page.sees("Look and listen in Sinfonia, bars 24 to 31").await?;
+        page.fill("textbox", field, "#/score?demo=1&staves=5&bars=26-31&along=5").await?;
+        page.press("Enter").await?;
+        page.sees("Read along in the demo movement, bars 26 to 31").await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.click("button", "Take out: Look and listen in Sinfonia, bars 24 to 31").await?;
+        page.click("button", "Undo").await?;
+        page.click("button", "Done changing").await?;
+        // Where the score is not, it is said which one to open.
+        page.click("link", "Look and listen in Sinfonia, bars 24 to 31").await?;
+        page.sees("This link leads into “Sinfonia”, which is not on this device").await?;
+        page.back().await?;
+        page.click("link", "Read along in the demo movement, bars 26 to 31").await?;
+        page.sees("Corno I in D · bar 26 · next entry in bar 28").await?;
+        page.is_quiet().await
+    });
+}

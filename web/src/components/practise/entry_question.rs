@@ -1,0 +1,97 @@
+//! What will sound at an entry of a movement that is read along: asked, answered and explained as in Practise; on the wall asked of
+//! the class.
+
+use crate::browser::{clock, focus, style};
+use crate::components::live::{either, live, press, when};
+use crate::components::practise::answer_area::{ASKED, answer_area};
+use crate::components::practise::feedback::{NEXT, feedback};
+use crate::components::practise::note_pad::PAD;
+use crate::components::practise::question_page::{Standing, question_page};
+use crate::state::kept::{Derived, follow};
+use crate::state::movement::along::Along;
+use crate::state::practise::answering::Answering;
+use crate::state::practise::entry::question_of;
+use crate::state::practise::remembered::last;
+use crate::state::session::Session;
+use crate::store::drawers::zone;
+use crate::store::{Store, answers};
+use crate::words;
+use crookwise_practice::Question;
+use leptos::prelude::*;
+
+/// The question, while one is asked.
+pub fn entry_question(along: Along) -> AnyView {
+    for sheet in [&style::PANELS, &style::PRACTISE] {
+        sheet.wear();
+    }
+    let question = Derived::new(move || along.page.map(|text| question_of(text)));
+    let card = live(move || {
+        question.get().map(|question| question.map_or_else(|| unasked(along), |one| card(along, one)))
+    });
+    view! { {card} }.into_any()
+}
+
+/// Goes on in the movement.
+fn read_on(along: Along) -> AnyView {
+    let act = press(move || along.read_on());
+    view! { <button class="strong" id=NEXT on:click=act>{words::along::READ_ON}</button> }.into_any()
+}
+
+fn unasked(along: Along) -> AnyView {
+    focus::to(NEXT.to_owned());
+    view! { <div class="entry-question"><p>{words::along::NO_PITCH}</p> {read_on(along)}</div> }.into_any()
+}
+
+fn card(along: Along, question: Question) -> AnyView {
+    let answering = Answering::alone(question, clock::now());
+    let store = Store::get();
+    let shown = Derived::new(move || answering.is_shown());
+    follow(move || {
+        focus::to(if shown.get() { NEXT } else { PAD }.to_owned());
+        if !shown.get() {
+            return;
+        }
+        let now = zone().shown(clock::seconds());
+        if let Some(answer) = untrack(|| answering.latest.and_then(|run| last(run, now))) {
+            answers::remember(store, answer);
+        }
+    });
+    let told = move || feedback(answering, read_on(along));
+    view! {
+        <div class="entry-question">
+            <div id=ASKED>
+                <h2 class="prompt">{words::along::WHAT_WILL_SOUND}</h2>
+                {question_page(answering.question, Standing::InList)}
+            </div>
+            <div class="answering">{either(move || shown.get(), told, move || answer_area(answering))}</div>
+        </div>
+    }
+    .into_any()
+}
+
+/// The same for the class: what will sound, and once it is revealed what does.
+pub fn entry_for_the_class(along: Along) -> AnyView {
+    let question = Derived::new(move || along.page.and_then(|text| question_of(text)));
+    let is_told = move || along.asked.map(|asked| asked.told) == Some(true);
+    let told = move || {
+        let names = Session::get().names;
+        let right = live(move || {
+            question.map(|one| words::practise::answer_in_sentence(&one.right, one, names.get()))
+        });
+        let ways = live(move || {
+            let lines = question.map(|one| words::right_way::right_way(one, names.get())).unwrap_or_default();
+            lines.into_iter().map(|line| view! { <li>{line}</li> }.into_any()).collect::<Vec<_>>()
+        });
+        view! { <p class="class-told"><b>{right}</b></p> <ul class="plain quiet">{ways}</ul> }.into_any()
+    };
+    let card = move || {
+        view! {
+            <div class="entry-question" role="status">
+                <h2 class="prompt">{words::along::WHAT_WILL_SOUND}</h2>
+                {when(is_told, told)}
+            </div>
+        }
+        .into_any()
+    };
+    when(move || question.is_some(), card).into_any()
+}

@@ -1,0 +1,34 @@
+//! Reading along in a movement.
+
+texts! {
+    READ_ALONG = "Read along";
+    READING_ALONG = "Reading along";
+    WHICH_PART = "Which part do you read?";
+    HOW_IT_GOES = "You see the written part alone. What it sounds is shown bar by bar behind you, and before each entry you are asked what will sound. With sound or without.";
+    NO_PART = "Choose a part first, under Parts.";
+    NEXT_BAR = "Next bar";
+    NEXT_QUESTION = "Next question";
+    STOP = "Stop reading along";
+    STOP_FACE = "Stop";
+    READ_ON = "Read on";
+    WHAT_WILL_SOUND = "What will sound?";
+    NO_PITCH = "This entry has no pitch to ask for.";
+    READ_TO_THE_END = "Read to the end.";
+    REVEAL_OR_GO_ON = "Reveal, then the next entry";
+}
+
+/// Where the reader is, and which entry comes next, with the bars of rest before it.
+#[must_use]
+pub fn reading(part: &str, bar: &str, next: Option<(&str, u32)>) -> String {
+    let next = match next {
+        Some((bar, rest)) => format!("next entry in bar {bar} after {rest} bars of rest"),
+        None => "no entry follows".to_owned(),
+    };
+    format!("{part} · bar {bar} · {next}")
+}
+
+/// Where it is asked.
+#[must_use]
+pub fn asked(part: &str, bar: &str, rest: u32) -> String {
+    format!("{part} · entry in bar {bar} after {rest} bars of rest")
+}
