@@ -1,13 +1,15 @@
 //! A course that a teacher plans over weeks, as text for the device, a file and a link.
 //!
 //! The first line is its number and its title; a line `week` begins a week, with its day behind where it has one; every
-//! other line is an exercise as the link to it has it, checksum and all:
+//! line that begins with `/score?` is the link to a place of a movement; every other one is an exercise as the link to it has
+//! it, checksum and all:
 //!
 //! ```text
 //! 4711 Horns in autumn
 //! week 2026-12-14
 //! v=2.9fa60bd5&do=AQAKAQIBBwIWQ29ybmkgaW4gRXMeQ2xhcmluZXR0aSBpbiBB&title=First+crooks
 //! week
+//! /score?demo=1&bars=28-33&along=5
 //! ```
 
 use crate::Link;
@@ -19,13 +21,15 @@ use crookwise_practice::clean_title;
 
 /// Weeks of the longest plan.
 pub const MOST_WEEKS: usize = 60;
-/// Exercises of the fullest week.
+/// Exercises and places of the fullest week.
 pub const MOST_OF_A_WEEK: usize = 20;
 
 /// The beginning of the line of a week.
 const WEEK: &str = "week";
 /// What stands before an exercise in the link to it.
 const PLACE: &str = "/practise?";
+/// What stands before a place of a movement in the link to it.
+const SCORE: &str = "/score?";
 
 /// A course over weeks.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -45,6 +49,8 @@ pub struct PlannedWeek {
     pub by: Option<Day>,
     /// What is to be done.
     pub exercises: Vec<SentExercise>,
+    /// Places of movements to look at and listen to, as the pairs of the links to them.
+    pub places: Vec<String>,
 }
 
 impl WeekPlan {
@@ -58,6 +64,11 @@ impl WeekPlan {
                 let link = Link::from(PractiseLink::Do(Some(exercise.clone()))).encode();
                 out.push('\n');
                 out.push_str(link.strip_prefix(PLACE).unwrap_or(&link));
+            }
+            for place in &week.places {
+                out.push('\n');
+                out.push_str(SCORE);
+                out.push_str(place);
             }
         }
         out
@@ -108,15 +119,19 @@ impl WeekPlan {
                     "" => None,
                     day => Some(day.parse().map_err(|_| LinkError::Damaged)?),
                 };
-                plan.weeks.push(PlannedWeek { by, exercises: Vec::new() });
+                plan.weeks.push(PlannedWeek { by, ..PlannedWeek::default() });
                 continue;
             }
             let week = plan.weeks.last_mut().ok_or(LinkError::Damaged)?;
-            match Link::decode_kept(&format!("{PLACE}{line}"))? {
-                Some(Link::Practise(PractiseLink::Do(Some(exercise)))) => week.exercises.push(exercise),
-                _ => return Err(LinkError::Damaged),
+            if let Some(place) = line.strip_prefix(SCORE) {
+                week.places.push(place.to_owned());
+            } else {
+                match Link::decode_kept(&format!("{PLACE}{line}"))? {
+                    Some(Link::Practise(PractiseLink::Do(Some(exercise)))) => week.exercises.push(exercise),
+                    _ => return Err(LinkError::Damaged),
+                }
             }
-            if week.exercises.len() > MOST_OF_A_WEEK {
+            if week.exercises.len() + week.places.len() > MOST_OF_A_WEEK {
                 return Err(LinkError::TooLong);
             }
         }
@@ -151,7 +166,11 @@ mod tests {
     }
 
     fn plan() -> WeekPlan {
-        let week = |by: &str, exercises: Vec<SentExercise>| PlannedWeek { by: by.parse().ok(), exercises };
+        let week = |by: &str, exercises: Vec<SentExercise>| PlannedWeek {
+            by: by.parse().ok(),
+            exercises,
+            places: vec!["demo=1&bars=28-33&along=5".into(), "kept=1a2b&title=A+%26+B".into()],
+        };
         WeekPlan {
             number: 4711,
             title: "Horns in autumn: Es & F".into(),
@@ -200,6 +219,7 @@ mod tests {
         let week = |number: u32| PlannedWeek {
             by: Some(Day::of_seconds(0).later(7 * i64::from(number))),
             exercises: (0..3).map(|at| exercise("Corni in Es und in F", number * 3 + at)).collect(),
+            places: Vec::new(),
         };
         let term = WeekPlan { weeks: (0..16).map(week).collect(), ..plan() };
         let shared =
@@ -219,7 +239,11 @@ mod tests {
             // A line that is cut is told; a whole line or a letter of the title can go without a trace here: the link, the
             // entry and the file round it know better.
             let cut = WeekPlan::from_text(head);
-            let at_a_line = tail.starts_with('\n') || head.ends_with('\n') || head.trim_end().ends_with(WEEK);
+            let in_a_place = head.lines().last().is_some_and(|line| line.starts_with(SCORE));
+            let at_a_line = in_a_place
+                || tail.starts_with('\n')
+                || head.ends_with('\n')
+                || head.trim_end().ends_with(WEEK);
             assert!(cut.is_err() || at_a_line || !head.contains('\n'), "{head}");
         }
         let many = format!("1 x{}", "\nweek".repeat(MOST_WEEKS + 1));

@@ -190,7 +190,7 @@ fn a_course_too_long_for_a_code_goes_as_its_link_or_its_file() {
     // Weeks that are alike would be packed into a few letters.
     let week = |number: u32| {
         let own = Exercise { seed: number * 7919, ..exercise("", &["Corni in Es", "Trombe in D"]) };
-        PlannedWeek { by: None, exercises: vec![SentExercise::of(&own)] }
+        PlannedWeek { exercises: vec![SentExercise::of(&own)], ..PlannedWeek::default() }
     };
     let plan = WeekPlan { number: 7, title: "A term".into(), weeks: (1..=12).map(week).collect() };
     let link = Link::from(PractiseLink::Weeks(plan.to_text())).encode();

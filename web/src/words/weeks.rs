@@ -23,6 +23,11 @@ texts! {
     TO_BE_DONE_BY = "To be done by";
     ADD_A_WEEK = "Add a week";
     ADD_AN_EXERCISE = "Add an exercise";
+    ADD_A_PLACE = "Add a place of a score";
+    PASTE_ITS_LINK = "paste its link";
+    NO_PLACE = "This is no link to a place in Score: one is copied there under Bars";
+    A_SCORE = "a score";
+    DEMO_MOVEMENT = "the demo movement";
     CHOOSE_ONE = "choose one";
     HAND_IT_ON = "Hand this course on";
     LINK_TO_THIS_COURSE = "A link to this course";
@@ -119,6 +124,24 @@ pub fn waiting(due: usize, late: usize) -> String {
         (0, late) => format!("From your weeks: {}", of(late, LATE)),
         (due, late) => format!("From your weeks: {}, {late} late", of(due, DUE)),
     }
+}
+
+/// A place of a movement that is to be looked at: its title, the demo movement's where it has none, and its bars.
+#[must_use]
+pub fn place(title: &str, bars: Option<&(String, String)>, along: bool) -> String {
+    let title = if title.is_empty() { DEMO_MOVEMENT } else { title };
+    let deed = if along { "Read along" } else { "Look and listen" };
+    match bars {
+        None => format!("{deed} in {title}"),
+        Some((first, last)) if first == last => format!("{deed} in {title}, bar {first}"),
+        Some((first, last)) => format!("{deed} in {title}, bars {first} to {last}"),
+    }
+}
+
+/// The field for a place of a week.
+#[must_use]
+pub fn place_to_week(week: usize) -> String {
+    format!("{ADD_A_PLACE} to week {week}")
 }
 
 /// The name of a button that does something with a thing in a list.

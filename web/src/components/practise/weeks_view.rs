@@ -1,11 +1,12 @@
 //! Courses over weeks: what is done, due and late, and the way into each exercise.
 
-use crate::browser::{clock, files};
+use crate::browser::{clock, files, sight};
 use crate::components::later::{Fetched, later};
 use crate::components::live::{each, either, hear, live, press, when};
 use crate::components::practise::list_deeds::{act, done_last};
 use crate::components::teach::plan_editor::{hand_on, plan_editor};
 use crate::state::kept::{Derived, Watched};
+use crate::state::practise::placed;
 use crate::state::practise::way_back::{DoneLast, plan_id};
 use crate::state::practise::weeks::{HowFar, Today};
 use crate::state::practise::{Practise, Screen};
@@ -14,9 +15,9 @@ use crate::state::store::lists::plans;
 use crate::store::Store;
 use crate::store::drawers::zone;
 use crate::words;
-use crookwise_share::Day;
 use crookwise_share::practise::SentExercise;
 use crookwise_share::weeks::{PlannedWeek, WeekPlan};
+use crookwise_share::{Day, Link};
 use leptos::ev::Event;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -225,12 +226,17 @@ fn week(at: usize, week: Derived<Option<PlannedWeek>>) -> AnyView {
         let Some(week) = week.get() else { return Vec::new() };
         week.exercises.iter().map(|one| exercise(practise, one, week.by)).collect::<Vec<_>>()
     });
-    let is_empty = move || week.map(|week| week.exercises.is_empty()).unwrap_or_default();
+    let places = live(move || {
+        let places = week.map(|week| week.places.clone()).unwrap_or_default();
+        places.iter().map(|pairs| place(pairs)).collect::<Vec<_>>()
+    });
+    let is_empty =
+        move || week.map(|week| week.exercises.is_empty() && week.places.is_empty()).unwrap_or_default();
     let nothing = || view! { <p class="quiet">{words::weeks::NOTHING_IN_IT}</p> }.into_any();
     view! {
         <section class="planned-week">
             <h3>{head} " " {mark}</h3>
-            <ul class="steps">{exercises}</ul>
+            <ul class="steps">{exercises}{places}</ul>
             {when(is_empty, nothing)}
         </section>
     }
@@ -246,6 +252,16 @@ const fn said(standing: HowFar) -> (&'static str, &'static str) {
         HowFar::Open => ("standing", words::weeks::TO_DO),
         HowFar::Late => ("standing late", words::weeks::LATE),
     }
+}
+
+/// A place of a movement: one tap leads there.
+fn place(pairs: &str) -> AnyView {
+    let Some(said) = placed::called(pairs) else {
+        return view! { <li><p class="problem">{words::weeks::CANNOT_BE_OPENED}</p></li> }.into_any();
+    };
+    let href = format!("#{}", Link::Score(pairs.to_owned()).encode());
+    view! { <li><a class="to-place" href=href on:click=press(sight::top_after_link)>{said}</a></li> }
+        .into_any()
 }
 
 /// An exercise: one tap begins it.

@@ -8,7 +8,8 @@ use crate::state::kept::Derived;
 use crate::state::list_item::ListItem;
 use crate::state::practise::Practise;
 use crate::state::practise::offered::offered;
-use crate::state::practise::way_back::{DoneLast, planned_id, week_id};
+use crate::state::practise::placed;
+use crate::state::practise::way_back::{DoneLast, planned_id, planned_place_id, week_id};
 use crate::state::store::lists::changing::{PlanChange, TakeBack, change, next_week};
 use crate::state::store::lists::plans::{self, KeptPlan};
 use crate::store::Store;
@@ -103,6 +104,10 @@ fn week(planned: Planned, at: usize) -> AnyView {
         let row = |(place, one): (usize, &SentExercise)| exercise(planned, at, place, one);
         week.read().exercises.iter().enumerate().map(row).collect::<Vec<_>>()
     });
+    let places = live(move || {
+        let row = |(number, pairs): (usize, &String)| place(planned, (at, number), pairs);
+        week.read().places.iter().enumerate().map(row).collect::<Vec<_>>()
+    });
     view! {
         <div class="planned-week" role="group" aria-label=words::weeks::week(at + 1, None)>
             <div class="settings">
@@ -117,9 +122,10 @@ fn week(planned: Planned, at: usize) -> AnyView {
                     />
                 </label>
                 {add(planned, at, week)}
+                {add_place(planned, at, week)}
                 <button id=week_id(planned.number, at) on:click=away>{words::weeks::take_week_out(at + 1)}</button>
             </div>
-            <ul class="plain">{exercises}</ul>
+            <ul class="plain">{exercises}{places}</ul>
         </div>
     }
     .into_any()
@@ -155,6 +161,48 @@ fn add(planned: Planned, at: usize, week: Derived<PlannedWeek>) -> AnyView {
                 {options}
             </select>
         </label>
+    }
+    .into_any()
+}
+
+/// The field for the link to a place of a score.
+fn add_place(planned: Planned, at: usize, week: Derived<PlannedWeek>) -> AnyView {
+    let pasted = hear(move |event: Event| {
+        let text = field::text(&event);
+        field::set(&event, "");
+        match placed::pasted(&text) {
+            Some(pairs) => {
+                planned.make(PlanChange::PutPlace(at, week.read_untracked().places.len(), pairs), None);
+            }
+            None if text.trim().is_empty() => {}
+            None => planned.practise.tell(Some(DoneLast::said(words::weeks::NO_PLACE))),
+        }
+    });
+    view! {
+        <label class="field">
+            <span>{words::weeks::ADD_A_PLACE}</span>
+            <input
+                aria-label=words::weeks::place_to_week(at + 1)
+                placeholder=words::weeks::PASTE_ITS_LINK
+                type="text"
+                autocomplete="off"
+                on:change=pasted
+            />
+        </label>
+    }
+    .into_any()
+}
+
+fn place(planned: Planned, (week, at): (usize, usize), pairs: &str) -> AnyView {
+    let title = placed::called(pairs).unwrap_or_else(|| words::weeks::CANNOT_BE_OPENED.to_owned());
+    let (seen, gone) = (pairs.to_owned(), title.clone());
+    let away = press(move || planned.make(PlanChange::TakePlace(week, at, seen.clone()), Some(gone.clone())));
+    let name = words::weeks::deed(words::weeks::TAKE_OUT, &title);
+    view! {
+        <li class="row">
+            <span>{title}</span>
+            <button id=planned_place_id(planned.number, week, at) aria-label=name on:click=away>{words::weeks::TAKE_OUT}</button>
+        </li>
     }
     .into_any()
 }

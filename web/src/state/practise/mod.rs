@@ -19,6 +19,7 @@ pub mod paper_pages;
 pub mod pasted;
 pub mod picker;
 pub mod picture;
+pub mod placed;
 pub mod remembered;
 pub mod run;
 mod screen;

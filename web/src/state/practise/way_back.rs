@@ -41,6 +41,12 @@ pub fn staff_id(at: usize) -> String {
     format!("set-staff-{at}")
 }
 
+/// The button that takes out a place of a week, by its id.
+#[must_use]
+pub fn planned_place_id(number: u32, week: usize, at: usize) -> String {
+    format!("plan-{number}-{week}-place-{at}")
+}
+
 /// A named exercise in the list, by its id: by the time when it was kept, which a new title does not change.
 #[must_use]
 pub fn named_id(at: u64) -> String {
@@ -76,9 +82,11 @@ impl WayBack {
             Self::Kept(TakeBack::Plan(one)) => plan_id(one.plan.number),
             Self::Kept(TakeBack::Changed(number, step)) => match step {
                 PlanChange::PutExercise(week, at, _) => planned_id(*number, *week, *at),
+                PlanChange::PutPlace(week, at, _) => planned_place_id(*number, *week, *at),
                 PlanChange::By(week, _)
                 | PlanChange::PutWeek(week, _)
                 | PlanChange::TakeWeek(week, _)
+                | PlanChange::TakePlace(week, ..)
                 | PlanChange::TakeExercise(week, ..) => week_id(*number, *week),
                 PlanChange::Title(_) => plan_id(*number),
             },

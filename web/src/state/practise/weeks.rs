@@ -167,6 +167,7 @@ mod tests {
             let week = |by, exercises: &[&SentExercise]| PlannedWeek {
                 by,
                 exercises: exercises.iter().map(|one| (*one).clone()).collect(),
+                places: Vec::new(),
             };
             assert_eq!(today.week(&week(by, &[&other])), Some(HowFar::Done { late }));
             assert_eq!(today.week(&week(by, &[&other, &not])), Some(HowFar::Late));

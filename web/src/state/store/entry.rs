@@ -99,7 +99,7 @@ impl What {
     /// The version that is written.
     const fn version(self) -> u32 {
         match self {
-            Self::Exercise => 2,
+            Self::Exercise | Self::Weeks => 2,
             _ => 1,
         }
     }

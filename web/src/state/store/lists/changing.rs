@@ -24,6 +24,10 @@ pub enum PlanChange {
     PutExercise(usize, usize, SentExercise),
     /// An exercise of a week goes, as it was seen.
     TakeExercise(usize, usize, SentExercise),
+    /// One more place of a movement in a week, there, as the pairs of the link to it.
+    PutPlace(usize, usize, String),
+    /// A place of a week goes, as it was seen.
+    TakePlace(usize, usize, String),
 }
 
 impl PlanChange {
@@ -54,10 +58,7 @@ impl PlanChange {
                 Some(Self::PutWeek(at, plan.weeks.remove(at)))
             }
             Self::PutExercise(week, at, exercise) => {
-                let all = &mut plan.weeks.get_mut(week)?.exercises;
-                if all.len() >= MOST_OF_A_WEEK {
-                    return None;
-                }
+                let all = &mut room_in(plan, week)?.exercises;
                 let at = at.min(all.len());
                 let exercise = exercise.titled(exercise.title());
                 all.insert(at, exercise.clone());
@@ -68,15 +69,31 @@ impl PlanChange {
                 all.get(at).filter(|exercise| **exercise == seen)?;
                 Some(Self::PutExercise(week, at, all.remove(at)))
             }
+            Self::PutPlace(week, at, place) => {
+                let all = &mut room_in(plan, week)?.places;
+                let at = at.min(all.len());
+                all.insert(at, place.clone());
+                Some(Self::TakePlace(week, at, place))
+            }
+            Self::TakePlace(week, at, seen) => {
+                let all = &mut plan.weeks.get_mut(week)?.places;
+                all.get(at).filter(|place| **place == seen)?;
+                Some(Self::PutPlace(week, at, all.remove(at)))
+            }
         }
     }
+}
+
+/// A week that has room for one thing more.
+fn room_in(plan: &mut WeekPlan, week: usize) -> Option<&mut PlannedWeek> {
+    plan.weeks.get_mut(week).filter(|week| week.exercises.len() + week.places.len() < MOST_OF_A_WEEK)
 }
 
 /// The week that comes next: seven days after the last, where that has a day.
 #[must_use]
 pub fn next_week(plan: &WeekPlan) -> PlannedWeek {
     let by = plan.weeks.last().and_then(|week| week.by).map(|day| day.later(7));
-    PlannedWeek { by, exercises: Vec::new() }
+    PlannedWeek { by, ..PlannedWeek::default() }
 }
 
 /// Changes a course as it stands there; gives what takes it back.
@@ -139,14 +156,20 @@ mod tests {
     #[test]
     fn every_step_is_taken_back() {
         let mut plan = WeekPlan { number: 1, title: "Autumn".into(), weeks: Vec::new() };
-        let first = PlannedWeek { by: "2026-12-14".parse().ok(), exercises: vec![sent("A", 1)] };
+        let first = PlannedWeek {
+            by: "2026-12-14".parse().ok(),
+            exercises: vec![sent("A", 1)],
+            ..PlannedWeek::default()
+        };
         let steps = [
             PlanChange::PutWeek(9, first.clone()),
             PlanChange::Title(" Winter \n".into()),
             PlanChange::PutExercise(0, 9, sent("B ", 2)),
             PlanChange::By(0, None),
+            PlanChange::PutPlace(0, 4, "demo=1&bars=5-12".into()),
             PlanChange::TakeExercise(0, 0, sent("A", 1)),
-            PlanChange::TakeWeek(0, PlannedWeek { by: None, exercises: vec![sent("B", 2)] }),
+            PlanChange::TakePlace(0, 0, "demo=1&bars=5-12".into()),
+            PlanChange::TakeWeek(0, PlannedWeek { exercises: vec![sent("B", 2)], ..PlannedWeek::default() }),
         ];
         for step in steps {
             let before = plan.clone();
@@ -162,13 +185,14 @@ mod tests {
 
     #[test]
     fn what_is_there_no_more_is_left_alone() {
-        let week = PlannedWeek { by: None, exercises: vec![sent("A", 1)] };
+        let week = PlannedWeek { exercises: vec![sent("A", 1)], ..PlannedWeek::default() };
         let mut plan = WeekPlan { number: 1, title: "x".into(), weeks: vec![week] };
         let before = plan.clone();
         for step in [
             PlanChange::TakeWeek(0, PlannedWeek::default()),
             PlanChange::TakeWeek(3, PlannedWeek::default()),
             PlanChange::TakeExercise(0, 0, sent("B", 1)),
+            PlanChange::TakePlace(0, 0, "demo=1".into()),
             PlanChange::By(5, None),
             PlanChange::By(0, None),
             PlanChange::Title("x ".into()),
@@ -178,11 +202,15 @@ mod tests {
         }
         plan.weeks = vec![PlannedWeek::default(); MOST_WEEKS];
         assert_eq!(PlanChange::PutWeek(0, PlannedWeek::default()).make(&mut plan), None);
+        // A full week takes neither an exercise nor a place.
+        plan.weeks[0].places = vec!["demo=1".into(); MOST_OF_A_WEEK - 1];
+        assert!(PlanChange::PutExercise(0, 0, sent("A", 1)).make(&mut plan).is_some());
+        assert_eq!(PlanChange::PutPlace(0, 0, "demo=1".into()).make(&mut plan), None);
     }
 
     #[test]
     fn a_week_follows_after_seven_days() {
-        let week = |by: &str| PlannedWeek { by: by.parse().ok(), exercises: Vec::new() };
+        let week = |by: &str| PlannedWeek { by: by.parse().ok(), ..PlannedWeek::default() };
         let plan = |weeks| WeekPlan { number: 1, title: String::new(), weeks };
         assert_eq!(next_week(&plan(vec![week("2026-12-28")])), week("2027-01-04"));
         assert_eq!(next_week(&plan(vec![week("")])), week(""));

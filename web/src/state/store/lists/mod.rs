@@ -131,8 +131,8 @@ mod tests {
     use crookwise_practice::{AskedStaff, Exercise};
     use crookwise_share::practise::SentExercise;
 
-    /// Entries as the first version that had them wrote them. They must be read for ever: add to them, never change them.
-    const SAMPLES: [(&str, &str); 4] = [
+    /// Entries as the versions that had them first wrote them. They must be read for ever: add to them, never change them.
+    const SAMPLES: [(&str, &str); 5] = [
         (
             "lists/named/First crooks",
             "crookwise named 1\n1796000000000\n/practise?v=2.c7174ce2&do=AgAKAQEBARZDb3JuaSBpbiBFcw&title=First+crooks",
@@ -145,6 +145,10 @@ mod tests {
         (
             "lists/codes/7",
             "crookwise codes 1\n7 1796000000002\n/practise?v=2.c7174ce2&do=AgAKAQEBARZDb3JuaSBpbiBFcw&title=First+crooks\nCWX4428T5AJG87FXAPTR6AC",
+        ),
+        (
+            "lists/weeks/4712",
+            "crookwise weeks 2\n1796000000003\n4712 Horns in score\nweek\nv=2.c7174ce2&do=AgAKAQEBARZDb3JuaSBpbiBFcw&title=First+crooks\n/score?demo=1&bars=28-33&along=5",
         ),
     ];
 
@@ -161,9 +165,10 @@ mod tests {
         let lists = all(&kept);
         assert_eq!(lists.named.iter().map(|one| one.title.as_str()).collect::<Vec<_>>(), ["First crooks"]);
         assert_eq!(lists.plans[0].plan.exercises(), 1);
+        assert_eq!(lists.plans[1].plan.weeks[0].places, ["demo=1&bars=28-33&along=5"]);
         assert_eq!((lists.done[0].exercise, lists.done[0].right, lists.done[0].of), (77, 8, 10));
         assert_eq!((lists.codes[0].codes.len(), lists.codes[0].sent.is_some()), (1, true));
-        assert_eq!(entries(&kept).len(), 4);
+        assert_eq!(entries(&kept).len(), 5);
         // Taken in elsewhere, and once more.
         let mut other = Drawers::default();
         for _ in 0..2 {

@@ -99,7 +99,11 @@ mod tests {
     use crookwise_share::weeks::PlannedWeek;
 
     fn plan(number: u32, title: &str) -> WeekPlan {
-        let week = PlannedWeek { by: "2026-12-14".parse().ok(), exercises: vec![sent("First", 1)] };
+        let week = PlannedWeek {
+            by: "2026-12-14".parse().ok(),
+            exercises: vec![sent("First", 1)],
+            ..PlannedWeek::default()
+        };
         WeekPlan { number, title: title.into(), weeks: vec![week] }
     }
 
