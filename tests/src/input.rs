@@ -95,6 +95,12 @@ impl Page {
     /// The middle of the one thing of this role and name, also where the page draws it anew in between.
     async fn middle_of(&self, role: &str, name: Name) -> Result<Place> {
         wait::until(&format!("{role} {name} to stand still"), async || {
+            // Where the page says itself that it will move.
+            let busy =
+                self.eval("return document.querySelector('[aria-busy=true]') !== null", vec![]).await?;
+            if busy == json!(true) {
+                return Ok(None);
+            }
             let element = self.find(role, name.clone()).await?;
             let Ok(first) = self.extent(&element).await else { return Ok(None) };
             // What was done before may still change the page with the next pictures.

@@ -40,12 +40,13 @@ pub fn music() -> AnyView {
     sight::follow_window(room, move |top, bottom| music.seen.set((top, bottom)));
     let signs = live(move || Some(music.signs.get()));
     let none = move || movement.chosen.with(Vec::is_empty);
+    let busy = live(move || music.is_moving.get().then_some("true"));
     view! {
         <section class="card music" role="region" aria-label=words::movement::MUSIC>
             {when(move || !along.is_on(), head)}
             <div class="glyph-store" inner_html=signs></div>
             <p class="quiet" hidden=live(move || !none())>{words::movement::NO_STAFF}</p>
-            <div class="systems" id=SYSTEMS node_ref=room>{systems()}</div>
+            <div class="systems" id=SYSTEMS node_ref=room aria-busy=busy>{systems()}</div>
             {moment()}
             {when(move || music.picked.get(), picked)}
             {when(move || along.is_on(), reading_along)}

@@ -92,6 +92,7 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
             // It may be asked for again.
             _ => music.asked.set(None),
         }
+        music.is_moving.set(false);
     });
 }
 

@@ -102,6 +102,8 @@ pub struct Music {
     pub width: Watched<u32>,
     /// What the layout was asked for; nothing until one was.
     pub asked: Watched<Option<SheetAsked>>,
+    /// Whether a layout is on its way: what stands under the music will move.
+    pub is_moving: Watched<bool>,
     /// The systems.
     pub laid_out: Watched<LaidOut>,
     /// The signs that systems are drawn with; empty until they are here.
@@ -138,6 +140,7 @@ impl Music {
             shown: Watched::new(RowsShown::default()),
             width: Watched::new(0),
             asked: Watched::new(None),
+            is_moving: Watched::new(false),
             laid_out: Watched::new(LaidOut::default()),
             signs: Watched::new(String::new()),
             seen: Watched::new((0, 0)),
@@ -176,6 +179,7 @@ impl Music {
             self.gone_to.set(None);
         }
         self.asked.set(Some(sheet.clone()));
+        self.is_moving.set(true);
         Some(number)
     }
 
