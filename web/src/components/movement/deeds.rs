@@ -117,6 +117,7 @@ impl Deeds {
     pub fn close(self) {
         scores::leave(|left| left.open.clear());
         self.movement.said.set(None);
+        self.movement.opened_again.set(false);
         self.movement.close();
         self.session.whereabouts.score.set(String::new());
         self.list();
@@ -265,9 +266,10 @@ impl Deeds {
     }
 
     pub(super) async fn ask(self, ask: &Ask) -> Option<Answer> {
+        let mine = self.movement.openings.get_untracked();
         let answer = score_worker::ask(&wire::write(ask), None).await;
         let answer = answer.as_deref().and_then(wire::read);
-        if answer.is_none() {
+        if answer.is_none() && !self.opens_again(mine) {
             self.fail(words::movement::NO_WORKER);
         }
         answer

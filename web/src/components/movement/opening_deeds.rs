@@ -135,4 +135,23 @@ impl Deeds {
             _ => Err(words::movement::NO_WORKER.to_owned()),
         }
     }
+
+    /// Opens what is open once more where its worker broke, which is no fault of the score: in WebKit one does now and then on a
+    /// busy machine. Not twice without the reader, and not where another was opened meanwhile.
+    pub(super) fn opens_again(self, opening: u32) -> bool {
+        let movement = self.movement;
+        if movement.openings.get_untracked() != opening {
+            return true;
+        }
+        let Some(source) = movement.open.map(|open| open.source.clone()) else { return false };
+        if movement.opened_again.update(|again| core::mem::replace(again, true)) {
+            return false;
+        }
+        spawn_local(async move {
+            if let Err(why) = self.open_source(source, "").await {
+                self.fail(why);
+            }
+        });
+        true
+    }
 }
