@@ -357,12 +357,8 @@ fn note(record: &Record, at: usize) -> Result<Result<WantedNote, String>, Proble
 }
 
 fn crook(family: CrookFamily, name: &str) -> Result<NamedCrook, String> {
-    let instrument = match family {
-        CrookFamily::Horn => "horn",
-        CrookFamily::Trumpet => "trumpet",
-    };
     NamedCrook::named(family, name)
-        .ok_or_else(|| format!("There is no crook {} for the {instrument}.", quoted(name)))
+        .ok_or_else(|| format!("There is no crook {} for the {}.", quoted(name), family.word()))
 }
 
 fn family(value: Value) -> Result<CrookFamily, Problem> {

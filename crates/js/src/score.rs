@@ -16,7 +16,7 @@ use crookwise_musicxml::{Import, import};
 use crookwise_score::audit::{AuditLine, AuditOptions, StaffAudit, audit};
 use crookwise_score::score::{NoteId, Part, PartStaff, Score, StaffCourse};
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
-use crookwise_theory::{CrookFamily, Interval, Intonation, Partial, Printed, Production, Sounding, Written};
+use crookwise_theory::{Interval, Intonation, Partial, Printed, Production, Sounding, Written};
 use std::collections::HashSet;
 use std::sync::Arc;
 
@@ -250,10 +250,7 @@ fn part_audit(read: &Import, staff: &StaffAudit) -> PartAudit {
         part: at,
         name: part.map_or_else(String::new, |part| part.name.as_ref().to_owned()),
         staff: number + 1,
-        family: match staff.family {
-            CrookFamily::Horn => "horn",
-            CrookFamily::Trumpet => "trumpet",
-        },
+        family: staff.family.word(),
         attacks: staff.attacks(),
         on_series: staff.on_series(),
         crooks: staff.lines.iter().map(|line| crook_audit(&read.score, line)).collect(),

@@ -89,15 +89,18 @@ pub fn given_together(one: &[Option<Given>], other: &[Option<Given>]) -> Vec<Opt
     one.iter().zip(other).map(better).collect()
 }
 
-fn best_octave(crook: &Crook, note: Tonic, weights: &Weights) -> Option<Given> {
-    let in_octave = |octave| {
+/// A note in every octave in which a crook has it, from low to high.
+pub(crate) fn in_every_octave(crook: &Crook, note: Tonic, weights: &Weights) -> impl Iterator<Item = Given> {
+    let in_octave = move |octave| {
         let sounding = Sounding(Pitch::new(note.step, note.alter, octave));
         Given { sounding, making: Making::of(crook, sounding, weights) }
     };
+    OCTAVES.map(in_octave).filter(|given| given.making.worth > 0.0)
+}
+
+fn best_octave(crook: &Crook, note: Tonic, weights: &Weights) -> Option<Given> {
     let far = |given: &Given| (given.making.written.0.midi() - MIDDLE).abs();
-    OCTAVES
-        .map(in_octave)
-        .filter(|given| given.making.worth > 0.0)
+    in_every_octave(crook, note, weights)
         .min_by(|one, other| other.making.worth.total_cmp(&one.making.worth).then(far(one).cmp(&far(other))))
 }
 

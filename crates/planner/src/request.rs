@@ -62,10 +62,7 @@ impl NamedCrook {
     /// The crook that a label names after *in*; `None` where the family has none of that name.
     #[must_use]
     pub fn named(family: CrookFamily, name: &str) -> Option<Self> {
-        let instrument = match family {
-            CrookFamily::Horn => "Horn",
-            CrookFamily::Trumpet => "Trumpet",
-        };
+        let instrument = family.word();
         let decoded = decode(&format!("{instrument} in {name}"), DecodeOptions::default());
         // A horn in no key is read as one in F: here a crook must be named.
         let is_bare = decode(instrument, DecodeOptions::default()).assumed == decoded.assumed;

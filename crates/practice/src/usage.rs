@@ -7,55 +7,6 @@ use crookwise_theory::{
     CrookFamily, Interval, Key, Mode, Pitch, Production, Reach, Signature, Step, Tonic, Written,
 };
 
-/// Attacks of written notes on all horns in nine symphonies of Beethoven, by MIDI number: the last column of
-/// `crates/theory/data/handhorn.csv`, counted in scores. Notes that never occur are left out.
-pub(crate) const HORN_ATTACKS: [(i32, u32); 30] = [
-    (48, 134),
-    (54, 73),
-    (55, 2321),
-    (56, 2),
-    (57, 1),
-    (59, 11),
-    (60, 3320),
-    (62, 9),
-    (63, 32),
-    (64, 1969),
-    (65, 15),
-    (66, 4),
-    (67, 5850),
-    (68, 7),
-    (69, 37),
-    (70, 455),
-    (71, 56),
-    (72, 5743),
-    (73, 15),
-    (74, 4404),
-    (75, 518),
-    (76, 3364),
-    (77, 1568),
-    (78, 24),
-    (79, 2132),
-    (80, 4),
-    (81, 17),
-    (82, 1),
-    (83, 2),
-    (84, 15),
-];
-
-/// The same for trumpets, in hundredths of a percent of 14,993 attacks; what is rarer is left out.
-const TRUMPET_SHARES: [(i32, u32); 10] = [
-    (55, 1510),
-    (60, 1930),
-    (64, 310),
-    (67, 2300),
-    (70, 94),
-    (72, 1820),
-    (74, 1360),
-    (76, 290),
-    (77, 140),
-    (79, 230),
-];
-
 /// How often a degree of the scale is met, from the first to the seventh. A musician's estimate: common practice.
 const SCALE: [u32; 7] = [9, 6, 8, 5, 9, 5, 5];
 
@@ -68,11 +19,8 @@ pub(crate) fn brass_note(midi: i32) -> Pitch {
 
 /// Written notes that natural brass can play, with how often parts use them (0 for never).
 pub(crate) fn brass_notes(family: CrookFamily) -> Vec<(Pitch, u32)> {
-    let counts: &[(i32, u32)] = match family {
-        CrookFamily::Horn => &HORN_ATTACKS,
-        CrookFamily::Trumpet => &TRUMPET_SHARES,
-    };
-    let count = |midi: i32| counts.iter().find(|(known, _)| *known == midi).map_or(0, |(_, count)| *count);
+    let count =
+        |midi: i32| family.attacks().iter().find(|(known, _)| *known == midi).map_or(0, |(_, count)| *count);
     Reach::all(family)
         .iter()
         .filter(|row| row.production != Production::Unavailable)
@@ -148,20 +96,6 @@ pub(crate) fn usual_keys(staff: &StaffLabel, edition: Edition) -> Vec<Key> {
 mod tests {
     use super::*;
     use crookwise_theory::label::{DecodeOptions, decode};
-
-    #[test]
-    fn attacks_are_those_of_the_table() {
-        let path = concat!(env!("CARGO_MANIFEST_DIR"), "/../theory/data/handhorn.csv");
-        let mut known = Vec::new();
-        for row in csv::Reader::from_path(path).unwrap().records() {
-            let row = row.unwrap();
-            let count: u32 = row[row.len() - 1].parse().unwrap();
-            if count > 0 {
-                known.push((row[0].parse().unwrap(), count));
-            }
-        }
-        assert_eq!(known, HORN_ATTACKS);
-    }
 
     #[test]
     fn ranges_are_read_from_the_table() {

@@ -61,6 +61,15 @@ pub struct Crook {
 }
 
 impl CrookFamily {
+    /// Its English name, which is its id too.
+    #[must_use]
+    pub const fn word(self) -> &'static str {
+        match self {
+            Self::Horn => "horn",
+            Self::Trumpet => "trumpet",
+        }
+    }
+
     /// Its crooks, from short to long.
     #[must_use]
     pub fn crooks(self) -> &'static [Crook] {

@@ -7,6 +7,7 @@
 //! assert_eq!(horn_in_e_flat.to_sounding(Written("E5".parse().unwrap())).to_string(), "G4");
 //! ```
 
+mod attacks;
 pub mod clef;
 pub mod clef_reading;
 pub mod crook;

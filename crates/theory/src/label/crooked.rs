@@ -40,7 +40,7 @@ pub(super) fn in_key(
     let (first, rest) = crooks.split_first()?;
     if rest.is_empty() {
         let reason = word.map(|word| {
-            format!("The {} in this key has one length, so “{}” changes nothing.", noun(family), word.word())
+            format!("The {} in this key has one length, so “{}” changes nothing.", family.word(), word.word())
         });
         return Some(Choice { crook: first, reason, others: Vec::new() });
     }
@@ -147,7 +147,7 @@ pub(super) fn mechanism(
     key_named: bool,
     family: CrookFamily,
 ) -> (Mechanism, Option<String>) {
-    let noun = noun(family);
+    let noun = family.word();
     match (word, year) {
         (Some(word), _) => (word, None),
         (None, Some(year)) if year < VALVES_FROM => (
@@ -165,13 +165,6 @@ pub(super) fn mechanism(
             Mechanism::Valves,
             Some(format!("Taken as a {noun} with valves, since the label names no crook.")),
         ),
-    }
-}
-
-fn noun(family: CrookFamily) -> &'static str {
-    match family {
-        CrookFamily::Horn => "horn",
-        CrookFamily::Trumpet => "trumpet",
     }
 }
 
