@@ -6,7 +6,7 @@ use crate::ticks::Ticks;
 use core::cmp::Reverse;
 use crookwise_score::Score;
 use crookwise_score::resolve::Decoder;
-use crookwise_score::score::{PartStaff, PlayedBy, Quarters, Sounded, StaffId};
+use crookwise_score::score::{PartStaff, PlayedBy, Quarters, Sounded, StaffId, player_of_voice};
 use crookwise_theory::CrookFamily;
 
 /// A seat of a score: a staff and a player of it.
@@ -78,8 +78,7 @@ pub fn request(
     Some(Request { notes, players: players.collect(), change_time, together: true, weights })
 }
 
-/// The seats that play a note. Where the score says no more than a voice, it is who began a tied note, the player of the
-/// voice's number, or the first who is free: common practice of reading two parts on one staff.
+/// The seats that play a note.
 fn takers(
     seats: &[Seat],
     sounded: &Sounded<'_>,
@@ -90,16 +89,17 @@ fn takers(
     let own = |at: &usize| seats.get(*at).is_some_and(|seat| seat.staff == sounded.staff);
     let of = |player: usize| (0..seats.len()).find(|at| own(at) && seats[*at].player == player);
     let before = |at: usize| last.get(at).copied().flatten().and_then(|last| notes.get(last));
-    let is_free = |at: &usize| before(*at).is_none_or(|before| before.to <= note.from);
     match sounded.note.by {
         PlayedBy::All => (0..seats.len()).filter(own).collect(),
         PlayedBy::One(player) => of(player).into_iter().collect(),
         PlayedBy::Voice => {
-            let began = |at: &usize| before(*at).is_some_and(|before| is_tied(before, note));
-            let tied = (0..seats.len()).find(|at| sounded.note.tied && own(at) && began(at));
-            let of_voice = of(usize::from(sounded.note.voice).saturating_sub(1)).filter(is_free);
-            let free = || (0..seats.len()).find(|at| own(at) && is_free(at));
-            tied.or(of_voice).or_else(free).into_iter().collect()
+            let players = (0..seats.len()).filter(own).count();
+            let last = |player: usize| of(player).map(before);
+            let is_free =
+                |player| last(player).is_some_and(|last| last.is_none_or(|last| last.to <= note.from));
+            let began = |player| last(player).flatten().is_some_and(|last| is_tied(last, note));
+            let player = player_of_voice(sounded.note, (players, players), is_free, began);
+            player.and_then(of).into_iter().collect()
         }
     }
 }

@@ -26,7 +26,7 @@ pub use parts::{
 pub use quarters::{Moment, Quarters};
 pub use signs::{BarLine, BarSigns, Direction, GroupSign, Jump, PartGroup, TimedDirection, Told};
 pub use sounding::Sounded;
-pub use window::{Window, WindowError};
+pub use window::{Window, WindowError, player_of_voice};
 
 use crate::bar_number::BarNumber;
 use crate::change::ChangeTo;

@@ -14,6 +14,7 @@ use crate::staff::MOST_PLAYERS;
 use core::fmt;
 use core::ops::Range;
 use graces::{belongs, lengths};
+pub use seating::player_of_voice;
 use seating::{Seated, seat};
 use std::collections::BTreeSet;
 

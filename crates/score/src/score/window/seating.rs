@@ -60,12 +60,25 @@ pub(super) fn seat<'a>(
 fn free(staff: &PartStaff, seated: &[Seated<'_>], note: &ScoreNote) -> Option<usize> {
     let last =
         |player: usize| seated.iter().rev().find(|seated| seated.player.is_none_or(|other| other == player));
-    let is_free = |player: &usize| last(*player).is_none_or(|last| last.end <= note.start);
-    let began = |player: &usize| {
-        last(*player).is_some_and(|last| last.end == note.start && last.note.printed == note.printed)
+    let is_free = |player: usize| last(player).is_none_or(|last| last.end <= note.start);
+    let began = |player: usize| {
+        last(player).is_some_and(|last| last.end == note.start && last.note.printed == note.printed)
     };
-    let mut players = 0..MOST_PLAYERS;
-    let tied = note.tied.then(|| players.clone().find(|player| is_free(player) && began(player))).flatten();
-    let of_voice = usize::from(note.voice).checked_sub(1).filter(|player| *player < staff.players);
-    tied.or_else(|| of_voice.filter(is_free)).or_else(|| players.find(is_free))
+    player_of_voice(note, (staff.players, MOST_PLAYERS), is_free, began)
+}
+
+/// The player of a note of whom only the voice is known, from 0: who began a tied note, the player of the voice's number, or the
+/// first who is free. The staff has so many players, and there is room for so many. Common practice of reading two parts on one
+/// staff.
+#[must_use]
+pub fn player_of_voice(
+    note: &ScoreNote,
+    (own, most): (usize, usize),
+    is_free: impl Fn(usize) -> bool,
+    began: impl Fn(usize) -> bool,
+) -> Option<usize> {
+    let free = || (0..most).find(|player| is_free(*player));
+    let tied = || (0..most).find(|player| is_free(*player) && began(*player));
+    let of_voice = usize::from(note.voice).checked_sub(1).filter(|player| *player < own && is_free(*player));
+    note.tied.then(tied).flatten().or(of_voice).or_else(free)
 }
