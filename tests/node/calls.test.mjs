@@ -1,33 +1,13 @@
 // decodeLabel, readNote and writeNote from Node: what they give and what they throw.
 
 import assert from "node:assert/strict";
-import { readFileSync } from "node:fs";
 import { test } from "node:test";
-import { crookwise, types } from "./package.mjs";
+import { crookwise, thrown } from "./package.mjs";
 
 const { decodeLabel, readNote, writeNote } = crookwise;
 
 const near = (actual, expected, within = 0.05) =>
     assert.ok(Math.abs(actual - expected) < within, `${actual} is not ${expected}`);
-
-/** The error a call throws. */
-function thrown(call) {
-    try {
-        call();
-    } catch (error) {
-        assert.ok(error instanceof Error, `${error} is no Error`);
-        assert.equal(typeof error.code, "string");
-        assert.ok(codes.includes(error.code), `${error.code} is not in the closed list`);
-        assert.ok(error.message.length > 10 && error.message.length < 400, error.message);
-        return error;
-    }
-    assert.fail("nothing was thrown");
-}
-
-/** The closed list of codes, as the declarations have it. */
-const codes = [...readFileSync(types, "utf8").match(/type ErrorCode =([^;]*);/)[1].matchAll(/"([^"]+)"/g)].map(
-    (found) => found[1],
-);
 
 test("a label is decoded to plain values, null where nothing is said", () => {
     const decoded = decodeLabel("2 Corni in Es");

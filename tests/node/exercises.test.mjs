@@ -5,7 +5,7 @@ import { readFileSync } from "node:fs";
 import { dirname, join } from "node:path";
 import { test } from "node:test";
 import { fileURLToPath } from "node:url";
-import { crookwise } from "./package.mjs";
+import { crookwise, thrown } from "./package.mjs";
 
 const { askExercise, makeExercise, markAnswer } = crookwise;
 const here = dirname(fileURLToPath(import.meta.url));
@@ -93,15 +93,7 @@ test("questions that show the same have the same answers", () => {
 });
 
 test("what cannot be asked is said in a sentence", () => {
-    const code = (call) => {
-        try {
-            call();
-        } catch (error) {
-            assert.ok(error.message.length > 10, error.message);
-            return error.code;
-        }
-        return "nothing thrown";
-    };
+    const code = (call) => thrown(call).code;
     assert.equal(code(() => makeExercise({ kinds: ["guess"], staves: ["Corni in Es"] })), "kinds");
     assert.equal(code(() => makeExercise({ staves: [] })), "exercise");
     assert.equal(code(() => makeExercise({ staves: ["Xyzzyq"] })), "exercise");

@@ -1,6 +1,7 @@
 // The built package, as a program would load it: through the entry point its own package.json names.
 // CROOKWISE_PACKAGE names another folder than dist/package.
 
+import assert from "node:assert/strict";
 import { existsSync, readFileSync } from "node:fs";
 import { dirname, join, resolve } from "node:path";
 import { fileURLToPath, pathToFileURL } from "node:url";
@@ -32,3 +33,22 @@ export const types = (() => {
 
 /** Its calls. */
 export const crookwise = await import(pathToFileURL(entry("node")).href);
+
+/** The closed list of codes, as the declarations have it. */
+const codes = [...readFileSync(types, "utf8").match(/type ErrorCode =([^;]*);/)[1].matchAll(/"([^"]+)"/g)].map(
+    (found) => found[1],
+);
+
+/** The error a call throws. */
+export function thrown(call) {
+    try {
+        call();
+    } catch (error) {
+        assert.ok(error instanceof Error, `${error} is no Error`);
+        assert.equal(typeof error.code, "string");
+        assert.ok(codes.includes(error.code), `${error.code} is not in the closed list`);
+        assert.ok(error.message.length > 10 && error.message.length < 400, error.message);
+        return error;
+    }
+    assert.fail("nothing was thrown");
+}

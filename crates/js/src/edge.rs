@@ -3,9 +3,9 @@
 use crate::contract;
 use crate::exercise::{self, STAFF_FIELDS};
 use crate::planner;
-use crate::problem::{Code, Problem};
+use crate::problem::Problem;
 use crate::score;
-use crate::value::{Fields, Value};
+use crate::value::{Fields, Value, missing, wrong_type};
 use js_sys::{Array, ArrayBuffer, Error, JsString, Reflect, Uint8Array};
 use serde::Serialize;
 use serde_wasm_bindgen::Serializer;
@@ -151,11 +151,10 @@ fn bytes(found: &JsValue) -> Result<Vec<u8>, Problem> {
     if let Some(buffer) = found.dyn_ref::<ArrayBuffer>() {
         return Ok(Uint8Array::new(buffer).to_vec());
     }
-    let (code, sentence) = match value(found) {
-        Value::Missing => (Code::Missing, "bytes is missing: it must be a Uint8Array".to_owned()),
-        other => (Code::Type, format!("bytes must be a Uint8Array, not {}", other.kind())),
-    };
-    Err(Problem { code, field: "bytes", sentence })
+    Err(match value(found) {
+        Value::Missing => missing("bytes", "a Uint8Array"),
+        other => wrong_type("bytes", "a Uint8Array", other.kind()),
+    })
 }
 
 fn out(outcome: Result<Vec<u8>, Problem>) -> Result<JsValue, JsValue> {
@@ -195,14 +194,8 @@ fn object(found: &JsValue, field: &'static str, optional: bool) -> Result<Object
     }
     match value(found) {
         Value::Missing if optional => Ok(Object(None)),
-        Value::Missing => {
-            let sentence = format!("{field} is missing: it must be an object");
-            Err(Problem { code: Code::Missing, field, sentence })
-        }
-        other => {
-            let sentence = format!("{field} must be an object, not {}", other.kind());
-            Err(Problem { code: Code::Type, field, sentence })
-        }
+        Value::Missing => Err(missing(field, "an object")),
+        other => Err(wrong_type(field, "an object", other.kind())),
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::problem::{Code, Problem, quoted};
 use crate::request::parse;
-use crate::value::{Fields, Value, wrong_type};
+use crate::value::{Fields, Value, missing, wrong_type};
 use crookwise_planner::key_table::{Given, chords, degrees, given, given_together};
 use crookwise_planner::{
     CrookPlayer, MOST_NOTES, NamedCrook, Outcome, Plan, Request, Ticks, WantedNote, Weights, plan,
@@ -377,8 +377,4 @@ fn texts(value: Value, field: &'static str) -> Result<Vec<String>, Problem> {
 /// A whole number from 0 on that players and pairs may have.
 fn whole(number: f64) -> Option<u32> {
     ((0.0..=1e9).contains(&number) && number % 1.0 == 0.0).then_some(number as u32)
-}
-
-fn missing(field: &'static str, wanted: &str) -> Problem {
-    Problem { code: Code::Missing, field, sentence: format!("{field} is missing: it must be {wanted}") }
 }

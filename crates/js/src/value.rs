@@ -88,11 +88,7 @@ impl Value {
     /// # Errors
     /// [`Code::Missing`], and as [`Value::text`].
     pub fn required_text(self, field: &'static str) -> Result<String, Problem> {
-        self.text(field)?.ok_or_else(|| Problem {
-            code: Code::Missing,
-            field,
-            sentence: format!("{field} is missing: it must be a string"),
-        })
+        self.text(field)?.ok_or_else(|| missing(field, "a string"))
     }
 
     /// The value as a number, where one may be missing. It may be `NaN`.
@@ -126,6 +122,10 @@ impl Value {
             Err(Problem { code, field, sentence: sentence.to_owned() })
         }
     }
+}
+
+pub(crate) fn missing(field: &'static str, wanted: &str) -> Problem {
+    Problem { code: Code::Missing, field, sentence: format!("{field} is missing: it must be {wanted}") }
 }
 
 pub(crate) fn wrong_type(field: &'static str, wanted: &str, found: &str) -> Problem {
