@@ -26,8 +26,9 @@ def best(request):
                         plays[at, player, crook] = solver.addBinary()
                         worth += gain * plays[at, player, crook]
 
-    def all_of(at, player):
-        return [one for (note, who, _), one in plays.items() if (note, who) == (at, player)]
+    def all_of(at, player, but=None):
+        """A player's ways to play a note, but for one crook."""
+        return [plays[at, player, to] for to in players[player]["crooks"] if to != but and (at, player, to) in plays]
 
     for at in range(len(notes)):
         own = [one for (note, _, _), one in plays.items() if note == at]
@@ -45,11 +46,7 @@ def best(request):
                         continue
                     for crook in person["crooks"]:
                         first = plays.get((one, player, crook))
-                        others = [
-                            plays[other, mate, to]
-                            for to in companion["crooks"]
-                            if to != crook and (other, mate, to) in plays
-                        ]
+                        others = all_of(other, mate, but=crook)
                         if first is not None and others:
                             solver.addConstr(first + sum(others) <= 1)
     cost = request["changeCost"]
@@ -60,11 +57,7 @@ def best(request):
                     other = order[j]
                     for crook in person["crooks"]:
                         first = plays.get((one, player, crook))
-                        others = [
-                            plays[other, player, to]
-                            for to in person["crooks"]
-                            if to != crook and (other, player, to) in plays
-                        ]
+                        others = all_of(other, player, but=crook)
                         if first is None or not others:
                             continue
                         changes = solver.addVariable(0, 1)

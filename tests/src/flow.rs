@@ -149,6 +149,28 @@ pub fn in_browser(browser: Browser, setup: &Setup, steps: impl AsyncFn(&Page) ->
     }
 }
 
+/// Opens Score in Chromium to be measured: nothing but the page runs there, and nobody watches it.
+///
+/// # Errors
+/// Those of the steps, or where the browser does not open it.
+#[allow(clippy::needless_pass_by_value, reason = "the steps are written where they are handed over")]
+pub fn measured<T>(steps: impl AsyncFn(&Page) -> Result<T>) -> Result<T> {
+    let view = View {
+        browser: Browser::Chromium,
+        window: Window::LANDSCAPE,
+        hash: "/score",
+        light: None,
+        dots: 1,
+        watched: false,
+    };
+    wait_for(async {
+        let page = Page::open(&view).await?;
+        let outcome = steps(&page).await;
+        page.quit().await?;
+        outcome
+    })
+}
+
 /// Runs to the end what needs the harness' own event loop.
 ///
 /// # Errors

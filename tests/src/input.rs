@@ -7,6 +7,7 @@ use crate::page::Page;
 use crate::wait;
 use anyhow::{Context, Result, ensure};
 use serde_json::{Value, json};
+use std::path::Path;
 use thirtyfour::WebElement;
 use thirtyfour::common::command::{Actions, Command};
 
@@ -316,6 +317,16 @@ impl Page {
         let taken = self.eval(script, vec![field.to_json()?, json!(text)]).await?;
         ensure!(taken == json!(true), "the browser pasted nothing");
         Ok(())
+    }
+
+    /// Gives a file to the field for one that the page has.
+    ///
+    /// # Errors
+    /// Where it has none, or there is no such file.
+    pub async fn give_file(&self, file: &Path) -> Result<()> {
+        let field =
+            self.driver().execute("return document.querySelector('input[type=file]')", vec![]).await?;
+        Ok(field.element()?.send_keys(std::path::absolute(file)?.to_string_lossy()).await?)
     }
 
     /// Puts the keyboard's focus on the one thing of this role and name, as a screen reader does.

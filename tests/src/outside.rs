@@ -2,6 +2,7 @@
 //! runner says so beside its name and counts it in its last line as ignored.
 
 use libtest_mimic::{Arguments, Trial};
+use std::path::PathBuf;
 use std::process::ExitCode;
 
 /// Names a Python that has what `tests/python/requirements.txt` lists.
@@ -22,6 +23,17 @@ pub type File<'a> = (&'a str, &'a [&'a str], &'static [Comparison]);
 #[must_use]
 pub fn said(variable: &str) -> String {
     std::env::var(variable).unwrap_or_default()
+}
+
+/// The folder of real scores; where there is none, it is said that a flow is skipped.
+#[allow(clippy::print_stdout, reason = "what is skipped is said in the runner's own output")]
+#[must_use]
+pub fn scores() -> Option<PathBuf> {
+    let scores = std::env::var_os(SCORES).map(PathBuf::from);
+    if scores.is_none() {
+        println!("skipped: {SCORES} is not set");
+    }
+    scores
 }
 
 /// Comparisons by their functions.

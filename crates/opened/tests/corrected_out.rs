@@ -1,6 +1,8 @@
 //! What was corrected stands in the file that goes out, also as it is written: small files of our own.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+mod kit;
+
 use crookwise_musicxml::{Import, import};
 use crookwise_opened::{Answer, Ask, Correction, OutPitch, ScoreHolder};
 
@@ -93,9 +95,7 @@ fn what_was_not_corrected_goes_out_as_it_came() {
 
 #[test]
 fn horns_of_the_demo_movement_at_sounding_pitch_have_its_key_and_no_words_for_a_crook() {
-    let demo = include_bytes!("../../../web/demo/movement.musicxml").to_vec();
-    let mut holder = ScoreHolder::default();
-    let Answer::Score(summary) = holder.answer(Ask::Open(String::new()), demo, &mut |_| {}) else { panic!() };
+    let (mut holder, summary) = kit::opened("");
     let horns = summary.parts.iter().filter(|part| part.name.starts_with("Corno"));
     let staves: Vec<u32> = horns.flat_map(|part| part.staves.iter().map(|staff| staff.staff)).collect();
     assert_eq!(staves.len(), 4);

@@ -1,6 +1,8 @@
 //! The demo movement, asked what the page asks of it.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+mod kit;
+
 use crookwise_opened::{
     Answer, Ask, AuditStaff, Correction, MadeHow, OutPitch, Progress, Reads, ScoreHolder, StaffRow, Summary,
     wire,
@@ -8,14 +10,7 @@ use crookwise_opened::{
 use crookwise_score::score::Score;
 use crookwise_share::{Link, ReadPage};
 
-const DEMO: &[u8] = include_bytes!("../../../web/demo/movement.musicxml");
-
-fn opened(corrections: &str) -> (ScoreHolder, Summary) {
-    let mut holder = ScoreHolder::default();
-    let answer = holder.answer(Ask::Open(corrections.to_owned()), DEMO.to_vec(), &mut |_| {});
-    let Answer::Score(summary) = answer else { panic!("{answer:?}") };
-    (holder, *summary)
-}
+use kit::{DEMO, opened};
 
 fn ask(holder: &mut ScoreHolder, ask: Ask) -> Answer {
     // As it travels.

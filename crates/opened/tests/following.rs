@@ -1,6 +1,8 @@
 //! The demo movement followed: its map, its road, and what is played of it.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+mod kit;
+
 use crookwise_opened::{
     Answer, Ask, Correction, MovementRows, PlaceSort, PlayedRows, RoadSpot, RowWanted, ScoreHolder, SoundRow,
     Summary, TempoFrom, wire,
@@ -8,14 +10,7 @@ use crookwise_opened::{
 use crookwise_score::performance::PlayedSound;
 use crookwise_theory::Pitch;
 
-const DEMO: &[u8] = include_bytes!("../../../web/demo/movement.musicxml");
-
-fn opened() -> (ScoreHolder, Summary) {
-    let mut holder = ScoreHolder::default();
-    let answer = holder.answer(Ask::Open(String::new()), DEMO.to_vec(), &mut |_| {});
-    let Answer::Score(summary) = answer else { panic!("{answer:?}") };
-    (holder, *summary)
-}
+use kit::opened;
 
 /// An answer as it travels, asked for until it is there.
 fn ask(holder: &mut ScoreHolder, ask: &Ask) -> Answer {
@@ -45,7 +40,7 @@ fn staff(summary: &Summary, label: &str) -> u32 {
 
 #[test]
 fn the_map_shows_the_road_the_tempi_and_every_staff() {
-    let (mut holder, summary) = opened();
+    let (mut holder, summary) = opened("");
     let map = map(&mut holder);
     let number = |bar: u32| summary.bars[bar as usize].as_str();
     assert_eq!((map.loudness.len(), map.lengths.len()), (summary.bars.len(), summary.bars.len()));
@@ -83,7 +78,7 @@ fn the_map_shows_the_road_the_tempi_and_every_staff() {
 
 #[test]
 fn a_stretch_is_played_and_played_again_the_same() {
-    let (mut holder, summary) = opened();
+    let (mut holder, summary) = opened("");
     let all: Vec<u32> = (0..u32::try_from(summary.parts.iter().map(|part| part.staves.len()).sum::<usize>())
         .unwrap())
         .collect();
@@ -118,7 +113,7 @@ fn a_stretch_is_played_and_played_again_the_same() {
 
 #[test]
 fn a_start_within_a_bar_and_a_correction_are_heard() {
-    let (mut holder, summary) = opened();
+    let (mut holder, summary) = opened("");
     let horn = staff(&summary, "Corno I in D");
     let rows = map(&mut holder);
     let road = u32::try_from(rows.begins.len()).unwrap() - 1;
@@ -147,7 +142,7 @@ fn a_start_within_a_bar_and_a_correction_are_heard() {
 
 #[test]
 fn what_is_not_there_is_said() {
-    let (mut holder, _) = opened();
+    let (mut holder, _) = opened("");
     let bar = RoadSpot::bar;
     let spot = |quarters| RoadSpot { place: 0, quarters };
     for (staves, from, to) in [
@@ -177,8 +172,8 @@ fn long_ones() -> [Ask; 3] {
 #[test]
 fn long_answers_are_worked_on_in_pieces_and_others_are_given_between() {
     for long in long_ones() {
-        let (mut at_once, summary) = opened();
-        let (mut in_pieces, _) = opened();
+        let (mut at_once, summary) = opened("");
+        let (mut in_pieces, _) = opened("");
         let whole = at_once.answer(long.clone(), Vec::new(), &mut |_| {});
         let heard = play(&mut at_once, &[0], (0, 4));
         let mut pieces = 0;
@@ -196,16 +191,16 @@ fn long_answers_are_worked_on_in_pieces_and_others_are_given_between() {
 
 #[test]
 fn what_is_corrected_while_it_is_worked_on_counts_from_then_on() {
-    let (mut holder, summary) = opened();
+    let (mut holder, summary) = opened("");
     let horn = staff(&summary, "Corno I in D");
     let label = Correction { staff: horn, label: Some("Corno I in E".to_owned()), ..Correction::default() };
     let corrected = Ask::Correct(Correction::write(&[label]));
-    let (mut other, _) = opened();
+    let (mut other, _) = opened("");
     other.answer(corrected.clone(), Vec::new(), &mut |_| {});
     for _ in 0..2 {
         assert_eq!(holder.answer_in_pieces(Ask::Harmonies, Vec::new(), &mut |_| {}), None);
     }
     holder.answer(corrected, Vec::new(), &mut |_| {});
     assert_eq!(ask(&mut holder, &Ask::Harmonies), ask(&mut other, &Ask::Harmonies));
-    assert_ne!(ask(&mut holder, &Ask::Harmonies), ask(&mut opened().0, &Ask::Harmonies));
+    assert_ne!(ask(&mut holder, &Ask::Harmonies), ask(&mut opened("").0, &Ask::Harmonies));
 }

@@ -1,15 +1,9 @@
 //! A part of the demo movement for paper: whole, some bars of it, and both ways under each other.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
-use crookwise_opened::{Answer, Ask, PartRows, RowWanted, ScoreHolder};
+mod kit;
 
-fn holder() -> ScoreHolder {
-    let file = include_bytes!("../../../web/demo/movement.musicxml").to_vec();
-    let mut holder = ScoreHolder::default();
-    let answer = holder.answer(Ask::Open(String::new()), file, &mut |_| {});
-    assert!(matches!(answer, Answer::Score(_)), "{answer:?}");
-    holder
-}
+use crookwise_opened::{Answer, Ask, PartRows, RowWanted, ScoreHolder};
 
 fn wanted(staves: &[u32], written: bool, sounding: bool) -> RowWanted {
     RowWanted { staves: staves.to_vec(), written, sounding, made: written && sounding }
@@ -25,7 +19,7 @@ fn part(holder: &mut ScoreHolder, row: RowWanted, bars: (u32, u32)) -> PartRows 
 
 #[test]
 fn a_whole_part_has_every_bar_once_and_its_label_nowhere() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     for (row, most) in [(wanted(&[6, 7], true, false), 16), (wanted(&[4], true, true), 30)] {
         let part = part(&mut holder, row, (0, u32::MAX));
         assert_eq!(part.crook, None);
@@ -45,7 +39,7 @@ fn a_whole_part_has_every_bar_once_and_its_label_nowhere() {
 
 #[test]
 fn only_the_first_system_says_which_row_is_which() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     let systems = part(&mut holder, wanted(&[4], true, true), (0, u32::MAX)).systems;
     let says = |text: &str| systems.iter().map(|one| one.svg.contains(text)).collect::<Vec<_>>();
     for text in ["as written", "as it sounds"] {
@@ -59,7 +53,7 @@ fn only_the_first_system_says_which_row_is_which() {
 /// The third horn changes from F to G in bar 13: a page from bar 30 on must say so, and its time.
 #[test]
 fn some_bars_stand_by_themselves() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     let rows = part(&mut holder, wanted(&[6, 7], true, false), (30, 45));
     assert_eq!(rows.systems.first().unwrap().bars.0, 30);
     assert_eq!(rows.systems.last().unwrap().bars.1, 45);
@@ -77,7 +71,7 @@ fn some_bars_stand_by_themselves() {
 /// The demo has the words in the rest before the change, as parts do.
 #[test]
 fn a_change_of_crook_is_told_once() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     for staves in [vec![6_u32], vec![6, 7]] {
         let systems = part(&mut holder, wanted(&staves, true, false), (0, 30)).systems;
         let told: usize = systems.iter().map(|one| one.svg.matches(">muta in G<").count()).sum();
@@ -88,7 +82,7 @@ fn a_change_of_crook_is_told_once() {
 /// A row that stands alone has dynamics, whichever pitch it shows; crooks belong to the written one.
 #[test]
 fn what_sounds_alone_has_its_dynamics() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     let written = part(&mut holder, wanted(&[4], true, false), (0, u32::MAX)).systems;
     let sounding = part(&mut holder, wanted(&[4], false, true), (0, u32::MAX)).systems;
     let dynamics = |all: &[crookwise_opened::PartSystemRow]| -> usize {
@@ -100,7 +94,7 @@ fn what_sounds_alone_has_its_dynamics() {
 
 #[test]
 fn the_sheet_on_the_screen_stays_and_what_is_not_there_is_said() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     let rows = vec![wanted(&[4], true, false)];
     let ask = Ask::Sheet { rows, together: false, width: 9_000, letters: 190 };
     holder.answer(ask, Vec::new(), &mut |_| {});

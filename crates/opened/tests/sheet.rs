@@ -1,15 +1,9 @@
 //! The demo movement engraved: every note has a head, rows that belong together share their bar lines, systems fill their width.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
-use crookwise_opened::{Answer, Ask, DrawnRow, RowWanted, ScoreHolder, SystemRow};
+mod kit;
 
-fn holder() -> ScoreHolder {
-    let file = include_bytes!("../../../web/demo/movement.musicxml").to_vec();
-    let mut holder = ScoreHolder::default();
-    let answer = holder.answer(Ask::Open(String::new()), file, &mut |_| {});
-    assert!(matches!(answer, Answer::Score(_)), "{answer:?}");
-    holder
-}
+use crookwise_opened::{Answer, Ask, DrawnRow, RowWanted, ScoreHolder, SystemRow};
 
 fn row(staves: &[u32], sounding: bool) -> RowWanted {
     RowWanted { staves: staves.to_vec(), written: true, sounding, made: true }
@@ -32,7 +26,7 @@ fn systems(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<(S
 
 #[test]
 fn systems_hold_every_bar_once_at_any_width() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     for width in [4_000, 9_000, 15_000, 30_000] {
         let all = systems(&mut holder, vec![row(&[6, 7], true), row(&[8, 9], false)], width);
         let mut next = 0;
@@ -58,7 +52,7 @@ fn systems_hold_every_bar_once_at_any_width() {
 
 #[test]
 fn every_note_has_a_head_that_can_be_found() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     for staves in [vec![4_u32], vec![5], vec![6, 7], vec![10]] {
         let rows = vec![row(&staves, false)];
         let mut heads: Vec<u32> = systems(&mut holder, rows, 12_000)
@@ -81,7 +75,7 @@ fn every_note_has_a_head_that_can_be_found() {
 /// The harmonies stand on two staves under the rows; their heads are notes of any part.
 #[test]
 fn harmonies_stand_under_the_rows() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     let rows = vec![row(&[4, 5], false)];
     let ask = Ask::Sheet { rows, together: true, width: 15_000, letters: 190 };
     let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
@@ -113,7 +107,7 @@ fn harmonies_stand_under_the_rows() {
 
 #[test]
 fn what_is_not_there_is_said() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     assert!(matches!(holder.answer(Ask::System(0), Vec::new(), &mut |_| {}), Answer::No(_)));
     let none = systems(&mut holder, vec![row(&[99], true)], 9_000);
     assert!(none.iter().all(|(_, drawn)| drawn.heads.is_empty()));
@@ -126,7 +120,7 @@ fn what_is_not_there_is_said() {
 /// A part that sounds as it is written stands once, and says so; one that does not stands twice.
 #[test]
 fn what_sounds_as_it_is_written_stands_once() {
-    let mut holder = holder();
+    let mut holder = kit::opened("").0;
     for (staff, rows) in [(11, 1), (0, 1), (10, 1), (2, 2), (4, 2), (15, 2)] {
         let wanted = RowWanted { staves: vec![staff], written: true, sounding: true, made: false };
         let all = systems(&mut holder, vec![wanted], 15_000);

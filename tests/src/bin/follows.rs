@@ -8,13 +8,12 @@
 #![allow(clippy::print_stdout, reason = "a command-line tool prints its figures")]
 
 use anyhow::{Context, Result};
-use crookwise_tests::browser::Browser;
 use crookwise_tests::flow;
 use crookwise_tests::input::Place;
-use crookwise_tests::page::{Page, View};
+use crookwise_tests::page::Page;
 use crookwise_tests::wait;
-use crookwise_tests::window::Window;
 use serde_json::{Value, json};
+use std::path::Path;
 
 /// Notes that are pressed.
 const PRESSES: usize = 20;
@@ -122,21 +121,8 @@ const MEMORY: &str = "const channel = new BroadcastChannel('bytes');
 
 fn main() -> Result<()> {
     let file = std::env::args().nth(1).context("no score is named")?;
-    let view = View {
-        browser: Browser::Chromium,
-        window: Window::LANDSCAPE,
-        hash: "/score",
-        light: None,
-        dots: 1,
-        watched: false,
-    };
-    flow::wait_for(async {
-        let page = Page::open(&view).await?;
-        let outcome = follows(&page, &file).await;
-        page.quit().await?;
-        println!("{}", outcome?);
-        Ok(())
-    })
+    println!("{}", flow::measured(async |page| follows(page, &file).await)?);
+    Ok(())
 }
 
 async fn follows(page: &Page, file: &str) -> Result<String> {
@@ -176,8 +162,7 @@ async fn follows(page: &Page, file: &str) -> Result<String> {
 /// Opens the file, and says how long that took.
 async fn opened(page: &Page, file: &str) -> Result<String> {
     page.find("button", "Open the demo movement").await?;
-    let field = page.driver().execute("return document.querySelector('input[type=file]')", vec![]).await?;
-    field.element()?.send_keys(std::path::absolute(file)?.to_string_lossy()).await?;
+    page.give_file(Path::new(file)).await?;
     let times = wait::until("map and music", async || {
         let times = page.eval("return __times", vec![]).await?;
         Ok((times["map"].is_number() && times["music"].is_number()).then_some(times))

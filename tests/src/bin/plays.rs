@@ -7,12 +7,11 @@
 #![allow(clippy::print_stdout, reason = "a command-line tool prints its figures")]
 
 use anyhow::{Context, Result, ensure};
-use crookwise_tests::browser::Browser;
 use crookwise_tests::flow;
-use crookwise_tests::page::{Page, View};
+use crookwise_tests::page::Page;
 use crookwise_tests::wait;
-use crookwise_tests::window::Window;
 use serde_json::{Value, json};
+use std::path::Path;
 use std::time::Duration;
 
 /// So long is played.
@@ -41,28 +40,15 @@ fn main() -> Result<()> {
     let mut words = std::env::args().skip(1);
     let file = words.next().context("no score is named")?;
     let bar = words.next().unwrap_or_else(|| "1".into());
-    let view = View {
-        browser: Browser::Chromium,
-        window: Window::LANDSCAPE,
-        hash: "/score",
-        light: None,
-        dots: 1,
-        watched: false,
-    };
-    flow::wait_for(async {
-        let page = Page::open(&view).await?;
-        let outcome = plays(&page, &file, &bar).await;
-        page.quit().await?;
-        println!("{}", figures(&outcome?)?);
-        Ok(())
-    })
+    let told = flow::measured(async |page| plays(page, &file, &bar).await)?;
+    println!("{}", figures(&told)?);
+    Ok(())
 }
 
 /// Plays, and gives what was written down.
 async fn plays(page: &Page, file: &str, bar: &str) -> Result<Value> {
     page.find("button", "Open the demo movement").await?;
-    let field = page.driver().execute("return document.querySelector('input[type=file]')", vec![]).await?;
-    field.element()?.send_keys(std::path::absolute(file)?.to_string_lossy()).await?;
+    page.give_file(Path::new(file)).await?;
     wait::until("what is played to be known", async || {
         let ready = "return document.querySelector('#tool-play')?.getAttribute('aria-disabled') === null";
         Ok((page.eval(ready, vec![]).await? == json!(true)).then_some(()))

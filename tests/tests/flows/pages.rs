@@ -127,9 +127,7 @@ async fn as_a_file(page: &Page) -> Result<()> {
     page.sees("None yet.").await?;
     for (file, sentence) in [(&bad, Some("This is not a file of pages written by Crookwise")), (&good, None)]
     {
-        let script = "return document.querySelector('input[type=file]')";
-        let field = page.driver().execute(script, vec![]).await?.element()?;
-        field.send_keys(file.to_string_lossy()).await?;
+        page.give_file(file).await?;
         if let Some(sentence) = sentence {
             page.sees(sentence).await?;
         }

@@ -6,10 +6,10 @@ use crate::score::{choose, is_audited};
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::flow::{self, Flow, Setup};
+use crookwise_tests::outside;
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
-use std::path::PathBuf;
 
 /// The flows of this file.
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
@@ -125,10 +125,7 @@ fn a_part_is_put_on_paper_on_a_telephone() {
 }
 
 fn parts_of_a_real_movement_are_printed() {
-    let Some(scores) = std::env::var_os("CROOKWISE_SCORES").map(PathBuf::from) else {
-        println!("skipped: CROOKWISE_SCORES is not set");
-        return;
-    };
+    let Some(scores) = outside::scores() else { return };
     flow::in_every_browser(&Setup::new(Window::DESK).hash("/score"), async |page| {
         choose(page, &scores.join("Beethoven_Op.92_1.mxl")).await?;
         is_audited(page).await?;

@@ -6,6 +6,7 @@ use anyhow::{Context, Result, ensure};
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::input::Place;
+use crookwise_tests::outside;
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
@@ -46,12 +47,7 @@ fn demo_file() -> PathBuf {
 /// Puts a file into the field.
 pub(crate) async fn choose(page: &Page, file: &Path) -> Result<()> {
     page.find("button", "Open the demo movement").await?;
-    let field = page
-        .driver()
-        .execute("return document.querySelector('input[type=file]')", vec![])
-        .await?
-        .element()?;
-    Ok(field.send_keys(file.to_string_lossy()).await?)
+    page.give_file(file).await
 }
 
 /// Waits until the audit has rows and the music stands: nothing moves any more under a finger.
@@ -958,10 +954,7 @@ fn the_map_leads_to_entries_bars_and_letters_and_stays_at_the_head() {
 }
 
 fn real_movements_are_opened() {
-    let Some(scores) = std::env::var_os("CROOKWISE_SCORES").map(PathBuf::from) else {
-        println!("skipped: CROOKWISE_SCORES is not set");
-        return;
-    };
+    let Some(scores) = outside::scores() else { return };
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score"), async |page| {
         choose(page, &scores.join("Beethoven_Op.92_1.mxl")).await?;
         is_audited(page).await?;
