@@ -1,7 +1,7 @@
 //! The full screen, paper, and keys that reach the page whatever has the focus. The full screen is asked for by name, as some
 //! browsers lack it and gloo has nothing for it.
 
-use crate::browser::owned;
+use crate::browser::{owned, popover};
 use gloo_utils::{document, window};
 use js_sys::{Function, Promise, Reflect};
 use leptos::ev::KeyboardEvent;
@@ -39,6 +39,16 @@ fn ask(of: &JsValue, what: &str) {
 /// Calls back for every key that goes down anywhere in the page.
 pub fn on_key(pressed: impl Fn(KeyboardEvent) + 'static) {
     owned::on_key_down(pressed);
+}
+
+/// Calls back at Escape, unless that shuts what is open, or something else has taken it; says whether it is taken here.
+pub fn on_escape(act: impl Fn() -> bool + 'static) {
+    on_key(move |event: KeyboardEvent| {
+        let is_free = event.key() == "Escape" && !event.default_prevented() && !popover::is_any_open();
+        if is_free && act() {
+            event.prevent_default();
+        }
+    });
 }
 
 /// What leads through anything that is on the wall: arrows and a clicker step, backwards by −1, and Escape leaves, as does the

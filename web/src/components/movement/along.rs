@@ -1,6 +1,6 @@
 //! Reading along: the way into it over the music, and what stands at the foot of the window while somebody does.
 
-use crate::browser::{focus, popover, screen};
+use crate::browser::{focus, screen};
 use crate::components::later::{Fetched, later};
 use crate::components::live::{each, either, live, press, when};
 use crate::components::movement::along_deeds::ReadAlong;
@@ -8,7 +8,6 @@ use crate::components::practise::entry_question::{entry_for_the_class, entry_que
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::along::Along;
 use crate::words::along as words;
-use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
 
@@ -61,12 +60,13 @@ pub fn reading_along() -> AnyView {
     let along = reader.player.along;
     let wall = reader.player.music.wall;
     let is_asked = move || along.asked.is_some();
-    screen::on_key(move |event: KeyboardEvent| {
-        let is_free = !event.default_prevented() && !popover::is_any_open();
-        if event.key() == "Escape" && is_free && wall.with_untracked(Option::is_none) {
-            event.prevent_default();
+    // On the wall Escape leaves the wall.
+    screen::on_escape(move || {
+        let is_here = wall.with_untracked(Option::is_none);
+        if is_here {
             reader.leave();
         }
+        is_here
     });
     // Behind a question the keys are free for the music again.
     let mut asked_before = false;

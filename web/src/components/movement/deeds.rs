@@ -117,7 +117,6 @@ impl Deeds {
     pub fn close(self) {
         scores::leave(|left| left.open.clear());
         self.movement.said.set(None);
-        self.movement.opened_again.set(false);
         self.movement.close();
         self.session.whereabouts.score.set(String::new());
         self.list();

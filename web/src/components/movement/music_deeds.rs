@@ -61,11 +61,7 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         Ask::Sheet { rows, together, width: in_hundredths(f64::from(width)), letters: in_hundredths(LETTERS) }
     };
     spawn_local(async move {
-        if music.signs.with_untracked(String::is_empty)
-            && let Some(Answer::Signs(signs)) = deeds.ask(&Ask::Signs).await
-        {
-            music.signs.set(signs);
-        }
+        fetch_signs(deeds, music).await;
         let mut scale = scale(width, on_wall);
         let mut answer = deeds.ask(&ask(rows.clone(), scale)).await;
         // The class sees whole systems.
@@ -94,6 +90,15 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         }
         music.is_moving.set(false);
     });
+}
+
+/// Has the signs that systems are drawn with, which are the same for all.
+pub(super) async fn fetch_signs(deeds: Deeds, music: Music) {
+    if music.signs.with_untracked(String::is_empty)
+        && let Some(Answer::Signs(signs)) = deeds.ask(&Ask::Signs).await
+    {
+        music.signs.set(signs);
+    }
 }
 
 /// Has the harmonies found, where they stand under the rows or a moment of them was tapped.

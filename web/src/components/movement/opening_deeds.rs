@@ -137,16 +137,19 @@ impl Deeds {
     }
 
     /// Opens what is open once more where its worker broke, which is no fault of the score: in WebKit one does now and then on a
-    /// busy machine. Not twice without the reader, and not where another was opened meanwhile.
+    /// busy machine. Whether that is under way, or another was opened meanwhile; not twice without the reader.
     pub(super) fn opens_again(self, opening: u32) -> bool {
         let movement = self.movement;
-        if movement.openings.get_untracked() != opening {
+        let (now, next) = (movement.openings.get_untracked(), Some(opening.wrapping_add(1)));
+        let again = movement.opened_again.get_untracked();
+        if now != opening || again == next {
             return true;
         }
         let Some(source) = movement.open.map(|open| open.source.clone()) else { return false };
-        if movement.opened_again.update(|again| core::mem::replace(again, true)) {
+        if again == Some(opening) {
             return false;
         }
+        movement.opened_again.set(next);
         spawn_local(async move {
             if let Err(why) = self.open_source(source, "").await {
                 self.fail(why);

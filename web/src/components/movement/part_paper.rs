@@ -1,6 +1,6 @@
 //! A part on paper: what can be chosen of it, and its pages as they will be printed.
 
-use crate::browser::{focus, popover, screen, style};
+use crate::browser::{focus, screen, style};
 use crate::components::choice::choice;
 use crate::components::live::{live, press};
 use crate::components::movement::part_paper_deeds;
@@ -14,7 +14,6 @@ use crate::state::practise::paper::PaperSize;
 use crate::words;
 use crate::words::part_paper as said;
 use crookwise_opened::{PartRows, PartSystemRow};
-use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
 use std::sync::Arc;
 
@@ -29,10 +28,9 @@ pub fn part_paper() -> AnyView {
     style::PAPER.wear();
     focus::come(BACK);
     let (paper, music) = (PartPaper::get(), Music::get());
-    screen::on_key(move |event: KeyboardEvent| {
-        if event.key() == "Escape" && !event.default_prevented() && !popover::is_any_open() {
-            part_paper_deeds::leave(paper);
-        }
+    screen::on_escape(move || {
+        part_paper_deeds::leave(paper);
+        true
     });
     let size = live(move || {
         let size = paper.wishes.map(|wishes| wishes.size.id()).unwrap_or_default();

@@ -2,6 +2,7 @@
 
 use crate::browser::sight;
 use crate::components::movement::deeds::Deeds;
+use crate::components::movement::music_deeds::fetch_signs;
 use crate::components::movement::part_paper::BACK;
 use crate::state::kept::{Derived, follow};
 use crate::state::movement::Movement;
@@ -53,11 +54,7 @@ pub fn follow_part_paper(paper: PartPaper) {
         paper.rows.set(None);
         paper.problem.set(None);
         spawn_local(async move {
-            if music.signs.with_untracked(String::is_empty)
-                && let Some(Answer::Signs(signs)) = deeds.ask(&Ask::Signs).await
-            {
-                music.signs.set(signs);
-            }
+            fetch_signs(deeds, music).await;
             let answer = deeds.ask(&ask).await;
             // Unless something else is wanted by now.
             if untrack(|| wanted.get()) != Some((now, ask)) {

@@ -1,6 +1,6 @@
 //! An exercise under way: the question, its page, the answer, the feedback.
 
-use crate::browser::{audio, clock, focus, popover, screen};
+use crate::browser::{audio, clock, focus, screen};
 use crate::components::live::{either, live, press, when};
 use crate::components::practise::answer_area::{ASKED, answer_area};
 use crate::components::practise::ending::{WENT, ending};
@@ -14,7 +14,6 @@ use crate::state::practise::heard;
 use crate::state::session::Session;
 use crate::words;
 use crookwise_practice::{Question, Time};
-use leptos::ev::KeyboardEvent;
 use leptos::prelude::*;
 
 /// The screen: a button to begin, then question by question, then how it went.
@@ -75,11 +74,9 @@ fn asked() -> AnyView {
     let practise = Practise::get();
     let Session { names, .. } = Session::get();
     let shown = Derived::new(move || practise.answering.is_shown());
-    // Escape stops here, unless it shuts what is open.
-    screen::on_key(move |event: KeyboardEvent| {
-        if event.key() == "Escape" && !event.default_prevented() && !popover::is_any_open() {
-            practise.stop();
-        }
+    screen::on_escape(move || {
+        practise.stop();
+        true
     });
     let prompt =
         live(move || practise.answering.question.map(|one| words::practise::prompt(one, names.get())));
