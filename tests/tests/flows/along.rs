@@ -137,7 +137,11 @@ fn a_part_is_read_along_by_touch() {
         page.tap("button", "Answer").await?;
         page.sees("Right").await?;
         page.well_laid_out().await?;
-        page.tap("button", "Read on").await?;
+        // Who goes elsewhere behind his answer is not asked again.
+        page.tap("link", "Read").await?;
+        page.hash_has("/read").await?;
+        page.tap("link", "Score").await?;
+        page.sees("Corno I in D · bar 28 · next entry in bar 54").await?;
         page.tap("button", "Next bar").await?;
         page.sees("Corno I in D · bar 29 ·").await?;
         page.is_quiet().await

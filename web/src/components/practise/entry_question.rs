@@ -56,6 +56,13 @@ fn card(along: Along, question: Question) -> AnyView {
             answers::remember(store, answer);
         }
     });
+    // Who goes elsewhere behind his answer has answered: he is not asked again when he comes back.
+    let asked = along.asked.get_untracked();
+    on_cleanup(move || {
+        if untrack(|| answering.is_shown()) && along.asked.get_untracked() == asked {
+            along.pass();
+        }
+    });
     let told = move || feedback(answering, read_on(along));
     view! {
         <div class="entry-question">
