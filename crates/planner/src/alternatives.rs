@@ -7,24 +7,21 @@ use crate::search::Found;
 /// So many crooks of the best plan are done without in turn: those on which most notes are played.
 const MOST: usize = 4;
 
-/// Other plans, each for all parts.
-pub fn all(parts: &[Part], best: &[Found]) -> Vec<Vec<Found>> {
+/// Another plan that is sought: the parts that are other there, each with its place among all.
+pub type OtherPlan = Vec<(usize, Part)>;
+
+/// The other plans that are sought.
+pub fn all(parts: &[Part], best: &[Found]) -> Vec<OtherPlan> {
     let mut used: Vec<(usize, usize, usize, usize)> = Vec::new();
     for (at, (part, found)) in parts.iter().zip(best).enumerate() {
         used.extend(crooks(part, found).into_iter().map(|(notes, team, crook)| (notes, at, team, crook)));
     }
     used.sort_by(|one, other| other.cmp(one));
-    let without = used.iter().take(MOST).map(|(_, at, team, crook)| {
-        let others = parts.iter().zip(best).enumerate();
-        others
-            .map(
-                |(here, (part, found))| {
-                    if here == *at { Found::of(&part.without(*team, *crook)) } else { found.clone() }
-                },
-            )
-            .collect()
+    let without = used.iter().take(MOST).filter_map(|(_, at, team, crook)| {
+        let part = parts.get(*at)?.without(*team, *crook);
+        Some(vec![(*at, part)])
     });
-    let stays = parts.iter().map(|part| Found::of(&part.without_changes())).collect();
+    let stays = parts.iter().map(Part::without_changes).enumerate().collect();
     without.chain([stays]).collect()
 }
 

@@ -46,7 +46,7 @@ impl fmt::Display for RequestError {
                     crate::MOST_NOTES
                 )
             }
-            Self::NoCrooks(at) => write!(f, "CrookPlayer {} has no crook.", one(at)),
+            Self::NoCrooks(at) => write!(f, "Player {} has no crook.", one(at)),
             Self::ChangeTime => write!(f, "The rest for a change of crook must be 0 quarter notes or more."),
             Self::ChangeCost => write!(f, "The cost of a change must be a number from 0 on."),
             Self::Worth => write!(f, "What a way of making a note is worth must be a number from 0 on."),

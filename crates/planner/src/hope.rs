@@ -20,34 +20,51 @@ pub struct Hope {
 const STEPS: usize = 30;
 const MOST_WORK: usize = 3_000_000;
 
-impl Hope {
-    /// For a part.
+/// The search for the prices that promise least, which may pause.
+#[derive(Debug)]
+pub struct HopeSearch {
+    prices: Vec<f64>,
+    best: Option<Hope>,
+    takers: Vec<u8>,
+    step: usize,
+}
+
+impl HopeSearch {
+    /// For a part. Dear to begin with: then no more is promised than every note at its best.
     pub fn of(part: &Part) -> Self {
-        if part.teams.len() < 2 {
-            return Self::at_prices(part, &vec![0.0; part.notes.len()]);
-        }
-        // Dear to begin with: then no more is promised than every note at its best.
-        let mut prices: Vec<f64> =
-            part.notes.iter().map(|note| if note.whose.is_none() { highest(note) } else { 0.0 }).collect();
-        let mut best = Self::at_prices(part, &prices);
-        let work: usize = best.teams.iter().map(TeamHope::size).sum();
-        let mut takers = best.takers(part, &prices);
-        for step in 0..(MOST_WORK / work.max(1)).min(STEPS) {
-            let size = 0.3 / (1.0 + step as f64 / 3.0);
-            for ((price, note), takers) in prices.iter_mut().zip(&part.notes).zip(takers) {
-                if note.whose.is_none() {
-                    *price = (*price + size * (f64::from(takers) - 1.0) * highest(note)).max(0.0);
-                }
-            }
-            let next = Self::at_prices(part, &prices);
-            takers = next.takers(part, &prices);
-            if next.whole() < best.whole() {
-                best = next;
-            }
-        }
-        best
+        let price = |note: &PartNote| {
+            if note.whose.is_none() && part.teams.len() > 1 { note.highest() } else { 0.0 }
+        };
+        Self { prices: part.notes.iter().map(price).collect(), best: None, takers: Vec::new(), step: 0 }
     }
 
+    /// One step; the best that was found, where it was the last.
+    pub fn go_on(&mut self, part: &Part) -> Option<Hope> {
+        let Some(best) = self.best.take() else {
+            let first = Hope::at_prices(part, &self.prices);
+            self.takers = first.takers(part, &self.prices);
+            self.best = Some(first);
+            return if part.teams.len() < 2 { self.best.take() } else { None };
+        };
+        let work: usize = best.teams.iter().map(TeamHope::size).sum();
+        if self.step >= (MOST_WORK / work.max(1)).min(STEPS) {
+            return Some(best);
+        }
+        let size = 0.3 / (1.0 + self.step as f64 / 3.0);
+        for ((price, note), takers) in self.prices.iter_mut().zip(part.notes.iter()).zip(&self.takers) {
+            if note.whose.is_none() {
+                *price = (*price + size * (f64::from(*takers) - 1.0) * note.highest()).max(0.0);
+            }
+        }
+        let next = Hope::at_prices(part, &self.prices);
+        self.takers = next.takers(part, &self.prices);
+        self.best = Some(if next.whole() < best.whole() { next } else { best });
+        self.step += 1;
+        None
+    }
+}
+
+impl Hope {
     fn at_prices(part: &Part, prices: &[f64]) -> Self {
         let teams = (0..part.teams.len()).map(|team| TeamHope::of(part, team, prices)).collect();
         let sum = |sum: &mut f64, price: &f64| {
@@ -85,8 +102,4 @@ impl Hope {
         }
         takers
     }
-}
-
-fn highest(note: &PartNote) -> f64 {
-    note.gains.iter().flatten().copied().fold(0.0, f64::max)
 }

@@ -2,7 +2,7 @@
 //! crooked kind are planned so.
 
 use crate::key_table::{chords, degrees};
-use crate::request::WantedNote;
+use crate::request::{MOST_NOTES, WantedNote};
 use crate::ticks::Ticks;
 use crookwise_theory::{Key, Pitch};
 
@@ -27,7 +27,7 @@ const PHRASE: [usize; 16] = [0, 0, 2, 0, 0, 0, 2, 0, 0, 0, 2, 0, 1, 0, 2, 0];
 const MEMBERS: [f64; 3] = [1.0, 1.0, 0.5];
 
 /// The notes that a plan of keys wants: in each bar the members of its chord, each for anybody. Between two keys lie so many
-/// bars of rest.
+/// bars of rest. Bars beyond [`MOST_NOTES`] notes are not gone through: no plan is sought for so many.
 #[must_use]
 pub fn wanted(stretches: &[KeyStretch], rest_between: u32) -> Vec<WantedNote> {
     let mut notes = Vec::new();
@@ -36,6 +36,9 @@ pub fn wanted(stretches: &[KeyStretch], rest_between: u32) -> Vec<WantedNote> {
         let degrees = degrees(stretch.key);
         let chords = chords(stretch.key);
         for at in 0..stretch.bars as usize {
+            if notes.len() > MOST_NOTES {
+                return notes;
+            }
             let chord = chords[PHRASE[at % PHRASE.len()]];
             for (member, weight) in chord.members.iter().zip(MEMBERS) {
                 let Some(degree) = degrees.get(*member) else { continue };

@@ -7,7 +7,7 @@ use crookwise_theory::{Crook, CrookFamily, Partial, Production, Reach, Sounding,
 #[derive(Clone, Debug, PartialEq)]
 pub struct Weights {
     /// What a note of weight 1 is worth, by how it is made, in the order of [`Production::ALL`]; from 0 on.
-    pub worth: [f64; Production::ALL.len()],
+    pub worth: [f64; Self::WAYS],
     /// What every change costs each player who makes it; from 0 on.
     pub change_cost: f64,
     /// Written notes above this partial are not asked of anybody; 2 to 32.
@@ -33,6 +33,9 @@ impl Default for Weights {
 }
 
 impl Weights {
+    /// The ways of making a note that are weighed.
+    pub const WAYS: usize = Production::ALL.len();
+
     /// What a note made so is worth.
     #[must_use]
     pub fn of(&self, production: Production) -> f64 {

@@ -3,6 +3,7 @@
 
 use crate::request::{Request, WantedNote};
 use crookwise_theory::Crook;
+use std::sync::Arc;
 
 /// Players who share their crook; or one alone.
 #[derive(Clone, Debug)]
@@ -32,6 +33,13 @@ pub struct PartNote {
     pub gains: Vec<Vec<f64>>,
 }
 
+impl PartNote {
+    /// What it is worth at its best.
+    pub fn highest(&self) -> f64 {
+        self.gains.iter().flatten().copied().fold(0.0, f64::max)
+    }
+}
+
 /// Who plays a note: the seat in the part, and the crook in the list of his team.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct Choice {
@@ -53,8 +61,8 @@ pub struct Chosen {
 /// What is planned apart from all else.
 #[derive(Clone, Debug)]
 pub struct Part {
-    /// By their beginning.
-    pub notes: Vec<PartNote>,
+    /// By their beginning; shared with the same part under other conditions.
+    pub notes: Arc<[PartNote]>,
     /// The teams.
     pub teams: Vec<Team>,
     /// For each seat its team and its place there.
@@ -105,7 +113,7 @@ impl Part {
             .flat_map(|(team, all)| (0..all.players.len()).map(move |seat| (team, seat)))
             .collect();
         let (change_time, change_cost) = (request.change_time.0, request.weights.change_cost);
-        Self { notes, teams, seats, change_time, change_cost }
+        Self { notes: notes.into(), teams, seats, change_time, change_cost }
     }
 
     /// The first seat of a team among all.

@@ -7,6 +7,9 @@ use core::ops::Range;
 /// Seats whose changes are followed; those of a larger team are hoped to be free.
 const FOLLOWED: usize = 3;
 
+/// So much is held at most where seats are followed: in what is longer they are hoped to be free too.
+const MOST_HELD: usize = 4_000_000;
+
 /// What a player has to fear from the crook at hand.
 const NEVER_PLAYED: usize = 0;
 const ON_IT: usize = 1;
@@ -50,10 +53,12 @@ impl TeamHope {
     pub fn of(part: &Part, at: usize, prices: &[f64]) -> Self {
         let team = &part.teams[at];
         let seats = team.players.len();
-        let followed = if seats > FOLLOWED { 0 } else { seats };
-        let states = 3_usize.pow(followed as u32);
         let crooks = team.crooks.len();
-        let room = vec![0.0; (part.notes.len() + 1) * crooks * states];
+        let held = |states: usize| (part.notes.len() + 1) * crooks * states;
+        let is_followed = seats <= FOLLOWED && held(3_usize.pow(seats as u32)) <= MOST_HELD;
+        let followed = if is_followed { seats } else { 0 };
+        let states = 3_usize.pow(followed as u32);
+        let room = vec![0.0; held(states)];
         let mut hope = Self {
             crooks,
             states,

@@ -32,6 +32,17 @@ impl Ticks {
         }
     }
 
+    /// As a fraction of a quarter note in lowest terms, the number below above zero.
+    #[must_use]
+    pub const fn fraction(self) -> (i64, i64) {
+        let (mut a, mut b) = (self.0.unsigned_abs(), QUARTER.unsigned_abs());
+        while b != 0 {
+            (a, b) = (b, a % b);
+        }
+        // A divisor of the ticks of a quarter note.
+        (self.0 / a as i64, QUARTER / a as i64)
+    }
+
     /// In quarter notes.
     #[must_use]
     pub fn quarters(self) -> f64 {
@@ -64,6 +75,7 @@ mod tests {
         let third = Ticks::of_quarters(1.0 / 3.0).unwrap();
         assert_eq!(third + third + third, Ticks::of_quarters(1.0).unwrap());
         assert_eq!(Ticks::of_fraction(1, 3), Some(third));
+        assert_eq!((third.fraction(), Ticks(0).fraction()), ((1, 3), (0, 1)));
         assert_eq!(Ticks::of_quarters(f64::NAN), None);
         assert_eq!(Ticks::of_fraction(1, 0), None);
     }

@@ -73,6 +73,16 @@ fn said(name: &'static str) -> &'static str {
         "players" => "the players",
         "temperament" => "the temperament",
         "year" => "the year",
+        "keys" => "the keys of the movement",
+        "wanted" => "the notes that are wanted",
+        "change" => "the rest for a change of crook",
+        "cost" => "what a change costs",
+        "worth" => "what each way of making a note is worth",
+        "highest" => "the highest partial",
+        "mended" => "the notes that were mended",
+        "time" => "the time signature",
+        "table" => "the key of the table",
+        "crooks" | "mine" => "the crooks",
         name => name,
     }
 }

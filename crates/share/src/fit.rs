@@ -34,7 +34,11 @@ pub struct TooLongForCamera {
 impl fmt::Display for TooLong {
     fn fmt(&self, f: &mut fmt::Formatter<'_>) -> fmt::Result {
         let Self { staves, columns } = *self;
-        f.write_str("This is too long for a link. ")?;
+        f.write_str("This is too long for a link")?;
+        if (staves.1, columns.1) == (0, 0) {
+            return Ok(());
+        }
+        f.write_str(". ")?;
         match (staves.0, columns.0) {
             (0, 0) => f.write_str("Not even one staff or one column of it would fit"),
             (fit, 0) => write!(f, "The first {fit} of its {} staves would fit", staves.1),
@@ -108,7 +112,7 @@ impl Link {
         match self {
             Self::Read(page) => Some(&page.passage),
             Self::Practise(link) => link.exercise()?.passage.as_deref(),
-            Self::Kept(_) | Self::Score(_) => None,
+            Self::Kept(_) | Self::Score(_) | Self::Crooks(_) => None,
         }
     }
 
@@ -122,7 +126,7 @@ impl Link {
                     exercise.passage = Some(Box::new(passage));
                 }
             }
-            Self::Kept(_) | Self::Score(_) => {}
+            Self::Kept(_) | Self::Score(_) | Self::Crooks(_) => {}
         }
         link
     }

@@ -6,6 +6,7 @@
 //! the code of a camera is packed: `/read?v=3.8C1D0A37…`.
 
 mod camera;
+pub mod crooks;
 mod day;
 mod error;
 mod fields;
@@ -24,6 +25,7 @@ pub use fit::{Shared, TooLong, TooLongForCamera};
 pub use page::ReadPage;
 pub use read::{choice, choice_text};
 
+use crooks::SentCrooks;
 use fields::{Fields, Pairs, Unpack};
 use practise::PractiseLink;
 
@@ -51,6 +53,8 @@ pub enum Link {
     Practise(PractiseLink),
     /// Score, with what stands there: pairs that the part of the app reads which shows it.
     Score(String),
+    /// Crooks, with what stands there.
+    Crooks(SentCrooks),
 }
 
 impl Link {
@@ -84,6 +88,8 @@ impl Link {
             Self::Practise(link) => write("/practise", &link.to_pairs()),
             Self::Score(pairs) if pairs.is_empty() => "/score".to_owned(),
             Self::Score(pairs) => format!("/score?{pairs}"),
+            Self::Crooks(sent) if sent.is_empty() => "/crooks".to_owned(),
+            Self::Crooks(sent) => write("/crooks", &sent.fields.pairs),
         }
     }
 
@@ -154,6 +160,10 @@ fn open(text: &str, longest: usize, unpack: Unpack) -> Result<Option<Link>, Link
     match (place, pairs) {
         ("" | "/" | "/read", None) => Ok(None),
         ("/practise", None) => Ok(Some(Link::Practise(PractiseLink::Course))),
+        ("/crooks", None) => Ok(Some(Link::Crooks(SentCrooks::default()))),
+        ("/crooks", Some(pairs)) => {
+            Ok(Some(Link::Crooks(SentCrooks { fields: Fields::read(place, pairs, unpack)? })))
+        }
         ("/score", pairs) => Ok(Some(Link::Score(pairs.unwrap_or_default().to_owned()))),
         ("/read", Some(pairs)) => read_link(&Fields::read(place, pairs, unpack)?).map(Some),
         ("/practise", Some(pairs)) => PractiseLink::from_fields(Fields::read(place, pairs, unpack)?)

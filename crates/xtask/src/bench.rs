@@ -1,6 +1,7 @@
 //! Measurements, printed beside what was planned for and written into docs/measured.md: the bytes of a first visit and of the
 //! parts that come later, the time from a touch to the next picture on the screen, how the page does with the largest score,
-//! how late that is heard, and how fast scores are read. A measurement never fails for its figures.
+//! how late that is heard, how fast scores are read, and how long plans of
+//! crooks take. A measurement never fails for its figures.
 
 use crate::{shell, site, split, test, tools, worker};
 use anyhow::{Context, Result};
@@ -38,6 +39,7 @@ pub fn bench() -> Result<()> {
     figures.push_str(&format!("\nThe largest shared score on the page\n{}", with_largest("follows", &[])?));
     figures.push_str(&format!("\nHearing the largest shared score\n{}", with_largest("plays", &[LOUD])?));
     figures.push_str(&format!("\nReading scores, natively\n{}", reading()?));
+    figures.push_str(&format!("\nPlanning crooks, natively\n{}", planning()?));
     println!("{figures}");
     let text = format!("{HEAD}```text\n{}\n```\n", figures.trim_end());
     std::fs::write(shell::at(FIGURES), text).with_context(|| format!("could not write {FIGURES}"))
@@ -67,6 +69,20 @@ fn reading() -> Result<String> {
     ]);
     command.envs(tools::for_tests()?.environment);
     Ok(format!("{}planned: at least half of the events alone\n", shell::output(&mut command)?))
+}
+
+/// How long plans of crooks take for a movement, and how far they are from proved.
+fn planning() -> Result<String> {
+    let mut command = shell::cargo();
+    command.args([
+        "run",
+        "--quiet",
+        "--locked",
+        "--profile=speed",
+        "--package=crookwise-planner",
+        "--example=planning",
+    ]);
+    shell::output(&mut command)
 }
 
 /// The day, on what was measured, and how many others wanted the processor before.

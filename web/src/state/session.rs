@@ -146,7 +146,7 @@ impl Session {
             }
             Some(Link::Read(page)) => self.desk.show(*page),
             Some(Link::Kept(name)) => kept = Some(name),
-            None => {}
+            Some(Link::Crooks(_)) | None => {}
         }
         self.whereabouts.place.set(AppPlace::Read);
         Ok(kept)

@@ -1,10 +1,10 @@
 //! The page of Read to pairs and back. A staff begins at each `staff=`; what is usual is left out.
 
 mod bars;
-mod decimal;
+pub(crate) mod decimal;
 mod lengths;
 mod notes;
-mod placed;
+pub(crate) mod placed;
 mod room;
 mod staff;
 

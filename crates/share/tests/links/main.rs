@@ -3,6 +3,7 @@
 #![allow(clippy::unwrap_used, reason = "a test may panic, its helpers too")]
 
 mod any_page;
+mod crooks;
 mod damage;
 mod exercises;
 mod largest;

@@ -1,0 +1,192 @@
+//! The link to Crooks: the whole setting of the place. It is carried as pairs, and read where it is shown, since the rest of the
+//! app does without the crooks and their names.
+//!
+//! A plan of keys stays readable by eye: `#/crooks?keys=32_G+minor.26_Bb+major&horn=2_1_G.Bb+alto`. What is usual is left out.
+
+mod notes;
+mod number;
+mod read;
+mod write;
+
+use crate::Link;
+use crate::error::LinkError;
+use crate::fields::Fields;
+use crookwise_planner::key_plan::{self, KeyStretch};
+use crookwise_planner::{CrookPlayer, NamedCrook, Request, Ticks, WantedNote, Weights};
+use crookwise_score::score::TimeSignature;
+use crookwise_theory::{Crook, CrookFamily, Key, Mode, Sounding, Step, Tonic};
+
+/// Stretches that a plan of keys in a link may have.
+pub const MOST_STRETCHES: usize = 64;
+/// Bars that a plan of keys in a link may have in all.
+pub const MOST_BARS: u32 = 10_000;
+/// Crooks that a table in a link may show, and that may be at hand where it is asked what may be written.
+pub const MOST_SHOWN: usize = 12;
+/// Letters of a passage typed by names of notes.
+pub const MOST_TYPED: usize = 2_000;
+
+/// What is wanted of the players.
+#[derive(Clone, Debug, PartialEq)]
+pub enum CrooksWanted {
+    /// Keys, one after the other.
+    Keys(Vec<KeyStretch>),
+    /// Notes in sound.
+    Notes(Vec<WantedNote>),
+}
+
+/// A note that a remedy has changed.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct MendedNote {
+    /// Its place among the notes wanted, from 0.
+    pub note: usize,
+    /// What is to sound instead, in this octave.
+    pub sounding: Sounding,
+    /// Whose it is from now on, as an index into the players; `None` where any of them may play it.
+    pub player: Option<usize>,
+}
+
+/// What of the place is looked at.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
+pub enum CrooksView {
+    /// The plans.
+    #[default]
+    Plans,
+    /// What crooks give of a key.
+    Table,
+    /// What may be written for the crooks at hand.
+    MayWrite,
+}
+
+/// The whole setting of the place Crooks.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CrooksLink {
+    /// What is looked at.
+    pub view: CrooksView,
+    /// What is wanted.
+    pub wanted: CrooksWanted,
+    /// The time signature of what is wanted; a plan of keys is in four quarters.
+    pub time: TimeSignature,
+    /// The players. Their crooks go by the names that [`NamedCrook::of`] has.
+    pub players: Vec<CrookPlayer>,
+    /// Whether the players of a pair share their crook.
+    pub together: bool,
+    /// The rest that a change of crook needs.
+    pub change_time: Ticks,
+    /// What counts how much, in hundredths.
+    pub weights: Weights,
+    /// What remedies have changed, by rising note.
+    pub mended: Vec<MendedNote>,
+    /// Which plan is looked at, from 0.
+    pub plan: usize,
+    /// The key of the table.
+    pub table: Key,
+    /// The crooks that the table shows; none where it is to choose them.
+    pub shown: Vec<&'static Crook>,
+    /// The crooks at hand where it is asked what may be written.
+    pub mine: Vec<&'static Crook>,
+    /// A passage typed by names of notes, as it was typed.
+    pub typed: String,
+}
+
+impl Default for CrooksLink {
+    /// Nothing is wanted yet, of two pairs of horns over all crooks; ten bars of rest for a change; the table of G minor;
+    /// horns and trumpets in D.
+    fn default() -> Self {
+        let horn = |pair| CrookPlayer {
+            family: CrookFamily::Horn,
+            crooks: NamedCrook::all(CrookFamily::Horn),
+            pair: Some(pair),
+        };
+        let in_d = |family: CrookFamily| family.in_key(Tonic::new(Step::D, 0)).into_iter().next();
+        Self {
+            view: CrooksView::default(),
+            wanted: CrooksWanted::Keys(Vec::new()),
+            time: TimeSignature { beats: 4, value: 4 },
+            players: vec![horn(1), horn(1), horn(2), horn(2)],
+            together: true,
+            change_time: Ticks::of_fraction(40, 1).unwrap_or_default(),
+            weights: Weights::default(),
+            mended: Vec::new(),
+            plan: 0,
+            table: Key { tonic: Tonic::new(Step::G, 0), mode: Mode::Minor },
+            shown: Vec::new(),
+            mine: [CrookFamily::Horn, CrookFamily::Trumpet].into_iter().filter_map(in_d).collect(),
+            typed: String::new(),
+        }
+    }
+}
+
+/// What a link to Crooks brings, not yet read.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct SentCrooks {
+    pub(crate) fields: Fields,
+}
+
+impl SentCrooks {
+    /// A setting to be sent.
+    ///
+    /// ```
+    /// use crookwise_share::Link;
+    /// use crookwise_share::crooks::{CrooksLink, SentCrooks};
+    /// let link = Link::decode("#/crooks?keys=32_G+minor.26_Bb+major&horn=2_1_G.Bb+alto").unwrap().unwrap();
+    /// let Link::Crooks(sent) = &link else { panic!("another place") };
+    /// let setting = sent.open().unwrap();
+    /// assert_eq!((setting.players.len(), setting.players[1].crooks.len()), (2, 2));
+    /// assert!(SentCrooks::of(&setting).link().encode().ends_with("keys=32_G+minor.26_Bb+major&horn=2_1_G.Bb+alto"));
+    /// ```
+    #[must_use]
+    pub fn of(setting: &CrooksLink) -> Self {
+        Self { fields: Fields { pairs: write::pairs(setting), stamped: true } }
+    }
+
+    /// Whether the link brings nothing: then the place has what it had.
+    #[must_use]
+    pub fn is_empty(&self) -> bool {
+        self.fields.pairs.is_empty()
+    }
+
+    /// The link with it.
+    #[must_use]
+    pub fn link(self) -> Link {
+        Link::Crooks(self)
+    }
+
+    /// The setting that was sent.
+    ///
+    /// # Errors
+    /// Where a part of it is not understood, or asks for more than the place takes.
+    pub fn open(&self) -> Result<CrooksLink, LinkError> {
+        read::setting(&self.fields)
+    }
+}
+
+impl CrooksLink {
+    /// The notes wanted, as remedies have left them.
+    #[must_use]
+    pub fn notes(&self) -> Vec<WantedNote> {
+        let mut notes = match &self.wanted {
+            CrooksWanted::Keys(stretches) => key_plan::wanted(stretches, 0),
+            CrooksWanted::Notes(notes) => notes.clone(),
+        };
+        for mended in &self.mended {
+            if let Some(note) = notes.get_mut(mended.note) {
+                note.sounding = mended.sounding;
+                note.player = mended.player;
+                note.any_octave = false;
+            }
+        }
+        notes
+    }
+
+    /// What is asked of the planner.
+    #[must_use]
+    pub fn request(&self) -> Request {
+        Request {
+            notes: self.notes(),
+            players: self.players.clone(),
+            change_time: self.change_time,
+            together: self.together,
+            weights: self.weights.clone(),
+        }
+    }
+}

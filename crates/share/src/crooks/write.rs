@@ -1,0 +1,130 @@
+//! The setting as pairs. What is usual is left out.
+
+use super::{CrooksLink, CrooksView, CrooksWanted, notes};
+use crate::fields::Pairs;
+use crate::read::decimal;
+use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights};
+use crookwise_theory::{Crook, Key};
+use data_encoding::BASE64URL_NOPAD;
+
+/// All crooks of a family.
+pub(super) const ALL: &str = "all";
+/// In the place of a pair where there is none, and of a list with nothing in it.
+pub(super) const NONE: &str = "-";
+
+pub(super) fn pairs(setting: &CrooksLink) -> Pairs {
+    let usual = CrooksLink::default();
+    let mut out = Pairs::new();
+    let mut put = |name: &str, value: String| out.push((name.to_owned(), value));
+    if let Some(view) = view_word(setting.view) {
+        put("view", view.to_owned());
+    }
+    match &setting.wanted {
+        CrooksWanted::Keys(stretches) => {
+            let words = stretches.iter().map(|one| format!("{}_{}", one.bars, key_word(one.key)));
+            put("keys", words.collect::<Vec<_>>().join("."));
+        }
+        CrooksWanted::Notes(all) => put("wanted", BASE64URL_NOPAD.encode(&notes::pack(all))),
+    }
+    if setting.time != usual.time {
+        put("time", format!("{}_{}", setting.time.beats, setting.time.value));
+    }
+    if setting.players != usual.players {
+        for alike in setting.players.chunk_by(|one, other| one == other) {
+            if let Some(player) = alike.first() {
+                put(player.family.word(), group(player, alike.len()));
+            }
+        }
+        if setting.players.is_empty() {
+            put("horn", NONE.to_owned());
+        }
+    }
+    if !setting.together {
+        put("pairs", "apart".to_owned());
+    }
+    if setting.change_time != usual.change_time {
+        put("change", quarters(setting.change_time));
+    }
+    weights(&setting.weights, &mut put);
+    if !setting.mended.is_empty() {
+        let words = setting.mended.iter().map(|one| {
+            let whose = one.player.map(|player| format!("_{}", player + 1)).unwrap_or_default();
+            format!("{}_{}{whose}", one.note + 1, one.sounding.0.to_string().replace('#', "s"))
+        });
+        put("mended", words.collect::<Vec<_>>().join("."));
+    }
+    if setting.plan > 0 {
+        put("plan", (setting.plan + 1).to_string());
+    }
+    if setting.table != usual.table {
+        put("table", key_word(setting.table));
+    }
+    if !setting.shown.is_empty() {
+        put("crooks", list(&setting.shown));
+    }
+    if setting.mine != usual.mine {
+        put("mine", list(&setting.mine));
+    }
+    if !setting.typed.is_empty() {
+        put("typed", setting.typed.clone());
+    }
+    out
+}
+
+fn weights(weights: &Weights, put: &mut impl FnMut(&str, String)) {
+    let usual = Weights::default();
+    if weights.worth != usual.worth {
+        put("worth", weights.worth.map(decimal::write).join("_"));
+    }
+    if weights.change_cost != usual.change_cost {
+        put("cost", decimal::write(weights.change_cost));
+    }
+    if weights.highest != usual.highest {
+        put("highest", weights.highest.to_string());
+    }
+}
+
+pub(super) const fn view_word(view: CrooksView) -> Option<&'static str> {
+    match view {
+        CrooksView::Plans => None,
+        CrooksView::Table => Some("table"),
+        CrooksView::MayWrite => Some("write"),
+    }
+}
+
+/// Players who are alike in everything: how many, their pair, their crooks.
+fn group(player: &CrookPlayer, count: usize) -> String {
+    let pair = player.pair.map_or_else(|| NONE.to_owned(), |pair| pair.to_string());
+    let crooks = if player.crooks == NamedCrook::all(player.family) {
+        ALL.to_owned()
+    } else if player.crooks.is_empty() {
+        NONE.to_owned()
+    } else {
+        player.crooks.iter().map(|named| crook_word(named.crook)).collect::<Vec<_>>().join(".")
+    };
+    format!("{count}_{pair}_{crooks}")
+}
+
+fn list(crooks: &[&'static Crook]) -> String {
+    if crooks.is_empty() {
+        return NONE.to_owned();
+    }
+    let word = |crook: &&'static Crook| format!("{}_{}", crook.family.word(), crook_word(crook));
+    crooks.iter().map(word).collect::<Vec<_>>().join(".")
+}
+
+/// A crook's name without the sign that addresses have for something else.
+pub(super) fn crook_word(crook: &'static Crook) -> String {
+    NamedCrook::of(crook).name.replace('#', "s")
+}
+
+fn key_word(key: Key) -> String {
+    key.to_string().replace('#', "s")
+}
+
+fn quarters(time: Ticks) -> String {
+    match time.fraction() {
+        (above, 1) => above.to_string(),
+        (above, below) => format!("{above}_{below}"),
+    }
+}
