@@ -14,6 +14,7 @@ pub mod midi;
 mod read;
 mod remark;
 pub mod unpack;
+pub mod write;
 
 pub use error::{Broken, FileError, How};
 pub use import::{Import, import, import_text};

@@ -13,6 +13,8 @@ mod hope;
 pub mod key_plan;
 pub mod key_table;
 mod making;
+pub mod may_write;
+pub mod of_passage;
 pub mod of_score;
 mod part;
 mod plan;
@@ -24,6 +26,7 @@ mod state;
 mod team_hope;
 mod ticks;
 mod usual;
+pub mod written;
 
 pub use error::RequestError;
 pub use making::{Making, Weights};

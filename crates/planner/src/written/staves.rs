@@ -1,0 +1,148 @@
+//! Who stands on which staff, and what is printed there.
+
+use crate::plan::Plan;
+use crate::request::{NamedCrook, Request};
+use crate::ticks::Ticks;
+use crookwise_score::MOST_PLAYERS;
+use crookwise_theory::{Crook, CrookFamily, Printed};
+
+/// A staff with its players.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Seated {
+    /// As a score prints it: "Corni I, II in G".
+    pub label: String,
+    /// For each player his notes as printed, one after the other.
+    pub players: Vec<Vec<(Ticks, Ticks, Printed)>>,
+    /// Where the crook changes.
+    pub turns: Vec<Turn>,
+}
+
+/// A change of crook.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Turn {
+    /// When everybody on the staff falls silent before it.
+    pub rest: Ticks,
+    /// When the first note on the new crook begins.
+    pub from: Ticks,
+    /// The new crook, as a label names it.
+    pub crook: String,
+}
+
+/// The staves of a plan, in the order of its players.
+pub fn all(request: &Request, plan: &Plan) -> Vec<Seated> {
+    groups(request).iter().map(|players| seated(request, plan, players)).collect()
+}
+
+/// Players who share a staff: pairs that share their crook.
+fn groups(request: &Request) -> Vec<Vec<usize>> {
+    let mut groups: Vec<Vec<usize>> = Vec::new();
+    for (at, player) in request.players.iter().enumerate() {
+        let is_mate = |group: &&mut Vec<usize>| {
+            let of = group.first().and_then(|first| request.players.get(*first));
+            let is_pair = of.is_some_and(|of| of.pair.is_some() && of.pair == player.pair);
+            request.together && is_pair && group.len() < MOST_PLAYERS
+        };
+        match groups.iter_mut().find(is_mate) {
+            Some(group) => group.push(at),
+            None => groups.push(vec![at]),
+        }
+    }
+    groups
+}
+
+fn seated(request: &Request, plan: &Plan, players: &[usize]) -> Seated {
+    let turns = turns(request, plan, players);
+    let owned = players.first().and_then(|first| request.players.get(*first));
+    let family = owned.map_or(CrookFamily::Horn, |player| player.family);
+    let first = turns.first().map(|(_, _, crook)| *crook);
+    let crook = first.or_else(|| owned.and_then(|player| player.crooks.first()).map(|named| named.crook));
+    let label = label(family, &numbers(request, family, players), crook);
+    let turns = turns.iter().skip(1).map(|(rest, from, crook)| Turn {
+        rest: *rest,
+        from: *from,
+        crook: NamedCrook::of(crook).name,
+    });
+    let notes = players.iter().map(|player| notes(request, plan, *player)).collect();
+    Seated { label, turns: turns.collect(), players: notes }
+}
+
+/// The crooks of a staff, one after the other: when it falls silent before each, when that begins, and the crook. They are taken
+/// from the notes: a player's stretch may reach over a time in which the other plays alone on another crook.
+fn turns(request: &Request, plan: &Plan, players: &[usize]) -> Vec<(Ticks, Ticks, &'static Crook)> {
+    let all = request.notes.iter().zip(&plan.notes);
+    let mut own: Vec<_> = all
+        .filter_map(|(note, played)| {
+            let played = played.filter(|played| players.contains(&played.player))?;
+            Some((note.from, note.to, played.crook))
+        })
+        .collect();
+    own.sort_by_key(|(from, ..)| *from);
+    let mut turns: Vec<(Ticks, Ticks, &'static Crook)> = Vec::new();
+    let mut silent = Ticks::default();
+    for (from, to, crook) in own {
+        if turns.last().is_none_or(|(.., last)| *last != crook) {
+            turns.push((silent, from, crook));
+        }
+        silent = silent.max(to);
+    }
+    turns
+}
+
+fn notes(request: &Request, plan: &Plan, player: usize) -> Vec<(Ticks, Ticks, Printed)> {
+    let all = request.notes.iter().zip(&plan.notes);
+    let mut own: Vec<_> = all
+        .filter_map(|(note, played)| {
+            let played = played.filter(|played| played.player == player)?;
+            Some((note.from.max(Ticks::default()), note.to, Printed(played.making.written.0)))
+        })
+        .filter(|(from, to, _)| from < to)
+        .collect();
+    own.sort_by_key(|(from, ..)| *from);
+    own
+}
+
+/// The numbers of players among those of their family, from 1.
+fn numbers(request: &Request, family: CrookFamily, players: &[usize]) -> Vec<usize> {
+    let before =
+        |player: usize| request.players.iter().take(player).filter(|other| other.family == family).count();
+    players.iter().map(|player| before(*player) + 1).collect()
+}
+
+/// As Italian scores print it.
+fn label(family: CrookFamily, numbers: &[usize], crook: Option<&'static Crook>) -> String {
+    const ROMAN: [&str; 8] = ["I", "II", "III", "IV", "V", "VI", "VII", "VIII"];
+    let name = match (family, numbers.len()) {
+        (CrookFamily::Horn, 1) => "Corno",
+        (CrookFamily::Horn, _) => "Corni",
+        (CrookFamily::Trumpet, 1) => "Tromba",
+        (CrookFamily::Trumpet, _) => "Trombe",
+    };
+    let numbers: Vec<&str> = numbers.iter().filter_map(|number| ROMAN.get(number - 1).copied()).collect();
+    let crook = crook.map(|crook| format!(" in {}", NamedCrook::of(crook).name)).unwrap_or_default();
+    format!("{name} {}{crook}", numbers.join(", "))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crookwise_theory::label::{DecodeOptions, StaffLabel, decode};
+
+    /// Every label that is printed, and every change, is read as what was meant.
+    #[test]
+    fn labels_are_read_as_they_were_meant() {
+        for family in [CrookFamily::Horn, CrookFamily::Trumpet] {
+            for crook in family.crooks() {
+                for numbers in [&[1][..], &[1, 2], &[3, 4], &[1, 2, 3, 4]] {
+                    let label = label(family, numbers, Some(crook));
+                    let decoded = decode(&label, DecodeOptions::default());
+                    assert_eq!(decoded.staves.first().and_then(StaffLabel::crook), Some(crook), "{label}");
+                    let players: usize = decoded.staves.iter().map(|staff| staff.players.len()).sum();
+                    assert_eq!(players, numbers.len(), "{label}");
+                    let muta = format!("{label}; muta in {}", NamedCrook::of(crook).name);
+                    let decoded = decode(&muta, DecodeOptions::default());
+                    assert_eq!(decoded.changes.last().and_then(StaffLabel::crook), Some(crook), "{muta}");
+                }
+            }
+        }
+    }
+}
