@@ -96,10 +96,7 @@ impl Page {
     /// The middle of the one thing of this role and name, also where the page draws it anew in between.
     async fn middle_of(&self, role: &str, name: Name) -> Result<Place> {
         wait::until(&format!("{role} {name} to stand still"), async || {
-            // Where the page says itself that it will move.
-            let busy =
-                self.eval("return document.querySelector('[aria-busy=true]') !== null", vec![]).await?;
-            if busy == json!(true) {
+            if self.is_busy().await? {
                 return Ok(None);
             }
             let element = self.find(role, name.clone()).await?;

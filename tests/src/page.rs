@@ -168,6 +168,21 @@ impl Page {
         Ok(())
     }
 
+    /// Whether the page says itself that it will move.
+    pub(crate) async fn is_busy(&self) -> Result<bool> {
+        let busy = self.eval("return document.querySelector('[aria-busy=true]') !== null", vec![]).await?;
+        Ok(busy == json!(true))
+    }
+
+    /// Waits until nothing on the page is being laid out any more, and [`settled`](Page::settled).
+    ///
+    /// # Errors
+    /// Where it does not come to rest.
+    pub async fn at_rest(&self) -> Result<()> {
+        wait::until("the page to come to rest", async || Ok((!self.is_busy().await?).then_some(()))).await?;
+        self.settled().await
+    }
+
     /// The browser it is open in.
     pub const fn browser(&self) -> Browser {
         self.browser

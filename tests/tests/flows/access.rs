@@ -1,6 +1,6 @@
 //! Without barriers: checked by axe-core, large enough for fingers, enlarged to the double, and named for the ear.
 
-use anyhow::{Context, Result, ensure};
+use anyhow::{Context, Result, bail, ensure};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
@@ -86,10 +86,14 @@ async fn no_barrier(page: &Page, what: &str) -> Result<()> {
 }
 
 async fn targets(page: &Page, what: &str) -> Result<()> {
-    let found = page.eval(SMALL_TARGETS, vec![]).await?;
-    let found: Vec<&str> = found.as_array().into_iter().flatten().filter_map(Value::as_str).collect();
-    ensure!(found.is_empty(), "{what}, targets for fingers:\n  {}", found.join("\n  "));
-    Ok(())
+    let mut found = Vec::new();
+    // What was pressed before may move the staves with the next pictures.
+    let free = wait::until("targets free for fingers", async || {
+        let Value::Array(now) = page.eval(SMALL_TARGETS, vec![]).await? else { bail!("no list") };
+        found = now;
+        Ok(found.is_empty().then_some(()))
+    });
+    free.await.with_context(|| format!("{what}: {found:?}"))
 }
 
 /// Nothing to scroll sideways; the window stands for a larger one at 200 %.
