@@ -38,6 +38,7 @@ pub mod hearing;
 pub mod history;
 pub mod input;
 pub mod keys;
+pub mod music;
 pub mod outside;
 pub mod page;
 pub mod passage;

@@ -1,9 +1,13 @@
 //! A drawing as SVG text: the same bytes on every machine, everything from outside escaped.
 
-use crate::drawing::{Drawing, Item, Shape, TIE_MIDDLE, TIE_TIP, TextAlign, TextFace, brace_scale};
+mod corners;
+mod gathered;
+
+use crate::drawing::{Drawing, Item, Shape, TextAlign, TextFace, brace_scale};
 use crate::glyph::{Glyph, Outline, UNITS};
 use crate::units::{Bounds, Point, StaffSpace};
 use core::fmt::Write as _;
+use corners::{beam, slanted, tie};
 
 /// Where the outlines of the glyphs stand.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
@@ -29,6 +33,8 @@ pub struct SvgOptions<'a> {
     pub label: Option<&'a str>,
     /// Where the outlines stand.
     pub glyphs: Glyphs,
+    /// Whether shapes of one ink share paths, which a browser shows far sooner; elements then have no numbers.
+    pub gathered: bool,
 }
 
 /// The outlines of all glyphs as one SVG element without size, to stand once in a page before every drawing.
@@ -56,7 +62,7 @@ pub fn sign_defs(signs: &[&Outline]) -> String {
 
 /// Writes a drawing as an `svg` element whose unit is the staff space.
 ///
-/// Items that follow each other in the same ink and with the same element share a `g` with the class of the ink and
+/// Unless shapes are gathered, items that follow each other in the same ink and with the same element share a `g` with the class of the ink and
 /// the element's number as `data-id`. Everything is filled with the current colour, nothing is stroked.
 #[must_use]
 pub fn write(drawing: &Drawing, options: &SvgOptions<'_>) -> String {
@@ -88,21 +94,29 @@ pub fn write(drawing: &Drawing, options: &SvgOptions<'_>) -> String {
         let used = Glyph::ALL.into_iter().filter(|&glyph| drawing.items.iter().any(|item| uses(item, glyph)));
         write_defs(&mut out, used.map(Glyph::outline));
     }
-    for group in drawing.items.chunk_by(|one, two| one.ink == two.ink && one.id == two.id) {
-        let Some(first) = group.first() else { continue };
-        out.push_str("<g");
-        attribute(&mut out, "class", first.ink.class());
-        if let Some(id) = first.id {
-            attribute(&mut out, "data-id", &id.0.to_string());
-        }
-        out.push('>');
-        for item in group {
-            write_shape(&mut out, &item.shape);
-        }
-        out.push_str("</g>");
+    if options.gathered {
+        gathered::write(&mut out, drawing);
+    } else {
+        write_groups(&mut out, drawing);
     }
     out.push_str("</svg>");
     out
+}
+
+fn write_groups(out: &mut String, drawing: &Drawing) {
+    for group in drawing.items.chunk_by(|one, two| one.ink == two.ink && one.id == two.id) {
+        let Some(first) = group.first() else { continue };
+        out.push_str("<g");
+        attribute(out, "class", first.ink.class());
+        if let Some(id) = first.id {
+            attribute(out, "data-id", &id.0.to_string());
+        }
+        out.push('>');
+        for item in group {
+            write_shape(out, &item.shape);
+        }
+        out.push_str("</g>");
+    }
 }
 
 fn uses(item: &Item, wanted: Glyph) -> bool {
@@ -148,12 +162,8 @@ fn write_shape(out: &mut String, shape: &Shape) {
             out.push_str("/>");
         }
         Shape::Beam { from, to, thickness } => {
-            let half = thickness.0 / 2.0;
-            let (left, right) = (from.x.0, to.x.0);
             out.push_str(r#"<path d="M"#);
-            coordinates(out, &[(left, from.y.0 - half), (right, to.y.0 - half), (right, to.y.0 + half)]);
-            out.push(' ');
-            coordinates(out, &[(left, from.y.0 + half)]);
+            coordinates(out, &beam(*from, *to, *thickness));
             out.push_str(r#"z"/>"#);
         }
         Shape::Line { from, to, thickness } => write_line(out, *from, *to, *thickness),
@@ -204,40 +214,21 @@ fn write_line(out: &mut String, from: Point, to: Point, thickness: StaffSpace) {
         out.push_str("/>");
         return;
     }
-    let (dx, dy) = ((to.x - from.x).0, (to.y - from.y).0);
-    // A square root is exact on every machine.
-    let reach = thickness.0 / 2.0 / (dx * dx + dy * dy).sqrt();
-    let (ox, oy) = (-dy * reach, dx * reach);
-    out.push_str(r#"<path d=""#);
-    for (command, x, y) in [
-        ('M', from.x.0 + ox, from.y.0 + oy),
-        ('L', to.x.0 + ox, to.y.0 + oy),
-        ('L', to.x.0 - ox, to.y.0 - oy),
-        ('L', from.x.0 - ox, from.y.0 - oy),
-    ] {
-        out.push(command);
-        coordinates(out, &[(x, y)]);
-    }
+    out.push_str(r#"<path d="M"#);
+    coordinates(out, &slanted(from, to, thickness));
     out.push_str(r#"z"/>"#);
 }
 
 fn write_tie(out: &mut String, from: Point, to: Point, rise: StaffSpace) {
-    let (x, y, dx, dy) = (from.x.0, from.y.0, (to.x - from.x).0, (to.y - from.y).0);
-    let up = if rise < StaffSpace::ZERO { 1.0 } else { -1.0 };
-    let tip = up * TIE_TIP / 2.0;
-    // The middle of a cubic curve reaches three quarters of the height of its two inner points.
-    let outer = (-rise.0 - tip) / 0.75;
-    let inner = (-rise.0 - up * TIE_MIDDLE + tip) / 0.75;
-    let (left, right) = (x + dx * 0.2, x + dx * 0.8);
-    let (low, high) = (y + dy * 0.2, y + dy * 0.8);
+    let (upper, lower) = tie(from, to, rise);
     out.push_str(r#"<path d="M"#);
-    coordinates(out, &[(x, y + tip)]);
+    coordinates(out, &upper[..1]);
     out.push('C');
-    coordinates(out, &[(left, low + tip + outer), (right, high + tip + outer), (x + dx, y + dy + tip)]);
+    coordinates(out, &upper[1..]);
     out.push('L');
-    coordinates(out, &[(x + dx, y + dy - tip)]);
+    coordinates(out, &lower[..1]);
     out.push('C');
-    coordinates(out, &[(right, high - tip + inner), (left, low - tip + inner), (x, y - tip)]);
+    coordinates(out, &lower[1..]);
     out.push_str(r#"z"/>"#);
 }
 

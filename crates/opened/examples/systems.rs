@@ -33,7 +33,8 @@ fn main() {
     });
     let number = |at: usize| arguments[at].parse::<u32>().expect("a number");
     let start = Instant::now();
-    let ask = Ask::Sheet { rows: rows.collect(), together, width: number(3) * 100, letters: 200 };
+    let ask =
+        Ask::Sheet { rows: rows.collect(), together, width: number(3) * 100, letters: 200, gathered: false };
     let Answer::Sheet(systems) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!("a sheet") };
     eprintln!("{} systems in {:?}", systems.len(), start.elapsed());
     let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!("signs") };

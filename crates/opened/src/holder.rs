@@ -2,7 +2,7 @@
 
 use crate::corrected::{AsRead, Correction, lay};
 use crate::protocol::{Answer, Ask, OutPitch, Progress};
-use crate::sheet::{self, OpenSheet};
+use crate::sheet::{self, OpenSheet, SheetShape};
 use crate::{audited, followed, listed, page, part, together};
 use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file, export_corrected};
 use crookwise_musicxml::midi::midi;
@@ -146,10 +146,11 @@ impl Opened {
                 let file = export_corrected(&self.file, &options, &|read| self.corrected(read));
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
-            Ask::Sheet { rows, together, width, letters } => {
+            Ask::Sheet { rows, together, width, letters, gathered } => {
                 let harmonies = together.then(|| self.harmonies());
                 let under = harmonies.as_ref().map(|all| all.as_slice());
-                let sheet = OpenSheet::of(self, (&rows, under), (width, letters), Intonation::default());
+                let shape = SheetShape { width, letters, gathered };
+                let sheet = OpenSheet::of(self, (&rows, under), shape, Intonation::default());
                 let systems = sheet.systems();
                 self.sheet = Some(sheet);
                 Answer::Sheet(systems)

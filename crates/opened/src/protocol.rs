@@ -74,6 +74,8 @@ pub enum Ask {
         width: u32,
         /// The least size of letters in hundredths of a staff space.
         letters: u32,
+        /// Whether the shapes of a picture share paths, for a page that is scrolled through.
+        gathered: bool,
     },
     /// A system of the sheet, by its number.
     System(u32),

@@ -21,20 +21,30 @@ pub(crate) struct OpenSheet {
     sheet: MusicSheet,
     spans: Vec<SystemSpan>,
     width: f64,
+    gathered: bool,
     /// The staff of each note that is shown.
     staff_of: HashMap<u32, u32>,
+}
+
+/// How a sheet is to be shown; lengths in hundredths of a staff space.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct SheetShape {
+    pub width: u32,
+    /// The least size of letters.
+    pub letters: u32,
+    /// Whether the shapes of a picture share paths.
+    pub gathered: bool,
 }
 
 /// How far, in staff spaces, hundredths go.
 pub(crate) const HUNDREDTHS: f64 = 100.0;
 
 impl OpenSheet {
-    /// The rows of a score, and the harmonies on a grand staff under them where they are given, in a width of so many hundredths
-    /// of a staff space, with letters of at least so many.
+    /// The rows of a score, and the harmonies on a grand staff under them where they are given.
     pub fn of(
         opened: &Opened,
         (rows, harmonies): (&[RowWanted], Option<&[ScoreHarmony]>),
-        (width, letters): (u32, u32),
+        SheetShape { width, letters, gathered }: SheetShape,
         intonation: Intonation,
     ) -> Self {
         let score = &opened.import.score;
@@ -65,7 +75,7 @@ impl OpenSheet {
         let sheet = MusicSheet::of(made, bars(score), together, letters).joined(groups);
         let width = f64::from(width) / HUNDREDTHS;
         let spans = sheet.break_into(width);
-        Self { sheet, spans, width, staff_of }
+        Self { sheet, spans, width, gathered, staff_of }
     }
 
     /// Its systems, each with the bars it holds.
@@ -81,7 +91,8 @@ impl OpenSheet {
     pub fn draw(&self, number: u32) -> Option<DrawnRow> {
         let span = self.spans.get(usize::try_from(number).ok()?)?;
         let drawn = self.sheet.draw(*span, self.width);
-        let options = SvgOptions { frame: Some(drawn.frame), ..SvgOptions::default() };
+        let options =
+            SvgOptions { frame: Some(drawn.frame), gathered: self.gathered, ..SvgOptions::default() };
         let top = drawn.frame.top.0;
         Some(DrawnRow {
             svg: svg::write(&drawn.drawing, &options),

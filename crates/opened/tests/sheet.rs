@@ -10,9 +10,11 @@ fn row(staves: &[u32], sounding: bool) -> RowWanted {
 }
 
 fn systems(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<(SystemRow, DrawnRow)> {
-    let Answer::Sheet(systems) =
-        holder.answer(Ask::Sheet { rows, together: false, width, letters: 190 }, Vec::new(), &mut |_| {})
-    else {
+    let Answer::Sheet(systems) = holder.answer(
+        Ask::Sheet { rows, together: false, width, letters: 190, gathered: false },
+        Vec::new(),
+        &mut |_| {},
+    ) else {
         panic!()
     };
     let drawn = systems.into_iter().zip(0..).map(|(system, number)| {
@@ -77,7 +79,7 @@ fn every_note_has_a_head_that_can_be_found() {
 fn harmonies_stand_under_the_rows() {
     let mut holder = kit::opened("").0;
     let rows = vec![row(&[4, 5], false)];
-    let ask = Ask::Sheet { rows, together: true, width: 15_000, letters: 190 };
+    let ask = Ask::Sheet { rows, together: true, width: 15_000, letters: 190, gathered: false };
     let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
     let mut staves = Vec::new();
     for number in 0..u32::try_from(all.len()).unwrap() {
@@ -111,7 +113,7 @@ fn what_is_not_there_is_said() {
     assert!(matches!(holder.answer(Ask::System(0), Vec::new(), &mut |_| {}), Answer::No(_)));
     let none = systems(&mut holder, vec![row(&[99], true)], 9_000);
     assert!(none.iter().all(|(_, drawn)| drawn.heads.is_empty()));
-    let ask = Ask::Sheet { rows: Vec::new(), together: false, width: 0, letters: 0 };
+    let ask = Ask::Sheet { rows: Vec::new(), together: false, width: 0, letters: 0, gathered: false };
     assert!(matches!(holder.answer(ask, Vec::new(), &mut |_| {}), Answer::Sheet(_)));
     let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!() };
     assert!(signs.contains("g-flag8thUp"));
@@ -131,4 +133,35 @@ fn what_sounds_as_it_is_written_stands_once() {
     // Asked for what sounds alone, it stands there all the same.
     let wanted = RowWanted { staves: vec![11], written: false, sounding: true, made: false };
     assert!(systems(&mut holder, vec![wanted], 15_000).iter().all(|(_, drawn)| drawn.tops.len() == 1));
+}
+
+/// The glyph of every sign and head stands in the gathered picture too, and every word.
+#[test]
+fn a_gathered_picture_shows_the_same() {
+    let mut holder = kit::opened("").0;
+    let rows = vec![row(&[4, 5], true), row(&[6, 7], true), row(&[8, 9], false)];
+    let mut pictures = |gathered| -> Vec<String> {
+        let ask = Ask::Sheet { rows: rows.clone(), together: true, width: 15_000, letters: 190, gathered };
+        let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
+        let draw = |number| match holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) {
+            Answer::System(drawn) => drawn.svg,
+            other => panic!("{other:?}"),
+        };
+        (0..u32::try_from(all.len()).unwrap()).map(draw).collect()
+    };
+    for (apart, gathered) in pictures(false).iter().zip(pictures(true)) {
+        let elements = |svg: &str| svg.matches('<').count() - svg.matches("</").count();
+        let heads = apart.matches("#g-notehead").count();
+        // The heads of grace notes, which are smaller, stand by themselves in both.
+        let gathered_heads: usize = gathered
+            .split("<path")
+            .filter(|path| path.starts_with(r#" class="heads""#))
+            .map(|path| path.matches('M').count())
+            .sum();
+        let small = gathered.matches("#g-notehead").count();
+        assert!(heads > 0 && gathered_heads + small == heads, "{gathered_heads} and {small} of {heads}");
+        assert_eq!(gathered.matches("<text").count(), apart.matches("<text").count());
+        let (few, many) = (elements(&gathered), elements(apart));
+        assert!(few * 2 < many, "{few} of {many} elements");
+    }
 }

@@ -9,7 +9,6 @@
 
 use anyhow::{Context, Result};
 use crookwise_tests::flow;
-use crookwise_tests::input::Place;
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use serde_json::{Value, json};
@@ -103,14 +102,6 @@ const LISTEN: &str = "globalThis.__told = [];
         requestAnimationFrame(look);
     }, true);";
 
-/// The middle of a head in the middle of the window, by its number among them.
-const HEAD: &str =
-    "const heads = [...document.querySelectorAll('.music-system [data-id] use')].map((head) => {
-        const box = head.getBoundingClientRect();
-        return [box.left + box.width / 2, box.top + box.height / 2];
-    }).filter(([, y]) => y > innerHeight * 0.35 && y < innerHeight * 0.65);
-    return heads[arguments[0] * 7 % Math.max(heads.length, 1)] ?? null";
-
 /// Megabytes of the page's heap, of its wasm memory and of the worker's.
 const MEMORY: &str = "const channel = new BroadcastChannel('bytes');
     const worker = await new Promise((done) => {
@@ -180,13 +171,20 @@ async fn opened(page: &Page, file: &str) -> Result<String> {
 async fn told(page: &Page) -> Result<Vec<f64>> {
     page.eval(LISTEN, vec![]).await?;
     page.eval("document.querySelector('#systems').scrollIntoView({ behavior: 'instant' })", vec![]).await?;
+    let high = number(&page.eval("return innerHeight", vec![]).await?);
     for press in 0..PRESSES {
         let head = wait::until("a note", async || {
-            let head = page.eval(HEAD, vec![json!(press)]).await?;
-            Ok(head.is_array().then_some(head))
+            let mut heads = page.heads().await?;
+            heads.retain(|head| head.y > high * 0.45 && head.y < high * 0.65);
+            // From the left and from the right in turn, so that of the next another bar is said.
+            heads.sort_by(|one, other| one.x.total_cmp(&other.x));
+            if press % 2 == 1 {
+                heads.reverse();
+            }
+            Ok(heads.get(press / 2).copied())
         })
         .await?;
-        page.click_at(Place { x: number(&head[0]), y: number(&head[1]) }).await?;
+        page.click_at(head).await?;
         wait::until("what is said of it", async || {
             let told = page.eval("return __told.length", vec![]).await?;
             Ok((told.as_u64() > u64::try_from(press).ok()).then_some(()))

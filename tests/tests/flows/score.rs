@@ -169,15 +169,8 @@ fn a_movement_is_read_as_music_and_a_note_told_at_a_tap() {
         show("As they sound", json!([false, true, true])).await?;
         show("As written", json!([true, false, true])).await?;
         // The first horn's first note: written C5, a horn in D sounds D4.
-        let place = page
-            .eval(
-                "const head = document.querySelector('.music-system [data-id] use').getBoundingClientRect();
-                return [head.left + head.width / 2, head.top + head.height / 2]",
-                vec![],
-            )
-            .await?;
-        let at = |number: usize| place.get(number).and_then(serde_json::Value::as_f64).context("a head");
-        page.tap_at(Place { x: at(0)?, y: at(1)? }).await?;
+        let first = page.first_head().await?;
+        page.tap_at(first).await?;
         page.sees("Corno I in D, bar 1").await?;
         page.sees("D4").await?;
         page.well_laid_out().await?;
@@ -205,7 +198,8 @@ fn chords_stand_under_the_rows_and_a_moment_says_who_holds_what() {
             .await?;
             // A note tells its chord, and who holds what of it.
             music_stands(page).await?;
-            pressed(page, ".music-system [data-id] use").await?;
+            let head = page.first_head().await?;
+            page.click_at(head).await?;
             page.find("region", "This moment").await?;
             page.sees("in D minor").await?;
             let root = "return document.querySelector('.moment .member').textContent.replace(/\\s+/g, ' ')";
@@ -509,6 +503,7 @@ fn parts_are_ticked_all_or_none_and_what_is_folded_says_so() {
         page.sees("2 staves, bars 0–3").await?;
         page.eval("document.querySelector('.parts details').open = true", vec![]).await?;
         // The music above grows by many rows, and the parts stay where the reader has them.
+        page.at_rest().await?;
         let (all, heights) = (
             page.find("button", "All: Other parts").await?,
             "return [scrollY > 0,
@@ -522,7 +517,7 @@ fn parts_are_ticked_all_or_none_and_what_is_folded_says_so() {
             Ok((high[0] == json!(true) && high[1].as_u64() > low[1].as_u64()).then_some(()))
         })
         .await?;
-        page.settled().await?;
+        page.at_rest().await?;
         let moved = page.extent(&all).await?.corner.y - before.corner.y;
         ensure!(moved.abs() < 3.0, "the list of parts went {moved} pixels away from under the finger");
         page.eval("document.querySelector('.parts details').open = false", vec![]).await?;

@@ -15,7 +15,6 @@ pub mod midi;
 pub mod offline;
 mod owned;
 pub mod panic;
-pub mod picture;
 pub mod pointer;
 pub mod popover;
 pub mod score_holder;

@@ -1,6 +1,6 @@
 //! The movement as music: systems that reflow to the width, drawn when they come into the window.
 
-use crate::browser::{measure, picture, pointer, sight};
+use crate::browser::{measure, pointer, sight};
 use crate::components::live::{each, hear, live, press, when};
 use crate::components::movement::along::{read_along, reading_along};
 use crate::components::movement::deeds::Deeds;
@@ -124,14 +124,8 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             untrack(|| music_deeds::draw(deeds, music, layout, at as u32, drawn));
         }
     });
-    let place = NodeRef::<Div>::new();
-    follow(move || {
-        let Some(place) = place.get() else { return };
-        let (from, to) = music.seen.get_untracked();
-        let is_seen = top < f64::from(to) && bottom > f64::from(from);
-        let svg = is_near.get().then(|| drawn.map(|row| row.svg.clone())).flatten();
-        picture::show(&place, &svg.unwrap_or_default(), is_seen);
-    });
+    let picture =
+        live(move || is_near.get().then(|| drawn.map(|row| row.svg.clone())).flatten().unwrap_or_default());
     let marked = move |class: &'static str, of: &dyn Fn(&DrawnRow) -> Option<(i32, i32)>| {
         let (left, right) = drawn.map(of).flatten()?;
         let pixels = |length: i32| f64::from(length) / 100.0 * scale;
@@ -192,7 +186,7 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             {gone_to}
             {at_moment}
             {sounding(bars, drawn, scale)}
-            <div class="drawn" node_ref=place></div>
+            <div class="drawn" inner_html=picture></div>
             {covered(drawn, scale)}
             {names_beneath(drawn, scale)}
         </div>

@@ -58,7 +58,8 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
     let ask = move |rows, scale: f64| {
         // Some thousands of pixels at most.
         let in_hundredths = |pixels: f64| (pixels / scale * 100.0) as u32;
-        Ask::Sheet { rows, together, width: in_hundredths(f64::from(width)), letters: in_hundredths(LETTERS) }
+        let (width, letters) = (in_hundredths(f64::from(width)), in_hundredths(LETTERS));
+        Ask::Sheet { rows, together, width, letters, gathered: true }
     };
     spawn_local(async move {
         fetch_signs(deeds, music).await;
