@@ -218,6 +218,8 @@ fn webkit_driver(port: u16, display: &str, files: &Folder) -> Result<Process> {
     // No page of a flow lives long enough to win back what its compiler spends on the last optimisation. It is the suspect,
     // too, where on a busy machine a page now and then stops with an access out of bounds, which no flow alone brings about.
     command.env("JSC_useOMGJIT", "0");
+    // The same goes for the optimisations before it, which are otherwise put in while the page runs.
+    command.env("JSC_useConcurrentJIT", "0");
     Process::start(quiet(&mut command))
 }
 
