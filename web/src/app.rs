@@ -10,6 +10,7 @@ use crate::components::live::{live, when};
 use crate::components::new_version::new_version;
 use crate::components::notice::notice;
 use crate::components::wall_bar::wall_bar;
+use crate::places::crooks::crooks;
 use crate::places::practise::practise;
 use crate::places::read::read;
 use crate::places::score::score;
@@ -56,6 +57,7 @@ pub fn app(begun: Begun, hash: &str, brought: &Brought) -> AnyView {
     let elsewhere = live(move || match place.get() {
         words::frame::PRACTISE => Some(later(|| Box::pin(fetched_practise()))),
         words::frame::SCORE => Some(later(|| Box::pin(fetched_score()))),
+        words::frame::CROOKS => Some(later(|| Box::pin(fetched_crooks()))),
         _ => None,
     });
     view! {
@@ -87,6 +89,11 @@ fn fetched_practise() -> Fetched {
 #[wasm_split(score, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_score() -> Fetched {
     Ok(score())
+}
+
+#[wasm_split(crooks, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_crooks() -> Fetched {
+    Ok(crooks())
 }
 
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]

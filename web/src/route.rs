@@ -38,6 +38,7 @@ pub fn follow(session: Session, store: Store, hash: &str, brought: &Brought) {
         }
         Ok(Some(Link::Kept(name))) => fetch(session, store, name.clone()),
         Ok(Some(Link::Score(pairs))) => session.whereabouts.open_score(pairs.clone()),
+        Ok(Some(Link::Crooks(sent))) => session.whereabouts.open_crooks(sent.clone()),
         // The page of Read lies on the desk already.
         _ => {}
     }

@@ -24,7 +24,12 @@ const BAR: i64 = 4;
 const PHRASE: [usize; 16] = [0, 0, 2, 0, 0, 0, 2, 0, 0, 0, 2, 0, 1, 0, 2, 0];
 
 /// How much the root, third and fifth of a chord count. The third makes the key, the fifth is had from others.
-const MEMBERS: [f64; 3] = [1.0, 1.0, 0.5];
+pub(crate) const MEMBERS: [f64; 3] = [1.0, 1.0, 0.5];
+
+/// Which of the chords of a key stands in a bar of its stretch, counted from 0.
+pub(crate) const fn chord_of_bar(bar: u32) -> usize {
+    PHRASE[bar as usize % PHRASE.len()]
+}
 
 /// The notes that a plan of keys wants: in each bar the members of its chord, each for anybody. Between two keys lie so many
 /// bars of rest. Bars beyond [`MOST_NOTES`] notes are not gone through: no plan is sought for so many.
@@ -35,11 +40,11 @@ pub fn wanted(stretches: &[KeyStretch], rest_between: u32) -> Vec<WantedNote> {
     for stretch in stretches {
         let degrees = degrees(stretch.key);
         let chords = chords(stretch.key);
-        for at in 0..stretch.bars as usize {
+        for at in 0..stretch.bars {
             if notes.len() > MOST_NOTES {
                 return notes;
             }
-            let chord = chords[PHRASE[at % PHRASE.len()]];
+            let chord = chords[chord_of_bar(at)];
             for (member, weight) in chord.members.iter().zip(MEMBERS) {
                 let Some(degree) = degrees.get(*member) else { continue };
                 let pitch = Pitch::new(degree.tonic.step, degree.tonic.alter, 4);

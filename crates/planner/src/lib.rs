@@ -10,10 +10,15 @@
 mod alternatives;
 mod error;
 mod hope;
+mod key_course;
+mod key_family;
 pub mod key_plan;
+mod key_remedy;
 pub mod key_table;
+mod left_out;
 mod making;
 pub mod may_write;
+pub mod of_keys;
 pub mod of_passage;
 pub mod of_score;
 mod part;
@@ -29,6 +34,8 @@ mod usual;
 pub mod written;
 
 pub use error::RequestError;
+pub use key_remedy::KeyRemedy;
+pub use left_out::{LeftOut, left_out};
 pub use making::{Making, Weights};
 pub use plan::{Plan, PlayedNote, Stretch};
 pub use plan_search::PlanSearch;

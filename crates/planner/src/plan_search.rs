@@ -5,7 +5,7 @@ use crate::search::{Found, PartSearch};
 use crate::{Outcome, Plan, Request, RequestError, alternatives};
 
 /// So many plans are told.
-const PLANS: usize = 4;
+pub(crate) const PLANS: usize = 4;
 
 /// A part that is sought for one of the plans.
 #[derive(Debug)]

@@ -6,7 +6,7 @@ use crate::making::{Making, Weights};
 use crate::ticks::Ticks;
 use crate::usual::most_usual;
 use crookwise_theory::label::{DecodeOptions, decode};
-use crookwise_theory::{Crook, CrookFamily, Pitch, Sounding};
+use crookwise_theory::{Crook, CrookFamily, OctaveWord, Pitch, Sounding};
 use std::collections::BTreeMap;
 
 /// So many players are planned for at most.
@@ -57,6 +57,21 @@ impl NamedCrook {
     #[must_use]
     pub fn all(family: CrookFamily) -> Vec<Self> {
         family.crooks().iter().map(Self::of).collect()
+    }
+
+    /// The crooks that were usual in classical orchestras, from short to long: of the horn those that *Encyclopædia Britannica*
+    /// 1911 ("Horn") measures with a body of 7 ft 4 in, of the trumpet C, D, E-flat, F and B-flat, more seldom E and A (article
+    /// "Trumpet" in *Scientific American Supplement* 819, 1891, and common practice).
+    #[must_use]
+    pub fn classical(family: CrookFamily) -> Vec<Self> {
+        const TRUMPETS: [&str; 7] = ["F", "E", "Eb", "D", "C", "Bb", "A"];
+        let is_usual = |crook: &&Crook| match family {
+            CrookFamily::Horn => crook.britannica_inches.is_some(),
+            CrookFamily::Trumpet => {
+                TRUMPETS.contains(&crook.tonic.to_string().as_str()) && crook.octave != Some(OctaveWord::Alto)
+            }
+        };
+        family.crooks().iter().filter(is_usual).map(Self::of).collect()
     }
 
     /// The crook that a label names after *in*; `None` where the family has none of that name.
@@ -171,6 +186,15 @@ impl WantedNote {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn classical_crooks_are_those_of_the_sources() {
+        let names = |family| {
+            NamedCrook::classical(family).iter().map(|named| named.name.clone()).collect::<Vec<_>>().join(" ")
+        };
+        assert_eq!(names(CrookFamily::Horn), "Bb alto A alto Ab alto G F E Eb D C basso Bb basso");
+        assert_eq!(names(CrookFamily::Trumpet), "F E Eb D C Bb basso A");
+    }
 
     #[test]
     fn crooks_are_named_as_labels_name_them() {

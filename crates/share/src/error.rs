@@ -80,6 +80,7 @@ fn said(name: &'static str) -> &'static str {
         "worth" => "what each way of making a note is worth",
         "highest" => "the highest partial",
         "mended" => "the notes that were mended",
+        "fixed" => "the crooks that were fixed",
         "time" => "the time signature",
         "table" => "the key of the table",
         "crooks" | "mine" => "the crooks",

@@ -30,6 +30,8 @@ pub static PANELS: StyleSheet = StyleSheet::new(include_str!("../../style/later/
 pub static PRACTISE: StyleSheet = StyleSheet::new(include_str!("../../style/later/practise.css"));
 /// A whole movement.
 pub static SCORE: StyleSheet = StyleSheet::new(include_str!("../../style/later/score.css"));
+/// Crooks and their changes.
+pub static CROOKS: StyleSheet = StyleSheet::new(include_str!("../../style/later/crooks.css"));
 /// What of a movement is heard.
 pub static PLAYBACK: StyleSheet = StyleSheet::new(include_str!("../../style/later/playback.css"));
 /// What a teacher sets, shows on the wall and reads.

@@ -64,9 +64,10 @@ pub fn header() -> AnyView {
 }
 
 /// The places of the app, each with its address.
-const PLACES: [(&str, &str); 3] = [
+const PLACES: [(&str, &str); 4] = [
     (words::frame::READ, "#/read"),
     (words::frame::SCORE, "#/score"),
+    (words::frame::CROOKS, "#/crooks"),
     (words::frame::PRACTISE, "#/practise"),
 ];
 

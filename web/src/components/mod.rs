@@ -6,6 +6,7 @@ pub mod chips;
 pub mod choice;
 pub mod column_cell;
 pub mod copy_button;
+pub mod crooks;
 pub mod dock;
 pub mod glance;
 pub mod header;

@@ -6,6 +6,7 @@ use crate::state::practise::Screen;
 use crate::words;
 use crookwise_score::Passage;
 use crookwise_share::Link;
+use crookwise_share::crooks::SentCrooks;
 use crookwise_share::practise::{PractiseLink, SentExercise};
 
 /// The address of an exercise about the page that stands in Read.
@@ -20,6 +21,8 @@ pub enum AppPlace {
     Practise(Screen),
     /// A whole movement.
     Score,
+    /// Crooks and their changes.
+    Crooks,
 }
 
 impl AppPlace {
@@ -30,6 +33,7 @@ impl AppPlace {
             Self::Read => words::frame::READ,
             Self::Practise(_) => words::frame::PRACTISE,
             Self::Score => words::frame::SCORE,
+            Self::Crooks => words::frame::CROOKS,
         }
     }
 
@@ -66,6 +70,8 @@ pub struct Whereabouts {
     pub weeks: Watched<String>,
     /// What stands in Score, as the pairs of a link.
     pub score: Watched<String>,
+    /// What stands in Crooks, as a link has it.
+    pub crooks: Watched<SentCrooks>,
 }
 
 impl Whereabouts {
@@ -79,6 +85,7 @@ impl Whereabouts {
             pasted: Watched::new(String::new()),
             weeks: Watched::new(String::new()),
             score: Watched::new(String::new()),
+            crooks: Watched::new(SentCrooks::default()),
         }
     }
 
@@ -93,6 +100,14 @@ impl Whereabouts {
             self.score.set(pairs);
         }
         self.place.set(AppPlace::Score);
+    }
+
+    /// Shows what a link to Crooks brings; one that brings nothing leads to what stands there.
+    pub fn open_crooks(self, sent: SentCrooks) {
+        if !sent.is_empty() {
+            self.crooks.set(sent);
+        }
+        self.place.set(AppPlace::Crooks);
     }
 
     /// Shows what a link to Practise names; `page` is what stands in Read.

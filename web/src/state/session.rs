@@ -15,6 +15,7 @@ use crate::state::speaker::Speaker;
 use crate::state::stand::Stand;
 use crate::state::wall::Wall;
 use crate::words::{self, Names};
+use crookwise_share::crooks::SentCrooks;
 use crookwise_share::{Link, LinkError, ReadPage};
 use leptos::prelude::*;
 
@@ -96,6 +97,10 @@ impl Session {
             AppPlace::Read => self.desk.address(),
             AppPlace::Practise(screen) => self.whereabouts.address(screen),
             AppPlace::Score => Link::Score(self.whereabouts.score.get()).encode(),
+            AppPlace::Crooks => {
+                let place = || SentCrooks::default().link().encode();
+                self.whereabouts.crooks.get().link().short().unwrap_or_else(place)
+            }
         }
     }
 
@@ -116,7 +121,7 @@ impl Session {
                 let own = self.whereabouts.title(screen);
                 words::frame::of_practise(own.as_deref().unwrap_or(screen.name()))
             }
-            AppPlace::Score => words::frame::SCORE.to_owned(),
+            place => place.name().to_owned(),
         };
         words::frame::title(&here)
     }
@@ -132,7 +137,9 @@ impl Session {
         self.panels.close();
         let mut kept = None;
         // Who steps back from the wall to another place has left it.
-        if matches!(link, Some(Link::Practise(_) | Link::Score(_))) && self.wall.is_on_untracked() {
+        if matches!(link, Some(Link::Practise(_) | Link::Score(_) | Link::Crooks(_)))
+            && self.wall.is_on_untracked()
+        {
             self.wall.leave();
         }
         match link {
@@ -144,9 +151,13 @@ impl Session {
                 self.whereabouts.open_score(pairs);
                 return Ok(None);
             }
+            Some(Link::Crooks(sent)) => {
+                self.whereabouts.open_crooks(sent);
+                return Ok(None);
+            }
             Some(Link::Read(page)) => self.desk.show(*page),
             Some(Link::Kept(name)) => kept = Some(name),
-            Some(Link::Crooks(_)) | None => {}
+            None => {}
         }
         self.whereabouts.place.set(AppPlace::Read);
         Ok(kept)

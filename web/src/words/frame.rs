@@ -13,6 +13,7 @@ texts! {
     READ = "Read";
     PRACTISE = "Practise";
     SCORE = "Score";
+    CROOKS = "Crooks";
     TRY_AGAIN = "Try again";
     ALL_RIGHT = "All right";
     STEP_BACK = "Step back";

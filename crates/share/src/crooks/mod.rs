@@ -12,6 +12,7 @@ use crate::Link;
 use crate::error::LinkError;
 use crate::fields::Fields;
 use crookwise_planner::key_plan::{self, KeyStretch};
+use crookwise_planner::of_keys::FixedCrook;
 use crookwise_planner::{CrookPlayer, NamedCrook, Request, Ticks, WantedNote, Weights};
 use crookwise_score::score::TimeSignature;
 use crookwise_theory::{Crook, CrookFamily, Key, Mode, Sounding, Step, Tonic};
@@ -76,6 +77,8 @@ pub struct CrooksLink {
     pub weights: Weights,
     /// What remedies have changed, by rising note.
     pub mended: Vec<MendedNote>,
+    /// In a plan of keys the crooks that remedies have fixed.
+    pub fixed: Vec<FixedCrook>,
     /// Which plan is looked at, from 0.
     pub plan: usize,
     /// The key of the table.
@@ -107,6 +110,7 @@ impl Default for CrooksLink {
             change_time: Ticks::of_fraction(40, 1).unwrap_or_default(),
             weights: Weights::default(),
             mended: Vec::new(),
+            fixed: Vec::new(),
             plan: 0,
             table: Key { tonic: Tonic::new(Step::G, 0), mode: Mode::Minor },
             shown: Vec::new(),

@@ -10,6 +10,7 @@ use crate::fields::Fields;
 use crate::read::decimal;
 use crate::read::placed::from_one;
 use crookwise_planner::key_plan::KeyStretch;
+use crookwise_planner::of_keys::FixedCrook;
 use crookwise_planner::{CrookPlayer, MOST_NOTES, MOST_PLAYERS, NamedCrook, Ticks, Weights};
 use crookwise_score::score::TimeSignature;
 use crookwise_theory::{Crook, CrookFamily, Key, Pitch, Sounding};
@@ -39,13 +40,29 @@ pub(super) fn setting(fields: &Fields) -> Result<CrooksLink, LinkError> {
         }
     }
     setting.players = players.unwrap_or(setting.players);
+    fix(&mut setting, fields)?;
     Ok(setting)
 }
 
+/// The crooks that are fixed, which only the players say: each is of the family of his.
+fn fix(setting: &mut CrooksLink, fields: &Fields) -> Result<(), LinkError> {
+    let Some((_, value)) = fields.pairs.iter().find(|(name, _)| name == "fixed") else { return Ok(()) };
+    let one = |word: &str| {
+        let mut parts = word.splitn(3, '_');
+        let stretch = from_one(parts.next()?, MOST_STRETCHES)?;
+        let player = from_one(parts.next()?, MOST_PLAYERS)?;
+        let family = setting.players.get(player)?.family;
+        Some(FixedCrook { stretch, player, crook: crook(family, parts.next()?)? })
+    };
+    let all: Option<Vec<_>> = value.split('.').take(MOST_STRETCHES * MOST_PLAYERS).map(one).collect();
+    setting.fixed = all.ok_or_else(|| LinkError::field("fixed", value))?;
+    Ok(())
+}
+
 /// The names of all pairs but those of players.
-const NAMES: [&str; 15] = [
-    "view", "keys", "wanted", "time", "pairs", "change", "worth", "cost", "highest", "mended", "plan",
-    "table", "crooks", "mine", "typed",
+const NAMES: [&str; 16] = [
+    "view", "keys", "wanted", "time", "pairs", "change", "worth", "cost", "highest", "mended", "fixed",
+    "plan", "table", "crooks", "mine", "typed",
 ];
 
 /// Reads a pair; `None` where its value is not understood.
@@ -67,6 +84,8 @@ fn one(setting: &mut CrooksLink, name: &str, value: &str) -> Option<()> {
         "cost" => setting.weights.change_cost = within(value)?,
         "highest" => setting.weights.highest = value.parse().ok().filter(|one| (2..=32).contains(one))?,
         "mended" => setting.mended = value.split('.').map(mended).collect::<Option<_>>()?,
+        // Read when the players are known.
+        "fixed" => {}
         "plan" => setting.plan = from_one(value, 99)?,
         "table" => setting.table = key(value)?,
         "crooks" => setting.shown = list(value)?,

@@ -3,6 +3,7 @@
 use super::{CrooksLink, CrooksView, CrooksWanted, notes};
 use crate::fields::Pairs;
 use crate::read::decimal;
+use crookwise_planner::of_keys::FixedCrook;
 use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights};
 use crookwise_theory::{Crook, Key};
 use data_encoding::BASE64URL_NOPAD;
@@ -52,6 +53,11 @@ pub(super) fn pairs(setting: &CrooksLink) -> Pairs {
             format!("{}_{}{whose}", one.note + 1, one.sounding.0.to_string().replace('#', "s"))
         });
         put("mended", words.collect::<Vec<_>>().join("."));
+    }
+    if !setting.fixed.is_empty() {
+        let word =
+            |one: &FixedCrook| format!("{}_{}_{}", one.stretch + 1, one.player + 1, crook_word(one.crook));
+        put("fixed", setting.fixed.iter().map(word).collect::<Vec<_>>().join("."));
     }
     if setting.plan > 0 {
         put("plan", (setting.plan + 1).to_string());

@@ -58,6 +58,19 @@ fn links_made_once_open_for_ever() {
 }
 
 #[test]
+fn fixed_crooks_go_round() {
+    let setting =
+        open("#/crooks?fixed=1_2_G.3_1_Bb+alto&keys=9_G+minor.9_Bb+major.9_G+minor&horn=2_1_G.Bb+alto")
+            .unwrap();
+    let told: Vec<_> = setting.fixed.iter().map(|one| (one.stretch, one.player, one.crook.name)).collect();
+    assert_eq!(told, [(0, 1, "G"), (2, 0, "B-flat alto")]);
+    assert_eq!(open(&SentCrooks::of(&setting).link().encode()), Ok(setting));
+    for wrong in ["fixed=0_1_G", "fixed=1_9_G", "fixed=1_1_Q", "fixed=1_1", "fixed="] {
+        assert!(open(&format!("#/crooks?keys=9_G+minor&horn=2_1_G&{wrong}")).is_err(), "{wrong}");
+    }
+}
+
+#[test]
 fn the_place_alone_brings_nothing() {
     let Ok(Some(Link::Crooks(sent))) = Link::decode("#/crooks") else { panic!("no place") };
     assert!(sent.is_empty());
@@ -208,6 +221,7 @@ fn any_setting() -> impl Strategy<Value = CrooksLink> {
                     highest,
                 },
                 mended,
+                fixed: Vec::new(),
                 plan,
                 table: "D minor".parse().unwrap(),
                 shown,

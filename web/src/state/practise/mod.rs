@@ -93,7 +93,7 @@ impl Practise {
         let Whereabouts { place, at_hand, seed, pasted, weeks, .. } = whereabouts;
         let screen = Derived::new(move || match place.get() {
             AppPlace::Practise(screen) => screen,
-            AppPlace::Read | AppPlace::Score => Screen::Course,
+            AppPlace::Read | AppPlace::Score | AppPlace::Crooks => Screen::Course,
         });
         let opened = Derived::new(move || match &*at_hand.read() {
             AtHand::First => Ok(setting::first(seed)),

@@ -1,0 +1,83 @@
+//! What is missing at the gap that is looked at, and what can be done about it.
+
+use crate::components::icon::icon;
+use crate::components::live::{live, press};
+use crate::components::tones;
+use crate::state::crooks::Crooks;
+use crate::state::crooks::mending::{MissingNote, OfferedRemedy, missing};
+use crate::state::kept::Derived;
+use crate::state::session::Session;
+use crate::words::crooks as words;
+use crookwise_sound::{Touch, note};
+use crookwise_theory::{Pitch, Tonic};
+use leptos::prelude::*;
+
+/// Seconds of a note that is heard.
+const HEARD: f64 = 1.6;
+
+/// The card.
+pub fn gap_card() -> AnyView {
+    let crooks = Crooks::get();
+    let names = Session::get().names;
+    let title = live(move || {
+        let names = names.get();
+        crooks.with_gap(|picture, gap| {
+            let key = picture.keys.get(gap.stretch).map(|cell| cell.key);
+            words::gap(key, gap.bars, &gap.missing, names)
+        })
+    });
+    let found = Derived::new(move || {
+        let (setting, plans) = (crooks.setting.read(), crooks.plans.read());
+        let all = crooks.with_gap(|_, gap| {
+            plans.as_ref().as_ref().ok().map(|plans| missing(&setting, plans, gap, names.get()))
+        });
+        all.flatten().unwrap_or_default()
+    });
+    let notes =
+        live(move || found.get().into_iter().map(|one| missing_note(crooks, one)).collect::<Vec<_>>());
+    let leave = press(move || crooks.gap.set(None));
+    view! {
+        <section class="card gap-card" id="gap-card" aria-label=words::REMEDIES>
+            <h3>{title}</h3>
+            {notes}
+            <div class="row"><button on:click=leave>{words::LEAVE_THIS_GAP}</button></div>
+        </section>
+    }
+    .into_any()
+}
+
+fn missing_note(crooks: Crooks, missing: MissingNote) -> AnyView {
+    let MissingNote { tonic, said, remedies } = missing;
+    let hear = press(move || heard(tonic));
+    let none = remedies.is_empty().then_some(words::NO_REMEDY);
+    let all: Vec<_> = remedies.into_iter().map(|one| remedy(crooks, one)).collect();
+    view! {
+        <div class="row">
+            <p>{said}</p>
+            <button class="hear" aria-label=words::HEAR_IT on:click=hear>{icon("hear")}</button>
+        </div>
+        {all}
+        <p class="quiet">{none}</p>
+    }
+    .into_any()
+}
+
+fn remedy(crooks: Crooks, remedy: OfferedRemedy) -> AnyView {
+    let OfferedRemedy { said, gain, fixed } = remedy;
+    let take = press(move || crooks.mend(fixed));
+    view! {
+        <button class="remedy" on:click=take>
+            <span>{said}</span>
+            <small>{gain}</small>
+        </button>
+    }
+    .into_any()
+}
+
+/// The note is heard in the octave of middle C, in the tuning of the page in Read.
+fn heard(tonic: Tonic) {
+    let Session { desk, speaker, notices, .. } = Session::get();
+    let pitch = Pitch::new(tonic.step, tonic.alter, 4);
+    let hz = desk.page.read_untracked().intonation.tuning.frequency(pitch);
+    tones::play(speaker, notices, vec![note(hz, HEARD, Touch::default())]);
+}

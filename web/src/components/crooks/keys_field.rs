@@ -1,0 +1,41 @@
+//! The keys that are wanted, as they are typed.
+
+use crate::browser::field;
+use crate::components::live::{hear, live};
+use crate::state::crooks::Crooks;
+use crate::words::crooks as words;
+use leptos::ev::{Event, FocusEvent};
+use leptos::prelude::*;
+
+/// The field, and what of it is not understood.
+pub fn keys_field() -> AnyView {
+    let crooks = Crooks::get();
+    let write = hear(move |event: Event| crooks.type_keys(&field::text(&event)));
+    let left = hear(move |_: FocusEvent| crooks.typed_all());
+    let problem = live(move || crooks.typed_problem.get());
+    let is_wrong = live(move || crooks.typed_problem.is_some().then_some("true"));
+    view! {
+        <div class="keys-wanted">
+            <label class="field">
+                <span>{words::KEYS_AND_BARS}</span>
+                <textarea
+                    id="crooks-keys"
+                    rows="2"
+                    aria-label=words::KEYS_AND_BARS
+                    aria-invalid=is_wrong
+                    aria-describedby="crooks-keys-help"
+                    placeholder=words::SUCH_AS
+                    prop:value=live(move || crooks.typed.get())
+                    on:input=write
+                    on:blur=left
+                    maxlength="4000"
+                    autocomplete="off"
+                    spellcheck="false"
+                ></textarea>
+            </label>
+            <p class="quiet" id="crooks-keys-help">{words::HOW_KEYS_ARE_TYPED}</p>
+            <p class="problem" role="status">{problem}</p>
+        </div>
+    }
+    .into_any()
+}

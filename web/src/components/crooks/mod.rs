@@ -1,0 +1,9 @@
+//! Crooks: what is wanted and of whom, the plans as rows over the bars, what is missing and how it is mended.
+
+pub mod asked;
+pub mod following;
+pub mod gap_card;
+pub mod keys_field;
+pub mod plan_card;
+pub mod plan_rows;
+pub mod way_back;

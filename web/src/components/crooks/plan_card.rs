@@ -1,0 +1,46 @@
+//! The plan that is looked at: how good it is, what it holds, and what the next one would cost or gain.
+
+use crate::components::icon::icon;
+use crate::components::live::{live, press};
+use crate::state::crooks::Crooks;
+use crate::state::crooks::summary::Summary;
+use crate::state::kept::Derived;
+use crate::words::crooks as words;
+use leptos::prelude::*;
+
+/// The card.
+pub fn plan_card() -> AnyView {
+    let crooks = Crooks::get();
+    let told = Derived::new(move || Summary::of(crooks).unwrap_or_default());
+    let text = move |part: fn(&Summary) -> &String| live(move || told.with(|told| part(told).clone()));
+    let step = move |name: &'static str,
+                     sign: &'static str,
+                     places: isize,
+                     is_there: fn(&Summary) -> bool| {
+        let act = press(move || crooks.turn(places));
+        let none = live(move || (!told.with(is_there)).then_some("true"));
+        view! {
+            <button class="small" title=name aria-label=name aria-disabled=none on:click=act>{icon(sign)}</button>
+        }
+        .into_any()
+    };
+    view! {
+        <section class="card plan-card" aria-label=words::THIS_PLAN>
+            <div class="row plan-head">
+                <h3>
+                    {text(|told| &told.which)}
+                    " "
+                    <small>{text(|told| &told.proof)}</small>
+                </h3>
+                {step(words::PLAN_BEFORE, "up", -1, |told| told.has_before)}
+                {step(words::NEXT_PLAN, "down", 1, |told| told.has_next)}
+            </div>
+            <p class="plan-percent" role="status"><b>{text(|told| &told.hundredths)}</b> " " <span class="quiet">{text(|told| &told.held)}</span></p>
+            <p>{text(|told| &told.made)} " " {text(|told| &told.changes)}</p>
+            <p class="quiet">{text(|told| &told.left)}</p>
+            <p class="quiet">{text(|told| &told.next)}</p>
+            <p class="quiet">{words::A_GUIDE}</p>
+        </section>
+    }
+    .into_any()
+}

@@ -1,0 +1,121 @@
+//! A plan as rows over the bars: the keys wanted, the crooks of each pair, and what nobody has.
+
+use crate::components::live::{live, press};
+use crate::state::crooks::Crooks;
+use crate::state::crooks::picture::{CrookCell, Gap, KeyCell, PlanPicture, PlanRow, Span, hue};
+use crate::state::kept::Derived;
+use crate::state::session::Session;
+use crate::words::crooks as words;
+use leptos::prelude::*;
+
+/// The card.
+pub fn plan_rows() -> AnyView {
+    let crooks = Crooks::get();
+    let picture = Derived::new(move || {
+        crooks.shown.with(|shown| shown.as_ref().map(|shown| shown.picture.clone())).unwrap_or_default()
+    });
+    let keys = live(move || picture.read().keys.iter().map(|cell| key(*cell)).collect::<Vec<_>>());
+    let numbers = live(move || picture.read().numbers.iter().map(|one| number(*one)).collect::<Vec<_>>());
+    let rows = live(move || picture.read().rows.iter().map(row).collect::<Vec<_>>());
+    view! {
+        <section class="card plan-rows" aria-label=words::THE_PLAN>
+            <div class="plan-row keys">
+                <span class="who">{words::KEYS_WANTED}</span>
+                <ol class="over-bars" aria-label=words::KEYS_WANTED>{keys}</ol>
+            </div>
+            <div class="plan-row" aria-hidden="true"><span class="who"></span><div class="over-bars bar-numbers">{numbers}</div></div>
+            {rows}
+            {gaps(crooks, picture)}
+            <p class="quiet plan-note">{words::CHANGES_WHERE_KEYS_CHANGE}</p>
+        </section>
+    }
+    .into_any()
+}
+
+fn key(cell: KeyCell) -> AnyView {
+    let names = Session::get().names;
+    let name = live(move || names.get().key(cell.key));
+    let (left, width) = place(cell.span);
+    view! {
+        <li class="over-cell key" style:left=left style:width=width>
+            <span>{name}</span>
+            <span class="unseen">", " {words::from_to(cell.bars)}</span>
+        </li>
+    }
+    .into_any()
+}
+
+fn number((bar, left): (u32, u32)) -> AnyView {
+    view! { <span class="bar-place" style:left=share(left)>{bar.to_string()}</span> }.into_any()
+}
+
+fn row(row: &PlanRow) -> AnyView {
+    let who = words::row(row.family, &row.numbers);
+    let cells: Vec<_> = row.cells.iter().map(crook).collect();
+    view! {
+        <div class="plan-row">
+            <span class="who">{who.clone()}</span>
+            <ol class="over-bars" aria-label=who>{cells}</ol>
+        </div>
+    }
+    .into_any()
+}
+
+fn crook(cell: &CrookCell) -> AnyView {
+    let (left, width) = place(cell.span);
+    let class = format!("over-cell crook hue-{}", hue(cell.tonic));
+    view! {
+        <li class=class style:left=left style:width=width>
+            <b>{words::crook(&cell.name)}</b>
+            <span class="unseen">", " {words::from_to(cell.bars)}</span>
+        </li>
+    }
+    .into_any()
+}
+
+/// What nobody has, over its bars; and as buttons, for fingers and keys.
+fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
+    let names = Session::get().names;
+    let marks = live(move || {
+        let mark = |(at, gap): (usize, &Gap)| {
+            let (left, width) = place(gap.span);
+            let act = press(move || crooks.look_at_gap(at));
+            let class =
+                live(move || if crooks.gap.get() == Some(at) { "gap-mark chosen" } else { "gap-mark" });
+            view! { <span class=class style:left=left style:width=width on:click=act></span> }.into_any()
+        };
+        picture.read().gaps.iter().enumerate().map(mark).collect::<Vec<_>>()
+    });
+    let buttons = live(move || {
+        let names = names.get();
+        let picture = picture.read();
+        let button = |(at, gap): (usize, &Gap)| {
+            let key = picture.keys.get(gap.stretch).map(|cell| cell.key);
+            let name = words::gap(key, gap.bars, &gap.missing, names);
+            let act = press(move || crooks.look_at_gap(at));
+            let pressed = live(move || Some((crooks.gap.get() == Some(at)).to_string()));
+            view! { <button class="gap" aria-pressed=pressed on:click=act>{name}</button> }.into_any()
+        };
+        picture.gaps.iter().enumerate().map(button).collect::<Vec<_>>()
+    });
+    let none = live(move || !picture.read().gaps.is_empty());
+    let some = live(move || picture.read().gaps.is_empty());
+    view! {
+        <div class="plan-row nobody" aria-hidden="true" hidden=some>
+            <span class="who">{words::NOBODY_HAS}</span>
+            <div class="over-bars">{marks}</div>
+        </div>
+        <div class="gap-list" role="group" aria-label=words::WHAT_NOBODY_HAS>{buttons}</div>
+        <p class="quiet" hidden=none>{words::NOTHING_MISSING}</p>
+    }
+    .into_any()
+}
+
+/// Left edge and width, as a style has them.
+fn place(span: Span) -> (String, String) {
+    (share(span.left), share(span.width))
+}
+
+fn share(ten_thousandths: u32) -> String {
+    format!("{}.{:02}%", ten_thousandths / 100, ten_thousandths % 100)
+}

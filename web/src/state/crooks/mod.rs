@@ -1,0 +1,288 @@
+//! The place Crooks: what is asked, the plans for it, and the way back through what was changed.
+
+pub mod chips;
+pub mod mending;
+pub mod picture;
+pub mod setting;
+pub mod summary;
+pub mod typed;
+pub mod wishes;
+
+use crate::state::kept::{Derived, Watched};
+use crate::state::steps::Steps;
+use crookwise_planner::{Outcome, Plan, Request};
+use crookwise_share::crooks::{CrooksLink, CrooksView};
+use leptos::prelude::use_context;
+use picture::PlanPicture;
+use wishes::{Tally, Wish};
+
+/// The way back through the settings.
+type SettingSteps = Steps<CrooksLink, 100>;
+
+/// The plans for a setting.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CrookPlans {
+    /// What was asked of the planner.
+    pub request: Request,
+    /// What it found.
+    pub outcome: Outcome,
+}
+
+/// A plan with what it does.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ShownPlan {
+    /// Which it is, from 0.
+    pub at: usize,
+    /// The plan.
+    pub plan: Plan,
+    /// What becomes of everything that is wanted.
+    pub wishes: Vec<Wish>,
+    /// The same, counted.
+    pub tally: Tally,
+    /// As it is drawn.
+    pub picture: PlanPicture,
+}
+
+/// Handles on the state of Crooks; copy it where it is needed.
+#[derive(Clone, Copy, Debug)]
+pub struct Crooks {
+    /// What is asked, and what of it is looked at.
+    pub setting: Watched<CrooksLink>,
+    /// The way back.
+    steps: Watched<SettingSteps>,
+    /// Whether the last step was made by typing, which goes on.
+    is_typing: Watched<bool>,
+    /// The keys as they stand in their field.
+    pub typed: Watched<String>,
+    /// What of them is not understood.
+    pub typed_problem: Watched<Option<String>>,
+    /// The plans, or why there are none.
+    pub plans: Derived<Result<CrookPlans, String>>,
+    /// The one that is looked at.
+    pub shown: Derived<Option<ShownPlan>>,
+    /// The gap that is looked at.
+    pub gap: Watched<Option<usize>>,
+}
+
+impl Crooks {
+    /// With a movement of our own.
+    #[must_use]
+    pub fn new(first: CrooksLink) -> Self {
+        let typed = Watched::new(typed::write(setting::keys(&first)));
+        let setting = Watched::new(first);
+        let asked = Derived::new(move || asked(&setting.read()));
+        let plans = Derived::new(move || {
+            let found = setting::key_request(&asked.read()).plan();
+            let found = found.map_err(|error| error.to_string())?;
+            Ok(CrookPlans { request: found.request, outcome: found.outcome })
+        });
+        let shown = Derived::new(move || {
+            let (plans, setting) = (plans.read(), setting.read());
+            ShownPlan::of(&setting, plans.as_ref().as_ref().ok()?)
+        });
+        Self {
+            setting,
+            steps: Watched::new(SettingSteps::default()),
+            is_typing: Watched::new(false),
+            typed,
+            typed_problem: Watched::new(None),
+            plans,
+            shown,
+            gap: Watched::new(None),
+        }
+    }
+
+    /// The state of Crooks.
+    ///
+    /// # Panics
+    /// Never in Crooks, which provides it before anything else is made.
+    #[must_use]
+    pub fn get() -> Self {
+        use_context::<Self>().expect("Crooks provides its state")
+    }
+
+    /// Changes what is asked; a step that can be taken back.
+    pub fn change(self, change: impl FnOnce(&mut CrooksLink)) {
+        self.is_typing.set(false);
+        if self.step(change) {
+            self.write_keys();
+        }
+    }
+
+    /// Whether something was changed.
+    fn step(self, change: impl FnOnce(&mut CrooksLink)) -> bool {
+        let before = self.setting.get_untracked();
+        self.setting.update(change);
+        let is_other = self.setting.with_untracked(|now| *now != before);
+        if is_other {
+            self.steps.update(|steps| steps.made(before));
+            self.gap.set(None);
+        }
+        is_other
+    }
+
+    /// Looks at something else of what there is, which is no step.
+    pub fn look(self, change: impl FnOnce(&mut CrooksLink)) {
+        self.setting.update(change);
+    }
+
+    /// Takes keys as they are typed: all letters of a wish are one step.
+    pub fn type_keys(self, text: &str) {
+        self.typed.set(text.to_owned());
+        match typed::read(text) {
+            Ok(keys) => {
+                self.typed_problem.set(None);
+                if self.is_typing.get_untracked() {
+                    self.setting.update(|setting| setting::set_keys(setting, keys));
+                    self.gap.set(None);
+                } else {
+                    let is_other = self.step(|setting| setting::set_keys(setting, keys));
+                    self.is_typing.set(is_other);
+                }
+            }
+            Err(problem) => self.typed_problem.set(Some(problem.sentence())),
+        }
+    }
+
+    /// Typing is over: what is typed next is another step.
+    pub fn typed_all(self) {
+        self.is_typing.set(false);
+    }
+
+    /// Takes back the last change; whether there was one.
+    pub fn undo(self) -> bool {
+        self.go(SettingSteps::back)
+    }
+
+    /// Makes again what was taken back; whether something was.
+    pub fn redo(self) -> bool {
+        self.go(SettingSteps::forth)
+    }
+
+    /// Whether there is a way back, and one forth.
+    #[must_use]
+    pub fn ways(self) -> (bool, bool) {
+        self.steps.read().ways()
+    }
+
+    fn go(self, way: fn(&mut SettingSteps, CrooksLink) -> Option<CrooksLink>) -> bool {
+        let now = self.setting.get_untracked();
+        let Some(other) = self.steps.update(|steps| way(steps, now)) else { return false };
+        self.is_typing.set(false);
+        self.setting.set(other);
+        self.gap.set(None);
+        self.write_keys();
+        true
+    }
+
+    /// Opens a setting that a link brought. What was there before is a step back.
+    pub fn open(self, brought: CrooksLink) {
+        self.change(|setting| *setting = brought);
+    }
+
+    /// Looks at the plan so many places further down.
+    pub fn turn(self, places: isize) {
+        let many =
+            self.plans.with_untracked(|plans| plans.as_ref().map_or(0, |plans| plans.outcome.plans.len()));
+        self.gap.set(None);
+        self.look(|setting| {
+            let at = setting.plan.saturating_add_signed(places);
+            setting.plan = at.min(many.saturating_sub(1));
+        });
+    }
+
+    /// Looks at a gap, or no longer.
+    pub fn look_at_gap(self, at: usize) {
+        self.gap.update(|gap| *gap = (*gap != Some(at)).then_some(at));
+    }
+
+    /// Looks into the gap that is looked at.
+    pub fn with_gap<R>(self, look: impl FnOnce(&PlanPicture, &picture::Gap) -> R) -> Option<R> {
+        let at = self.gap.get()?;
+        self.shown.and_then(|shown| shown.picture.gaps.get(at).map(|gap| look(&shown.picture, gap)))
+    }
+
+    fn write_keys(self) {
+        self.typed.set(self.setting.with_untracked(|setting| typed::write(setting::keys(setting))));
+        self.typed_problem.set(None);
+    }
+}
+
+/// What of a setting decides which plans there are.
+fn asked(setting: &CrooksLink) -> CrooksLink {
+    let CrooksLink { table, shown, mine, typed, .. } = CrooksLink::default();
+    CrooksLink { view: CrooksView::Plans, plan: 0, table, shown, mine, typed, ..setting.clone() }
+}
+
+impl ShownPlan {
+    /// The plan that a setting looks at; the last where there are fewer.
+    fn of(setting: &CrooksLink, plans: &CrookPlans) -> Option<Self> {
+        let all = &plans.outcome.plans;
+        let at = setting.plan.min(all.len().checked_sub(1)?);
+        let plan = all.get(at)?.clone();
+        let wishes = wishes::wishes(&plans.request, &plan);
+        let picture = PlanPicture::of(setting, &plan, &wishes);
+        Some(Self { at, tally: Tally::of(&wishes), picture, wishes, plan })
+    }
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use leptos::prelude::Owner;
+
+    fn crooks() -> (Owner, Crooks) {
+        let owner = Owner::new();
+        owner.set();
+        (owner, Crooks::new(setting::first()))
+    }
+
+    #[test]
+    fn keys_are_planned_as_they_are_typed_and_typing_is_one_step() {
+        let (_owner, crooks) = crooks();
+        let first = crooks.setting.get();
+        for text in ["D", "D minor", "D minor 1-4", "D minor 1-48"] {
+            crooks.type_keys(text);
+        }
+        assert_eq!(crooks.typed_problem.get(), None);
+        let shown = crooks.shown.get().unwrap();
+        assert_eq!((shown.tally.wanted, shown.picture.keys.len()), (48 * 3, 1));
+        assert!(crooks.undo());
+        assert_eq!(crooks.setting.get(), first);
+        assert!(crooks.typed.get().starts_with("G minor 1-32"));
+        assert!(!crooks.undo() && crooks.redo());
+        assert_eq!(crooks.typed.get(), "D minor 1-48");
+    }
+
+    #[test]
+    fn what_is_not_understood_leaves_the_plan_alone() {
+        let (_owner, crooks) = crooks();
+        let before = crooks.plans.get();
+        crooks.type_keys("G minor 1-32, quark");
+        assert!(crooks.typed_problem.get().unwrap().contains("quark"));
+        assert_eq!((crooks.plans.get(), crooks.typed.get().as_str()), (before, "G minor 1-32, quark"));
+    }
+
+    #[test]
+    fn plans_are_turned_over_and_end() {
+        let (_owner, crooks) = crooks();
+        let many = crooks.plans.get().unwrap().outcome.plans.len();
+        assert!(many > 1);
+        crooks.turn(-1);
+        assert_eq!(crooks.shown.get().unwrap().at, 0);
+        for _ in 0..many + 3 {
+            crooks.turn(1);
+        }
+        assert_eq!(crooks.shown.get().unwrap().at, many - 1);
+        // Looking is no step.
+        assert_eq!(crooks.ways(), (false, false));
+    }
+
+    #[test]
+    fn nobody_is_said() {
+        let (_owner, crooks) = crooks();
+        crooks.change(|setting| setting.players.clear());
+        assert!(crooks.plans.get().unwrap_err().contains("no players"));
+        assert!(crooks.undo() && crooks.plans.get().is_ok());
+    }
+}

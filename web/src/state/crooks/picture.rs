@@ -1,0 +1,254 @@
+//! A plan as rows over the bars: the keys that are wanted, for each pair its crooks, and what is missing. Places are hundredths of
+//! hundredths of the whole width.
+
+use super::setting;
+use super::wishes::{Fate, Wish};
+use crookwise_planner::{LeftOut, Plan, Stretch, Ticks};
+use crookwise_share::crooks::CrooksLink;
+use crookwise_theory::{CrookFamily, Key, Pitch, Tonic};
+
+/// Where something lies in the whole width, in ten-thousandths.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct Span {
+    /// From the left.
+    pub left: u32,
+    /// How wide.
+    pub width: u32,
+}
+
+/// The whole width.
+const WHOLE: u64 = 10_000;
+
+/// A key over its bars.
+#[derive(Clone, Copy, Debug, PartialEq)]
+pub struct KeyCell {
+    /// The key.
+    pub key: Key,
+    /// Its bars, from 1.
+    pub bars: (u32, u32),
+    /// Its place.
+    pub span: Span,
+}
+
+/// A crook over the bars in which it is played.
+#[derive(Clone, Debug, PartialEq)]
+pub struct CrookCell {
+    /// Its name as a label has it behind *in*.
+    pub name: String,
+    /// Its key.
+    pub tonic: Tonic,
+    /// Its bars, from 1.
+    pub bars: (u32, u32),
+    /// Its place.
+    pub span: Span,
+}
+
+/// A pair, or a player alone.
+#[derive(Clone, Debug, PartialEq)]
+pub struct PlanRow {
+    /// Horn or trumpet.
+    pub family: CrookFamily,
+    /// Who of the family, from 1.
+    pub numbers: Vec<usize>,
+    /// The players, as indices into those of the request.
+    pub players: Vec<usize>,
+    /// The crooks.
+    pub cells: Vec<CrookCell>,
+}
+
+/// Notes that nobody can play.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Gap {
+    /// The row of whom they are wanted; `None` where anybody might have played them.
+    pub row: Option<usize>,
+    /// The stretch of the plan of keys.
+    pub stretch: usize,
+    /// From the first bar to the last.
+    pub bars: (u32, u32),
+    /// What is missing, and in how many bars.
+    pub missing: Vec<(Tonic, usize)>,
+    /// Its place.
+    pub span: Span,
+}
+
+/// The picture.
+#[derive(Clone, Debug, Default, PartialEq)]
+pub struct PlanPicture {
+    /// The keys wanted.
+    pub keys: Vec<KeyCell>,
+    /// Numbers of bars, with their places.
+    pub numbers: Vec<(u32, u32)>,
+    /// The pairs.
+    pub rows: Vec<PlanRow>,
+    /// What is missing.
+    pub gaps: Vec<Gap>,
+}
+
+impl PlanPicture {
+    /// A plan for keys.
+    #[must_use]
+    pub fn of(asked: &CrooksLink, plan: &Plan, wishes: &[Wish]) -> Self {
+        let keys = setting::keys(asked);
+        let bars = keys.iter().map(|one| one.bars).sum::<u32>().max(1);
+        let mut cells = Vec::new();
+        let mut first = 1;
+        for stretch in keys {
+            let last = first + stretch.bars - 1;
+            cells.push(KeyCell { key: stretch.key, bars: (first, last), span: span((first, last), bars) });
+            first = last + 1;
+        }
+        let gaps = gaps(&cells, wishes, bars);
+        Self { keys: cells, numbers: numbers(bars), rows: rows(asked, plan, bars), gaps }
+    }
+}
+
+/// The colour of a crook: one of twelve, by its key.
+#[must_use]
+pub fn hue(tonic: Tonic) -> i32 {
+    Pitch::new(tonic.step, tonic.alter, 4).midi().rem_euclid(12)
+}
+
+fn span((first, last): (u32, u32), bars: u32) -> Span {
+    let place = |bar: u32| (u64::from(bar) * WHOLE / u64::from(bars.max(1))).min(WHOLE) as u32;
+    let left = place(first.saturating_sub(1));
+    Span { left, width: place(last).saturating_sub(left) }
+}
+
+/// Bars between two numbers, so that some five to eight stand in the width.
+fn numbers(bars: u32) -> Vec<(u32, u32)> {
+    let steps = [1, 2, 4, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1_000, 2_000];
+    let step = steps.into_iter().find(|step| bars <= step * 7).unwrap_or(2_500);
+    let all = core::iter::once(1).chain((1..).map(|at| at * step).take_while(|bar| *bar <= bars));
+    let mut numbers: Vec<u32> = all.collect();
+    numbers.dedup();
+    // The second would touch the first.
+    numbers.retain(|bar| *bar == 1 || *bar * 12 >= bars);
+    numbers.into_iter().map(|bar| (bar, span((bar, bar), bars).left)).collect()
+}
+
+/// The bars of a time, from 1.
+fn bars_of((from, to): (Ticks, Ticks)) -> (u32, u32) {
+    let bar = setting::bars_of_rest(1).0.max(1);
+    let number = |ticks: i64| u32::try_from(ticks.max(0) / bar).unwrap_or(u32::MAX);
+    (number(from.0) + 1, number(to.0 - 1) + 1)
+}
+
+/// Pairs stand on one row while they have the same crooks; else each has his own.
+fn rows(asked: &CrooksLink, plan: &Plan, bars: u32) -> Vec<PlanRow> {
+    let mut rows: Vec<(Option<u32>, PlanRow)> = Vec::new();
+    for family in [CrookFamily::Horn, CrookFamily::Trumpet] {
+        let own = asked.players.iter().enumerate().filter(|(_, player)| player.family == family);
+        for (number, (at, player)) in own.enumerate() {
+            let cells = cells(plan, at, bars);
+            let is_pair = |(pair, row): &&mut (Option<u32>, PlanRow)| {
+                asked.together
+                    && pair.is_some()
+                    && *pair == player.pair
+                    && row.family == family
+                    && row.cells == cells
+            };
+            if let Some((_, row)) = rows.iter_mut().find(is_pair) {
+                row.numbers.push(number + 1);
+                row.players.push(at);
+            } else {
+                rows.push((
+                    player.pair,
+                    PlanRow { family, numbers: vec![number + 1], players: vec![at], cells },
+                ));
+            }
+        }
+    }
+    rows.into_iter().map(|(_, row)| row).collect()
+}
+
+fn cells(plan: &Plan, player: usize, bars: u32) -> Vec<CrookCell> {
+    let cell = |stretch: &Stretch| {
+        let own = bars_of((stretch.from, stretch.to));
+        CrookCell { name: stretch.name.clone(), tonic: stretch.crook.tonic, bars: own, span: span(own, bars) }
+    };
+    plan.stretches.iter().filter(|stretch| stretch.player == player).map(cell).collect()
+}
+
+/// What is missing, one gap for each key.
+fn gaps(keys: &[KeyCell], wishes: &[Wish], bars: u32) -> Vec<Gap> {
+    let mut gaps: Vec<Gap> = Vec::new();
+    for wish in wishes.iter().filter(|wish| wish.fate == Fate::Left(LeftOut::Missing)) {
+        let (bar, _) = bars_of(wish.time);
+        let Some(stretch) = keys.iter().position(|key| (key.bars.0..=key.bars.1).contains(&bar)) else {
+            continue;
+        };
+        if gaps.last().is_none_or(|gap| gap.stretch != stretch) {
+            gaps.push(Gap {
+                row: None,
+                stretch,
+                bars: (bar, bar),
+                missing: Vec::new(),
+                span: span((bar, bar), bars),
+            });
+        }
+        let Some(gap) = gaps.last_mut() else { continue };
+        gap.bars.1 = bar;
+        gap.span = span(gap.bars, bars);
+        match gap.missing.iter_mut().find(|(tonic, _)| *tonic == wish.tonic) {
+            Some((_, count)) => *count += 1,
+            None => gap.missing.push((wish.tonic, 1)),
+        }
+    }
+    gaps
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::state::crooks::setting::{first, key_request, set_crooks};
+    use crate::state::crooks::wishes::wishes;
+    use crookwise_planner::NamedCrook;
+
+    fn picture(asked: &CrooksLink) -> PlanPicture {
+        let found = key_request(asked).plan().unwrap();
+        let plan = &found.outcome.plans[0];
+        PlanPicture::of(asked, plan, &wishes(&found.request, plan))
+    }
+
+    #[test]
+    fn rows_fill_the_width_and_leave_room_for_changes() {
+        let picture = picture(&first());
+        assert_eq!(picture.keys.iter().map(|key| key.span.width).sum::<u32>(), 10_000);
+        let pairs: Vec<_> = picture.rows.iter().map(|row| (row.family, row.numbers.clone())).collect();
+        let horn = CrookFamily::Horn;
+        assert_eq!(pairs, [(horn, vec![1, 2]), (horn, vec![3, 4]), (CrookFamily::Trumpet, vec![1, 2])]);
+        for row in &picture.rows {
+            assert!(row.cells.windows(2).all(|two| two[1].bars.0 == two[0].bars.1 + 5), "{row:?}");
+            assert_eq!((row.cells[0].bars.0, row.cells.last().unwrap().bars.1), (1, 120));
+        }
+        assert_eq!(picture.numbers.first(), Some(&(1, 0)));
+        assert!((4..9).contains(&picture.numbers.len()), "{:?}", picture.numbers);
+    }
+
+    #[test]
+    fn what_nobody_has_is_a_gap_of_its_key() {
+        let mut asked = first();
+        for family in [CrookFamily::Horn, CrookFamily::Trumpet] {
+            set_crooks(&mut asked, family, &[NamedCrook::named(family, "D").unwrap()]);
+        }
+        setting::set_hand(&mut asked, setting::HandAsked::None);
+        let picture = picture(&asked);
+        assert!(!picture.gaps.is_empty());
+        for gap in &picture.gaps {
+            let key = picture.keys[gap.stretch].bars;
+            assert!(key.0 <= gap.bars.0 && gap.bars.1 <= key.1 && !gap.missing.is_empty(), "{gap:?}");
+        }
+        // B-flat is in G minor and no note of a crook in D.
+        let missing = &picture.gaps[0].missing;
+        assert!(missing.iter().any(|(tonic, _)| tonic.to_string() == "Bb"), "{missing:?}");
+    }
+
+    #[test]
+    fn few_bars_and_many_have_numbers() {
+        for bars in [1, 2, 7, 8, 60, 999, 10_000] {
+            let numbers = numbers(bars);
+            assert!((1..=9).contains(&numbers.len()), "{bars}: {numbers:?}");
+            assert!(numbers.windows(2).all(|two| two[0].1 < two[1].1), "{numbers:?}");
+        }
+    }
+}

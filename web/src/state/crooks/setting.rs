@@ -1,0 +1,214 @@
+//! The setting of Crooks (`CrooksLink`), its beginning, and what the reader changes in it. All else follows from it.
+
+use super::typed;
+use crookwise_planner::key_plan::KeyStretch;
+use crookwise_planner::of_keys::KeyRequest;
+use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights};
+use crookwise_share::crooks::{CrooksLink, CrooksWanted};
+use crookwise_theory::{CrookFamily, Production};
+
+/// The first pair of trumpets.
+const FIRST_TRUMPETS: u32 = 101;
+/// So many players of a family are offered at most.
+pub const MOST_OF_A_FAMILY: usize = 4;
+/// Quarter notes of a bar of a plan of keys.
+const BAR: i64 = 4;
+/// A movement of our own, so that the first look is an answer.
+const FIRST_KEYS: &str =
+    "G minor 1-32, B-flat major 33-58, D minor 59-74, E-flat major 75-96, G minor 97-120";
+
+/// Two pairs of horns and two trumpets with classical crooks, in a movement in G minor.
+#[must_use]
+pub fn first() -> CrooksLink {
+    let classical = |family, many| (many, NamedCrook::classical(family));
+    CrooksLink {
+        wanted: CrooksWanted::Keys(typed::read(FIRST_KEYS).unwrap_or_default()),
+        players: players(classical(CrookFamily::Horn, 4), classical(CrookFamily::Trumpet, 2)),
+        change_time: bars_of_rest(4),
+        ..CrooksLink::default()
+    }
+}
+
+/// The time of so many bars.
+#[must_use]
+pub fn bars_of_rest(bars: u32) -> Ticks {
+    Ticks::of_fraction(i64::from(bars) * BAR, 1).unwrap_or_default()
+}
+
+/// Players of both families in pairs, each with the same crooks.
+fn players(horns: (usize, Vec<NamedCrook>), trumpets: (usize, Vec<NamedCrook>)) -> Vec<CrookPlayer> {
+    let of = |family, (many, crooks): (usize, Vec<NamedCrook>), first: u32| {
+        (0..many).map(move |at| CrookPlayer {
+            family,
+            crooks: crooks.clone(),
+            pair: Some(first + at as u32 / 2),
+        })
+    };
+    of(CrookFamily::Horn, horns, 1).chain(of(CrookFamily::Trumpet, trumpets, FIRST_TRUMPETS)).collect()
+}
+
+/// Which ways of the hand may be asked for.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum HandAsked {
+    /// All that the tables have.
+    All,
+    /// Half stopped at most.
+    Half,
+    /// None: open notes and the lip.
+    None,
+}
+
+impl HandAsked {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::All, Self::Half, Self::None];
+
+    /// What of the hand is not asked for.
+    const fn without(self) -> &'static [Production] {
+        match self {
+            Self::All => &[],
+            Self::Half => &[Production::ThreeQuarter, Production::Full],
+            Self::None => &[
+                Production::HandOut,
+                Production::Quarter,
+                Production::Half,
+                Production::ThreeQuarter,
+                Production::Full,
+            ],
+        }
+    }
+
+    /// What each way of making a note is worth then.
+    fn worth(self) -> [f64; Production::ALL.len()] {
+        let usual = Weights::default();
+        Production::ALL.map(|one| if self.without().contains(&one) { 0.0 } else { usual.of(one) })
+    }
+}
+
+/// The keys that are wanted; none where notes are.
+#[must_use]
+pub fn keys(setting: &CrooksLink) -> &[KeyStretch] {
+    match &setting.wanted {
+        CrooksWanted::Keys(keys) => keys,
+        CrooksWanted::Notes(_) => &[],
+    }
+}
+
+/// Bars of rest for a change.
+#[must_use]
+pub fn rest(setting: &CrooksLink) -> u32 {
+    (setting.change_time.quarters() / BAR as f64).ceil().clamp(0.0, 1e6) as u32
+}
+
+/// What is asked of the planner where keys are wanted.
+#[must_use]
+pub fn key_request(setting: &CrooksLink) -> KeyRequest {
+    KeyRequest {
+        stretches: keys(setting).to_vec(),
+        players: setting.players.clone(),
+        rest: rest(setting),
+        together: setting.together,
+        weights: setting.weights.clone(),
+        fixed: setting.fixed.clone(),
+    }
+}
+
+/// How many players of a family there are.
+#[must_use]
+pub fn many(setting: &CrooksLink, family: CrookFamily) -> usize {
+    setting.players.iter().filter(|player| player.family == family).count()
+}
+
+/// The crooks of a family; the usual ones where nobody is there.
+#[must_use]
+pub fn crooks(setting: &CrooksLink, family: CrookFamily) -> Vec<NamedCrook> {
+    let first = setting.players.iter().find(|player| player.family == family);
+    first.map_or_else(|| NamedCrook::classical(family), |player| player.crooks.clone())
+}
+
+/// Has so many players of a family.
+pub fn set_many(setting: &mut CrooksLink, family: CrookFamily, wanted: usize) {
+    let wanted = wanted.min(MOST_OF_A_FAMILY);
+    let of =
+        |one: CrookFamily| (if one == family { wanted } else { many(setting, one) }, crooks(setting, one));
+    setting.players = players(of(CrookFamily::Horn), of(CrookFamily::Trumpet));
+    begin_anew(setting);
+}
+
+/// Gives every player of a family these crooks.
+pub fn set_crooks(setting: &mut CrooksLink, family: CrookFamily, crooks: &[NamedCrook]) {
+    for player in setting.players.iter_mut().filter(|player| player.family == family) {
+        player.crooks = crooks.to_vec();
+    }
+    begin_anew(setting);
+}
+
+/// Wants other keys.
+pub fn set_keys(setting: &mut CrooksLink, keys: Vec<KeyStretch>) {
+    setting.wanted = CrooksWanted::Keys(keys);
+    begin_anew(setting);
+}
+
+/// What remedies did was for another question.
+fn begin_anew(setting: &mut CrooksLink) {
+    setting.fixed.clear();
+    setting.mended.clear();
+    setting.plan = 0;
+}
+
+/// Which ways of the hand are asked for; `None` where the weights are none of them.
+#[must_use]
+pub fn hand(setting: &CrooksLink) -> Option<HandAsked> {
+    HandAsked::ALL.into_iter().find(|hand| setting.weights.worth == hand.worth())
+}
+
+/// Asks for these ways of the hand.
+pub fn set_hand(setting: &mut CrooksLink, hand: HandAsked) {
+    setting.weights.worth = hand.worth();
+    setting.plan = 0;
+}
+
+/// What a way of making a note counts, in hundredths.
+pub fn set_worth(setting: &mut CrooksLink, production: Production, hundredths: u8) {
+    let all = Production::ALL.iter().zip(&mut setting.weights.worth);
+    for (_, worth) in all.filter(|(one, _)| **one == production) {
+        *worth = f64::from(hundredths) / 100.0;
+    }
+    setting.plan = 0;
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn the_first_setting_is_answered() {
+        let first = first();
+        assert_eq!((keys(&first).len(), first.players.len(), rest(&first)), (5, 6, 4));
+        assert!(key_request(&first).plan().unwrap().outcome.optimal);
+    }
+
+    #[test]
+    fn players_stay_pairs_and_keep_their_crooks() {
+        let mut setting = first();
+        let few = vec![NamedCrook::named(CrookFamily::Horn, "G").unwrap()];
+        set_crooks(&mut setting, CrookFamily::Horn, &few);
+        set_many(&mut setting, CrookFamily::Horn, 2);
+        set_many(&mut setting, CrookFamily::Trumpet, 0);
+        let pairs: Vec<_> = setting.players.iter().map(|player| player.pair).collect();
+        assert_eq!(pairs, [Some(1), Some(1)]);
+        assert_eq!(crooks(&setting, CrookFamily::Horn), few);
+        set_many(&mut setting, CrookFamily::Horn, 99);
+        assert_eq!(setting.players.len(), MOST_OF_A_FAMILY);
+    }
+
+    #[test]
+    fn the_hand_is_asked_for_in_three_ways() {
+        let mut setting = first();
+        for one in HandAsked::ALL {
+            set_hand(&mut setting, one);
+            assert_eq!(hand(&setting), Some(one));
+        }
+        set_worth(&mut setting, Production::Half, 55);
+        assert_eq!(hand(&setting), None);
+    }
+}

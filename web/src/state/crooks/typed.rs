@@ -1,0 +1,315 @@
+//! A plan of keys as it is typed: "G minor 1-32, B-flat major 33-58", in English, German, French, Italian or Spanish. How keys
+//! are called is common practice.
+
+use crate::words::crooks as words;
+use crookwise_planner::key_plan::KeyStretch;
+use crookwise_theory::{Key, Mode, Step, Tonic};
+
+/// So many stretches are planned at most.
+pub const MOST_STRETCHES: usize = 64;
+/// So many bars are planned at most.
+pub const MOST_BARS: u32 = 10_000;
+/// Bars of a key that is typed without any.
+const USUAL_BARS: u32 = 16;
+
+/// What of a plan of keys is not understood.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub enum TypedProblem {
+    /// Nothing stands there.
+    Nothing,
+    /// This is no key.
+    NoKey(String),
+    /// These bars are none, or begin before those of the key before end.
+    Bars(String),
+    /// More stretches than are planned.
+    TooManyKeys(usize),
+    /// More bars than are planned.
+    TooManyBars(u32),
+}
+
+impl TypedProblem {
+    /// As a sentence.
+    #[must_use]
+    pub fn sentence(&self) -> String {
+        match self {
+            Self::Nothing => words::NO_KEY_YET.to_owned(),
+            Self::NoKey(piece) => words::no_key(piece),
+            Self::Bars(piece) => words::no_bars(piece),
+            Self::TooManyKeys(many) => words::too_many_keys(*many, MOST_STRETCHES),
+            Self::TooManyBars(bars) => words::too_many_bars(*bars, MOST_BARS),
+        }
+    }
+}
+
+/// The keys of a text, one after the other from the first bar. A key lasts to its last bar, or until the next begins.
+///
+/// # Errors
+/// The first that is not understood.
+pub fn read(text: &str) -> Result<Vec<KeyStretch>, TypedProblem> {
+    let pieces: Vec<&str> =
+        text.split([',', ';', '\n', '|']).map(str::trim).filter(|piece| !piece.is_empty()).collect();
+    if pieces.is_empty() {
+        return Err(TypedProblem::Nothing);
+    }
+    if pieces.len() > MOST_STRETCHES {
+        return Err(TypedProblem::TooManyKeys(pieces.len()));
+    }
+    let mut typed = Vec::new();
+    for piece in &pieces {
+        let (name, bars) = parted(piece);
+        let key = key(name).ok_or_else(|| TypedProblem::NoKey((*piece).to_owned()))?;
+        let bars = TypedBars::of(bars).ok_or_else(|| TypedProblem::Bars((*piece).to_owned()))?;
+        typed.push((key, bars, *piece));
+    }
+    let mut stretches: Vec<KeyStretch> = Vec::new();
+    // The first bar that has no key yet.
+    let mut next = 1_u32;
+    for (key, bars, piece) in typed {
+        let wrong = || TypedProblem::Bars(piece.to_owned());
+        let from = bars.from.unwrap_or(next);
+        match stretches.last_mut() {
+            _ if from < next => return Err(wrong()),
+            // The key before goes on until this one begins.
+            Some(before) => before.bars = before.bars.saturating_add(from - next),
+            None => {}
+        }
+        let first = if stretches.is_empty() { 1 } else { from };
+        let last = match (bars.last, bars.many) {
+            (Some(last), _) => last,
+            (None, many) => from.saturating_add(many.unwrap_or(USUAL_BARS)).saturating_sub(1),
+        };
+        let bars = last.checked_add(1).and_then(|end| end.checked_sub(first)).filter(|bars| *bars > 0);
+        stretches.push(KeyStretch { key, bars: bars.ok_or_else(wrong)? });
+        next = last.saturating_add(1);
+    }
+    let bars = next - 1;
+    if bars > MOST_BARS { Err(TypedProblem::TooManyBars(bars)) } else { Ok(stretches) }
+}
+
+/// The keys as they would be typed.
+#[must_use]
+pub fn write(stretches: &[KeyStretch]) -> String {
+    let mut first = 1;
+    let mut all = Vec::new();
+    for stretch in stretches {
+        let last = first + stretch.bars.saturating_sub(1);
+        let Key { tonic, mode } = stretch.key;
+        let alter = match tonic.alter {
+            0 => "",
+            ..0 => "-flat",
+            _ => "-sharp",
+        };
+        let mode = if mode == Mode::Major { "major" } else { "minor" };
+        all.push(format!("{}{alter} {mode} {first}-{last}", tonic.step.letter()));
+        first = last + 1;
+    }
+    all.join(", ")
+}
+
+/// Which bars are typed.
+#[derive(Debug, Default)]
+struct TypedBars {
+    from: Option<u32>,
+    last: Option<u32>,
+    many: Option<u32>,
+}
+
+impl TypedBars {
+    /// "1-32", "32" for so many, or nothing.
+    fn of(text: &str) -> Option<Self> {
+        let numbers: Vec<&str> =
+            text.split(|letter: char| !letter.is_ascii_digit()).filter(|one| !one.is_empty()).collect();
+        let number = |text: &str| text.parse::<u32>().ok().filter(|number| *number > 0);
+        match numbers.as_slice() {
+            [] => Some(Self::default()),
+            [many] => {
+                Some(Self { many: Some(number(many).filter(|many| *many <= MOST_BARS)?), ..Self::default() })
+            }
+            [from, last] => {
+                let (from, last) = (number(from)?, number(last)?);
+                (from <= last).then_some(Self { from: Some(from), last: Some(last), many: None })
+            }
+            _ => None,
+        }
+    }
+}
+
+/// The words of a piece, and its numbers behind them.
+fn parted(piece: &str) -> (&str, &str) {
+    let at = piece.find(|letter: char| letter.is_ascii_digit()).unwrap_or(piece.len());
+    piece.split_at(at)
+}
+
+/// Words beside a key that say nothing of it.
+const BESIDE: [&str; 12] = ["in", "en", "bars", "bar", "b", "mm", "m", "takt", "takte", "mes", "batt", "key"];
+
+/// A key by its name.
+#[must_use]
+pub fn key(text: &str) -> Option<Key> {
+    let plain = text.to_lowercase();
+    let words: Vec<&str> = plain
+        .split(|letter: char| letter.is_whitespace() || matches!(letter, '-' | '–' | '.' | ':' | '(' | ')'))
+        .filter(|word| !word.is_empty())
+        .collect();
+    let (mut name, mut mode, mut is_german) = (Vec::new(), None, false);
+    for (at, word) in words.iter().enumerate() {
+        match mode_of(word) {
+            Some((found, german)) if at > 0 && mode.is_none() => {
+                mode = Some(found);
+                is_german = german;
+            }
+            // What stands before the bars.
+            _ if at > 0 && BESIDE.contains(word) => {}
+            _ => name.push(*word),
+        }
+    }
+    let whole: String = name.concat();
+    // Gm, Bbm, Em.
+    let (whole, mode) = match (mode, whole.strip_suffix('m').or_else(|| whole.strip_suffix("min"))) {
+        (None, Some(short)) if tonic(short, false).is_some() => (short.to_owned(), Some(Mode::Minor)),
+        _ => (whole, mode),
+    };
+    // A small letter alone is a minor key, a capital a major one.
+    let is_small = text.trim().chars().next().is_some_and(char::is_lowercase);
+    let usual = if is_small && whole.chars().count() <= 3 { Mode::Minor } else { Mode::Major };
+    let key = Key { tonic: tonic(&whole, is_german)?, mode: mode.unwrap_or(usual) };
+    (key.signature().0.abs() <= 7).then_some(key)
+}
+
+/// Major or minor, and whether the word is German.
+fn mode_of(word: &str) -> Option<(Mode, bool)> {
+    Some(match word {
+        "major" | "maj" | "majeur" | "maggiore" | "mayor" => (Mode::Major, false),
+        "minor" | "min" | "mineur" | "minore" | "menor" => (Mode::Minor, false),
+        "dur" => (Mode::Major, true),
+        "moll" => (Mode::Minor, true),
+        _ => return None,
+    })
+}
+
+/// Names that are no letter with its alteration behind it, and the German ones.
+const GERMAN: [(&str, Step, i32); 4] =
+    [("es", Step::E, -1), ("as", Step::A, -1), ("h", Step::B, 0), ("his", Step::B, 1)];
+const SYLLABLES: [(&str, Step); 9] = [
+    ("do", Step::C),
+    ("ut", Step::C),
+    ("re", Step::D),
+    ("ré", Step::D),
+    ("mi", Step::E),
+    ("fa", Step::F),
+    ("sol", Step::G),
+    ("la", Step::A),
+    ("si", Step::B),
+];
+
+/// The note of a name without blanks, in small letters.
+fn tonic(name: &str, is_german: bool) -> Option<Tonic> {
+    if let Some((_, step, alter)) = GERMAN.iter().find(|(own, ..)| *own == name) {
+        return Some(Tonic::new(*step, *alter));
+    }
+    if is_german && name == "b" {
+        return Some(Tonic::new(Step::B, -1));
+    }
+    if let Some((syllable, step)) = SYLLABLES.iter().find(|(syllable, _)| name.starts_with(syllable))
+        && let Some(alter) = alteration(&name[syllable.len()..])
+    {
+        return Some(Tonic::new(*step, alter));
+    }
+    let letter = name.chars().next()?;
+    let step = Step::ALL.into_iter().find(|step| step.letter().to_ascii_lowercase() == letter)?;
+    Some(Tonic::new(step, alteration(&name[letter.len_utf8()..])?))
+}
+
+fn alteration(text: &str) -> Option<i32> {
+    Some(match text {
+        "" => 0,
+        "b" | "♭" | "flat" | "es" | "bemol" | "bémol" | "bemolle" => -1,
+        "#" | "♯" | "sharp" | "is" | "diese" | "dièse" | "diesis" | "sostenido" => 1,
+        _ => return None,
+    })
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    fn name(text: &str) -> String {
+        key(text).map_or_else(|| "-".into(), |key| format!("{} {:?}", key.tonic, key.mode))
+    }
+
+    #[test]
+    fn keys_are_read_in_five_languages() {
+        for (text, expected) in [
+            ("G minor", "G Minor"),
+            ("Gm", "G Minor"),
+            ("g", "G Minor"),
+            ("G", "G Major"),
+            ("g-Moll", "G Minor"),
+            ("Sol mineur", "G Minor"),
+            ("sol minore", "G Minor"),
+            ("B-flat major", "Bb Major"),
+            ("B flat", "Bb Major"),
+            ("Bb", "Bb Major"),
+            ("B♭ major", "Bb Major"),
+            ("Bbm", "Bb Minor"),
+            ("B-Dur", "Bb Major"),
+            ("B major", "B Major"),
+            ("h-Moll", "B Minor"),
+            ("Es-Dur", "Eb Major"),
+            ("es", "Eb Minor"),
+            ("As", "Ab Major"),
+            ("Fis-Dur", "F# Major"),
+            ("fis", "F# Minor"),
+            ("mi bémol majeur", "Eb Major"),
+            ("fa# minore", "F# Minor"),
+            ("Do mayor", "C Major"),
+            ("Em", "E Minor"),
+            ("in D minor bars", "-"),
+            ("D minor, ", "-"),
+            ("minor", "-"),
+            ("X", "-"),
+            ("", "-"),
+            ("G# major", "-"),
+        ] {
+            assert_eq!(name(text), expected, "{text}");
+        }
+    }
+
+    fn bars(text: &str) -> Result<Vec<u32>, TypedProblem> {
+        read(text).map(|all| all.iter().map(|one| one.bars).collect())
+    }
+
+    #[test]
+    fn bars_are_counted_from_the_first_and_leave_no_hole() {
+        assert_eq!(bars("G minor 1-32, B-flat major 33-58"), Ok(vec![32, 26]));
+        assert_eq!(bars("Gm 32; Bb 26 bars"), Ok(vec![32, 26]));
+        assert_eq!(bars("Gm, Bb"), Ok(vec![16, 16]));
+        assert_eq!(bars("Gm bars 1–32, Bb 41–58"), Ok(vec![40, 18]));
+        assert_eq!(bars("Gm 5-8"), Ok(vec![8]));
+    }
+
+    #[test]
+    fn what_is_typed_goes_round() {
+        let text = "G minor 1-32, B-flat major 33-58, F-sharp minor 59-59";
+        assert_eq!(write(&read(text).unwrap()), text);
+    }
+
+    #[test]
+    fn what_is_not_understood_is_told() {
+        assert_eq!(read(" , "), Err(TypedProblem::Nothing));
+        assert_eq!(read("G minor 1-8, quark 9-12"), Err(TypedProblem::NoKey("quark 9-12".into())));
+        for wrong in [
+            "Gm 8-1",
+            "Gm 0-4",
+            "Gm 1-8, Bb 7-9",
+            "Gm 1-2-3",
+            "Gm 99999999999",
+            "Gm 4294967295-4294967295, Bb",
+        ] {
+            assert!(matches!(read(wrong), Err(TypedProblem::Bars(_))), "{wrong}: {:?}", read(wrong));
+        }
+        assert_eq!(read("Gm 1-10000").map(|all| all.len()), Ok(1));
+        assert_eq!(read("Gm 1-10001"), Err(TypedProblem::TooManyBars(10_001)));
+        assert_eq!(read(&"Gm,".repeat(65)), Err(TypedProblem::TooManyKeys(65)));
+    }
+}

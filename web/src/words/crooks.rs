@@ -1,0 +1,319 @@
+//! The place Crooks: keys that are wanted, players, plans, what is missing and how it is mended.
+
+use super::names::{Names, alteration_sign, decimal};
+use crookwise_theory::{CrookFamily, Key, Production, Tonic};
+
+texts! {
+    WANTED = "What is wanted";
+    KEYS_AND_BARS = "Keys and their bars";
+    SUCH_AS = "G minor 1-32, B-flat major 33-58";
+    HOW_KEYS_ARE_TYPED = "Also Gm, g-Moll or sol mineur; so many bars, or from bar to bar.";
+    NO_KEY_YET = "Type a key and its bars, such as G minor 1-32.";
+    ADD_A_KEY = "Add a key";
+    KEY = "Key";
+    NUMBER_OF_BARS = "Bars";
+    THE_PLAN = "The plan over its bars";
+    THIS_PLAN = "This plan";
+    KEYS_WANTED = "keys wanted";
+    NOBODY_HAS = "nobody has";
+    WHAT_NOBODY_HAS = "What nobody has";
+    NOTHING_MISSING = "Every note of these chords is on a crook at hand.";
+    BEST_PROVED = "best, proved";
+    BEST_FOUND = "best found";
+    PLAN_BEFORE = "Plan before";
+    NEXT_PLAN = "Next plan";
+    CHANGES_WHERE_KEYS_CHANGE = "A crook is changed where the key changes. Dashed: wanted, and no crook at hand has it; tap it to mend it.";
+    A_GUIDE = "A guide by the weights shown, over the chords on 1, 4 and 5 of each key: it knows no melody, no colour and no player.";
+    WHAT_HOLDS = "What may be asked";
+    PLAYERS = "players";
+    PLAYERS_NAME = "Players";
+    HORNS = "Horns";
+    TRUMPETS = "Trumpets";
+    PAIRS = "The two of a pair";
+    PAIRS_SHARE = "Share their crook";
+    PAIRS_DIFFER = "May differ";
+    CROOKS_OF_HORNS = "Crooks of the horns";
+    CROOKS_OF_TRUMPETS = "Crooks of the trumpets";
+    CROOKS_OWNED = "crooks owned";
+    CLASSICAL = "Classical";
+    ALL_BUILT = "All that are built";
+    HAND = "hand";
+    HOW_FAR_THE_HAND = "How far the hand may go";
+    TOP = "top";
+    HIGHEST_PARTIAL = "Highest partial";
+    REST_FOR_A_CHANGE = "rest for a change";
+    BARS_OF_REST = "Bars of rest for a change of crook";
+    WEIGHTS = "weights";
+    WHAT_COUNTS = "What each way of making a note counts, in hundredths";
+    USUAL_WEIGHTS = "The usual weights";
+    A_CHANGE_COSTS = "A change costs each player";
+    UNDO = "Undo";
+    REDO = "Redo";
+    WAY_BACK = "The way back";
+    HEAR_IT = "Hear it";
+    REMEDIES = "What can be done";
+    LEAVE_THIS_GAP = "Leave this gap";
+    NO_REMEDY = "None of the crooks owned has it: another instrument must.";
+    SHARE_THIS_PLAN = "Share";
+    A_LINK_TO_THIS_PLAN = "A link to exactly this plan";
+}
+
+/// A piece of what was typed that is no key.
+#[must_use]
+pub fn no_key(piece: &str) -> String {
+    format!("“{piece}” is no key that is known here: try G minor 1-32.")
+}
+
+/// Bars that cannot be.
+#[must_use]
+pub fn no_bars(piece: &str) -> String {
+    format!(
+        "The bars of “{piece}” cannot be: they go up from bar 1 and begin behind those of the key before."
+    )
+}
+
+/// More keys than are planned.
+#[must_use]
+pub fn too_many_keys(many: usize, most: usize) -> String {
+    format!("These are {many} keys; {most} are planned at most.")
+}
+
+/// More bars than are planned.
+#[must_use]
+pub fn too_many_bars(bars: u32, most: u32) -> String {
+    format!("These are {bars} bars; {most} are planned at most.")
+}
+
+/// What the page is about: "Four horns and two trumpets for a movement in G minor".
+#[must_use]
+pub fn about(horns: usize, trumpets: usize, first: Option<Key>, names: Names) -> String {
+    let who = match (horns, trumpets) {
+        (0, 0) => "Nobody yet".to_owned(),
+        (horns, 0) => count(horns, "horn"),
+        (0, trumpets) => count(trumpets, "trumpet"),
+        (horns, trumpets) => format!("{} and {}", count(horns, "horn"), count(trumpets, "trumpet")),
+    };
+    let who = super::capital(&who);
+    first.map_or_else(|| who.clone(), |key| format!("{who} for a movement in {}", names.key(key)))
+}
+
+fn count(many: usize, name: &str) -> String {
+    let word = match many {
+        1 => "one",
+        2 => "two",
+        3 => "three",
+        4 => "four",
+        _ => return format!("{many} {name}s"),
+    };
+    format!("{word} {name}{}", if many == 1 { "" } else { "s" })
+}
+
+/// So many of a family on a chip: "4 horns, 2 trumpets".
+#[must_use]
+pub fn players(horns: usize, trumpets: usize) -> String {
+    let some = |many: usize, name: &str| (many > 0).then(|| plural(many, name));
+    let all: Vec<String> = [some(horns, "horn"), some(trumpets, "trumpet")].into_iter().flatten().collect();
+    if all.is_empty() { "none".to_owned() } else { all.join(", ") }
+}
+
+/// So many of something.
+#[must_use]
+pub fn plural(many: usize, name: &str) -> String {
+    if many == 1 { format!("1 {name}") } else { format!("{many} {name}s") }
+}
+
+/// Which crooks are owned, on a chip.
+#[must_use]
+pub fn owned(is_classical: bool, is_all: bool, many: usize) -> String {
+    match (is_classical, is_all) {
+        (true, _) => "classical".to_owned(),
+        (_, true) => "all".to_owned(),
+        _ => plural(many, "crook"),
+    }
+}
+
+/// How far the hand goes, on a chip: in all ways, half at most, not at all; nothing of these where the weights say so.
+#[must_use]
+pub const fn hand(place: Option<usize>) -> &'static str {
+    match place {
+        Some(0) => "all ways",
+        Some(1) => "½ at most",
+        Some(_) => "open only",
+        None => "by weights",
+    }
+}
+
+/// The same in a list.
+pub const HANDS: [&str; 3] = ["All ways of the tables", "Half stopped at most", "Open notes only"];
+
+/// Whether the weights are the usual ones.
+#[must_use]
+pub const fn weights(are_usual: bool) -> &'static str {
+    if are_usual { "usual" } else { "changed" }
+}
+
+/// One crook alone.
+#[must_use]
+pub fn only(name: &str) -> String {
+    format!("Only {}", crook(name))
+}
+
+/// A partial as the highest.
+#[must_use]
+pub fn partial(number: u8) -> String {
+    format!("partial {number}")
+}
+
+/// So many bars.
+#[must_use]
+pub fn bars(many: u32) -> String {
+    if many == 1 { "1 bar".to_owned() } else { format!("{many} bars") }
+}
+
+/// From bar to bar.
+#[must_use]
+pub fn from_to((first, last): (u32, u32)) -> String {
+    if first == last { format!("bar {first}") } else { format!("bars {first} to {last}") }
+}
+
+/// A row: "Corno 1, 2".
+#[must_use]
+pub fn row(family: CrookFamily, numbers: &[usize]) -> String {
+    let name = match family {
+        CrookFamily::Horn => "Corno",
+        CrookFamily::Trumpet => "Tromba",
+    };
+    let numbers: Vec<String> = numbers.iter().map(usize::to_string).collect();
+    format!("{name} {}", numbers.join(", "))
+}
+
+/// A crook as it stands on its stretch: "in B♭ alto".
+#[must_use]
+pub fn crook(name: &str) -> String {
+    let mut letters = name.chars();
+    let first = letters.next().map(String::from).unwrap_or_default();
+    let rest = letters.as_str();
+    let rest = match rest.strip_prefix('b') {
+        Some(rest) => format!("{}{rest}", alteration_sign(-1)),
+        None => rest.replacen('#', &alteration_sign(1), 1),
+    };
+    format!("in {first}{rest}")
+}
+
+/// A crook over its bars, for who hears the page.
+#[must_use]
+pub fn crook_from_to(name: &str, bars: (u32, u32)) -> String {
+    format!("{}, {}", crook(name), from_to(bars))
+}
+
+/// Which plan is looked at.
+#[must_use]
+pub fn plan_of(at: usize, all: usize) -> String {
+    format!("Plan {} of {all}", at + 1)
+}
+
+/// Hundredths.
+#[must_use]
+pub fn hundredths(many: usize) -> String {
+    format!("{many} %")
+}
+
+/// How many of the notes are held.
+#[must_use]
+pub fn of_what_is_wanted(held: usize, wanted: usize) -> String {
+    format!("of what is wanted: {held} of {wanted} notes of chords")
+}
+
+/// How they are made.
+#[must_use]
+pub fn made(open: usize, hand: usize, lip: usize) -> String {
+    format!("{open} open, {hand} by hand, {lip} by lip.")
+}
+
+/// Why the others are left out.
+#[must_use]
+pub fn left_out(missing: usize, changing: usize, busy: usize) -> Option<String> {
+    let some = |many: usize, why: &str| (many > 0).then(|| format!("{many} {why}"));
+    let all: Vec<String> = [
+        some(missing, "that no crook at hand has"),
+        some(changing, "while a crook is changed"),
+        some(busy, "since all who have it are busy"),
+    ]
+    .into_iter()
+    .flatten()
+    .collect();
+    (!all.is_empty()).then(|| format!("Left out: {}.", all.join(", ")))
+}
+
+/// How many changes of crook there are.
+#[must_use]
+pub fn changes(many: usize) -> String {
+    match many {
+        0 => "Nobody changes his crook.".to_owned(),
+        1 => "One change of crook.".to_owned(),
+        many => format!("{many} changes of crook."),
+    }
+}
+
+/// What the next plan costs or gains against the one that is looked at, in notes and changes.
+#[must_use]
+pub fn next_best(notes: i64, changes: i64) -> String {
+    let count =
+        |many: i64, name: &str| plural(usize::try_from(many.unsigned_abs()).unwrap_or(usize::MAX), name);
+    let notes = match notes {
+        0 => None,
+        1.. => Some(format!("holds {} more", count(notes, "note"))),
+        _ => Some(format!("holds {} fewer", count(notes, "note"))),
+    };
+    let changes = match changes {
+        0 => None,
+        1.. => Some(format!("takes {} more", count(changes, "change"))),
+        _ => Some(format!("saves {}", count(changes, "change"))),
+    };
+    let all: Vec<String> = [notes, changes].into_iter().flatten().collect();
+    let what = if all.is_empty() { "holds as much with other crooks".to_owned() } else { all.join(" and ") };
+    format!("The next plan {what}.")
+}
+
+/// How much less than the best a plan is worth.
+#[must_use]
+pub fn worth_less(less: f64) -> String {
+    format!("worth {} less than the best", decimal(less))
+}
+
+/// How much more than a plan there could be.
+#[must_use]
+pub fn at_most(more: f64) -> String {
+    format!("no plan is worth {} more", decimal(more))
+}
+
+/// A gap: where, and what is missing there.
+#[must_use]
+pub fn gap(key: Option<Key>, bars: (u32, u32), missing: &[(Tonic, usize)], names: Names) -> String {
+    let notes: Vec<String> = missing.iter().map(|(tonic, _)| names.tonic(*tonic)).collect();
+    let key = key.map(|key| format!(", {}", names.key(key))).unwrap_or_default();
+    format!("{}{key}: nobody has {}", super::capital(&from_to(bars)), notes.join(", "))
+}
+
+/// In how many bars a note is missing.
+#[must_use]
+pub fn missing_in(tonic: Tonic, bars: usize, names: Names) -> String {
+    format!("{} in {}", names.tonic(tonic), self::bars(u32::try_from(bars).unwrap_or(u32::MAX)))
+}
+
+/// A remedy in a plan of keys: who takes which crook, and how the note is made there.
+#[must_use]
+pub fn remedy(who: &str, crook: &str, written: &str, made: Production) -> String {
+    format!("{who} {}: written {written}, {}", self::crook(crook), made.words())
+}
+
+/// What a remedy gains or loses over all.
+#[must_use]
+pub fn gains(notes: i64) -> String {
+    let count = plural(usize::try_from(notes.unsigned_abs()).unwrap_or(usize::MAX), "note");
+    match notes {
+        0 => "as many notes as now".to_owned(),
+        1.. => format!("{count} more over all"),
+        _ => format!("{count} fewer over all"),
+    }
+}
