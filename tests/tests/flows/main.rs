@@ -10,6 +10,7 @@ mod beside;
 mod changes;
 mod class_wall;
 mod course;
+mod crooks;
 mod desks;
 mod first_screen;
 mod harness;
@@ -68,6 +69,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("score", score::FLOWS),
     ("playback", playback::FLOWS),
     ("along", along::FLOWS),
+    ("crooks", crooks::FLOWS),
     ("offline", offline::FLOWS),
     ("package", package::FLOWS),
     ("layout", layout::FLOWS),

@@ -112,6 +112,12 @@ fn of(data: &DataTransfer) -> Offered {
     }
 }
 
+/// A file of this name that was made here.
+#[must_use]
+pub fn of_text(name: &str, text: &str) -> BroughtFile {
+    BroughtFile { name: name.to_owned(), bytes: FileBytes(Uint8Array::from(text.as_bytes())) }
+}
+
 /// What is in a file; `None` where it cannot be read or is larger than any score.
 pub async fn read(GivenFile(file): GivenFile) -> Option<BroughtFile> {
     if file.size() > LARGEST {

@@ -7,6 +7,7 @@ use crate::components::crooks::gap_card::gap_card;
 use crate::components::crooks::keys_field::keys_field;
 use crate::components::crooks::plan_card::plan_card;
 use crate::components::crooks::plan_rows::plan_rows;
+use crate::components::crooks::take_card::take_card;
 use crate::components::crooks::way_back::way_back;
 use crate::components::lasting::once;
 use crate::components::live::{live, when};
@@ -48,8 +49,9 @@ pub fn crooks() -> AnyView {
             <div class="crooks-answer">
                 {when(move || speaker.caution.get() == Caution::Said, || caution("gap-card"))}
                 {when(move || crooks.shown.is_some(), plan_rows)}
-                {when(move || crooks.shown.is_some(), plan_card)}
                 {when(move || crooks.gap.is_some() && crooks.shown.is_some(), gap_card)}
+                {when(move || crooks.shown.is_some(), plan_card)}
+                {when(move || crooks.shown.is_some(), take_card)}
             </div>
         </div>
     }

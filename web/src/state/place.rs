@@ -70,6 +70,8 @@ pub struct Whereabouts {
     pub weeks: Watched<String>,
     /// What stands in Score, as the pairs of a link.
     pub score: Watched<String>,
+    /// A score that was made here and is to be opened in Score, as MusicXML; empty where none is.
+    pub made: Watched<String>,
     /// What stands in Crooks, as a link has it.
     pub crooks: Watched<SentCrooks>,
 }
@@ -85,6 +87,7 @@ impl Whereabouts {
             pasted: Watched::new(String::new()),
             weeks: Watched::new(String::new()),
             score: Watched::new(String::new()),
+            made: Watched::new(String::new()),
             crooks: Watched::new(SentCrooks::default()),
         }
     }

@@ -1,14 +1,15 @@
 //! The place Crooks: keys that are wanted, players, plans, what is missing and how it is mended.
 
 use super::names::{Names, alteration_sign, decimal};
-use crookwise_theory::{CrookFamily, Key, Production, Tonic};
+use crookwise_theory::{CrookFamily, Key, Mode, Production, Tonic};
 
 texts! {
-    WANTED = "What is wanted";
+    FIRST_KEYS = "G minor 1-32, B-flat major 33-58, D minor 59-74, E-flat major 75-96, G minor 97-120";
     KEYS_AND_BARS = "Keys and their bars";
     SUCH_AS = "G minor 1-32, B-flat major 33-58";
     HOW_KEYS_ARE_TYPED = "Also Gm, g-Moll or sol mineur; so many bars, or from bar to bar.";
     NO_KEY_YET = "Type a key and its bars, such as G minor 1-32.";
+    KEYS_AS_ROWS = "The keys as rows";
     ADD_A_KEY = "Add a key";
     KEY = "Key";
     NUMBER_OF_BARS = "Bars";
@@ -54,8 +55,27 @@ texts! {
     REMEDIES = "What can be done";
     LEAVE_THIS_GAP = "Leave this gap";
     NO_REMEDY = "None of the crooks owned has it: another instrument must.";
+    PLAN_FILE = "plan-of-crooks.musicxml";
+    TAKE_IT = "Take this plan";
+    OPEN_IN_READ = "Open in Read";
+    FROM_BAR = "From bar";
+    AS_A_SCORE = "As a score";
+    SAVE_MUSICXML = "Save MusicXML";
+    NOT_SAVED = "This browser saves no files.";
     SHARE_THIS_PLAN = "Share";
     A_LINK_TO_THIS_PLAN = "A link to exactly this plan";
+}
+
+/// A row of the keys, from the first.
+#[must_use]
+pub fn key_number(at: usize) -> String {
+    format!("Key {}", at + 1)
+}
+
+/// What takes a row out.
+#[must_use]
+pub fn remove_key(at: usize) -> String {
+    format!("Remove key {}", at + 1)
 }
 
 /// A piece of what was typed that is no key.
@@ -204,6 +224,35 @@ pub fn crook(name: &str) -> String {
 #[must_use]
 pub fn crook_from_to(name: &str, bars: (u32, u32)) -> String {
     format!("{}, {}", crook(name), from_to(bars))
+}
+
+/// The same, shorter and shorter.
+#[must_use]
+pub fn shorter_crook(name: &str) -> [String; 3] {
+    let whole = crook(name);
+    let key = whole.strip_prefix("in ").unwrap_or(&whole).to_owned();
+    let tonic = key.split(' ').next().unwrap_or_default().to_owned();
+    [whole, key, tonic]
+}
+
+/// A key, shorter and shorter.
+#[must_use]
+pub fn shorter_key(key: Key, names: Names) -> [String; 3] {
+    let tonic = names.tonic(key.tonic);
+    let mode = if key.mode == Mode::Major { "maj" } else { "min" };
+    [names.key(key), format!("{tonic} {mode}"), tonic]
+}
+
+/// A key over its bars, for who hears the page.
+#[must_use]
+pub fn key_from_to(key: Key, bars: (u32, u32), names: Names) -> String {
+    format!("{}, {}", names.key(key), from_to(bars))
+}
+
+/// Which bars go to Read, whose page holds so many columns.
+#[must_use]
+pub fn bars_to_read(bars: (u32, u32)) -> String {
+    format!("Read takes {}.", from_to(bars))
 }
 
 /// Which plan is looked at.

@@ -1,6 +1,7 @@
 //! The keys that are wanted, as they are typed.
 
 use crate::browser::field;
+use crate::components::crooks::key_rows::key_rows;
 use crate::components::live::{hear, live};
 use crate::state::crooks::Crooks;
 use crate::words::crooks as words;
@@ -35,6 +36,7 @@ pub fn keys_field() -> AnyView {
             </label>
             <p class="quiet" id="crooks-keys-help">{words::HOW_KEYS_ARE_TYPED}</p>
             <p class="problem" role="status">{problem}</p>
+            {key_rows()}
         </div>
     }
     .into_any()

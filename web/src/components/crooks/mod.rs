@@ -3,7 +3,9 @@
 pub mod asked;
 pub mod following;
 pub mod gap_card;
+pub mod key_rows;
 pub mod keys_field;
 pub mod plan_card;
 pub mod plan_rows;
+pub mod take_card;
 pub mod way_back;

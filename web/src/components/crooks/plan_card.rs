@@ -3,7 +3,7 @@
 use crate::components::icon::icon;
 use crate::components::live::{live, press};
 use crate::state::crooks::Crooks;
-use crate::state::crooks::summary::Summary;
+use crate::state::crooks::summary::PlanSummary;
 use crate::state::kept::Derived;
 use crate::words::crooks as words;
 use leptos::prelude::*;
@@ -11,12 +11,12 @@ use leptos::prelude::*;
 /// The card.
 pub fn plan_card() -> AnyView {
     let crooks = Crooks::get();
-    let told = Derived::new(move || Summary::of(crooks).unwrap_or_default());
-    let text = move |part: fn(&Summary) -> &String| live(move || told.with(|told| part(told).clone()));
+    let told = Derived::new(move || PlanSummary::of(crooks).unwrap_or_default());
+    let text = move |part: fn(&PlanSummary) -> &String| live(move || told.with(|told| part(told).clone()));
     let step = move |name: &'static str,
                      sign: &'static str,
                      places: isize,
-                     is_there: fn(&Summary) -> bool| {
+                     is_there: fn(&PlanSummary) -> bool| {
         let act = press(move || crooks.turn(places));
         let none = live(move || (!told.with(is_there)).then_some("true"));
         view! {

@@ -1,11 +1,13 @@
 //! A plan as rows over the bars: the keys wanted, the crooks of each pair, and what nobody has.
 
+use crate::browser::measure;
 use crate::components::live::{live, press};
 use crate::state::crooks::Crooks;
-use crate::state::crooks::picture::{CrookCell, Gap, KeyCell, PlanPicture, PlanRow, Span, hue};
+use crate::state::crooks::picture::{BarSpan, CrookCell, Gap, KeyCell, PlanPicture, PlanRow, hue};
 use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::words::crooks as words;
+use leptos::html::Div;
 use leptos::prelude::*;
 
 /// The card.
@@ -17,13 +19,15 @@ pub fn plan_rows() -> AnyView {
     let keys = live(move || picture.read().keys.iter().map(|cell| key(*cell)).collect::<Vec<_>>());
     let numbers = live(move || picture.read().numbers.iter().map(|one| number(*one)).collect::<Vec<_>>());
     let rows = live(move || picture.read().rows.iter().map(row).collect::<Vec<_>>());
+    let room = NodeRef::<Div>::new();
+    measure::follow_room(room, move |width, _| crooks.width.set(width.max(0.0) as u32));
     view! {
         <section class="card plan-rows" aria-label=words::THE_PLAN>
             <div class="plan-row keys">
                 <span class="who">{words::KEYS_WANTED}</span>
                 <ol class="over-bars" aria-label=words::KEYS_WANTED>{keys}</ol>
             </div>
-            <div class="plan-row" aria-hidden="true"><span class="who"></span><div class="over-bars bar-numbers">{numbers}</div></div>
+            <div class="plan-row" aria-hidden="true"><span class="who"></span><div class="over-bars bar-numbers" node_ref=room>{numbers}</div></div>
             {rows}
             {gaps(crooks, picture)}
             <p class="quiet plan-note">{words::CHANGES_WHERE_KEYS_CHANGE}</p>
@@ -33,13 +37,14 @@ pub fn plan_rows() -> AnyView {
 }
 
 fn key(cell: KeyCell) -> AnyView {
-    let names = Session::get().names;
-    let name = live(move || names.get().key(cell.key));
+    let (names, wide) = (Session::get().names, Crooks::get().width);
+    let shown = live(move || cell.span.fitting(wide.get(), &words::shorter_key(cell.key, names.get())));
+    let said = live(move || words::key_from_to(cell.key, cell.bars, names.get()));
     let (left, width) = place(cell.span);
     view! {
         <li class="over-cell key" style:left=left style:width=width>
-            <span>{name}</span>
-            <span class="unseen">", " {words::from_to(cell.bars)}</span>
+            <span aria-hidden="true">{shown}</span>
+            <span class="unseen">{said}</span>
         </li>
     }
     .into_any()
@@ -63,11 +68,13 @@ fn row(row: &PlanRow) -> AnyView {
 
 fn crook(cell: &CrookCell) -> AnyView {
     let (left, width) = place(cell.span);
-    let class = format!("over-cell crook hue-{}", hue(cell.tonic));
+    let hue = hue(cell.tonic).to_string();
+    let (wide, span, names) = (Crooks::get().width, cell.span, words::shorter_crook(&cell.name));
+    let shown = live(move || span.fitting(wide.get(), &names));
     view! {
-        <li class=class style:left=left style:width=width>
-            <b>{words::crook(&cell.name)}</b>
-            <span class="unseen">", " {words::from_to(cell.bars)}</span>
+        <li class="over-cell crook" data-hue=hue style:left=left style:width=width>
+            <b aria-hidden="true">{shown}</b>
+            <span class="unseen">{words::crook_from_to(&cell.name, cell.bars)}</span>
         </li>
     }
     .into_any()
@@ -112,7 +119,7 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
 }
 
 /// Left edge and width, as a style has them.
-fn place(span: Span) -> (String, String) {
+fn place(span: BarSpan) -> (String, String) {
     (share(span.left), share(span.width))
 }
 

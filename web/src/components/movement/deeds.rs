@@ -54,10 +54,17 @@ impl Deeds {
                 untrack(|| scores::leave(|all| all.leave(&id, left)));
             }
         });
-        let score = session.whereabouts.score;
+        let (score, made) = (session.whereabouts.score, session.whereabouts.made);
         follow(move || {
-            let pairs = score.get();
-            untrack(|| self.open_what_the_address_names(&pairs));
+            let (pairs, text) = (score.get(), made.get());
+            untrack(|| {
+                if text.is_empty() {
+                    self.open_what_the_address_names(&pairs);
+                } else {
+                    made.set(String::new());
+                    self.open_text(Some(given::of_text(words::crooks::PLAN_FILE, &text)));
+                }
+            });
         });
         // What is corrected changes what is open, but not that it is.
         let is_open = Derived::new(move || movement.open.is_some());

@@ -1,7 +1,7 @@
 //! What is missing at a gap, and the crooks that would have it: each with what it gains or loses over all.
 
 use super::picture::Gap;
-use super::wishes::{Tally, wishes};
+use super::wishes::{WishTally, wishes};
 use super::{CrookPlans, Crooks, setting};
 use crate::words::Names;
 use crate::words::crooks as words;
@@ -73,7 +73,7 @@ fn offered(
 
 /// How many wishes the best plan holds.
 fn held(plans: &CrookPlans) -> i64 {
-    let best = plans.outcome.plans.first().map(|plan| Tally::of(&wishes(&plans.request, plan)).held());
+    let best = plans.outcome.plans.first().map(|plan| WishTally::of(&wishes(&plans.request, plan)).held());
     i64::try_from(best.unwrap_or_default()).unwrap_or(i64::MAX)
 }
 

@@ -1,10 +1,12 @@
 //! The place Crooks: what is asked, the plans for it, and the way back through what was changed.
 
 pub mod chips;
+pub mod key_rows;
 pub mod mending;
 pub mod picture;
 pub mod setting;
 pub mod summary;
+pub mod taking;
 pub mod typed;
 pub mod wishes;
 
@@ -14,7 +16,7 @@ use crookwise_planner::{Outcome, Plan, Request};
 use crookwise_share::crooks::{CrooksLink, CrooksView};
 use leptos::prelude::use_context;
 use picture::PlanPicture;
-use wishes::{Tally, Wish};
+use wishes::{Wish, WishTally};
 
 /// The way back through the settings.
 type SettingSteps = Steps<CrooksLink, 100>;
@@ -38,7 +40,7 @@ pub struct ShownPlan {
     /// What becomes of everything that is wanted.
     pub wishes: Vec<Wish>,
     /// The same, counted.
-    pub tally: Tally,
+    pub tally: WishTally,
     /// As it is drawn.
     pub picture: PlanPicture,
 }
@@ -62,6 +64,8 @@ pub struct Crooks {
     pub shown: Derived<Option<ShownPlan>>,
     /// The gap that is looked at.
     pub gap: Watched<Option<usize>>,
+    /// How wide the bars are drawn, in pixels.
+    pub width: Watched<u32>,
 }
 
 impl Crooks {
@@ -89,6 +93,7 @@ impl Crooks {
             plans,
             shown,
             gap: Watched::new(None),
+            width: Watched::new(0),
         }
     }
 
@@ -222,7 +227,7 @@ impl ShownPlan {
         let plan = all.get(at)?.clone();
         let wishes = wishes::wishes(&plans.request, &plan);
         let picture = PlanPicture::of(setting, &plan, &wishes);
-        Some(Self { at, tally: Tally::of(&wishes), picture, wishes, plan })
+        Some(Self { at, tally: WishTally::of(&wishes), picture, wishes, plan })
     }
 }
 

@@ -9,7 +9,7 @@ use crookwise_theory::{CrookFamily, Key, Pitch, Tonic};
 
 /// Where something lies in the whole width, in ten-thousandths.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
-pub struct Span {
+pub struct BarSpan {
     /// From the left.
     pub left: u32,
     /// How wide.
@@ -27,7 +27,7 @@ pub struct KeyCell {
     /// Its bars, from 1.
     pub bars: (u32, u32),
     /// Its place.
-    pub span: Span,
+    pub span: BarSpan,
 }
 
 /// A crook over the bars in which it is played.
@@ -40,7 +40,7 @@ pub struct CrookCell {
     /// Its bars, from 1.
     pub bars: (u32, u32),
     /// Its place.
-    pub span: Span,
+    pub span: BarSpan,
 }
 
 /// A pair, or a player alone.
@@ -68,7 +68,7 @@ pub struct Gap {
     /// What is missing, and in how many bars.
     pub missing: Vec<(Tonic, usize)>,
     /// Its place.
-    pub span: Span,
+    pub span: BarSpan,
 }
 
 /// The picture.
@@ -102,16 +102,31 @@ impl PlanPicture {
     }
 }
 
+/// Letters of which so many pixels are one, with the room at both ends.
+const LETTER: u32 = 10;
+const ENDS: u32 = 14;
+
+impl BarSpan {
+    /// The first of several names, each shorter than the one before, that has room here; nothing where none has. The whole width
+    /// is so many pixels.
+    #[must_use]
+    pub fn fitting(self, width: u32, names: &[String]) -> String {
+        let room = u64::from(self.width) * u64::from(width) / WHOLE;
+        let fits = |name: &&String| u64::from(ENDS) + name.chars().count() as u64 * u64::from(LETTER) <= room;
+        names.iter().find(fits).cloned().unwrap_or_default()
+    }
+}
+
 /// The colour of a crook: one of twelve, by its key.
 #[must_use]
 pub fn hue(tonic: Tonic) -> i32 {
     Pitch::new(tonic.step, tonic.alter, 4).midi().rem_euclid(12)
 }
 
-fn span((first, last): (u32, u32), bars: u32) -> Span {
+fn span((first, last): (u32, u32), bars: u32) -> BarSpan {
     let place = |bar: u32| (u64::from(bar) * WHOLE / u64::from(bars.max(1))).min(WHOLE) as u32;
     let left = place(first.saturating_sub(1));
-    Span { left, width: place(last).saturating_sub(left) }
+    BarSpan { left, width: place(last).saturating_sub(left) }
 }
 
 /// Bars between two numbers, so that some five to eight stand in the width.
@@ -121,8 +136,8 @@ fn numbers(bars: u32) -> Vec<(u32, u32)> {
     let all = core::iter::once(1).chain((1..).map(|at| at * step).take_while(|bar| *bar <= bars));
     let mut numbers: Vec<u32> = all.collect();
     numbers.dedup();
-    // The second would touch the first.
-    numbers.retain(|bar| *bar == 1 || *bar * 12 >= bars);
+    // The second would touch the first, the last the edge.
+    numbers.retain(|bar| *bar == 1 || (*bar * 12 >= bars && *bar * 20 <= bars * 19));
     numbers.into_iter().map(|bar| (bar, span((bar, bar), bars).left)).collect()
 }
 
@@ -241,6 +256,13 @@ mod tests {
         // B-flat is in G minor and no note of a crook in D.
         let missing = &picture.gaps[0].missing;
         assert!(missing.iter().any(|(tonic, _)| tonic.to_string() == "Bb"), "{missing:?}");
+    }
+
+    #[test]
+    fn names_are_as_long_as_there_is_room() {
+        let names = ["in B♭ basso", "B♭ basso", "B♭"].map(str::to_owned);
+        let at = |width| BarSpan { left: 0, width: 2_500 }.fitting(width, &names);
+        assert_eq!([at(1_000), at(400), at(200), at(100)], ["in B♭ basso", "B♭ basso", "B♭", ""]);
     }
 
     #[test]

@@ -1,6 +1,7 @@
 //! The setting of Crooks (`CrooksLink`), its beginning, and what the reader changes in it. All else follows from it.
 
 use super::typed;
+use crate::words::crooks as words;
 use crookwise_planner::key_plan::KeyStretch;
 use crookwise_planner::of_keys::KeyRequest;
 use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights};
@@ -13,16 +14,13 @@ const FIRST_TRUMPETS: u32 = 101;
 pub const MOST_OF_A_FAMILY: usize = 4;
 /// Quarter notes of a bar of a plan of keys.
 const BAR: i64 = 4;
-/// A movement of our own, so that the first look is an answer.
-const FIRST_KEYS: &str =
-    "G minor 1-32, B-flat major 33-58, D minor 59-74, E-flat major 75-96, G minor 97-120";
 
 /// Two pairs of horns and two trumpets with classical crooks, in a movement in G minor.
 #[must_use]
 pub fn first() -> CrooksLink {
     let classical = |family, many| (many, NamedCrook::classical(family));
     CrooksLink {
-        wanted: CrooksWanted::Keys(typed::read(FIRST_KEYS).unwrap_or_default()),
+        wanted: CrooksWanted::Keys(typed::read(words::FIRST_KEYS).unwrap_or_default()),
         players: players(classical(CrookFamily::Horn, 4), classical(CrookFamily::Trumpet, 2)),
         change_time: bars_of_rest(4),
         ..CrooksLink::default()

@@ -1,13 +1,13 @@
 //! What is said of the plan that is looked at.
 
-use super::wishes::{Tally, wishes};
+use super::wishes::{WishTally, wishes};
 use super::{CrookPlans, Crooks, ShownPlan};
 use crate::words::crooks as words;
 use crookwise_planner::Plan;
 
 /// All of it, in words.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
-pub struct Summary {
+pub struct PlanSummary {
     /// Which plan of how many.
     pub which: String,
     /// Whether it is the best, and how that is known.
@@ -30,7 +30,7 @@ pub struct Summary {
     pub has_next: bool,
 }
 
-impl Summary {
+impl PlanSummary {
     /// Of what is shown; nothing where nothing is.
     #[must_use]
     pub fn of(crooks: Crooks) -> Option<Self> {
@@ -42,7 +42,7 @@ impl Summary {
         let all = &plans.outcome.plans;
         let tally = &shown.tally;
         let next = all.get(shown.at + 1).map(|next| {
-            let other = Tally::of(&wishes(&plans.request, next));
+            let other = WishTally::of(&wishes(&plans.request, next));
             words::next_best(
                 difference(other.held(), tally.held()),
                 difference(changes(next), changes(&shown.plan)),

@@ -28,7 +28,7 @@ pub enum Fate {
 
 /// How many wishes there are, and what became of them.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub struct Tally {
+pub struct WishTally {
     /// All of them.
     pub wanted: usize,
     /// Those that are held, in each way.
@@ -90,7 +90,7 @@ fn better(request: &Request, one: Fate, other: Fate) -> Fate {
     }
 }
 
-impl Tally {
+impl WishTally {
     /// Of all wishes.
     #[must_use]
     pub fn of(wishes: &[Wish]) -> Self {
@@ -135,7 +135,7 @@ mod tests {
             set_many(&mut setting, CrookFamily::Trumpet, trumpets);
             let found = key_request(&setting).plan().unwrap();
             for plan in &found.outcome.plans {
-                let tally = Tally::of(&wishes(&found.request, plan));
+                let tally = WishTally::of(&wishes(&found.request, plan));
                 assert_eq!(tally.wanted, 120 * 3);
                 let left = tally.missing + tally.changing + tally.busy;
                 assert_eq!(tally.held() + left, tally.wanted);

@@ -1,0 +1,116 @@
+//! Crooks: keys typed, the best plan read, a gap mended, the way back, the address; by keyboard and by touch.
+
+use anyhow::{Result, ensure};
+use crookwise_tests::find::Name;
+use crookwise_tests::flow::{self, Flow, Setup};
+use crookwise_tests::page::Page;
+use crookwise_tests::wait;
+use crookwise_tests::window::Window;
+use serde_json::json;
+
+/// The flows of this file.
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    keys_are_typed_and_the_best_plan_is_read,
+    a_gap_is_mended_by_touch_and_taken_back,
+    a_plan_stands_in_the_address,
+    what_may_be_asked_is_chosen_by_the_keyboard,
+    it_is_laid_out_well_at_every_size
+];
+
+const KEYS: &str = "Keys and their bars";
+/// Without the hand a plan has gaps.
+const GAPS: &str = "/crooks?keys=16_G+minor.16_Ab+major.16_G+minor&horn=2_1_D&trumpet=2_101_D&change=16&worth=1_0_0_0_0_0_0_0_0";
+
+/// Waits until something of the answer stands in the window as it is, without scrolling.
+async fn in_sight(page: &Page, what: &str) -> Result<()> {
+    let script = "scrollTo(0, 0); const one = document.querySelector(arguments[0])?.getBoundingClientRect();
+        return one !== undefined && one.bottom <= innerHeight";
+    wait::until(&format!("{what} on the first screen"), async || {
+        Ok((page.eval(script, vec![json!(what)]).await? == json!(true)).then_some(()))
+    })
+    .await
+}
+
+fn keys_are_typed_and_the_best_plan_is_read() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
+        page.click("link", "Crooks").await?;
+        page.sees("Four horns and two trumpets for a movement in G minor").await?;
+        page.sees("Plan 1 of").await?;
+        page.sees("best, proved").await?;
+        page.axe().await?;
+        page.fill("textbox", KEYS, "d-Moll 48").await?;
+        page.sees("for a movement in D minor").await?;
+        page.find("list", "Corno 1, 2").await?;
+        page.sees("in D, bars 1 to 48").await?;
+        in_sight(page, ".plan-percent").await?;
+        // What is not understood is said, and the plan stays.
+        page.fill("textbox", KEYS, "d-Moll 48, quark").await?;
+        page.sees("“quark” is no key").await?;
+        page.sees("in D, bars 1 to 48").await?;
+        page.click("button", "Next plan").await?;
+        page.sees("Plan 2 of").await?;
+        page.hash_has("plan=2").await?;
+        page.is_quiet().await
+    });
+}
+
+fn a_gap_is_mended_by_touch_and_taken_back() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(GAPS), async |page| {
+        page.sees("Two horns and two trumpets").await?;
+        let gaps = page.find_all("button", Name::Has(": nobody has".to_owned())).await?.len();
+        ensure!(gaps > 0, "no gap");
+        page.tap("button", Name::Has("Bars 17 to 32, A♭ major: nobody has".to_owned())).await?;
+        page.find("region", "What can be done").await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.sees("another instrument must").await?;
+        page.tap("button", "Leave this gap").await?;
+        page.find_gone("region", "What can be done").await?;
+        page.is_quiet().await
+    });
+}
+
+fn a_plan_stands_in_the_address() {
+    flow::in_every_browser(
+        &Setup::new(Window::PORTRAIT).hash("/crooks?keys=24_C+minor.24_Eb+major"),
+        async |page| {
+            page.sees("Four horns for a movement in C minor").await?;
+            page.fill("textbox", KEYS, "C minor 24, E-flat major 24, C minor 12").await?;
+            page.hash_has("keys=24_C+minor.24_Eb+major.12_C+minor").await?;
+            page.reload().await?;
+            page.sees("bars 1 to 60").await?;
+            let typed = page.find("textbox", KEYS).await?;
+            let (name, _) = page.spoken(&typed).await?;
+            ensure!(name == KEYS || !name.is_empty(), "{name}");
+            page.click("link", "Read").await?;
+            page.find("textbox", Name::Has("Label".to_owned())).await?;
+            page.back().await?;
+            page.sees("C minor").await?;
+            page.is_quiet().await
+        },
+    );
+}
+
+fn what_may_be_asked_is_chosen_by_the_keyboard() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/crooks"), async |page| {
+        page.sees("Plan 1 of").await?;
+        page.choose_by_keys_in("players", "Horns", "2").await?;
+        page.sees("Two horns and two trumpets for a movement in G minor").await?;
+        page.key_on("Enter", "button", "Undo").await?;
+        page.sees("Four horns and two trumpets for a movement in G minor").await?;
+        page.is_quiet().await
+    });
+}
+
+fn it_is_laid_out_well_at_every_size() {
+    for window in [Window::PHONE, Window::PORTRAIT, Window::LANDSCAPE, Window::DESK] {
+        flow::in_every_browser(&Setup::new(window).hash("/crooks"), async |page| {
+            page.sees("Plan 1 of").await?;
+            page.well_laid_out().await?;
+            page.visit(GAPS).await?;
+            page.sees("nobody has").await?;
+            page.well_laid_out().await?;
+            page.axe().await
+        });
+    }
+}
