@@ -10,6 +10,7 @@ mod beside;
 mod changes;
 mod class_wall;
 mod course;
+mod crook_table;
 mod crooks;
 mod desks;
 mod first_screen;
@@ -56,6 +57,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("sound", sound::FLOWS),
     ("practise", practise::FLOWS),
     ("course", course::FLOWS),
+    ("crook_table", crook_table::FLOWS),
     ("results", results::FLOWS),
     ("kinds", kinds::FLOWS),
     ("paper", paper::FLOWS),

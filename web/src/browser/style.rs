@@ -34,6 +34,8 @@ pub static SCORE: StyleSheet = StyleSheet::new(include_str!("../../style/later/s
 pub static CROOKS: StyleSheet = StyleSheet::new(include_str!("../../style/later/crooks.css"));
 /// What of a movement is heard.
 pub static PLAYBACK: StyleSheet = StyleSheet::new(include_str!("../../style/later/playback.css"));
+/// What crooks give of a key, and what may be written for them.
+pub static CROOK_TABLE: StyleSheet = StyleSheet::new(include_str!("../../style/later/crook_table.css"));
 /// What a teacher sets, shows on the wall and reads.
 pub static TEACH: StyleSheet = StyleSheet::new(include_str!("../../style/later/teach.css"));
 /// Worksheets.

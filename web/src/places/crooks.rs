@@ -5,9 +5,12 @@ use crate::components::crooks::asked::asked;
 use crate::components::crooks::following::follow_crooks;
 use crate::components::crooks::gap_card::gap_card;
 use crate::components::crooks::keys_field::keys_field;
+use crate::components::crooks::may_write::may_write;
 use crate::components::crooks::plan_card::plan_card;
 use crate::components::crooks::plan_rows::plan_rows;
+use crate::components::crooks::table::crook_table;
 use crate::components::crooks::take_card::take_card;
+use crate::components::crooks::views::views;
 use crate::components::crooks::way_back::way_back;
 use crate::components::lasting::once;
 use crate::components::live::{live, when};
@@ -16,12 +19,13 @@ use crate::state::crooks::{Crooks, setting};
 use crate::state::session::Session;
 use crate::state::speaker::Caution;
 use crate::words::crooks as words;
+use crookwise_share::crooks::CrooksView;
 use crookwise_theory::CrookFamily;
 use leptos::prelude::*;
 
 /// The page.
 pub fn crooks() -> AnyView {
-    for sheet in [&style::PANELS, &style::CROOKS] {
+    for sheet in [&style::PANELS, &style::CROOKS, &style::CROOK_TABLE] {
         sheet.wear();
     }
     let crooks = once(|| {
@@ -29,7 +33,25 @@ pub fn crooks() -> AnyView {
         follow_crooks(crooks);
         crooks
     });
-    let Session { names, speaker, .. } = Session::get();
+    let speaker = Session::get().speaker;
+    let is = move |view: CrooksView| move || crooks.setting.with(|setting| setting.view == view);
+    let class = live(move || if is(CrooksView::Plans)() { "crooks plans" } else { "crooks" });
+    view! {
+        <div class=class>
+            {views()}
+            {when(move || speaker.caution.get() == Caution::Said, || caution("gap-card"))}
+            {when(is(CrooksView::Plans), plans)}
+            {when(is(CrooksView::Table), move || crook_table(crooks.setting))}
+            {when(is(CrooksView::MayWrite), move || may_write(crooks.setting))}
+        </div>
+    }
+    .into_any()
+}
+
+/// The plans for what is wanted.
+fn plans() -> AnyView {
+    let crooks = Crooks::get();
+    let names = Session::get().names;
     let title = live(move || {
         let setting = crooks.setting.read();
         let many = |family| setting::many(&setting, family);
@@ -38,21 +60,18 @@ pub fn crooks() -> AnyView {
     });
     let problem = live(move || crooks.plans.with(|plans| plans.as_ref().err().cloned()));
     view! {
-        <div class="crooks">
-            <div class="row crooks-head">
-                <h2 class="crooks-title">{title}</h2>
-                {way_back()}
-            </div>
-            {keys_field()}
-            {asked()}
-            <p class="problem" role="alert">{problem}</p>
-            <div class="crooks-answer">
-                {when(move || speaker.caution.get() == Caution::Said, || caution("gap-card"))}
-                {when(move || crooks.shown.is_some(), plan_rows)}
-                {when(move || crooks.gap.is_some() && crooks.shown.is_some(), gap_card)}
-                {when(move || crooks.shown.is_some(), plan_card)}
-                {when(move || crooks.shown.is_some(), take_card)}
-            </div>
+        <div class="row crooks-head">
+            <h2 class="crooks-title">{title}</h2>
+            {way_back()}
+        </div>
+        {keys_field()}
+        {asked()}
+        <p class="problem" role="alert">{problem}</p>
+        <div class="crooks-answer">
+            {when(move || crooks.shown.is_some(), plan_rows)}
+            {when(move || crooks.gap.is_some() && crooks.shown.is_some(), gap_card)}
+            {when(move || crooks.shown.is_some(), plan_card)}
+            {when(move || crooks.shown.is_some(), take_card)}
         </div>
     }
     .into_any()

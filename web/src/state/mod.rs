@@ -2,6 +2,7 @@
 
 pub mod changing;
 pub mod chip;
+pub mod crook_table;
 pub mod crooks;
 pub mod decoding;
 pub mod desk;

@@ -1,0 +1,170 @@
+//! What crooks give of a key, and what may be written for those at hand.
+
+use super::Names;
+use crookwise_planner::may_write::NearbyKind;
+use crookwise_theory::{Crook, CrookFamily, Key, Production};
+
+texts! {
+    VIEWS = "What is shown";
+    PLANS = "Plans";
+    TABLE = "What crooks give of a key";
+    TABLE_KEY = "Key";
+    ADD_A_CROOK = "Other horns and trumpets";
+    CHOOSE = "Choose a crook";
+    ADD = "Add";
+    HEARD_BY_A_TAP = "Tap a cell to hear it.";
+    KEY_BEFORE = "Key before";
+    NEXT_KEY = "Next key";
+    WHO = "Who";
+    NOTHING_OF_IT = "missing";
+    MAY_WRITE = "What may I write?";
+    AT_HAND = "At hand";
+    NOBODY_AT_HAND = "Nobody is at hand: choose horns or trumpets, and the notes they have stand here.";
+    A_PASSAGE = "A passage, by names of notes as they sound";
+    A_PASSAGE_HELP = "Such as D4 F#4 A4 D5. A name without its octave is the nearest to the note before.";
+    ALL_IN_REACH = "All of it is in reach.";
+    NO_NOTE = "no note";
+    OUT_OF_REACH = "out of reach";
+    A_GUIDE = "A guide, from published tables: players, instruments and sources differ.";
+    HEAR_THE_PASSAGE = "Hear it";
+}
+
+/// Crooks by the name of their players: "Horns in B-flat alto".
+#[must_use]
+pub fn players(crook: &Crook, names: Names) -> String {
+    let family = match crook.family {
+        CrookFamily::Horn => "Horns",
+        CrookFamily::Trumpet => "Trumpets",
+    };
+    format!("{family} in {}", in_key(crook, names))
+}
+
+/// The key of a crook, with its octave where it has two: "B-flat alto".
+#[must_use]
+pub fn in_key(crook: &Crook, names: Names) -> String {
+    let octave = crook.octave.map(|octave| format!(" {}", octave.word())).unwrap_or_default();
+    format!("{}{octave}", names.key_word(crook.tonic))
+}
+
+/// What several crooks give together.
+#[must_use]
+pub const fn together(many: usize) -> &'static str {
+    if many == 2 { "Both together" } else { "All together" }
+}
+
+/// What takes a crook out of the table.
+#[must_use]
+pub fn without(crook: &str) -> String {
+    format!("Without {crook}")
+}
+
+/// The table of a key.
+#[must_use]
+pub fn table_of(key: Key, names: Names) -> String {
+    format!("Degrees and chords of {}", names.key(key))
+}
+
+/// A degree in words: "third degree".
+#[must_use]
+pub fn degree(number: u8, is_raised: bool) -> String {
+    const NAMES: [&str; 7] = ["first", "second", "third", "fourth", "fifth", "sixth", "seventh"];
+    let name = NAMES.get(usize::from(number).saturating_sub(1)).copied().unwrap_or_default();
+    let raised = if is_raised { ", raised" } else { "" };
+    format!("{name} degree{raised}")
+}
+
+/// A chord at the head of its column: "on 5".
+#[must_use]
+pub fn chord_on(root: u8) -> String {
+    format!("on {root}")
+}
+
+/// How many members of a chord are had, and how.
+#[must_use]
+pub fn members(had: usize, open: usize) -> String {
+    match (had, open) {
+        (0, _) => "none".to_owned(),
+        (3, 3) => "all open".to_owned(),
+        (3, 0) => "all, none open".to_owned(),
+        (3, open) => format!("all, {open} open"),
+        (had, 0) => format!("{had} of 3, none open"),
+        (had, open) if had == open => format!("{had} of 3, open"),
+        (had, open) => format!("{had} of 3, {open} open"),
+    }
+}
+
+/// How a note is made, in the word that stands in a cell.
+#[must_use]
+pub const fn way(production: Production) -> &'static str {
+    match production {
+        Production::Open => "open",
+        Production::HandOut => "hand out",
+        Production::Quarter => "¼ stopped",
+        Production::Half => "½ stopped",
+        Production::ThreeQuarter => "¾ stopped",
+        Production::Full => "stopped",
+        Production::Lipped => "lip",
+        Production::Chromatic => "plain",
+        Production::Unavailable => NOTHING_OF_IT,
+    }
+}
+
+/// A cell as it is read aloud.
+#[must_use]
+pub fn cell(who: &str, note: &str, written: Option<&str>, way: &str) -> String {
+    match written {
+        Some(written) => format!("{note}, {who}: written {written}, {way}"),
+        None => format!("{note}, {who}: {way}"),
+    }
+}
+
+/// Notes that are made in one way: "open: D3, A3".
+#[must_use]
+pub fn notes_of_a_way(way: &str, notes: &[String]) -> String {
+    format!("{way}: {}", notes.join(", "))
+}
+
+/// How many notes of a passage are out of reach.
+#[must_use]
+pub fn out_of_reach(many: usize) -> String {
+    match many {
+        1 => "One note is out of reach.".to_owned(),
+        many => format!("{many} notes are out of reach."),
+    }
+}
+
+/// A typed note that is had: "D4: horns in D, open".
+#[must_use]
+pub fn note_had(note: &str, who: &str, way: &str) -> String {
+    format!("{note}: {}, {way}", lower(who))
+}
+
+/// What can be done about a note that nobody has.
+#[must_use]
+pub fn remedy(kind: NearbyKind, note: &str, who: &str, way: &str) -> String {
+    let who = lower(who);
+    match kind {
+        NearbyKind::Octave => format!("{note} in its place: {who}, {way}"),
+        NearbyKind::Neighbour => format!("{note} instead: {who}, {way}"),
+        NearbyKind::OtherCrook => format!("{who}: {way}"),
+    }
+}
+
+fn lower(who: &str) -> String {
+    let mut letters = who.chars();
+    letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn chords_say_what_is_had_of_them() {
+        assert_eq!(members(3, 3), "all open");
+        assert_eq!(members(2, 1), "2 of 3, 1 open");
+        assert_eq!(members(2, 2), "2 of 3, open");
+        assert_eq!(members(0, 0), "none");
+        assert_eq!(lower("Horns in D"), "horns in D");
+    }
+}
