@@ -101,7 +101,8 @@ const ALIKE: f64 = 1e-9;
 
 impl KeyTeam {
     /// The crooks of which every one of the players has his own. Of those that give the same in all keys, as the two octaves of
-    /// a horn's key do, one is enough: the one that a remedy has fixed, else the first.
+    /// a horn's key do, one is enough: the one that a remedy has fixed, else one that was
+    /// usual, else the first.
     fn of(request: &KeyRequest, players: &[usize], keys: &[Key]) -> Self {
         let owned =
             |at: &usize| request.players.get(*at).map(|player| player.crooks.as_slice()).unwrap_or_default();
@@ -113,9 +114,18 @@ impl KeyTeam {
             let is = |one: &FixedCrook| players.contains(&one.player) && one.crook == named.crook;
             request.fixed.iter().any(is)
         };
-        let (mut sorted, others): (Vec<_>, Vec<_>) =
-            first.iter().filter(all_own).partition(|named| is_fixed(named));
-        sorted.extend(others);
+        let usual = first.first().map(|named| NamedCrook::classical(named.crook.family)).unwrap_or_default();
+        let rank = |named: &&NamedCrook| {
+            if is_fixed(named) {
+                0
+            } else if usual.iter().any(|one| one.crook == named.crook) {
+                1
+            } else {
+                2
+            }
+        };
+        let mut sorted: Vec<&NamedCrook> = first.iter().filter(all_own).collect();
+        sorted.sort_by_key(rank);
         let mut team = Self { players: players.to_vec(), crooks: Vec::new(), gains: Vec::new() };
         for named in sorted {
             let gains: Vec<ChordGains> = keys.iter().map(|key| given(request, named, *key)).collect();

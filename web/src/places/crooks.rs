@@ -3,11 +3,13 @@
 use crate::browser::style;
 use crate::components::crooks::asked::asked;
 use crate::components::crooks::following::follow_crooks;
+use crate::components::crooks::from_read::from_read;
 use crate::components::crooks::gap_card::gap_card;
 use crate::components::crooks::keys_field::keys_field;
 use crate::components::crooks::may_write::may_write;
 use crate::components::crooks::plan_card::plan_card;
 use crate::components::crooks::plan_rows::plan_rows;
+use crate::components::crooks::seeking::{follow_seeking, seeking};
 use crate::components::crooks::table::crook_table;
 use crate::components::crooks::take_card::take_card;
 use crate::components::crooks::views::views;
@@ -31,6 +33,7 @@ pub fn crooks() -> AnyView {
     let crooks = once(|| {
         let crooks = Crooks::new(setting::first());
         follow_crooks(crooks);
+        follow_seeking(crooks);
         crooks
     });
     let speaker = Session::get().speaker;
@@ -64,9 +67,11 @@ fn plans() -> AnyView {
             <h2 class="crooks-title">{title}</h2>
             {way_back()}
         </div>
-        {keys_field()}
+        {when(move || crooks.wants_keys(), keys_field)}
+        {when(move || !crooks.wants_keys(), from_read)}
         {asked()}
         <p class="problem" role="alert">{problem}</p>
+        {when(move || crooks.is_seeking(), seeking)}
         <div class="crooks-answer">
             {when(move || crooks.shown.is_some(), plan_rows)}
             {when(move || crooks.gap.is_some() && crooks.shown.is_some(), gap_card)}

@@ -9,23 +9,28 @@ texts! {
     SUCH_AS = "G minor 1-32, B-flat major 33-58";
     HOW_KEYS_ARE_TYPED = "Also Gm, g-Moll or sol mineur; so many bars, or from bar to bar.";
     NO_KEY_YET = "Type a key and its bars, such as G minor 1-32.";
-    KEYS_AS_ROWS = "The keys as rows";
+    KEYS_AS_ROWS = "Keys as rows, or notes from Read";
     ADD_A_KEY = "Add a key";
     KEY = "Key";
     NUMBER_OF_BARS = "Bars";
+    NOTES_OF_READ = "The notes of the page in Read";
+    PLAN_KEYS_AGAIN = "Plan keys again";
+    NO_BRASS_IN_READ = "The page in Read has no notes of horns or trumpets.";
+    PLANS_ARE_SOUGHT = "Plans are sought …";
+    STOP = "Stop";
     THE_PLAN = "The plan over its bars";
     THIS_PLAN = "This plan";
     KEYS_WANTED = "keys wanted";
     NOBODY_HAS = "nobody has";
     WHAT_NOBODY_HAS = "What nobody has";
-    NOTHING_MISSING = "Every note of these chords is on a crook at hand.";
+    NOTHING_MISSING = "No note is missing: each that is wanted is on a crook at hand.";
     BEST_PROVED = "best, proved";
     BEST_FOUND = "best found";
     PLAN_BEFORE = "Plan before";
     NEXT_PLAN = "Next plan";
-    CHANGES_WHERE_KEYS_CHANGE = "A crook is changed where the key changes. Dashed: wanted, and no crook at hand has it; tap it to mend it.";
-    A_GUIDE = "A guide by the weights shown, over the chords on 1, 4 and 5 of each key: it knows no melody, no colour and no player.";
-    WHAT_HOLDS = "What may be asked";
+    DASHED = "Dashed: wanted, and no crook at hand has it; tap it to mend it. Crooks are changed in the rests.";
+    A_GUIDE = "A guide by the weights shown; of keys it takes the chords on 1, 4 and 5, and crooks change with the key. It knows no colour and no player.";
+    WHAT_HOLDS = "What holds";
     PLAYERS = "players";
     PLAYERS_NAME = "Players";
     HORNS = "Horns";
@@ -64,6 +69,12 @@ texts! {
     NOT_SAVED = "This browser saves no files.";
     SHARE_THIS_PLAN = "Share";
     A_LINK_TO_THIS_PLAN = "A link to exactly this plan";
+}
+
+/// So many notes were taken from Read.
+#[must_use]
+pub fn notes_of_read(notes: usize) -> String {
+    format!("Wanted: {} of horns and trumpets, as they stood in Read.", plural(notes, "note"))
 }
 
 /// A row of the keys, from the first.
@@ -269,8 +280,9 @@ pub fn hundredths(many: usize) -> String {
 
 /// How many of the notes are held.
 #[must_use]
-pub fn of_what_is_wanted(held: usize, wanted: usize) -> String {
-    format!("of what is wanted: {held} of {wanted} notes of chords")
+pub fn of_what_is_wanted(held: usize, wanted: usize, of_chords: bool) -> String {
+    let of_chords = if of_chords { " of chords" } else { "" };
+    format!("of what is wanted: {held} of {wanted} notes{of_chords}")
 }
 
 /// How they are made.
@@ -354,6 +366,37 @@ pub fn missing_in(tonic: Tonic, bars: usize, names: Names) -> String {
 #[must_use]
 pub fn remedy(who: &str, crook: &str, written: &str, made: Production) -> String {
     format!("{who} {}: written {written}, {}", self::crook(crook), made.words())
+}
+
+/// A note that is missing, whose it is, and how often.
+#[must_use]
+pub fn missing_note(note: &str, who: &str, times: usize) -> String {
+    let times = if times == 1 { "once".to_owned() } else { format!("{times} times") };
+    if who.is_empty() { format!("{note}, {times}") } else { format!("{note} for {who}, {times}") }
+}
+
+/// Somebody else plays it.
+#[must_use]
+pub fn other_player(who: &str, made: Production) -> String {
+    format!("{who} plays it: {}", made.words())
+}
+
+/// It is played in another octave.
+#[must_use]
+pub fn other_octave(note: &str, made: Production) -> String {
+    format!("In another octave: {note}, {}", made.words())
+}
+
+/// Another member of the chord is played.
+#[must_use]
+pub fn other_member(note: &str, made: Production) -> String {
+    format!("{note} of the chord instead: {}", made.words())
+}
+
+/// It would be had on another crook.
+#[must_use]
+pub fn other_crook(who: &str, crook: &str, made: Production) -> String {
+    format!("{who} {} would have it, {}: make a rest for the change.", self::crook(crook), made.words())
 }
 
 /// What a remedy gains or loses over all.

@@ -9,7 +9,7 @@ use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::words::crooks as words;
 use crookwise_sound::{Touch, note};
-use crookwise_theory::{Pitch, Tonic};
+use crookwise_theory::Pitch;
 use leptos::prelude::*;
 
 /// Seconds of a note that is heard.
@@ -22,16 +22,14 @@ pub fn gap_card() -> AnyView {
     let title = live(move || {
         let names = names.get();
         crooks.with_gap(|picture, gap| {
-            let key = picture.keys.get(gap.stretch).map(|cell| cell.key);
+            let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
             words::gap(key, gap.bars, &gap.missing, names)
         })
     });
     let found = Derived::new(move || {
-        let (setting, plans) = (crooks.setting.read(), crooks.plans.read());
-        let all = crooks.with_gap(|_, gap| {
-            plans.as_ref().as_ref().ok().map(|plans| missing(&setting, plans, gap, names.get()))
-        });
-        all.flatten().unwrap_or_default()
+        let (setting, plans, shown) = (crooks.setting.read(), crooks.plans.read(), crooks.shown.read());
+        let (Ok(plans), Some(shown)) = (plans.as_ref(), shown.as_ref()) else { return Vec::new() };
+        crooks.with_gap(|_, gap| missing(&setting, plans, shown, gap, names.get())).unwrap_or_default()
     });
     let notes =
         live(move || found.get().into_iter().map(|one| missing_note(crooks, one)).collect::<Vec<_>>());
@@ -47,8 +45,8 @@ pub fn gap_card() -> AnyView {
 }
 
 fn missing_note(crooks: Crooks, missing: MissingNote) -> AnyView {
-    let MissingNote { tonic, said, remedies } = missing;
-    let hear = press(move || heard(tonic));
+    let MissingNote { pitch, said, remedies } = missing;
+    let hear = press(move || heard(pitch));
     let none = remedies.is_empty().then_some(words::NO_REMEDY);
     let all: Vec<_> = remedies.into_iter().map(|one| remedy(crooks, one)).collect();
     view! {
@@ -63,21 +61,22 @@ fn missing_note(crooks: Crooks, missing: MissingNote) -> AnyView {
 }
 
 fn remedy(crooks: Crooks, remedy: OfferedRemedy) -> AnyView {
-    let OfferedRemedy { said, gain, fixed } = remedy;
-    let take = press(move || crooks.mend(fixed));
+    let OfferedRemedy { said, gain, mend } = remedy;
+    let Some(mend) = mend else { return view! { <p class="quiet">{said}</p> }.into_any() };
+    let take = press(move || crooks.mend(mend.clone()));
+    let gain = (!gain.is_empty()).then(|| view! { <small>{gain}</small> }.into_any());
     view! {
         <button class="remedy" on:click=take>
             <span>{said}</span>
-            <small>{gain}</small>
+            {gain}
         </button>
     }
     .into_any()
 }
 
-/// The note is heard in the octave of middle C, in the tuning of the page in Read.
-fn heard(tonic: Tonic) {
+/// The note is heard in the tuning of the page in Read.
+fn heard(pitch: Pitch) {
     let Session { desk, speaker, notices, .. } = Session::get();
-    let pitch = Pitch::new(tonic.step, tonic.alter, 4);
     let hz = desk.page.read_untracked().intonation.tuning.frequency(pitch);
     tones::play(speaker, notices, vec![note(hz, HEARD, Touch::default())]);
 }

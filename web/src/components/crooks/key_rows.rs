@@ -2,6 +2,7 @@
 
 use crate::browser::field;
 use crate::components::choice::choice;
+use crate::components::crooks::from_read::from_read;
 use crate::components::icon::icon;
 use crate::components::live::{each, hear, live, press};
 use crate::state::crooks::{Crooks, key_rows as rows, setting};
@@ -21,7 +22,10 @@ pub fn key_rows() -> AnyView {
         <details class="key-rows">
             <summary>{words::KEYS_AS_ROWS}</summary>
             <div class="key-row-list">{each(count, row)}</div>
-            <button on:click=add>{words::ADD_A_KEY}</button>
+            <div class="row">
+                <button on:click=add>{words::ADD_A_KEY}</button>
+                {from_read()}
+            </div>
         </details>
     }
     .into_any()

@@ -3,12 +3,14 @@
 pub mod asked;
 pub mod crook_chips;
 pub mod following;
+pub mod from_read;
 pub mod gap_card;
 pub mod key_rows;
 pub mod keys_field;
 pub mod may_write;
 pub mod plan_card;
 pub mod plan_rows;
+pub mod seeking;
 pub mod table;
 pub mod take_card;
 pub mod views;

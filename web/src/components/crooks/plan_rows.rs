@@ -18,19 +18,27 @@ pub fn plan_rows() -> AnyView {
     });
     let keys = live(move || picture.read().keys.iter().map(|cell| key(*cell)).collect::<Vec<_>>());
     let numbers = live(move || picture.read().numbers.iter().map(|one| number(*one)).collect::<Vec<_>>());
-    let rows = live(move || picture.read().rows.iter().map(row).collect::<Vec<_>>());
+    let rows = live(move || {
+        picture
+            .read()
+            .rows
+            .iter()
+            .enumerate()
+            .map(|(at, one)| row(crooks, picture, at, one))
+            .collect::<Vec<_>>()
+    });
     let room = NodeRef::<Div>::new();
     measure::follow_room(room, move |width, _| crooks.width.set(width.max(0.0) as u32));
     view! {
         <section class="card plan-rows" aria-label=words::THE_PLAN>
-            <div class="plan-row keys">
+            <div class="plan-row keys" hidden=live(move || picture.read().keys.is_empty())>
                 <span class="who">{words::KEYS_WANTED}</span>
                 <ol class="over-bars" aria-label=words::KEYS_WANTED>{keys}</ol>
             </div>
             <div class="plan-row" aria-hidden="true"><span class="who"></span><div class="over-bars bar-numbers" node_ref=room>{numbers}</div></div>
             {rows}
             {gaps(crooks, picture)}
-            <p class="quiet plan-note">{words::CHANGES_WHERE_KEYS_CHANGE}</p>
+            <p class="quiet plan-note">{words::DASHED}</p>
         </section>
     }
     .into_any()
@@ -54,13 +62,16 @@ fn number((bar, left): (u32, u32)) -> AnyView {
     view! { <span class="bar-place" style:left=share(left)>{bar.to_string()}</span> }.into_any()
 }
 
-fn row(row: &PlanRow) -> AnyView {
+fn row(crooks: Crooks, picture: Derived<PlanPicture>, at: usize, row: &PlanRow) -> AnyView {
     let who = words::row(row.family, &row.numbers);
     let cells: Vec<_> = row.cells.iter().map(crook).collect();
     view! {
         <div class="plan-row">
             <span class="who">{who.clone()}</span>
-            <ol class="over-bars" aria-label=who>{cells}</ol>
+            <div class="over-bars">
+                <ol aria-label=who>{cells}</ol>
+                {marks(crooks, picture, Some(at))}
+            </div>
         </div>
     }
     .into_any()
@@ -80,9 +91,8 @@ fn crook(cell: &CrookCell) -> AnyView {
     .into_any()
 }
 
-/// What nobody has, over its bars; and as buttons, for fingers and keys.
-fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
-    let names = Session::get().names;
+/// What is missing in a row, or for nobody in particular, over its bars.
+fn marks(crooks: Crooks, picture: Derived<PlanPicture>, row: Option<usize>) -> AnyView {
     let marks = live(move || {
         let mark = |(at, gap): (usize, &Gap)| {
             let (left, width) = place(gap.span);
@@ -91,13 +101,21 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
                 live(move || if crooks.gap.get() == Some(at) { "gap-mark chosen" } else { "gap-mark" });
             view! { <span class=class style:left=left style:width=width on:click=act></span> }.into_any()
         };
-        picture.read().gaps.iter().enumerate().map(mark).collect::<Vec<_>>()
+        let picture = picture.read();
+        let own = picture.gaps.iter().enumerate().filter(|(_, gap)| gap.row == row);
+        own.map(mark).collect::<Vec<_>>()
     });
+    view! { <div class="marks" aria-hidden="true">{marks}</div> }.into_any()
+}
+
+/// What nobody has, over its bars; and as buttons, for fingers and keys.
+fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
+    let names = Session::get().names;
     let buttons = live(move || {
         let names = names.get();
         let picture = picture.read();
         let button = |(at, gap): (usize, &Gap)| {
-            let key = picture.keys.get(gap.stretch).map(|cell| cell.key);
+            let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
             let name = words::gap(key, gap.bars, &gap.missing, names);
             let act = press(move || crooks.look_at_gap(at));
             let pressed = live(move || Some((crooks.gap.get() == Some(at)).to_string()));
@@ -106,11 +124,11 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
         picture.gaps.iter().enumerate().map(button).collect::<Vec<_>>()
     });
     let none = live(move || !picture.read().gaps.is_empty());
-    let some = live(move || picture.read().gaps.is_empty());
+    let some = live(move || picture.read().gaps.iter().all(|gap| gap.row.is_some()));
     view! {
         <div class="plan-row nobody" aria-hidden="true" hidden=some>
             <span class="who">{words::NOBODY_HAS}</span>
-            <div class="over-bars">{marks}</div>
+            <div class="over-bars">{marks(crooks, picture, None)}</div>
         </div>
         <div class="gap-list" role="group" aria-label=words::WHAT_NOBODY_HAS>{buttons}</div>
         <p class="quiet" hidden=none>{words::NOTHING_MISSING}</p>

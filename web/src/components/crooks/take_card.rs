@@ -3,7 +3,7 @@
 use crate::browser::{field, files, sight};
 use crate::components::link_card::link_card;
 use crate::components::live::{hear, live, press, when};
-use crate::state::crooks::{Crooks, setting, taking};
+use crate::state::crooks::{Crooks, taking};
 use crate::state::kept::Watched;
 use crate::state::place::AppPlace;
 use crate::state::session::Session;
@@ -52,8 +52,7 @@ pub fn take_card() -> AnyView {
 /// The bars that Read shows: all of them, or as many from one on as its page holds.
 fn to_read(crooks: Crooks, from: Watched<u32>) -> AnyView {
     let Session { desk, whereabouts, notices, .. } = Session::get();
-    let bars =
-        move || crooks.setting.with(|asked| setting::keys(asked).iter().map(|one| one.bars).sum::<u32>());
+    let bars = move || crooks.shown.map(|shown| shown.picture.bars).unwrap_or_default();
     let told = live(move || words::bars_to_read(taking::told(bars(), from.get())));
     let open = press(move || match taking::page(crooks, from.get_untracked()) {
         Ok(page) => {

@@ -2,51 +2,118 @@
 
 use super::picture::Gap;
 use super::wishes::{WishTally, wishes};
-use super::{CrookPlans, Crooks, setting};
+use super::{CrookPlans, Crooks, ShownPlan, setting};
 use crate::words::Names;
 use crate::words::crooks as words;
-use crookwise_planner::KeyRemedy;
 use crookwise_planner::of_keys::{FixedCrook, KeyRequest};
-use crookwise_share::crooks::CrooksLink;
-use crookwise_theory::Tonic;
+use crookwise_planner::{CrookPlayer, KeyRemedy, NamedCrook, Remedy, RemedyKind, remedies};
+use crookwise_share::crooks::{CrooksLink, MendedNote};
+use crookwise_theory::{Pitch, Tonic};
 
 /// A note that is missing.
 #[derive(Clone, Debug, PartialEq)]
 pub struct MissingNote {
-    /// The note.
-    pub tonic: Tonic,
-    /// In how many bars.
+    /// The note; where any octave of it would do, in that of middle C.
+    pub pitch: Pitch,
+    /// Which it is, and how often it is missing.
     pub said: String,
     /// What can be done.
     pub remedies: Vec<OfferedRemedy>,
 }
 
+/// What a remedy changes.
+#[derive(Clone, Debug, PartialEq)]
+pub enum Mend {
+    /// A crook is taken in a key.
+    Crook(FixedCrook),
+    /// Notes are played otherwise.
+    Notes(Vec<MendedNote>),
+}
+
 /// What can be done, as it is offered.
 #[derive(Clone, Debug, PartialEq)]
 pub struct OfferedRemedy {
-    /// Who takes which crook, and how the note is made there.
+    /// Who plays what, on which crook, and how it is made.
     pub said: String,
-    /// What that gains or loses over all.
+    /// What that gains or loses over all; empty where it is not known before it is tried.
     pub gain: String,
-    /// The crook.
-    pub fixed: FixedCrook,
+    /// What it changes; nothing where it is only advice.
+    pub mend: Option<Mend>,
 }
 
 /// What is missing at a gap.
 #[must_use]
-pub fn missing(asked: &CrooksLink, plans: &CrookPlans, gap: &Gap, names: Names) -> Vec<MissingNote> {
-    let request = setting::key_request(asked);
-    let held = held(plans);
-    let of = |(tonic, bars): &(Tonic, usize)| {
-        let remedies = request.remedies(gap.stretch, *tonic);
-        let offered = remedies.iter().map(|remedy| offered(asked, &request, remedy, held, names));
-        MissingNote {
-            tonic: *tonic,
-            said: words::missing_in(*tonic, *bars, names),
-            remedies: offered.collect(),
+pub fn missing(
+    asked: &CrooksLink,
+    plans: &CrookPlans,
+    shown: &ShownPlan,
+    gap: &Gap,
+    names: Names,
+) -> Vec<MissingNote> {
+    match gap.stretch {
+        Some(stretch) => {
+            let (request, held) = (setting::key_request(asked), held(plans));
+            let of = |(tonic, bars): &(Tonic, usize)| MissingNote {
+                pitch: Pitch::new(tonic.step, tonic.alter, 4),
+                said: words::missing_in(*tonic, *bars, names),
+                remedies: request
+                    .remedies(stretch, *tonic)
+                    .iter()
+                    .map(|remedy| offered(asked, &request, remedy, held, names))
+                    .collect(),
+            };
+            gap.missing.iter().map(of).collect()
         }
+        None => missing_notes(asked, plans, shown, gap, names),
+    }
+}
+
+/// Notes of the same sound for the same player are mended together.
+fn missing_notes(
+    asked: &CrooksLink,
+    plans: &CrookPlans,
+    shown: &ShownPlan,
+    gap: &Gap,
+    names: Names,
+) -> Vec<MissingNote> {
+    let request = &plans.request;
+    let key = |at: usize| request.notes.get(at).map(|note| (note.sounding, note.player));
+    let mut alike: Vec<Vec<usize>> = Vec::new();
+    for at in &gap.notes {
+        match alike.iter_mut().find(|one| one.first().and_then(|first| key(*first)) == key(*at)) {
+            Some(one) => one.push(*at),
+            None => alike.push(vec![*at]),
+        }
+    }
+    let of = |all: Vec<usize>| {
+        let first = *all.first()?;
+        let note = request.notes.get(first)?;
+        let who = note.player.map(|player| row(asked, &[player])).unwrap_or_default();
+        let remedies = remedies(request, &shown.plan, first);
+        Some(MissingNote {
+            pitch: note.sounding.0,
+            said: words::missing_note(&names.note(note.sounding.0), &who, all.len()),
+            remedies: remedies.iter().map(|remedy| offered_for_notes(asked, remedy, &all, names)).collect(),
+        })
     };
-    gap.missing.iter().map(of).collect()
+    alike.into_iter().filter_map(of).collect()
+}
+
+fn offered_for_notes(asked: &CrooksLink, remedy: &Remedy, notes: &[usize], names: Names) -> OfferedRemedy {
+    let who = row(asked, &[remedy.player]);
+    let (sounding, made) = (names.note(remedy.sounding.0), remedy.making.production);
+    let crook = NamedCrook::of(remedy.crook).name;
+    let said = match remedy.kind {
+        RemedyKind::OtherPlayer => words::other_player(&who, made),
+        RemedyKind::Octave => words::other_octave(&sounding, made),
+        RemedyKind::ChordMember => words::other_member(&sounding, made),
+        RemedyKind::OtherCrook => words::other_crook(&who, &crook, made),
+    };
+    let mend =
+        |note: &usize| MendedNote { note: *note, sounding: remedy.sounding, player: Some(remedy.player) };
+    // A rest for the change is the composer's to make.
+    let mend = (remedy.kind != RemedyKind::OtherCrook).then(|| Mend::Notes(notes.iter().map(mend).collect()));
+    OfferedRemedy { said, gain: String::new(), mend }
 }
 
 fn offered(
@@ -60,15 +127,20 @@ fn offered(
     let other = request.with(remedy.fixed, &who).plan().ok();
     let then = other
         .map_or(held, |found| self::held(&CrookPlans { request: found.request, outcome: found.outcome }));
-    let numbers: Vec<usize> = who.iter().map(|player| number(asked, *player)).collect();
-    let row = words::row(remedy.fixed.crook.family, &numbers);
-    let name = crookwise_planner::NamedCrook::of(remedy.fixed.crook).name;
+    let name = NamedCrook::of(remedy.fixed.crook).name;
     let written = names.note(remedy.given.making.written.0);
     OfferedRemedy {
-        said: words::remedy(&row, &name, &written, remedy.given.making.production),
+        said: words::remedy(&row(asked, &who), &name, &written, remedy.given.making.production),
         gain: words::gains(then - held),
-        fixed: remedy.fixed,
+        mend: Some(Mend::Crook(remedy.fixed)),
     }
+}
+
+/// Players as a row names them.
+fn row(asked: &CrooksLink, players: &[usize]) -> String {
+    let family = players.first().and_then(|at| asked.players.get(*at)).map(|player| player.family);
+    let numbers: Vec<usize> = players.iter().map(|player| number(asked, *player)).collect();
+    family.map(|family| words::row(family, &numbers)).unwrap_or_default()
 }
 
 /// How many wishes the best plan holds.
@@ -81,7 +153,7 @@ fn held(plans: &CrookPlans) -> i64 {
 fn who(asked: &CrooksLink, player: usize) -> Vec<usize> {
     let Some(own) = asked.players.get(player) else { return Vec::new() };
     let shares = |at: &usize| {
-        let is_pair = |other: &crookwise_planner::CrookPlayer| {
+        let is_pair = |other: &CrookPlayer| {
             asked.together && own.pair.is_some() && (other.pair, other.family) == (own.pair, own.family)
         };
         *at == player || asked.players.get(*at).is_some_and(is_pair)
@@ -97,10 +169,19 @@ fn number(asked: &CrooksLink, player: usize) -> usize {
 
 impl Crooks {
     /// Takes a remedy: a step that can be taken back.
-    pub fn mend(self, fixed: FixedCrook) {
+    pub fn mend(self, mend: Mend) {
         self.change(|asked| {
-            let who = who(asked, fixed.player);
-            asked.fixed = setting::key_request(asked).with(fixed, &who).fixed;
+            match mend {
+                Mend::Crook(fixed) => {
+                    let who = who(asked, fixed.player);
+                    asked.fixed = setting::key_request(asked).with(fixed, &who).fixed;
+                }
+                Mend::Notes(notes) => {
+                    asked.mended.retain(|one| notes.iter().all(|note| note.note != one.note));
+                    asked.mended.extend(notes);
+                    asked.mended.sort_by_key(|one| one.note);
+                }
+            }
             asked.plan = 0;
         });
     }
@@ -109,7 +190,9 @@ impl Crooks {
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::crooks::SoughtPlans;
     use crate::state::crooks::setting::{HandAsked, first, set_hand};
+    use crookwise_share::crooks::CrooksWanted;
     use leptos::prelude::Owner;
 
     #[test]
@@ -124,15 +207,16 @@ mod tests {
         let found = missing(
             &crooks.setting.read(),
             crooks.plans.read().as_ref().as_ref().unwrap(),
+            &shown,
             &gap,
             Names::default(),
         );
         assert_eq!(found.len(), gap.missing.len());
         let (note, remedy) = found
             .iter()
-            .find_map(|note| Some((note.tonic, note.remedies.first()?.clone())))
+            .find_map(|note| Some((note.pitch.tonic(), note.remedies.first()?.clone())))
             .expect("a remedy");
-        crooks.mend(remedy.fixed);
+        crooks.mend(remedy.mend.clone().unwrap());
         let mended = crooks.shown.get().unwrap();
         let is_gap =
             |one: &&Gap| one.stretch == gap.stretch && one.missing.iter().any(|(tonic, _)| *tonic == note);
@@ -142,5 +226,51 @@ mod tests {
         assert!(left.map_or(0, bars) < bars(&gap), "{remedy:?} {left:?}");
         assert!(crooks.undo());
         assert_eq!(crooks.shown.get().unwrap(), shown);
+    }
+
+    #[test]
+    fn a_note_that_nobody_has_is_mended_in_its_row() {
+        let owner = Owner::new();
+        owner.set();
+        let link = "#/crooks?keys=&horn=1_1_G&horn=1_2_Bb+alto";
+        let Ok(Some(crookwise_share::Link::Crooks(sent))) = crookwise_share::Link::decode(link) else {
+            panic!()
+        };
+        let mut asked = sent.open().unwrap();
+        let quarters = |many: i64| crookwise_planner::Ticks::of_fraction(many, 1).unwrap();
+        let note = |from: i64, sounding: &str, player| crookwise_planner::WantedNote {
+            player: Some(player),
+            ..crookwise_planner::WantedNote::free(
+                quarters(from),
+                quarters(from + 4),
+                sounding.parse().unwrap(),
+            )
+        };
+        // Sounding B-flat 2 lies too low for the horn in G.
+        let notes = vec![note(0, "G4", 0), note(0, "Bb4", 1), note(4, "Bb2", 0), note(4, "D4", 1)];
+        asked.wanted = CrooksWanted::Notes(notes);
+        let crooks = Crooks::new(asked);
+        let seek = || {
+            let asked = crooks.asked.get();
+            let request = asked.request();
+            let outcome = crookwise_planner::plan(&request).unwrap();
+            let found = Ok(CrookPlans { request, outcome });
+            crooks.sought.set(Some(SoughtPlans { asked, found, goes_on: false }));
+        };
+        assert!(crooks.shown.get().is_none() && crooks.plans.get() == Err(String::new()));
+        seek();
+        let shown = crooks.shown.get().unwrap();
+        assert_eq!((shown.picture.bars, shown.picture.rows.len(), shown.picture.gaps.len()), (2, 2, 1));
+        let gap = &shown.picture.gaps[0];
+        assert_eq!((gap.row, gap.bars, gap.notes.as_slice()), (Some(0), (2, 2), [2].as_slice()));
+        let plans = crooks.plans.get().unwrap();
+        let found = missing(&crooks.setting.read(), &plans, &shown, gap, Names::default());
+        let octave = found[0].remedies.iter().find(|one| one.said.contains("B♭3")).expect("an octave");
+        crooks.mend(octave.mend.clone().unwrap());
+        assert!(crooks.shown.get().is_none(), "another search");
+        seek();
+        let mended = crooks.shown.get().unwrap();
+        assert_eq!((mended.picture.gaps.len(), mended.tally.held()), (0, 4));
+        assert!(crooks.undo());
     }
 }

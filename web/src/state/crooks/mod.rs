@@ -13,7 +13,7 @@ pub mod wishes;
 use crate::state::kept::{Derived, Watched};
 use crate::state::steps::Steps;
 use crookwise_planner::{Outcome, Plan, Request};
-use crookwise_share::crooks::{CrooksLink, CrooksView};
+use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted};
 use leptos::prelude::use_context;
 use picture::PlanPicture;
 use wishes::{Wish, WishTally};
@@ -28,6 +28,17 @@ pub struct CrookPlans {
     pub request: Request,
     /// What it found.
     pub outcome: Outcome,
+}
+
+/// Plans that are sought for notes, which may take its time.
+#[derive(Clone, Debug, PartialEq)]
+pub struct SoughtPlans {
+    /// For what.
+    pub asked: CrooksLink,
+    /// What was found so far, or why nothing is sought.
+    pub found: Result<CrookPlans, String>,
+    /// Whether the search goes on.
+    pub goes_on: bool,
 }
 
 /// A plan with what it does.
@@ -58,7 +69,11 @@ pub struct Crooks {
     pub typed: Watched<String>,
     /// What of them is not understood.
     pub typed_problem: Watched<Option<String>>,
-    /// The plans, or why there are none.
+    /// What of the setting decides which plans there are.
+    pub asked: Derived<CrooksLink>,
+    /// What is sought for notes.
+    pub sought: Watched<Option<SoughtPlans>>,
+    /// The plans, or why there are none; nothing is said while they are sought.
     pub plans: Derived<Result<CrookPlans, String>>,
     /// The one that is looked at.
     pub shown: Derived<Option<ShownPlan>>,
@@ -75,9 +90,14 @@ impl Crooks {
         let typed = Watched::new(typed::write(setting::keys(&first)));
         let setting = Watched::new(first);
         let asked = Derived::new(move || asked(&setting.read()));
+        let sought = Watched::new(None::<SoughtPlans>);
         let plans = Derived::new(move || {
-            let found = setting::key_request(&asked.read()).plan();
-            let found = found.map_err(|error| error.to_string())?;
+            let asked = asked.read();
+            if matches!(asked.wanted, CrooksWanted::Notes(_)) {
+                let found = sought.and_then(|sought| (sought.asked == *asked).then(|| sought.found.clone()));
+                return found.unwrap_or_else(|| Err(String::new()));
+            }
+            let found = setting::key_request(&asked).plan().map_err(|error| error.to_string())?;
             Ok(CrookPlans { request: found.request, outcome: found.outcome })
         });
         let shown = Derived::new(move || {
@@ -90,6 +110,8 @@ impl Crooks {
             is_typing: Watched::new(false),
             typed,
             typed_problem: Watched::new(None),
+            asked,
+            sought,
             plans,
             shown,
             gap: Watched::new(None),
@@ -196,6 +218,19 @@ impl Crooks {
         });
     }
 
+    /// Whether keys are wanted, and not notes.
+    #[must_use]
+    pub fn wants_keys(self) -> bool {
+        self.setting.with(|setting| matches!(setting.wanted, CrooksWanted::Keys(_)))
+    }
+
+    /// Whether plans for what is asked are being sought.
+    #[must_use]
+    pub fn is_seeking(self) -> bool {
+        let asked = self.asked.read();
+        self.sought.map(|sought| sought.goes_on && sought.asked == *asked).unwrap_or_default()
+    }
+
     /// Looks at a gap, or no longer.
     pub fn look_at_gap(self, at: usize) {
         self.gap.update(|gap| *gap = (*gap != Some(at)).then_some(at));
@@ -226,7 +261,7 @@ impl ShownPlan {
         let at = setting.plan.min(all.len().checked_sub(1)?);
         let plan = all.get(at)?.clone();
         let wishes = wishes::wishes(&plans.request, &plan);
-        let picture = PlanPicture::of(setting, &plan, &wishes);
+        let picture = PlanPicture::of(setting, &plans.request, &plan, &wishes);
         Some(Self { at, tally: WishTally::of(&wishes), picture, wishes, plan })
     }
 }

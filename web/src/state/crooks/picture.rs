@@ -3,8 +3,8 @@
 
 use super::setting;
 use super::wishes::{Fate, Wish};
-use crookwise_planner::{LeftOut, Plan, Stretch, Ticks};
-use crookwise_share::crooks::CrooksLink;
+use crookwise_planner::{LeftOut, Plan, Request, Stretch, Ticks};
+use crookwise_share::crooks::{CrooksLink, CrooksWanted};
 use crookwise_theory::{CrookFamily, Key, Pitch, Tonic};
 
 /// Where something lies in the whole width, in ten-thousandths.
@@ -61,12 +61,14 @@ pub struct PlanRow {
 pub struct Gap {
     /// The row of whom they are wanted; `None` where anybody might have played them.
     pub row: Option<usize>,
-    /// The stretch of the plan of keys.
-    pub stretch: usize,
+    /// The stretch of the plan of keys; `None` where notes are wanted.
+    pub stretch: Option<usize>,
     /// From the first bar to the last.
     pub bars: (u32, u32),
-    /// What is missing, and in how many bars.
+    /// What is missing, and how often.
     pub missing: Vec<(Tonic, usize)>,
+    /// The notes of the request that are missing.
+    pub notes: Vec<usize>,
     /// Its place.
     pub span: BarSpan,
 }
@@ -74,6 +76,8 @@ pub struct Gap {
 /// The picture.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PlanPicture {
+    /// How many bars there are.
+    pub bars: u32,
     /// The keys wanted.
     pub keys: Vec<KeyCell>,
     /// Numbers of bars, with their places.
@@ -85,11 +89,13 @@ pub struct PlanPicture {
 }
 
 impl PlanPicture {
-    /// A plan for keys.
+    /// A plan.
     #[must_use]
-    pub fn of(asked: &CrooksLink, plan: &Plan, wishes: &[Wish]) -> Self {
+    pub fn of(asked: &CrooksLink, request: &Request, plan: &Plan, wishes: &[Wish]) -> Self {
         let keys = setting::keys(asked);
-        let bars = keys.iter().map(|one| one.bars).sum::<u32>().max(1);
+        let bar = setting::bar(asked);
+        let last = request.notes.iter().map(|note| bars_of((note.from, note.to), bar).1).max().unwrap_or(1);
+        let bars = keys.iter().map(|one| one.bars).sum::<u32>().max(last);
         let mut cells = Vec::new();
         let mut first = 1;
         for stretch in keys {
@@ -97,8 +103,12 @@ impl PlanPicture {
             cells.push(KeyCell { key: stretch.key, bars: (first, last), span: span((first, last), bars) });
             first = last + 1;
         }
-        let gaps = gaps(&cells, wishes, bars);
-        Self { keys: cells, numbers: numbers(bars), rows: rows(asked, plan, bars), gaps }
+        let rows = rows(asked, plan, (bars, bar));
+        let gaps = match &asked.wanted {
+            CrooksWanted::Keys(_) => gaps_of_keys(&cells, wishes, (bars, bar)),
+            CrooksWanted::Notes(_) => gaps_of_notes(&rows, request, wishes, (bars, bar)),
+        };
+        Self { bars, keys: cells, numbers: numbers(bars), rows, gaps }
     }
 }
 
@@ -142,14 +152,13 @@ fn numbers(bars: u32) -> Vec<(u32, u32)> {
 }
 
 /// The bars of a time, from 1.
-fn bars_of((from, to): (Ticks, Ticks)) -> (u32, u32) {
-    let bar = setting::bars_of_rest(1).0.max(1);
-    let number = |ticks: i64| u32::try_from(ticks.max(0) / bar).unwrap_or(u32::MAX);
+fn bars_of((from, to): (Ticks, Ticks), bar: Ticks) -> (u32, u32) {
+    let number = |ticks: i64| u32::try_from(ticks.max(0) / bar.0.max(1)).unwrap_or(u32::MAX);
     (number(from.0) + 1, number(to.0 - 1) + 1)
 }
 
 /// Pairs stand on one row while they have the same crooks; else each has his own.
-fn rows(asked: &CrooksLink, plan: &Plan, bars: u32) -> Vec<PlanRow> {
+fn rows(asked: &CrooksLink, plan: &Plan, bars: (u32, Ticks)) -> Vec<PlanRow> {
     let mut rows: Vec<(Option<u32>, PlanRow)> = Vec::new();
     for family in [CrookFamily::Horn, CrookFamily::Trumpet] {
         let own = asked.players.iter().enumerate().filter(|(_, player)| player.family == family);
@@ -176,40 +185,79 @@ fn rows(asked: &CrooksLink, plan: &Plan, bars: u32) -> Vec<PlanRow> {
     rows.into_iter().map(|(_, row)| row).collect()
 }
 
-fn cells(plan: &Plan, player: usize, bars: u32) -> Vec<CrookCell> {
+fn cells(plan: &Plan, player: usize, (bars, bar): (u32, Ticks)) -> Vec<CrookCell> {
     let cell = |stretch: &Stretch| {
-        let own = bars_of((stretch.from, stretch.to));
+        let own = bars_of((stretch.from, stretch.to), bar);
         CrookCell { name: stretch.name.clone(), tonic: stretch.crook.tonic, bars: own, span: span(own, bars) }
     };
     plan.stretches.iter().filter(|stretch| stretch.player == player).map(cell).collect()
 }
 
 /// What is missing, one gap for each key.
-fn gaps(keys: &[KeyCell], wishes: &[Wish], bars: u32) -> Vec<Gap> {
+fn gaps_of_keys(keys: &[KeyCell], wishes: &[Wish], (bars, bar_ticks): (u32, Ticks)) -> Vec<Gap> {
     let mut gaps: Vec<Gap> = Vec::new();
     for wish in wishes.iter().filter(|wish| wish.fate == Fate::Left(LeftOut::Missing)) {
-        let (bar, _) = bars_of(wish.time);
+        let (bar, _) = bars_of(wish.time, bar_ticks);
         let Some(stretch) = keys.iter().position(|key| (key.bars.0..=key.bars.1).contains(&bar)) else {
             continue;
         };
-        if gaps.last().is_none_or(|gap| gap.stretch != stretch) {
-            gaps.push(Gap {
-                row: None,
-                stretch,
-                bars: (bar, bar),
-                missing: Vec::new(),
-                span: span((bar, bar), bars),
-            });
+        if gaps.last().is_none_or(|gap| gap.stretch != Some(stretch)) {
+            gaps.push(Gap::at(None, Some(stretch), (bar, bar)));
         }
-        let Some(gap) = gaps.last_mut() else { continue };
-        gap.bars.1 = bar;
-        gap.span = span(gap.bars, bars);
-        match gap.missing.iter_mut().find(|(tonic, _)| *tonic == wish.tonic) {
-            Some((_, count)) => *count += 1,
-            None => gap.missing.push((wish.tonic, 1)),
+        if let Some(gap) = gaps.last_mut() {
+            gap.add(wish, bar, bars);
         }
     }
     gaps
+}
+
+/// What is missing of notes: of each row what lies in bars that follow each other.
+fn gaps_of_notes(
+    rows: &[PlanRow],
+    request: &Request,
+    wishes: &[Wish],
+    (bars, bar): (u32, Ticks),
+) -> Vec<Gap> {
+    let mut gaps: Vec<Gap> = Vec::new();
+    for wish in wishes.iter().filter(|wish| wish.fate == Fate::Left(LeftOut::Missing)) {
+        let note = wish.notes.first().and_then(|at| request.notes.get(*at));
+        let player = note.and_then(|note| note.player);
+        let row = player.and_then(|player| rows.iter().position(|row| row.players.contains(&player)));
+        let (first, last) = bars_of(wish.time, bar);
+        let found = gaps.iter_mut().find(|gap| gap.row == row && gap.bars.1 + 1 >= first);
+        if let Some(gap) = found {
+            gap.add(wish, last, bars);
+        } else {
+            let mut gap = Gap::at(row, None, (first, last));
+            gap.add(wish, last, bars);
+            gaps.push(gap);
+        }
+    }
+    gaps
+}
+
+impl Gap {
+    const fn at(row: Option<usize>, stretch: Option<usize>, bars: (u32, u32)) -> Self {
+        Self {
+            row,
+            stretch,
+            bars,
+            missing: Vec::new(),
+            notes: Vec::new(),
+            span: BarSpan { left: 0, width: 0 },
+        }
+    }
+
+    /// One more that is missing, up to a bar of so many.
+    fn add(&mut self, wish: &Wish, last: u32, bars: u32) {
+        self.bars.1 = self.bars.1.max(last);
+        self.span = span(self.bars, bars);
+        self.notes.extend(&wish.notes);
+        match self.missing.iter_mut().find(|(tonic, _)| *tonic == wish.tonic) {
+            Some((_, count)) => *count += 1,
+            None => self.missing.push((wish.tonic, 1)),
+        }
+    }
 }
 
 #[cfg(test)]
@@ -222,7 +270,7 @@ mod tests {
     fn picture(asked: &CrooksLink) -> PlanPicture {
         let found = key_request(asked).plan().unwrap();
         let plan = &found.outcome.plans[0];
-        PlanPicture::of(asked, plan, &wishes(&found.request, plan))
+        PlanPicture::of(asked, &found.request, plan, &wishes(&found.request, plan))
     }
 
     #[test]
@@ -250,7 +298,7 @@ mod tests {
         let picture = picture(&asked);
         assert!(!picture.gaps.is_empty());
         for gap in &picture.gaps {
-            let key = picture.keys[gap.stretch].bars;
+            let key = picture.keys[gap.stretch.unwrap()].bars;
             assert!(key.0 <= gap.bars.0 && gap.bars.1 <= key.1 && !gap.missing.is_empty(), "{gap:?}");
         }
         // B-flat is in G minor and no note of a crook in D.

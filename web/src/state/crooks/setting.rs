@@ -4,7 +4,11 @@ use super::typed;
 use crate::words::crooks as words;
 use crookwise_planner::key_plan::KeyStretch;
 use crookwise_planner::of_keys::KeyRequest;
+use crookwise_planner::of_passage::{self, PageRequest};
 use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights};
+use crookwise_score::Passage;
+use crookwise_score::resolve::Decoder;
+use crookwise_score::score::TimeSignature;
 use crookwise_share::crooks::{CrooksLink, CrooksWanted};
 use crookwise_theory::{CrookFamily, Production};
 
@@ -91,6 +95,50 @@ pub fn keys(setting: &CrooksLink) -> &[KeyStretch] {
     }
 }
 
+/// How long a bar lasts.
+#[must_use]
+pub fn bar(setting: &CrooksLink) -> Ticks {
+    match &setting.wanted {
+        CrooksWanted::Keys(_) => bars_of_rest(1),
+        CrooksWanted::Notes(_) => {
+            let time = setting.time;
+            Ticks::of_fraction(i64::from(time.beats) * 4, i64::from(time.value))
+                .unwrap_or_else(|| bars_of_rest(1))
+        }
+    }
+}
+
+/// Wants the notes of a page of Read, of its horns and trumpets with the crooks that each family owns; whether it has any.
+pub fn take_page(setting: &mut CrooksLink, passage: &Passage, decoder: &mut Decoder<'_>) -> bool {
+    let Some(PageRequest { request, layout, .. }) =
+        of_passage::request(passage, setting.change_time, decoder)
+    else {
+        return false;
+    };
+    let (horns, trumpets) = (crooks(setting, CrookFamily::Horn), crooks(setting, CrookFamily::Trumpet));
+    setting.players = request.players;
+    for player in &mut setting.players {
+        player.crooks = if player.family == CrookFamily::Horn { horns.clone() } else { trumpets.clone() };
+    }
+    let time = layout.bars.iter().find_map(|bar| bar.time);
+    let first = layout.bars.first().map_or((4, 1), |bar| bar.length.fraction());
+    setting.time = time.unwrap_or_else(|| in_one_bar(first));
+    setting.wanted = CrooksWanted::Notes(request.notes);
+    begin_anew(setting);
+    true
+}
+
+/// The time of a bar of so many quarter notes; four quarters where it has none.
+fn in_one_bar((above, below): (i64, i64)) -> TimeSignature {
+    let usual = TimeSignature { beats: 4, value: 4 };
+    let value =
+        u16::try_from(below.saturating_mul(4)).ok().filter(|value| value.is_power_of_two() && *value <= 64);
+    match (u16::try_from(above), value) {
+        (Ok(beats @ 1..=64), Some(value)) => TimeSignature { beats, value },
+        _ => usual,
+    }
+}
+
 /// Bars of rest for a change.
 #[must_use]
 pub fn rest(setting: &CrooksLink) -> u32 {
@@ -146,6 +194,16 @@ pub fn set_keys(setting: &mut CrooksLink, keys: Vec<KeyStretch>) {
     begin_anew(setting);
 }
 
+/// Wants keys again, those of the beginning, of the players that are there.
+pub fn want_keys(setting: &mut CrooksLink) {
+    let first = first();
+    setting.wanted = first.wanted;
+    setting.time = first.time;
+    let of = |family| (many(setting, family).min(MOST_OF_A_FAMILY), crooks(setting, family));
+    setting.players = players(of(CrookFamily::Horn), of(CrookFamily::Trumpet));
+    begin_anew(setting);
+}
+
 /// What remedies did was for another question.
 fn begin_anew(setting: &mut CrooksLink) {
     setting.fixed.clear();
@@ -183,6 +241,28 @@ mod tests {
         let first = first();
         assert_eq!((keys(&first).len(), first.players.len(), rest(&first)), (5, 6, 4));
         assert!(key_request(&first).plan().unwrap().outcome.optimal);
+    }
+
+    #[test]
+    fn the_notes_of_a_page_are_taken_with_their_bars_and_players() {
+        let link = "/read?staff=2+Corni+in+G&players=2&notes=C5.D5.E5.G5&notes2=C5.G4.C5.E5&bars=1_2.3&staff=Violino&notes=G4.G4.G4.G4";
+        let Ok(Some(crookwise_share::Link::Read(page))) = crookwise_share::Link::decode(link) else {
+            panic!("{link}")
+        };
+        let mut setting = first();
+        let mut decoder = |label: &str| crate::state::decoding::decoded(label, None);
+        assert!(take_page(&mut setting, &page.passage, &mut decoder));
+        let CrooksWanted::Notes(notes) = &setting.wanted else { panic!("keys") };
+        assert_eq!((notes.len(), setting.players.len()), (8, 2));
+        assert_eq!(setting.players[0].crooks, NamedCrook::classical(CrookFamily::Horn));
+        let Ok(Some(crookwise_share::Link::Read(none))) =
+            crookwise_share::Link::decode("/read?staff=Violino&notes=G4")
+        else {
+            panic!()
+        };
+        let before = setting.clone();
+        assert!(!take_page(&mut setting, &none.passage, &mut decoder));
+        assert_eq!(setting, before);
     }
 
     #[test]

@@ -52,7 +52,7 @@ impl PlanSummary {
             which: words::plan_of(shown.at, all.len()),
             proof: proof(plans, shown),
             hundredths: words::hundredths(tally.hundredths()),
-            held: words::of_what_is_wanted(tally.held(), tally.wanted),
+            held: words::of_what_is_wanted(tally.held(), tally.wanted, !shown.picture.keys.is_empty()),
             made: words::made(tally.open, tally.hand, tally.lip),
             changes: words::changes(changes(&shown.plan)),
             left: words::left_out(tally.missing, tally.changing, tally.busy).unwrap_or_default(),

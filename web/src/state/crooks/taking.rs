@@ -1,26 +1,25 @@
 //! A plan taken elsewhere: written as parts, for Read, Score or a file.
 
 use super::Crooks;
-use super::setting;
 use crate::state::decoding::decoded;
-use crookwise_planner::key_plan::KeyStretch;
+use crookwise_planner::Ticks;
 use crookwise_planner::written::{self, Layout};
-use crookwise_planner::{Plan, Request};
 use crookwise_score::score::StaffId;
 use crookwise_score::{MOST_COLUMNS, Score};
 use crookwise_share::ReadPage;
+use crookwise_share::crooks::CrooksWanted;
 
-/// What the planner knows of the plan that is looked at.
+/// The plan that is looked at, written as parts.
 fn taken(crooks: Crooks) -> Result<Score, String> {
     let (plans, shown, asked) =
         (crooks.plans.read_untracked(), crooks.shown.read_untracked(), crooks.setting.read_untracked());
     let plans = plans.as_ref().as_ref().map_err(Clone::clone)?;
     let shown = shown.as_ref().as_ref().ok_or_else(String::new)?;
-    score(&plans.request, &shown.plan, setting::keys(&asked))
-}
-
-fn score(request: &Request, plan: &Plan, keys: &[KeyStretch]) -> Result<Score, String> {
-    written::score(request, plan, &Layout::of_keys(keys)).map_err(|error| error.to_string())
+    let layout = match &asked.wanted {
+        CrooksWanted::Keys(keys) => Layout::of_keys(keys),
+        CrooksWanted::Notes(_) => Layout::alike(asked.time, Ticks::default()),
+    };
+    written::score(&plans.request, &shown.plan, &layout).map_err(|error| error.to_string())
 }
 
 /// The plan as MusicXML.
