@@ -99,6 +99,7 @@ fn the_notes_of_read_are_planned_and_mended() {
     let page = "/read?staff=2+Corni+in+F&players=2&notes=C5.D5.E5.G4&notes2=C5.G4.C5.C3";
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash(page), async |page| {
         page.click("link", "Crooks").await?;
+        page.click("button", "Keys as rows, or notes from Read").await?;
         page.click("button", "The notes of the page in Read").await?;
         page.sees("Wanted: 8 notes of horns and trumpets").await?;
         page.sees("of 8 notes").await?;

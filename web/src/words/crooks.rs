@@ -1,7 +1,7 @@
 //! The place Crooks: keys that are wanted, players, plans, what is missing and how it is mended.
 
 use super::names::{Names, alteration_sign, decimal};
-use crookwise_theory::{CrookFamily, Key, Mode, Production, Tonic};
+use crookwise_theory::{CrookFamily, Key, Mode};
 
 texts! {
     FIRST_KEYS = "G minor 1-32, B-flat major 33-58, D minor 59-74, E-flat major 75-96, G minor 97-120";
@@ -346,66 +346,4 @@ pub fn worth_less(less: f64) -> String {
 #[must_use]
 pub fn at_most(more: f64) -> String {
     format!("no plan is worth {} more", decimal(more))
-}
-
-/// A gap: where, and what is missing there.
-#[must_use]
-pub fn gap(key: Option<Key>, bars: (u32, u32), missing: &[(Tonic, usize)], names: Names) -> String {
-    let notes: Vec<String> = missing.iter().map(|(tonic, _)| names.tonic(*tonic)).collect();
-    let key = key.map(|key| format!(", {}", names.key(key))).unwrap_or_default();
-    format!("{}{key}: nobody has {}", super::capital(&from_to(bars)), notes.join(", "))
-}
-
-/// In how many bars a note is missing.
-#[must_use]
-pub fn missing_in(tonic: Tonic, bars: usize, names: Names) -> String {
-    format!("{} in {}", names.tonic(tonic), self::bars(u32::try_from(bars).unwrap_or(u32::MAX)))
-}
-
-/// A remedy in a plan of keys: who takes which crook, and how the note is made there.
-#[must_use]
-pub fn remedy(who: &str, crook: &str, written: &str, made: Production) -> String {
-    format!("{who} {}: written {written}, {}", self::crook(crook), made.words())
-}
-
-/// A note that is missing, whose it is, and how often.
-#[must_use]
-pub fn missing_note(note: &str, who: &str, times: usize) -> String {
-    let times = if times == 1 { "once".to_owned() } else { format!("{times} times") };
-    if who.is_empty() { format!("{note}, {times}") } else { format!("{note} for {who}, {times}") }
-}
-
-/// Somebody else plays it.
-#[must_use]
-pub fn other_player(who: &str, made: Production) -> String {
-    format!("{who} plays it: {}", made.words())
-}
-
-/// It is played in another octave.
-#[must_use]
-pub fn other_octave(note: &str, made: Production) -> String {
-    format!("In another octave: {note}, {}", made.words())
-}
-
-/// Another member of the chord is played.
-#[must_use]
-pub fn other_member(note: &str, made: Production) -> String {
-    format!("{note} of the chord instead: {}", made.words())
-}
-
-/// It would be had on another crook.
-#[must_use]
-pub fn other_crook(who: &str, crook: &str, made: Production) -> String {
-    format!("{who} {} would have it, {}: make a rest for the change.", self::crook(crook), made.words())
-}
-
-/// What a remedy gains or loses over all.
-#[must_use]
-pub fn gains(notes: i64) -> String {
-    let count = plural(usize::try_from(notes.unsigned_abs()).unwrap_or(usize::MAX), "note");
-    match notes {
-        0 => "as many notes as now".to_owned(),
-        1.. => format!("{count} more over all"),
-        _ => format!("{count} fewer over all"),
-    }
 }

@@ -15,6 +15,7 @@ pub mod chips;
 pub mod class;
 pub mod confusions;
 pub mod course;
+pub mod crook_gaps;
 pub mod crook_table;
 pub mod crooks;
 pub mod dock;

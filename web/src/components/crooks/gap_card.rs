@@ -7,7 +7,7 @@ use crate::state::crooks::Crooks;
 use crate::state::crooks::mending::{MissingNote, OfferedRemedy, missing};
 use crate::state::kept::Derived;
 use crate::state::session::Session;
-use crate::words::crooks as words;
+use crate::words::{crook_gaps, crooks as words};
 use crookwise_sound::{Touch, note};
 use crookwise_theory::Pitch;
 use leptos::prelude::*;
@@ -23,7 +23,7 @@ pub fn gap_card() -> AnyView {
         let names = names.get();
         crooks.with_gap(|picture, gap| {
             let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
-            words::gap(key, gap.bars, &gap.missing, names)
+            crook_gaps::gap(key, gap.bars, &gap.missing, names)
         })
     });
     let found = Derived::new(move || {

@@ -6,7 +6,7 @@ use crate::state::crooks::Crooks;
 use crate::state::crooks::picture::{BarSpan, CrookCell, Gap, KeyCell, PlanPicture, PlanRow, hue};
 use crate::state::kept::Derived;
 use crate::state::session::Session;
-use crate::words::crooks as words;
+use crate::words::{crook_gaps, crooks as words};
 use leptos::html::Div;
 use leptos::prelude::*;
 
@@ -116,7 +116,7 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
         let picture = picture.read();
         let button = |(at, gap): (usize, &Gap)| {
             let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
-            let name = words::gap(key, gap.bars, &gap.missing, names);
+            let name = crook_gaps::gap(key, gap.bars, &gap.missing, names);
             let act = press(move || crooks.look_at_gap(at));
             let pressed = live(move || Some((crooks.gap.get() == Some(at)).to_string()));
             view! { <button class="gap" aria-pressed=pressed on:click=act>{name}</button> }.into_any()

@@ -4,6 +4,7 @@ use super::picture::Gap;
 use super::wishes::{WishTally, wishes};
 use super::{CrookPlans, Crooks, ShownPlan, setting};
 use crate::words::Names;
+use crate::words::crook_gaps as gap_words;
 use crate::words::crooks as words;
 use crookwise_planner::of_keys::{FixedCrook, KeyRequest};
 use crookwise_planner::{CrookPlayer, KeyRemedy, NamedCrook, Remedy, RemedyKind, remedies};
@@ -55,7 +56,7 @@ pub fn missing(
             let (request, held) = (setting::key_request(asked), held(plans));
             let of = |(tonic, bars): &(Tonic, usize)| MissingNote {
                 pitch: Pitch::new(tonic.step, tonic.alter, 4),
-                said: words::missing_in(*tonic, *bars, names),
+                said: gap_words::missing_in(*tonic, *bars, names),
                 remedies: request
                     .remedies(stretch, *tonic)
                     .iter()
@@ -92,7 +93,7 @@ fn missing_notes(
         let remedies = remedies(request, &shown.plan, first);
         Some(MissingNote {
             pitch: note.sounding.0,
-            said: words::missing_note(&names.note(note.sounding.0), &who, all.len()),
+            said: gap_words::missing_note(&names.note(note.sounding.0), &who, all.len()),
             remedies: remedies.iter().map(|remedy| offered_for_notes(asked, remedy, &all, names)).collect(),
         })
     };
@@ -104,10 +105,10 @@ fn offered_for_notes(asked: &CrooksLink, remedy: &Remedy, notes: &[usize], names
     let (sounding, made) = (names.note(remedy.sounding.0), remedy.making.production);
     let crook = NamedCrook::of(remedy.crook).name;
     let said = match remedy.kind {
-        RemedyKind::OtherPlayer => words::other_player(&who, made),
-        RemedyKind::Octave => words::other_octave(&sounding, made),
-        RemedyKind::ChordMember => words::other_member(&sounding, made),
-        RemedyKind::OtherCrook => words::other_crook(&who, &crook, made),
+        RemedyKind::OtherPlayer => gap_words::other_player(&who, made),
+        RemedyKind::Octave => gap_words::other_octave(&sounding, made),
+        RemedyKind::ChordMember => gap_words::other_member(&sounding, made),
+        RemedyKind::OtherCrook => gap_words::other_crook(&who, &crook, made),
     };
     let mend =
         |note: &usize| MendedNote { note: *note, sounding: remedy.sounding, player: Some(remedy.player) };
@@ -130,8 +131,8 @@ fn offered(
     let name = NamedCrook::of(remedy.fixed.crook).name;
     let written = names.note(remedy.given.making.written.0);
     OfferedRemedy {
-        said: words::remedy(&row(asked, &who), &name, &written, remedy.given.making.production),
-        gain: words::gains(then - held),
+        said: gap_words::remedy(&row(asked, &who), &name, &written, remedy.given.making.production),
+        gain: gap_words::gains(then - held),
         mend: Some(Mend::Crook(remedy.fixed)),
     }
 }

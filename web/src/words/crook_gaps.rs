@@ -1,0 +1,67 @@
+//! What a plan of crooks misses, and how it is mended.
+
+use super::Names;
+use super::crooks::{bars as bars_in, crook as crook_in, from_to, plural};
+use crookwise_theory::{Key, Production, Tonic};
+
+/// A gap: where, and what is missing there.
+#[must_use]
+pub fn gap(key: Option<Key>, bars: (u32, u32), missing: &[(Tonic, usize)], names: Names) -> String {
+    let notes: Vec<String> = missing.iter().map(|(tonic, _)| names.tonic(*tonic)).collect();
+    let key = key.map(|key| format!(", {}", names.key(key))).unwrap_or_default();
+    format!("{}{key}: nobody has {}", super::capital(&from_to(bars)), notes.join(", "))
+}
+
+/// In how many bars a note is missing.
+#[must_use]
+pub fn missing_in(tonic: Tonic, bars: usize, names: Names) -> String {
+    format!("{} in {}", names.tonic(tonic), bars_in(u32::try_from(bars).unwrap_or(u32::MAX)))
+}
+
+/// A note that is missing, whose it is, and how often.
+#[must_use]
+pub fn missing_note(note: &str, who: &str, times: usize) -> String {
+    let times = if times == 1 { "once".to_owned() } else { format!("{times} times") };
+    if who.is_empty() { format!("{note}, {times}") } else { format!("{note} for {who}, {times}") }
+}
+
+/// Somebody else plays it.
+#[must_use]
+pub fn other_player(who: &str, made: Production) -> String {
+    format!("{who} plays it: {}", made.words())
+}
+
+/// It is played in another octave.
+#[must_use]
+pub fn other_octave(note: &str, made: Production) -> String {
+    format!("In another octave: {note}, {}", made.words())
+}
+
+/// Another member of the chord is played.
+#[must_use]
+pub fn other_member(note: &str, made: Production) -> String {
+    format!("{note} of the chord instead: {}", made.words())
+}
+
+/// It would be had on another crook.
+#[must_use]
+pub fn other_crook(who: &str, crook: &str, made: Production) -> String {
+    format!("{who} {} would have it, {}: make a rest for the change.", crook_in(crook), made.words())
+}
+
+/// A remedy in a plan of keys: who takes which crook, and how the note is made there.
+#[must_use]
+pub fn remedy(who: &str, crook: &str, written: &str, made: Production) -> String {
+    format!("{who} {}: written {written}, {}", crook_in(crook), made.words())
+}
+
+/// What a remedy gains or loses over all.
+#[must_use]
+pub fn gains(notes: i64) -> String {
+    let count = plural(usize::try_from(notes.unsigned_abs()).unwrap_or(usize::MAX), "note");
+    match notes {
+        0 => "as many notes as now".to_owned(),
+        1.. => format!("{count} more over all"),
+        _ => format!("{count} fewer over all"),
+    }
+}
