@@ -29,6 +29,8 @@ pub fn may_write(setting: Watched<CrooksLink>) -> AnyView {
     measure::follow_size(room, move |wide, _| width.set(wide));
     let notes = Derived::new(move || MayWrite::of(&setting.read(), names.get(), width.get()));
     let typed = Derived::new(move || TypedPassage::of(&setting.read(), names.get(), width.get()));
+    // What stays as it was is not drawn again: a button that has the focus keeps it.
+    let words = Derived::new(move || typed.with(|typed| typed.words.clone()));
     let staff = live(move || pictures(&notes.read().lines));
     let ways = live(move || notes.read().ways.iter().map(way).collect::<Vec<_>>());
     let nobody =
@@ -45,7 +47,7 @@ pub fn may_write(setting: Watched<CrooksLink>) -> AnyView {
             <div class="staff-lines" aria-hidden="true">{live(move || pictures(&typed.read().lines))}</div>
             {when(move || audio::is_there() && !typed.read().heard.is_empty(), move || hear_it(typed))}
             <ul class="typed-words">
-                {live(move || typed.read().words.iter().map(|one| word(setting, one)).collect::<Vec<_>>())}
+                {live(move || words.read().iter().map(|one| word(setting, one)).collect::<Vec<_>>())}
             </ul>
             <p class="quiet">{words::A_GUIDE}</p>
         </section>
