@@ -57,6 +57,7 @@ texts! {
     REDO = "Redo";
     WAY_BACK = "The way back";
     HEAR_IT = "Hear it";
+    HEAR_THE_PLAN = "Hear this plan";
     REMEDIES = "What can be done";
     LEAVE_THIS_GAP = "Leave this gap";
     NO_REMEDY = "None of the crooks owned has it: another instrument must.";

@@ -1,6 +1,7 @@
 //! The place Crooks: what is asked, the plans for it, and the way back through what was changed.
 
 pub mod chips;
+pub mod heard;
 pub mod key_rows;
 pub mod mending;
 pub mod picture;
