@@ -1,5 +1,8 @@
 //! What is missing at the gap that is looked at, and what can be done about it.
 
+use crate::browser::focus;
+use crate::components::crooks::plan_card::PLAN_CARD;
+use crate::components::crooks::plan_rows::gap_id;
 use crate::components::icon::icon;
 use crate::components::live::{live, press};
 use crate::components::tones;
@@ -12,6 +15,8 @@ use crookwise_sound::{Touch, note};
 use crookwise_theory::Pitch;
 use leptos::prelude::*;
 
+/// The card.
+pub(super) const GAP_CARD: &str = "gap-card";
 /// Seconds of a note that is heard.
 const HEARD: f64 = 1.6;
 
@@ -33,9 +38,13 @@ pub fn gap_card() -> AnyView {
     });
     let notes =
         live(move || found.get().into_iter().map(|one| missing_note(crooks, one)).collect::<Vec<_>>());
-    let leave = press(move || crooks.gap.set(None));
+    let leave = press(move || {
+        let at = crooks.gap.get_untracked().unwrap_or_default();
+        crooks.gap.set(None);
+        focus::to(gap_id(at));
+    });
     view! {
-        <section class="card gap-card" id="gap-card" aria-label=words::REMEDIES>
+        <section class="card gap-card" id=GAP_CARD tabindex="-1" aria-label=words::REMEDIES>
             <h3>{title}</h3>
             {notes}
             <div class="row"><button on:click=leave>{words::LEAVE_THIS_GAP}</button></div>
@@ -63,7 +72,10 @@ fn missing_note(crooks: Crooks, missing: MissingNote) -> AnyView {
 fn remedy(crooks: Crooks, remedy: OfferedRemedy) -> AnyView {
     let OfferedRemedy { said, gain, mend } = remedy;
     let Some(mend) = mend else { return view! { <p class="quiet">{said}</p> }.into_any() };
-    let take = press(move || crooks.mend(mend.clone()));
+    let take = press(move || {
+        crooks.mend(mend.clone());
+        focus::to(PLAN_CARD.to_owned());
+    });
     let gain = (!gain.is_empty()).then(|| view! { <small>{gain}</small> }.into_any());
     view! {
         <button class="remedy" on:click=take>

@@ -11,6 +11,9 @@ use crate::state::session::Session;
 use crate::words::crooks as words;
 use leptos::prelude::*;
 
+/// The element of the card.
+pub(super) const PLAN_CARD: &str = "plan-card";
+
 /// The card.
 pub fn plan_card() -> AnyView {
     let crooks = Crooks::get();
@@ -37,7 +40,7 @@ pub fn plan_card() -> AnyView {
         }
     });
     view! {
-        <section class="card plan-card" aria-label=words::THIS_PLAN>
+        <section class="card plan-card" id=PLAN_CARD tabindex="-1" aria-label=words::THIS_PLAN>
             <div class="row plan-head">
                 <h3>
                     {text(|told| &told.which)}

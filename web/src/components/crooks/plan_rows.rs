@@ -1,6 +1,7 @@
 //! A plan as rows over the bars: the keys wanted, the crooks of each pair, and what nobody has.
 
-use crate::browser::measure;
+use crate::browser::{focus, measure};
+use crate::components::crooks::gap_card::GAP_CARD;
 use crate::components::live::{live, press};
 use crate::state::crooks::Crooks;
 use crate::state::crooks::picture::{BarSpan, CrookCell, Gap, KeyCell, PlanPicture, PlanRow, hue};
@@ -91,12 +92,25 @@ fn crook(cell: &CrookCell) -> AnyView {
     .into_any()
 }
 
+/// Looks at a gap; the focus goes to what is said of it.
+fn look_at(crooks: Crooks, at: usize) {
+    crooks.look_at_gap(at);
+    if crooks.gap.with_untracked(Option::is_some) {
+        focus::to(GAP_CARD.to_owned());
+    }
+}
+
+/// The button of a gap.
+pub(super) fn gap_id(at: usize) -> String {
+    format!("gap-{at}")
+}
+
 /// What is missing in a row, or for nobody in particular, over its bars.
 fn marks(crooks: Crooks, picture: Derived<PlanPicture>, row: Option<usize>) -> AnyView {
     let marks = live(move || {
         let mark = |(at, gap): (usize, &Gap)| {
             let (left, width) = place(gap.span);
-            let act = press(move || crooks.look_at_gap(at));
+            let act = press(move || look_at(crooks, at));
             let class =
                 live(move || if crooks.gap.get() == Some(at) { "gap-mark chosen" } else { "gap-mark" });
             view! { <span class=class style:left=left style:width=width on:click=act></span> }.into_any()
@@ -117,9 +131,10 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
         let button = |(at, gap): (usize, &Gap)| {
             let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
             let name = crook_gaps::gap(key, gap.bars, &gap.missing, names);
-            let act = press(move || crooks.look_at_gap(at));
+            let act = press(move || look_at(crooks, at));
             let pressed = live(move || Some((crooks.gap.get() == Some(at)).to_string()));
-            view! { <button class="gap" aria-pressed=pressed on:click=act>{name}</button> }.into_any()
+            view! { <button class="gap" id=gap_id(at) aria-pressed=pressed on:click=act>{name}</button> }
+                .into_any()
         };
         picture.gaps.iter().enumerate().map(button).collect::<Vec<_>>()
     });
