@@ -246,6 +246,18 @@ mod tests {
     }
 
     #[test]
+    fn crooks_are_found_as_they_were_left() {
+        let (_owner, session) = session();
+        open(session, "/crooks?keys=9_G+minor").unwrap();
+        let address = session.address();
+        assert!(address.ends_with("keys=9_G+minor"), "{address}");
+        assert_eq!((session.place(), session.title().as_str()), (AppPlace::Crooks, "Crooks · Crookwise"));
+        open(session, "/read").unwrap();
+        open(session, "/crooks").unwrap();
+        assert_eq!((session.place(), session.address()), (AppPlace::Crooks, address));
+    }
+
+    #[test]
     fn a_kept_page_that_is_gone_is_said_and_the_page_on_the_desk_stays() {
         let (_owner, session) = session();
         let line = ["Cs4"; 64].join(".");
