@@ -3,6 +3,8 @@
 
 use crate::key_family::{KeyFamily, chords_in};
 use crate::of_keys::KeyRequest;
+use core::cmp::Reverse;
+use crookwise_theory::order::put_in_order;
 
 /// So many choices of crooks are followed from key to key; where there are more, those that give most.
 const MOST_CHOICES: usize = 600;
@@ -105,7 +107,8 @@ fn kept(values: &[StretchValues], choices: usize) -> Vec<usize> {
     }
     let by = |worth: &dyn Fn(usize) -> f64, most: usize| {
         let mut all: Vec<usize> = (0..choices).collect();
-        all.sort_by(|one, other| worth(*other).total_cmp(&worth(*one)));
+        // Worths are never below nothing, so they stand in the order of their bits.
+        put_in_order(&mut all, |at| Reverse(worth(*at).max(0.0).to_bits()));
         all.truncate(most);
         all
     };
@@ -115,7 +118,7 @@ fn kept(values: &[StretchValues], choices: usize) -> Vec<usize> {
     for one in values {
         kept.extend(by(&|at| one.whole.get(at).copied().unwrap_or(0.0), share));
     }
-    kept.sort_unstable();
+    put_in_order(&mut kept, |at| *at);
     kept.dedup();
     kept
 }

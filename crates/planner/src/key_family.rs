@@ -5,6 +5,7 @@ use crate::key_table::{chords, degrees};
 use crate::of_keys::{FixedCrook, KeyRequest};
 use crate::request::{NamedCrook, WantedNote};
 use crate::ticks::Ticks;
+use crookwise_theory::order::in_order;
 use crookwise_theory::{CrookFamily, Key, Pitch};
 
 /// What a crook gives of the three members of each of the three chords of a key.
@@ -124,8 +125,7 @@ impl KeyTeam {
                 2
             }
         };
-        let mut sorted: Vec<&NamedCrook> = first.iter().filter(all_own).collect();
-        sorted.sort_by_key(rank);
+        let sorted = in_order(first.iter().filter(all_own), rank);
         let mut team = Self { players: players.to_vec(), crooks: Vec::new(), gains: Vec::new() };
         for named in sorted {
             let gains: Vec<ChordGains> = keys.iter().map(|key| given(request, named, *key)).collect();

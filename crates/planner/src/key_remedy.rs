@@ -6,6 +6,7 @@ use crate::key_table::Given;
 use crate::of_keys::{FAMILIES, FixedCrook, KeyRequest};
 use crate::request::WantedNote;
 use crate::ticks::Ticks;
+use crookwise_theory::order::in_order;
 use crookwise_theory::{Pitch, Tonic};
 
 /// A crook that would have what a key is missing.
@@ -54,7 +55,7 @@ impl KeyRequest {
                 }
             }
         }
-        all.sort_by(|one, other| one.loss.total_cmp(&other.loss));
+        let mut all = in_order(all, |one| one.loss);
         all.truncate(REMEDIES);
         all
     }

@@ -4,6 +4,7 @@ use crate::plan::Plan;
 use crate::request::{Request, WantedNote};
 use crate::ticks::Ticks;
 use crookwise_theory::Crook;
+use crookwise_theory::order::put_in_order;
 
 /// Why a note is left out.
 #[derive(Clone, Copy, Debug, PartialEq, Eq, PartialOrd, Ord)]
@@ -51,7 +52,7 @@ fn sounding(request: &Request, plan: &Plan) -> Vec<(Ticks, crookwise_theory::Ton
     let both = request.notes.iter().zip(&plan.notes);
     let played = both.filter(|(note, played)| note.any_octave && played.is_some());
     let mut all: Vec<_> = played.map(|(note, _)| (note.from, note.sounding.0.tonic())).collect();
-    all.sort_unstable();
+    put_in_order(&mut all, |one| *one);
     all
 }
 
@@ -60,10 +61,10 @@ impl Played {
         let both = request.notes.iter().zip(&plan.notes);
         let own = both.filter(|(_, played)| played.is_some_and(|played| played.player == player));
         let mut notes: Vec<_> = own.map(|(note, _)| (note.from, note.to)).collect();
-        notes.sort_unstable();
+        put_in_order(&mut notes, |one| *one);
         let own = plan.stretches.iter().filter(|stretch| stretch.player == player);
         let mut stretches: Vec<_> = own.map(|stretch| (stretch.from, stretch.to, stretch.crook)).collect();
-        stretches.sort_by_key(|(from, ..)| *from);
+        put_in_order(&mut stretches, |(from, ..)| *from);
         Self { notes, stretches }
     }
 

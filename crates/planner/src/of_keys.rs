@@ -12,6 +12,7 @@ use crate::plan::{Plan, PlayedNote, Stretch};
 use crate::plan_search::PLANS;
 use crate::request::{CrookPlayer, NamedCrook, Request};
 use crate::ticks::Ticks;
+use crookwise_theory::order::{in_order, put_in_order};
 use crookwise_theory::{Crook, CrookFamily};
 
 /// A crook that is taken in a stretch, whatever else would be better there.
@@ -94,7 +95,7 @@ impl KeyRequest {
                 plans.push(self.told(&request, &families, &chosen));
             }
         }
-        plans.sort_by(|one, other| other.total.total_cmp(&one.total));
+        let mut plans = in_order(plans, |plan| -plan.total);
         plans.truncate(PLANS);
         let bound = best.iter().map(|course| course.bound).sum::<f64>();
         let optimal = families.iter().all(KeyCourse::is_best);
@@ -113,7 +114,7 @@ impl KeyRequest {
             self.tell_notes(request, family, course, &mut plan);
             self.tell_stretches(family, course, &mut plan);
         }
-        plan.stretches.sort_by_key(|stretch| (stretch.player, stretch.from));
+        put_in_order(&mut plan.stretches, |stretch| (stretch.player, stretch.from));
         plan
     }
 
@@ -206,7 +207,7 @@ fn courses(family: &KeyFamily, request: &KeyRequest) -> Vec<KeyCourse> {
             all.push(course);
         }
     }
-    all.sort_by(|one, other| other.total.total_cmp(&one.total));
+    let mut all = in_order(all, |course| -course.total);
     all.truncate(PLANS);
     all
 }
@@ -221,9 +222,8 @@ fn seen(family: &KeyFamily, course: &KeyCourse) -> Vec<Vec<&'static str>> {
         };
         course.crooks.iter().map(name).collect::<Vec<_>>()
     };
-    let mut all: Vec<_> = (0..family.teams.len()).map(of).collect();
-    all.sort_unstable();
-    all
+    let all: Vec<_> = (0..family.teams.len()).map(of).collect();
+    in_order(all, Clone::clone)
 }
 
 fn quarters(many: i64) -> Ticks {

@@ -61,6 +61,9 @@ impl Link {
     /// The text behind `#` for Read with nothing said about what stands there, without the sign.
     pub const READ: &'static str = "/read";
 
+    /// The same for Crooks.
+    pub const CROOKS: &'static str = "/crooks";
+
     /// The text behind `#`, without the sign, however long.
     #[must_use]
     pub fn encode(&self) -> String {

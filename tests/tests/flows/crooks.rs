@@ -86,7 +86,7 @@ fn a_plan_stands_in_the_address() {
             let (name, _) = page.spoken(&typed).await?;
             ensure!(name == KEYS || !name.is_empty(), "{name}");
             page.click("link", "Read").await?;
-            page.find("textbox", Name::Has("Label".to_owned())).await?;
+            page.find("button", "Pages").await?;
             page.back().await?;
             page.sees("C minor").await?;
             page.is_quiet().await

@@ -72,8 +72,8 @@ pub struct Whereabouts {
     pub score: Watched<String>,
     /// A score that was made here and is to be opened in Score, as MusicXML; empty where none is.
     pub made: Watched<String>,
-    /// What stands in Crooks, as a link has it.
-    pub crooks: Watched<SentCrooks>,
+    /// What stands in Crooks, as the address has it.
+    pub crooks: Watched<String>,
 }
 
 impl Whereabouts {
@@ -88,7 +88,7 @@ impl Whereabouts {
             weeks: Watched::new(String::new()),
             score: Watched::new(String::new()),
             made: Watched::new(String::new()),
-            crooks: Watched::new(SentCrooks::default()),
+            crooks: Watched::new(Link::CROOKS.to_owned()),
         }
     }
 
@@ -108,7 +108,7 @@ impl Whereabouts {
     /// Shows what a link to Crooks brings; one that brings nothing leads to what stands there.
     pub fn open_crooks(self, sent: SentCrooks) {
         if !sent.is_empty() {
-            self.crooks.set(sent);
+            self.crooks.set(sent.link().encode());
         }
         self.place.set(AppPlace::Crooks);
     }

@@ -15,7 +15,6 @@ use crate::state::speaker::Speaker;
 use crate::state::stand::Stand;
 use crate::state::wall::Wall;
 use crate::words::{self, Names};
-use crookwise_share::crooks::SentCrooks;
 use crookwise_share::{Link, LinkError, ReadPage};
 use leptos::prelude::*;
 
@@ -97,10 +96,7 @@ impl Session {
             AppPlace::Read => self.desk.address(),
             AppPlace::Practise(screen) => self.whereabouts.address(screen),
             AppPlace::Score => Link::Score(self.whereabouts.score.get()).encode(),
-            AppPlace::Crooks => {
-                let place = || SentCrooks::default().link().encode();
-                self.whereabouts.crooks.get().link().short().unwrap_or_else(place)
-            }
+            AppPlace::Crooks => self.whereabouts.crooks.get(),
         }
     }
 

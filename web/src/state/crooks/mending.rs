@@ -9,6 +9,7 @@ use crate::words::crooks as words;
 use crookwise_planner::of_keys::{FixedCrook, KeyRequest};
 use crookwise_planner::{CrookPlayer, KeyRemedy, NamedCrook, Remedy, RemedyKind, remedies};
 use crookwise_share::crooks::{CrooksLink, MendedNote};
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{Pitch, Tonic};
 
 /// A note that is missing.
@@ -180,7 +181,7 @@ impl Crooks {
                 Mend::Notes(notes) => {
                     asked.mended.retain(|one| notes.iter().all(|note| note.note != one.note));
                     asked.mended.extend(notes);
-                    asked.mended.sort_by_key(|one| one.note);
+                    put_in_order(&mut asked.mended, |one| one.note);
                 }
             }
             asked.plan = 0;

@@ -2,6 +2,7 @@
 //! same note of a chord: it is had where anybody holds it.
 
 use crookwise_planner::{LeftOut, Plan, PlayedNote, Request, Ticks, left_out};
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{Production, Tonic};
 
 /// A note that is wanted once.
@@ -61,7 +62,7 @@ pub fn wishes(request: &Request, plan: &Plan) -> Vec<Wish> {
     }
     let is_free =
         |wish: &Wish| wish.notes.iter().all(|at| request.notes.get(*at).is_some_and(|note| note.any_octave));
-    all.sort_by_key(|wish| (wish.time, wish.tonic, wish.notes.first().copied()));
+    put_in_order(&mut all, |wish| (wish.time, wish.tonic, wish.notes.first().copied()));
     let mut once: Vec<Wish> = Vec::with_capacity(all.len());
     for wish in all {
         match once.last_mut() {
