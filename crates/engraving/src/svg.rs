@@ -33,8 +33,6 @@ pub struct SvgOptions<'a> {
     pub label: Option<&'a str>,
     /// Where the outlines stand.
     pub glyphs: Glyphs,
-    /// Whether shapes of one ink share paths, which a browser shows far sooner; elements then have no numbers.
-    pub gathered: bool,
 }
 
 /// The outlines of all glyphs as one SVG element without size, to stand once in a page before every drawing.
@@ -62,10 +60,20 @@ pub fn sign_defs(signs: &[&Outline]) -> String {
 
 /// Writes a drawing as an `svg` element whose unit is the staff space.
 ///
-/// Unless shapes are gathered, items that follow each other in the same ink and with the same element share a `g` with the class of the ink and
+/// Items that follow each other in the same ink and with the same element share a `g` with the class of the ink and
 /// the element's number as `data-id`. Everything is filled with the current colour, nothing is stroked.
 #[must_use]
 pub fn write(drawing: &Drawing, options: &SvgOptions<'_>) -> String {
+    framed(drawing, options, write_groups)
+}
+
+/// The same with the shapes of one ink in few paths, which a browser shows far sooner; elements then have no numbers.
+#[must_use]
+pub fn write_gathered(drawing: &Drawing, options: &SvgOptions<'_>) -> String {
+    framed(drawing, options, gathered::write)
+}
+
+fn framed(drawing: &Drawing, options: &SvgOptions<'_>, body: fn(&mut String, &Drawing)) -> String {
     let frame = options.frame.or_else(|| drawing.bounds()).unwrap_or_default();
     let mut out = String::from(r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox=""#);
     for (at, edge) in [frame.left, frame.top, frame.width(), frame.height()].into_iter().enumerate() {
@@ -94,11 +102,7 @@ pub fn write(drawing: &Drawing, options: &SvgOptions<'_>) -> String {
         let used = Glyph::ALL.into_iter().filter(|&glyph| drawing.items.iter().any(|item| uses(item, glyph)));
         write_defs(&mut out, used.map(Glyph::outline));
     }
-    if options.gathered {
-        gathered::write(&mut out, drawing);
-    } else {
-        write_groups(&mut out, drawing);
-    }
+    body(&mut out, drawing);
     out.push_str("</svg>");
     out
 }

@@ -91,11 +91,11 @@ impl OpenSheet {
     pub fn draw(&self, number: u32) -> Option<DrawnRow> {
         let span = self.spans.get(usize::try_from(number).ok()?)?;
         let drawn = self.sheet.draw(*span, self.width);
-        let options =
-            SvgOptions { frame: Some(drawn.frame), gathered: self.gathered, ..SvgOptions::default() };
+        let options = SvgOptions { frame: Some(drawn.frame), ..SvgOptions::default() };
+        let write = if self.gathered { svg::write_gathered } else { svg::write };
         let top = drawn.frame.top.0;
         Some(DrawnRow {
-            svg: svg::write(&drawn.drawing, &options),
+            svg: write(&drawn.drawing, &options),
             size: (hundredths(drawn.frame.width().0), hundredths(drawn.frame.height().0)),
             tops: drawn.tops.iter().map(|line| hundredths(line - top)).collect(),
             feet: drawn.feet.iter().map(|foot| hundredths(foot - top)).collect(),

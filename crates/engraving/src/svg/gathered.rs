@@ -130,7 +130,7 @@ fn units(length: f64) -> i64 {
 
 #[cfg(test)]
 mod tests {
-    use super::super::{SvgOptions, write};
+    use super::super::{SvgOptions, write_gathered};
     use super::*;
     use crate::drawing::{ElementId, TextAlign, TextFace};
     use crate::glyph::Glyph;
@@ -183,7 +183,7 @@ mod tests {
             face: TextFace::Italic,
         };
         drawing.push(word, Ink::Written, None);
-        let svg = write(&drawing, &SvgOptions { gathered: true, ..SvgOptions::default() });
+        let svg = write_gathered(&drawing, &SvgOptions::default());
         // Two squares of heads and two of stems; the upper ends of the stems count as little as the ends of the heads.
         assert_eq!(svg.matches("<path").count(), 4, "{svg}");
         assert_eq!(svg.matches(r#"class="heads""#).count(), 2);
