@@ -38,9 +38,8 @@ pub fn crooks() -> AnyView {
     });
     let speaker = Session::get().speaker;
     let is = move |view: CrooksView| move || crooks.setting.with(|setting| setting.view == view);
-    let class = live(move || if is(CrooksView::Plans)() { "crooks plans" } else { "crooks" });
     view! {
-        <div class=class>
+        <div class="crooks">
             {views()}
             {when(move || speaker.caution.get() == Caution::Said, || caution("gap-card"))}
             {when(is(CrooksView::Plans), plans)}
