@@ -120,6 +120,18 @@ fn a_plan_is_opened_in_read_and_as_a_score() {
         &Setup::new(Window::LANDSCAPE).hash("/crooks?keys=24_G+minor.24_Bb+major"),
         async |page| {
             page.sees("Plan 1 of").await?;
+            // What would be saved is caught.
+            let catch = "const own = URL.createObjectURL;
+                URL.createObjectURL = (file) => { window.saved = file; return own.call(URL, file); };
+                HTMLAnchorElement.prototype.click = () => {};";
+            page.eval(catch, vec![]).await?;
+            page.click("button", "Save MusicXML").await?;
+            let text = page.promised("return await window.saved.text()").await?;
+            let text = text.as_str().unwrap_or_default();
+            for part in ["<score-partwise", "<part-name>Corni III, IV in G<", "<transpose>", "<measure number=\"48\""]
+            {
+                ensure!(text.contains(part), "no {part} in {} letters: {:.2000}", text.len(), text);
+            }
             page.click("button", "Open in Read").await?;
             page.find("button", "Pages").await?;
             page.sees("Corni").await?;
