@@ -7,6 +7,7 @@ use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::json;
+use thirtyfour::By;
 
 /// The flows of this file.
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
@@ -17,6 +18,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_plan_is_opened_in_read_and_as_a_score,
     a_plan_is_shared_and_opened_again,
     what_may_be_asked_is_chosen_by_the_keyboard,
+    crooks_owned_are_ticked_one_by_one,
     it_is_laid_out_well_at_every_size
 ];
 
@@ -128,7 +130,8 @@ fn a_plan_is_opened_in_read_and_as_a_score() {
             page.click("button", "Save MusicXML").await?;
             let text = page.promised("return await window.saved.text()").await?;
             let text = text.as_str().unwrap_or_default();
-            for part in ["<score-partwise", "<part-name>Corni III, IV in G<", "<transpose>", "<measure number=\"48\""]
+            for part in
+                ["<score-partwise", "<part-name>Corni III, IV in G<", "<transpose>", "<measure number=\"48\""]
             {
                 ensure!(text.contains(part), "no {part} in {} letters: {:.2000}", text.len(), text);
             }
@@ -172,6 +175,25 @@ fn what_may_be_asked_is_chosen_by_the_keyboard() {
         page.sees("Four horns and three trumpets for a movement in G minor").await?;
         page.key_on("Enter", "button", "Undo").await?;
         page.sees("Four horns and two trumpets for a movement in G minor").await?;
+        page.is_quiet().await
+    });
+}
+
+fn crooks_owned_are_ticked_one_by_one() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash("/crooks"), async |page| {
+        page.sees("Plan 1 of").await?;
+        page.find("button", Name::Has("crooks owned classical".to_owned())).await?;
+        page.open_list("crooks owned").await?;
+        let horns = page.find("group", "Or those that your horns have").await?;
+        let first = horns.find(By::Css("button[aria-pressed=true]")).await?;
+        page.tap_at(page.extent(&first).await?.middle()).await?;
+        page.find_gone("button", Name::Has("crooks owned classical".to_owned())).await?;
+        ensure!(first.attr("aria-pressed").await?.as_deref() == Some("false"), "still ticked");
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.shut_list("crooks owned").await?;
+        page.tap("button", "Undo").await?;
+        page.find("button", Name::Has("crooks owned classical".to_owned())).await?;
         page.is_quiet().await
     });
 }

@@ -190,6 +190,15 @@ pub fn only(name: &str) -> String {
     format!("Only {}", crook(name))
 }
 
+/// The crooks of a family, to be ticked.
+#[must_use]
+pub const fn one_by_one(family: CrookFamily) -> &'static str {
+    match family {
+        CrookFamily::Horn => "Or those that your horns have",
+        CrookFamily::Trumpet => "Or those that your trumpets have",
+    }
+}
+
 /// A partial as the highest.
 #[must_use]
 pub fn partial(number: u8) -> String {

@@ -2,12 +2,15 @@
 //! on a chip that opens its own small list.
 
 use crate::browser::{field, popover};
-use crate::components::live::{LiveText, hear, live, when};
+use crate::components::live::{LiveText, hear, live, press, when};
 use crate::components::options::options;
 use crate::state::crooks::Crooks;
 use crate::state::crooks::chips::{self, AskedChip};
+use crate::state::crooks::setting;
 use crate::state::kept::Watched;
 use crate::words::crooks as words;
+use crookwise_planner::NamedCrook;
+use crookwise_theory::CrookFamily;
 use leptos::ev::Event;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -52,8 +55,31 @@ fn list(chip: AskedChip) -> AnyView {
             )
         })
         .collect();
+    let ticked: Vec<_> = chip.ticked().iter().map(|family| one_by_one(crooks, *family)).collect();
     let numbers: Vec<_> = chip.numbers().iter().map(|one| number(crooks, *one)).collect();
-    view! { {lists} {numbers} }.into_any()
+    view! { {lists} {ticked} {numbers} }.into_any()
+}
+
+/// The crooks of a family, each to be ticked.
+fn one_by_one(crooks: Crooks, family: CrookFamily) -> AnyView {
+    let tick = |named: NamedCrook| {
+        let named = Arc::new(named);
+        let own = named.clone();
+        let is = live(move || {
+            Some(crooks.setting.with(|setting| setting::crooks(setting, family).contains(&own)).to_string())
+        });
+        let name = words::crook(&named.name);
+        let turn = press(move || crooks.change(|setting| setting::turn_crook(setting, family, &named)));
+        view! { <button class="own-crook" aria-pressed=is on:click=turn>{name}</button> }.into_any()
+    };
+    let all: Vec<_> = NamedCrook::all(family).into_iter().map(tick).collect();
+    view! {
+        <div class="own-crooks" role="group" aria-label=words::one_by_one(family)>
+            <small class="quiet">{words::one_by_one(family)}</small>
+            <div class="row">{all}</div>
+        </div>
+    }
+    .into_any()
 }
 
 /// A number in a field.

@@ -39,7 +39,7 @@ pub fn plan_rows() -> AnyView {
             <div class="plan-row" aria-hidden="true"><span class="who"></span><div class="over-bars bar-numbers" node_ref=room>{numbers}</div></div>
             {rows}
             {gaps(crooks, picture)}
-            <p class="quiet plan-note">{words::DASHED}</p>
+            <p class="quiet plan-note" hidden=live(move || picture.read().gaps.is_empty())>{words::DASHED}</p>
         </section>
     }
     .into_any()

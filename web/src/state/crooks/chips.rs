@@ -127,6 +127,15 @@ impl AskedChip {
         }
     }
 
+    /// Families whose crooks are ticked one by one.
+    #[must_use]
+    pub const fn ticked(self) -> &'static [CrookFamily] {
+        match self {
+            Self::Owned => &[HORN, TRUMPET],
+            _ => &[],
+        }
+    }
+
     /// Its numbers.
     #[must_use]
     pub const fn numbers(self) -> &'static [AskedNumber] {

@@ -188,6 +188,16 @@ pub fn set_crooks(setting: &mut CrooksLink, family: CrookFamily, crooks: &[Named
     begin_anew(setting);
 }
 
+/// Gives a crook to every player of a family, or takes it from them; the last one stays.
+pub fn turn_crook(setting: &mut CrooksLink, family: CrookFamily, crook: &NamedCrook) {
+    let before = crooks(setting, family);
+    let mut now: Vec<NamedCrook> = NamedCrook::all(family);
+    now.retain(|one| before.contains(one) != (one == crook));
+    if !now.is_empty() {
+        set_crooks(setting, family, &now);
+    }
+}
+
 /// Wants other keys.
 pub fn set_keys(setting: &mut CrooksLink, keys: Vec<KeyStretch>) {
     setting.wanted = CrooksWanted::Keys(keys);
@@ -277,6 +287,22 @@ mod tests {
         assert_eq!(crooks(&setting, CrookFamily::Horn), few);
         set_many(&mut setting, CrookFamily::Horn, 99);
         assert_eq!(setting.players.len(), MOST_OF_A_FAMILY);
+    }
+
+    #[test]
+    fn crooks_are_given_and_taken_one_by_one() {
+        let mut setting = first();
+        let named = |name| NamedCrook::named(CrookFamily::Horn, name).unwrap();
+        set_crooks(&mut setting, CrookFamily::Horn, &[named("G")]);
+        turn_crook(&mut setting, CrookFamily::Horn, &named("D"));
+        // In the order of their lengths.
+        turn_crook(&mut setting, CrookFamily::Horn, &named("A"));
+        assert_eq!(crooks(&setting, CrookFamily::Horn), [named("A"), named("G"), named("D")]);
+        turn_crook(&mut setting, CrookFamily::Horn, &named("G"));
+        turn_crook(&mut setting, CrookFamily::Horn, &named("A"));
+        turn_crook(&mut setting, CrookFamily::Horn, &named("D"));
+        assert_eq!(crooks(&setting, CrookFamily::Horn), [named("D")]);
+        assert_eq!(crooks(&setting, CrookFamily::Trumpet), NamedCrook::classical(CrookFamily::Trumpet));
     }
 
     #[test]
