@@ -48,6 +48,20 @@ const README: [Picture; 7] = [
         presses: &["As written", "Together", "Next entry"],
     },
     Picture {
+        name: "crooks",
+        window: Window::LANDSCAPE,
+        light: Light::Light,
+        hash: "/crooks",
+        presses: &[],
+    },
+    Picture {
+        name: "crook-table",
+        window: Window::DESK,
+        light: Light::Light,
+        hash: "/crooks",
+        presses: &["What crooks give of a key", "On the wall"],
+    },
+    Picture {
         name: "worksheet",
         window: Window::LANDSCAPE,
         light: Light::Light,
