@@ -22,7 +22,7 @@ struct Picture {
 const FOUR_HORNS: &str = "/read?staff=Corni+I,+II+in+G&players=2&notes=C5.D5.C5.D5.G4&notes2=G4.G4.G4.-.-&staff=Corni+III,+IV+in+B+alto&players=2&notes=C5.E5.C5.D5.E5&notes2=E4.E4.E4.G4.G4&staff=Bassi&notes=G2.Fs2.G2.A2.Bb2&key=G+minor&at=2";
 
 /// The pictures of the README.
-const README: [Picture; 7] = [
+const README: [Picture; 9] = [
     Picture { name: "tablet", window: Window::LANDSCAPE, light: Light::Light, hash: "", presses: &[] },
     Picture { name: "tablet-dark", window: Window::LANDSCAPE, light: Light::Dark, hash: "", presses: &[] },
     Picture { name: "telephone", window: Window::PHONE, light: Light::Light, hash: "", presses: &[] },
