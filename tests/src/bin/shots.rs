@@ -47,13 +47,7 @@ const README: [Picture; 9] = [
         hash: "/score?demo=1",
         presses: &["As written", "Together", "Next entry"],
     },
-    Picture {
-        name: "crooks",
-        window: Window::LANDSCAPE,
-        light: Light::Light,
-        hash: "/crooks",
-        presses: &[],
-    },
+    Picture { name: "crooks", window: Window::LANDSCAPE, light: Light::Light, hash: "/crooks", presses: &[] },
     Picture {
         name: "crook-table",
         window: Window::DESK,

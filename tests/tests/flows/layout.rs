@@ -107,7 +107,7 @@ fn on_a_desk() {
 fn what_is_laid_out_wrongly_is_noticed() {
     // The looking itself: each of these must be found.
     let faults = [
-        ("document.querySelector('h1').style.marginLeft = '1000px'", "out of the window"),
+        ("document.querySelector('h1').style.marginLeft = '1200px'", "out of the window"),
         ("document.querySelector('h1').style.fontSize = '12px'", "small text"),
         ("document.querySelector('h1').style.color = '#aaa'", "faint text"),
         (
