@@ -66,7 +66,7 @@ fn one_by_one(crooks: Crooks, family: CrookFamily) -> AnyView {
         let named = Arc::new(named);
         let own = named.clone();
         let is = live(move || {
-            Some(crooks.setting.with(|setting| setting::crooks(setting, family).contains(&own)).to_string())
+            Some(crooks.setting.with(|setting| setting::has_crook(setting, family, &own)).to_string())
         });
         let name = words::crook(&named.name);
         let turn = press(move || crooks.change(|setting| setting::turn_crook(setting, family, &named)));
