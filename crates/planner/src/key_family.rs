@@ -3,10 +3,10 @@
 use crate::key_plan::{MEMBERS, chord_of_bar};
 use crate::key_table::{chords, degrees};
 use crate::of_keys::{FixedCrook, KeyRequest};
-use crate::request::{NamedCrook, WantedNote};
+use crate::request::{NamedCrook, WantedNote, teams};
 use crate::ticks::Ticks;
 use crookwise_theory::order::in_order;
-use crookwise_theory::{CrookFamily, Key, Pitch};
+use crookwise_theory::{CrookFamily, Key};
 
 /// What a crook gives of the three members of each of the three chords of a key.
 type ChordGains = [[f64; 3]; 3];
@@ -43,17 +43,9 @@ impl KeyFamily {
                 keys.push(stretch.key);
             }
         }
-        let mut teams: Vec<(Option<u32>, Vec<usize>)> = Vec::new();
-        let own = request.players.iter().enumerate().filter(|(_, player)| player.family == family);
-        for (at, player) in own {
-            let pair = player.pair.filter(|_| request.together);
-            match teams.iter_mut().find(|(other, _)| pair.is_some() && *other == pair) {
-                Some((_, players)) => players.push(at),
-                None => teams.push((pair, vec![at])),
-            }
-        }
-        let teams: Vec<KeyTeam> =
-            teams.into_iter().map(|(_, players)| KeyTeam::of(request, &players, &keys)).collect();
+        let is_own = |team: &Vec<usize>| team.iter().any(|at| request.players[*at].family == family);
+        let teams = teams(&request.players, request.together).into_iter().filter(is_own);
+        let teams: Vec<KeyTeam> = teams.map(|players| KeyTeam::of(request, &players, &keys)).collect();
         (!teams.is_empty()).then_some(Self { teams, keys })
     }
 
@@ -143,9 +135,7 @@ fn given(request: &KeyRequest, named: &NamedCrook, key: Key) -> ChordGains {
     chords(key).map(|chord| {
         core::array::from_fn(|member| {
             let Some(degree) = degrees.get(chord.members[member]) else { return 0.0 };
-            let pitch = Pitch::new(degree.tonic.step, degree.tonic.alter, 4);
-            let free = WantedNote::free(Ticks(0), Ticks(1), pitch);
-            let note = WantedNote { any_octave: true, ..free };
+            let note = WantedNote::in_any_octave(Ticks(0), Ticks(1), degree.tonic);
             note.given_on(named.crook, &request.weights).making.worth * MEMBERS[member]
         })
     })

@@ -4,7 +4,7 @@
 use crate::key_table::{chords, degrees};
 use crate::request::{MOST_NOTES, WantedNote};
 use crate::ticks::Ticks;
-use crookwise_theory::{Key, Pitch};
+use crookwise_theory::Key;
 
 /// A stretch of a movement in one key.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,9 +47,8 @@ pub fn wanted(stretches: &[KeyStretch], rest_between: u32) -> Vec<WantedNote> {
             let chord = chords[chord_of_bar(at)];
             for (member, weight) in chord.members.iter().zip(MEMBERS) {
                 let Some(degree) = degrees.get(*member) else { continue };
-                let pitch = Pitch::new(degree.tonic.step, degree.tonic.alter, 4);
                 let (from, to) = (quarters(bar * BAR), quarters((bar + 1) * BAR));
-                notes.push(WantedNote { weight, any_octave: true, ..WantedNote::free(from, to, pitch) });
+                notes.push(WantedNote { weight, ..WantedNote::in_any_octave(from, to, degree.tonic) });
             }
             bar += 1;
         }

@@ -6,8 +6,8 @@ use crate::key_table::Given;
 use crate::of_keys::{FAMILIES, FixedCrook, KeyRequest};
 use crate::request::WantedNote;
 use crate::ticks::Ticks;
+use crookwise_theory::Tonic;
 use crookwise_theory::order::in_order;
-use crookwise_theory::{Pitch, Tonic};
 
 /// A crook that would have what a key is missing.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -28,10 +28,7 @@ impl KeyRequest {
     /// that is owned has it.
     #[must_use]
     pub fn remedies(&self, stretch: usize, note: Tonic) -> Vec<KeyRemedy> {
-        let wanted = WantedNote {
-            any_octave: true,
-            ..WantedNote::free(Ticks(0), Ticks(1), Pitch::new(note.step, note.alter, 4))
-        };
+        let wanted = WantedNote::in_any_octave(Ticks(0), Ticks(1), note);
         let mut all: Vec<KeyRemedy> = Vec::new();
         if stretch >= self.stretches.len() {
             return all;

@@ -40,7 +40,9 @@ pub use making::{Making, Weights};
 pub use plan::{Plan, PlayedNote, Stretch};
 pub use plan_search::PlanSearch;
 pub use remedy::{Remedy, RemedyKind, remedies};
-pub use request::{CrookPlayer, MOST_NOTES, MOST_PLAYERS, NamedCrook, Request, WantedNote};
+pub use request::{
+    CrookPlayer, MOST_NOTES, MOST_PLAYERS, NamedCrook, Request, WantedNote, number_in_family, teams,
+};
 pub use ticks::Ticks;
 
 /// What was found for a request.
@@ -52,6 +54,15 @@ pub struct Outcome {
     pub optimal: bool,
     /// No plan is worth more.
     pub bound: f64,
+}
+
+/// What was asked of the planner, and what it found.
+#[derive(Clone, Debug, PartialEq)]
+pub struct Planned {
+    /// The notes wanted, and of whom.
+    pub request: Request,
+    /// The plans for them.
+    pub outcome: Outcome,
 }
 
 /// The best plans for a request, in the same order whenever it is asked.

@@ -1,7 +1,6 @@
 //! The best plan for keys alone, found exactly: horns and trumpets each hold what they can of the chords of a key, and a crook is
 //! changed only where the key changes, in so many bars of rest at the beginning of the new one.
 
-use crate::Outcome;
 use crate::error::RequestError;
 use crate::key_course::{KeyCourse, Without};
 use crate::key_family::KeyFamily;
@@ -12,6 +11,7 @@ use crate::plan::{Plan, PlayedNote, Stretch};
 use crate::plan_search::PLANS;
 use crate::request::{CrookPlayer, NamedCrook, Request};
 use crate::ticks::Ticks;
+use crate::{Outcome, Planned};
 use crookwise_theory::order::{in_order, put_in_order};
 use crookwise_theory::{Crook, CrookFamily};
 
@@ -43,15 +43,6 @@ pub struct KeyRequest {
     pub fixed: Vec<FixedCrook>,
 }
 
-/// What was found.
-#[derive(Clone, Debug, PartialEq)]
-pub struct KeyOutcome {
-    /// The notes wanted, bar by bar: those of the horns, then those of the trumpets.
-    pub request: Request,
-    /// The plans for them.
-    pub outcome: Outcome,
-}
-
 /// Ticks of a bar.
 const BAR: i64 = 4;
 
@@ -71,11 +62,12 @@ impl KeyRequest {
         }
     }
 
-    /// The best plans, in the same order whenever it is asked.
+    /// The best plans, in the same order whenever it is asked: of the notes wanted, bar by bar, those of the horns stand first, then
+    /// those of the trumpets.
     ///
     /// # Errors
     /// Where the request asks for what cannot be: see [`RequestError`].
-    pub fn plan(&self) -> Result<KeyOutcome, RequestError> {
+    pub fn plan(&self) -> Result<Planned, RequestError> {
         let request = self.request();
         request.check()?;
         let families: Vec<KeyFamily> =
@@ -100,7 +92,7 @@ impl KeyRequest {
         let bound = best.iter().map(|course| course.bound).sum::<f64>();
         let optimal = families.iter().all(KeyCourse::is_best);
         let total = plans.first().map_or(0.0, |plan| plan.total);
-        Ok(KeyOutcome {
+        Ok(Planned {
             request,
             outcome: Outcome { bound: if optimal { total } else { bound.max(total) }, optimal, plans },
         })

@@ -1,7 +1,7 @@
 //! A request, taken apart into what can be planned apart: players who share a crook are a team, and teams that may take
 //! notes from each other stand in one part.
 
-use crate::request::{Request, WantedNote};
+use crate::request::{self, Request, WantedNote};
 use crookwise_theory::Crook;
 use std::sync::Arc;
 
@@ -160,15 +160,8 @@ impl Team {
 }
 
 fn teams(request: &Request) -> Vec<Team> {
-    let mut teams: Vec<(Option<u32>, Vec<usize>)> = Vec::new();
-    for (index, player) in request.players.iter().enumerate() {
-        let pair = player.pair.filter(|_| request.together);
-        match teams.iter_mut().find(|(of, _)| pair.is_some() && *of == pair) {
-            Some((_, players)) => players.push(index),
-            None => teams.push((pair, vec![index])),
-        }
-    }
-    teams.into_iter().map(|(_, players)| team(request, players)).collect()
+    let teams = request::teams(&request.players, request.together);
+    teams.into_iter().map(|players| team(request, players)).collect()
 }
 
 fn team(request: &Request, players: Vec<usize>) -> Team {

@@ -6,7 +6,7 @@ use crate::making::{Making, Weights};
 use crate::ticks::Ticks;
 use crate::usual::most_usual;
 use crookwise_theory::label::{DecodeOptions, decode};
-use crookwise_theory::{Crook, CrookFamily, OctaveWord, Pitch, Sounding};
+use crookwise_theory::{Crook, CrookFamily, OctaveWord, Pitch, Sounding, Tonic};
 use std::collections::BTreeMap;
 
 /// So many players are planned for at most.
@@ -163,7 +163,39 @@ impl Request {
     }
 }
 
+/// Players who share their crook, and the others alone, each as indices into the players and in their order.
+#[must_use]
+pub fn teams(players: &[CrookPlayer], together: bool) -> Vec<Vec<usize>> {
+    let mut teams: Vec<Vec<usize>> = Vec::new();
+    let shares = |one: &CrookPlayer, other: &CrookPlayer| {
+        together && one.pair.is_some() && (one.pair, one.family) == (other.pair, other.family)
+    };
+    for (at, player) in players.iter().enumerate() {
+        let is_own = |team: &&mut Vec<usize>| {
+            team.first().and_then(|first| players.get(*first)).is_some_and(|first| shares(first, player))
+        };
+        match teams.iter_mut().find(is_own) {
+            Some(team) => team.push(at),
+            None => teams.push(vec![at]),
+        }
+    }
+    teams
+}
+
+/// The number of a player among those of his family, from 1.
+#[must_use]
+pub fn number_in_family(players: &[CrookPlayer], at: usize) -> usize {
+    let family = players.get(at).map(|player| player.family);
+    players.iter().take(at + 1).filter(|one| Some(one.family) == family).count()
+}
+
 impl WantedNote {
+    /// A note of weight 1 for anybody, in whatever octave.
+    #[must_use]
+    pub const fn in_any_octave(from: Ticks, to: Ticks, note: Tonic) -> Self {
+        Self { any_octave: true, ..Self::free(from, to, Pitch::new(note.step, note.alter, 4)) }
+    }
+
     /// A note of weight 1 for anybody.
     #[must_use]
     pub const fn free(from: Ticks, to: Ticks, sounding: Pitch) -> Self {

@@ -7,6 +7,7 @@ use crate::{shell, site, split, test, tools, worker};
 use anyhow::{Context, Result};
 use std::collections::BTreeMap;
 use std::path::Path;
+use std::process::Command;
 
 /// What a first visit may download, in bytes.
 const FIRST_VISIT: usize = 275_000;
@@ -58,31 +59,30 @@ fn with_largest(program: &str, words: &[&str]) -> Result<String> {
 
 /// How fast scores are read, beside the XML library's events alone and the Python library; half of the former was planned.
 fn reading() -> Result<String> {
-    let mut command = shell::cargo();
-    command.args([
-        "run",
-        "--quiet",
-        "--locked",
-        "--profile=speed",
-        "--package=crookwise-musicxml",
-        "--example=reading",
-    ]);
+    let mut command = at_speed("crookwise-musicxml", "reading");
     command.envs(tools::for_tests()?.environment);
     Ok(format!("{}planned: at least half of the events alone\n", shell::output(&mut command)?))
 }
 
 /// How long plans of crooks take for a movement, and how far they are from proved.
 fn planning() -> Result<String> {
+    shell::output(&mut at_speed("crookwise-planner", "planning"))
+}
+
+/// An example of a crate, built for speed.
+fn at_speed(package: &str, example: &str) -> Command {
     let mut command = shell::cargo();
     command.args([
         "run",
         "--quiet",
         "--locked",
         "--profile=speed",
-        "--package=crookwise-planner",
-        "--example=planning",
+        "--package",
+        package,
+        "--example",
+        example,
     ]);
-    shell::output(&mut command)
+    command
 }
 
 /// The day, on what was measured, and how many others wanted the processor before.

@@ -11,6 +11,7 @@ pub mod dock;
 pub mod glance;
 pub mod header;
 pub mod icon;
+pub mod key_action;
 pub mod label_field;
 pub mod ladder_panel;
 pub mod lasting;

@@ -1,11 +1,12 @@
 //! The whole staff: systems of written and sounding notes, and the keys that work on them.
 
 use crate::browser::{field, focus, measure};
+use crate::components::key_action::key_action;
 use crate::components::live::{each, hear, live, when};
 use crate::components::margin_label;
 use crate::components::system_view::system_view;
 use crate::state::kept::{Derived, follow};
-use crate::state::keys::{self, Held, KeyAction};
+use crate::state::keys::{self, KeyAction};
 use crate::state::session::Session;
 use crate::words;
 use leptos::ev::{Event, KeyboardEvent};
@@ -52,11 +53,6 @@ pub fn staff_sheet() -> AnyView {
     };
     let systems = Derived::new(move || 0..stand.sheet.read().systems.len());
     let on_key = hear(move |event: KeyboardEvent| {
-        let held = Held {
-            command: event.ctrl_key() || event.meta_key(),
-            shift: event.shift_key(),
-            alt: event.alt_key(),
-        };
         // On the wall the page keys are a clicker's, which steps through the columns, and arrows change no note.
         let on_the_wall = wall.is_on_untracked();
         let meant = |action| match action {
@@ -71,7 +67,7 @@ pub fn staff_sheet() -> AnyView {
             focus::to(below);
             return;
         }
-        if let Some(action) = KeyAction::of(&event.key(), held, letters).and_then(meant) {
+        if let Some(action) = key_action(&event, letters).and_then(meant) {
             event.prevent_default();
             desk.key(action, cell);
             // The keyboard stays with the note that is selected now.

@@ -1,9 +1,10 @@
 //! Who stands on which staff, and what is printed there.
 
 use crate::plan::Plan;
-use crate::request::{NamedCrook, Request};
+use crate::request::{NamedCrook, Request, number_in_family, teams};
 use crate::ticks::Ticks;
 use crookwise_score::MOST_PLAYERS;
+use crookwise_theory::order::in_order;
 use crookwise_theory::{Crook, CrookFamily, Printed};
 
 /// A staff with its players.
@@ -33,21 +34,11 @@ pub fn all(request: &Request, plan: &Plan) -> Vec<Seated> {
     groups(request).iter().map(|players| seated(request, plan, players)).collect()
 }
 
-/// Players who share a staff: pairs that share their crook.
+/// Players who share a staff: those who share their crook, as many as a staff takes.
 fn groups(request: &Request) -> Vec<Vec<usize>> {
-    let mut groups: Vec<Vec<usize>> = Vec::new();
-    for (at, player) in request.players.iter().enumerate() {
-        let is_mate = |group: &&mut Vec<usize>| {
-            let of = group.first().and_then(|first| request.players.get(*first));
-            let is_pair = of.is_some_and(|of| of.pair.is_some() && of.pair == player.pair);
-            request.together && is_pair && group.len() < MOST_PLAYERS
-        };
-        match groups.iter_mut().find(is_mate) {
-            Some(group) => group.push(at),
-            None => groups.push(vec![at]),
-        }
-    }
-    groups
+    let teams = teams(&request.players, request.together);
+    let groups = teams.iter().flat_map(|team| team.chunks(MOST_PLAYERS)).map(<[usize]>::to_vec);
+    in_order(groups, |group| group.first().copied())
 }
 
 fn seated(request: &Request, plan: &Plan, players: &[usize]) -> Seated {
@@ -56,7 +47,8 @@ fn seated(request: &Request, plan: &Plan, players: &[usize]) -> Seated {
     let family = owned.map_or(CrookFamily::Horn, |player| player.family);
     let first = turns.first().map(|(_, _, crook)| *crook);
     let crook = first.or_else(|| owned.and_then(|player| player.crooks.first()).map(|named| named.crook));
-    let label = label(family, &numbers(request, family, players), crook);
+    let numbers: Vec<usize> = players.iter().map(|at| number_in_family(&request.players, *at)).collect();
+    let label = label(family, &numbers, crook);
     let turns = turns.iter().skip(1).map(|(rest, from, crook)| Turn {
         rest: *rest,
         from: *from,
@@ -99,13 +91,6 @@ fn notes(request: &Request, plan: &Plan, player: usize) -> Vec<(Ticks, Ticks, Pr
         .collect();
     own.sort_by_key(|(from, ..)| *from);
     own
-}
-
-/// The numbers of players among those of their family, from 1.
-fn numbers(request: &Request, family: CrookFamily, players: &[usize]) -> Vec<usize> {
-    let before =
-        |player: usize| request.players.iter().take(player).filter(|other| other.family == family).count();
-    players.iter().map(|player| before(*player) + 1).collect()
 }
 
 /// As Italian scores print it.

@@ -3,22 +3,18 @@
 use crate::browser::focus;
 use crate::components::crooks::plan_card::PLAN_CARD;
 use crate::components::crooks::plan_rows::gap_id;
+use crate::components::crooks::table::play;
 use crate::components::icon::icon;
 use crate::components::live::{live, press};
-use crate::components::tones;
 use crate::state::crooks::Crooks;
 use crate::state::crooks::mending::{MissingNote, OfferedRemedy, missing};
 use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::words::{crook_gaps, crooks as words};
-use crookwise_sound::{Touch, note};
-use crookwise_theory::Pitch;
 use leptos::prelude::*;
 
 /// The card.
 pub(super) const GAP_CARD: &str = "gap-card";
-/// Seconds of a note that is heard.
-const HEARD: f64 = 1.6;
 
 /// The card.
 pub fn gap_card() -> AnyView {
@@ -55,7 +51,7 @@ pub fn gap_card() -> AnyView {
 
 fn missing_note(crooks: Crooks, missing: MissingNote) -> AnyView {
     let MissingNote { pitch, said, remedies } = missing;
-    let hear = press(move || heard(pitch));
+    let hear = press(move || play(&[pitch]));
     let none = remedies.is_empty().then_some(words::NO_REMEDY);
     let all: Vec<_> = remedies.into_iter().map(|one| remedy(crooks, one)).collect();
     view! {
@@ -84,11 +80,4 @@ fn remedy(crooks: Crooks, remedy: OfferedRemedy) -> AnyView {
         </button>
     }
     .into_any()
-}
-
-/// The note is heard in the tuning of the page in Read.
-fn heard(pitch: Pitch) {
-    let Session { desk, speaker, notices, .. } = Session::get();
-    let hz = desk.page.read_untracked().intonation.tuning.frequency(pitch);
-    tones::play(speaker, notices, vec![note(hz, HEARD, Touch::default())]);
 }

@@ -2,10 +2,10 @@
 
 use crate::browser::clock;
 use crate::components::live::press;
-use crate::state::crooks::{CrookPlans, Crooks, SoughtPlans};
+use crate::state::crooks::{Crooks, SoughtPlans};
 use crate::state::kept::follow;
 use crate::words::crooks as words;
-use crookwise_planner::PlanSearch;
+use crookwise_planner::{PlanSearch, Planned};
 use crookwise_share::crooks::{CrooksLink, CrooksWanted};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -48,7 +48,7 @@ async fn seek(crooks: Crooks, asked: CrooksLink, mut search: PlanSearch) {
         // Something else is wanted by now.
         let Some(now) = now else { return };
         if is_over || !now.goes_on {
-            let found = CrookPlans { request: search.request().clone(), outcome: search.outcome() };
+            let found = Planned { request: search.request().clone(), outcome: search.outcome() };
             crooks.sought.set(Some(SoughtPlans { asked, found: Ok(found), goes_on: false }));
             return;
         }

@@ -1,15 +1,15 @@
 //! The parts of the movement: chosen, decoded, remarked on, corrected.
 
-use crate::browser::{field, focus, screen};
+use crate::browser::{field, focus};
 use crate::components::choice::choice;
+use crate::components::key_action::go_back_by_keys;
 use crate::components::live::{Live, each, hear, live, press, when};
 use crate::state::kept::{Derived, Watched};
-use crate::state::keys::{Held, KeyAction};
 use crate::state::movement::Movement;
 use crate::state::movement::correcting::{as_by_file, by_label};
 use crate::state::movement::readings::{self, meaning};
 use crate::state::session::Session;
-use crate::words::{self, Letters};
+use crate::words;
 use crookwise_opened::{PartRow, StaffRow};
 use leptos::ev::{Event, KeyboardEvent};
 use leptos::prelude::*;
@@ -85,25 +85,7 @@ pub fn parts() -> AnyView {
 /// The way back through what was corrected and forth again, which the platform's keys take too; nothing where nothing was.
 fn way_back() -> AnyView {
     let movement = Movement::get();
-    screen::on_key(move |event: KeyboardEvent| {
-        let held = Held {
-            command: event.ctrl_key() || event.meta_key(),
-            shift: event.shift_key(),
-            alt: event.alt_key(),
-        };
-        // In a field it is the text that is taken back.
-        if event.default_prevented() || field::is_text(&event) {
-            return;
-        }
-        let done = match KeyAction::of(&event.key(), held, Letters::English) {
-            Some(KeyAction::Undo) => movement.undo(),
-            Some(KeyAction::Redo) => movement.redo(),
-            _ => false,
-        };
-        if done {
-            event.prevent_default();
-        }
-    });
+    go_back_by_keys(move || movement.undo(), move || movement.redo());
     let ways = Derived::new(move || movement.ways());
     let buttons = move || {
         let back = press(move || {

@@ -1,16 +1,15 @@
 //! What is done to the lists of exercises and courses: kept, said, and taken back by one tap.
 
+use crate::browser::focus;
 use crate::browser::store::database::Refusal;
-use crate::browser::{field, focus, screen};
+use crate::components::key_action::go_back_by_keys;
 use crate::components::live::{live, press, when};
-use crate::state::keys::{Held, KeyAction};
 use crate::state::practise::Practise;
 use crate::state::practise::way_back::{DoneLast, WayBack, put_staff};
 use crate::state::store::Drawers;
 use crate::state::store::lists::changing::TakeBack;
 use crate::store::{Store, drawers};
-use crate::words::{self, Letters};
-use leptos::ev::KeyboardEvent;
+use crate::words;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -76,18 +75,7 @@ pub fn done_last() -> AnyView {
         focus::come(UNDO);
         view! { <button id=UNDO on:click=back>{words::weeks::UNDO}</button> }.into_any()
     };
-    screen::on_key(move |event: KeyboardEvent| {
-        let held = Held {
-            command: event.ctrl_key() || event.meta_key(),
-            shift: event.shift_key(),
-            alt: event.alt_key(),
-        };
-        let is_undo = KeyAction::of(&event.key(), held, Letters::English) == Some(KeyAction::Undo);
-        // In a field it is the text that is taken back.
-        if is_undo && !event.default_prevented() && !field::is_text(&event) && undo(practise, store) {
-            event.prevent_default();
-        }
-    });
+    go_back_by_keys(move || undo(practise, store), || false);
     let class =
         live(move || if practise.done_last.is_some() { "row done-last" } else { "row done-last silent" });
     view! { <div class=class><span role="status">{said}</span>{when(can, button)}</div> }.into_any()

@@ -1,11 +1,12 @@
 //! An answer in notes: a staff to tap, letters, signs and octaves.
 
 use crate::browser::{clock, measure, midi, pointer};
+use crate::components::key_action::key_action;
 use crate::components::live::{hear, live, press, when};
 use crate::components::practise::answer_area::ASKED;
 use crate::state::gesture::is_tap;
 use crate::state::kept::{Derived, Watched};
-use crate::state::keys::{Held, KeyAction};
+use crate::state::keys::KeyAction;
 use crate::state::practise::answering::Answering;
 use crate::state::practise::asking::{AnswerWay, Draft, other_clef};
 use crate::state::practise::picture::AnswerStaff;
@@ -197,13 +198,8 @@ fn keyed(answering: Answering, clef: Clef, most: usize, event: &KeyboardEvent) {
         answer(answering);
         return;
     }
-    let held = Held {
-        command: event.ctrl_key() || event.meta_key(),
-        shift: event.shift_key(),
-        alt: event.alt_key(),
-    };
     let letters = Session::get().names.read_untracked().letters;
-    let Some(action) = KeyAction::of(&event.key(), held, letters) else { return };
+    let Some(action) = key_action(&event, letters) else { return };
     let act: Box<dyn FnOnce(&mut Draft)> = match action {
         KeyAction::Enter(step) => Box::new(move |draft| draft.letter(step, clef)),
         KeyAction::EnterAltered(step, alter) => Box::new(move |draft| {

@@ -1,7 +1,7 @@
 //! A plan as it is heard: of each key its first chord, its fifth and the first again; of notes their course.
 
-use super::{CrookPlans, ShownPlan, setting};
-use crookwise_planner::{PlayedNote, WantedNote};
+use super::{ShownPlan, setting};
+use crookwise_planner::{Planned, PlayedNote, WantedNote};
 use crookwise_share::crooks::{CrooksLink, CrooksWanted};
 use crookwise_sound::{Tone, Touch, note};
 use crookwise_theory::Tuning;
@@ -15,7 +15,7 @@ const LONGEST: f64 = 60.0;
 
 /// The tones of a plan; none where nothing of it sounds.
 #[must_use]
-pub fn tones(asked: &CrooksLink, plans: &CrookPlans, shown: &ShownPlan, tuning: &Tuning) -> Vec<Tone> {
+pub fn tones(asked: &CrooksLink, plans: &Planned, shown: &ShownPlan, tuning: &Tuning) -> Vec<Tone> {
     let both = plans.request.notes.iter().zip(&shown.plan.notes);
     let played = both.filter_map(|(wanted, played)| Some((wanted, played.as_ref()?)));
     let tone = |played: &PlayedNote, start: f64, seconds: f64| Tone {

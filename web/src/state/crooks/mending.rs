@@ -2,12 +2,14 @@
 
 use super::picture::Gap;
 use super::wishes::{WishTally, wishes};
-use super::{CrookPlans, Crooks, ShownPlan, setting};
+use super::{Crooks, ShownPlan, setting};
 use crate::words::Names;
 use crate::words::crook_gaps as gap_words;
 use crate::words::crooks as words;
 use crookwise_planner::of_keys::{FixedCrook, KeyRequest};
-use crookwise_planner::{CrookPlayer, KeyRemedy, NamedCrook, Remedy, RemedyKind, remedies};
+use crookwise_planner::{
+    KeyRemedy, NamedCrook, Planned, Remedy, RemedyKind, number_in_family, remedies, teams,
+};
 use crookwise_share::crooks::{CrooksLink, MendedNote};
 use crookwise_theory::order::put_in_order;
 use crookwise_theory::{Pitch, Tonic};
@@ -47,7 +49,7 @@ pub struct OfferedRemedy {
 #[must_use]
 pub fn missing(
     asked: &CrooksLink,
-    plans: &CrookPlans,
+    plans: &Planned,
     shown: &ShownPlan,
     gap: &Gap,
     names: Names,
@@ -73,7 +75,7 @@ pub fn missing(
 /// Notes of the same sound for the same player are mended together.
 fn missing_notes(
     asked: &CrooksLink,
-    plans: &CrookPlans,
+    plans: &Planned,
     shown: &ShownPlan,
     gap: &Gap,
     names: Names,
@@ -126,9 +128,7 @@ fn offered(
     names: Names,
 ) -> OfferedRemedy {
     let who = who(asked, remedy.fixed.player);
-    let other = request.with(remedy.fixed, &who).plan().ok();
-    let then = other
-        .map_or(held, |found| self::held(&CrookPlans { request: found.request, outcome: found.outcome }));
+    let then = request.with(remedy.fixed, &who).plan().map_or(held, |found| self::held(&found));
     let name = NamedCrook::of(remedy.fixed.crook).name;
     let written = names.note(remedy.given.making.written.0);
     OfferedRemedy {
@@ -141,32 +141,20 @@ fn offered(
 /// Players as a row names them.
 fn row(asked: &CrooksLink, players: &[usize]) -> String {
     let family = players.first().and_then(|at| asked.players.get(*at)).map(|player| player.family);
-    let numbers: Vec<usize> = players.iter().map(|player| number(asked, *player)).collect();
+    let numbers: Vec<usize> = players.iter().map(|at| number_in_family(&asked.players, *at)).collect();
     family.map(|family| words::row(family, &numbers)).unwrap_or_default()
 }
 
 /// How many wishes the best plan holds.
-fn held(plans: &CrookPlans) -> i64 {
+fn held(plans: &Planned) -> i64 {
     let best = plans.outcome.plans.first().map(|plan| WishTally::of(&wishes(&plans.request, plan)).held());
     i64::try_from(best.unwrap_or_default()).unwrap_or(i64::MAX)
 }
 
 /// A player and who shares his crook.
 fn who(asked: &CrooksLink, player: usize) -> Vec<usize> {
-    let Some(own) = asked.players.get(player) else { return Vec::new() };
-    let shares = |at: &usize| {
-        let is_pair = |other: &CrookPlayer| {
-            asked.together && own.pair.is_some() && (other.pair, other.family) == (own.pair, own.family)
-        };
-        *at == player || asked.players.get(*at).is_some_and(is_pair)
-    };
-    (0..asked.players.len()).filter(shares).collect()
-}
-
-/// The number of a player among those of his family, from 1.
-fn number(asked: &CrooksLink, player: usize) -> usize {
-    let family = asked.players.get(player).map(|player| player.family);
-    asked.players.iter().take(player + 1).filter(|one| Some(one.family) == family).count()
+    let all = teams(&asked.players, asked.together);
+    all.into_iter().find(|team| team.contains(&player)).unwrap_or_default()
 }
 
 impl Crooks {
@@ -256,7 +244,7 @@ mod tests {
             let asked = crooks.asked.get();
             let request = asked.request();
             let outcome = crookwise_planner::plan(&request).unwrap();
-            let found = Ok(CrookPlans { request, outcome });
+            let found = Ok(Planned { request, outcome });
             crooks.sought.set(Some(SoughtPlans { asked, found, goes_on: false }));
         };
         assert!(crooks.shown.get().is_none() && crooks.plans.get() == Err(String::new()));

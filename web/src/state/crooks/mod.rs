@@ -13,7 +13,7 @@ pub mod wishes;
 
 use crate::state::kept::{Derived, Watched};
 use crate::state::steps::Steps;
-use crookwise_planner::{Outcome, Plan, Request};
+use crookwise_planner::{Plan, Planned};
 use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted};
 use leptos::prelude::use_context;
 use picture::PlanPicture;
@@ -22,22 +22,13 @@ use wishes::{Wish, WishTally};
 /// The way back through the settings.
 type SettingSteps = Steps<CrooksLink, 100>;
 
-/// The plans for a setting.
-#[derive(Clone, Debug, PartialEq)]
-pub struct CrookPlans {
-    /// What was asked of the planner.
-    pub request: Request,
-    /// What it found.
-    pub outcome: Outcome,
-}
-
 /// Plans that are sought for notes, which may take its time.
 #[derive(Clone, Debug, PartialEq)]
 pub struct SoughtPlans {
     /// For what.
     pub asked: CrooksLink,
     /// What was found so far, or why nothing is sought.
-    pub found: Result<CrookPlans, String>,
+    pub found: Result<Planned, String>,
     /// Whether the search goes on.
     pub goes_on: bool,
 }
@@ -75,7 +66,7 @@ pub struct Crooks {
     /// What is sought for notes.
     pub sought: Watched<Option<SoughtPlans>>,
     /// The plans, or why there are none; nothing is said while they are sought.
-    pub plans: Derived<Result<CrookPlans, String>>,
+    pub plans: Derived<Result<Planned, String>>,
     /// The one that is looked at.
     pub shown: Derived<Option<ShownPlan>>,
     /// The gap that is looked at.
@@ -98,8 +89,7 @@ impl Crooks {
                 let found = sought.and_then(|sought| (sought.asked == *asked).then(|| sought.found.clone()));
                 return found.unwrap_or_else(|| Err(String::new()));
             }
-            let found = setting::key_request(&asked).plan().map_err(|error| error.to_string())?;
-            Ok(CrookPlans { request: found.request, outcome: found.outcome })
+            setting::key_request(&asked).plan().map_err(|error| error.to_string())
         });
         let shown = Derived::new(move || {
             let (plans, setting) = (plans.read(), setting.read());
@@ -257,7 +247,7 @@ fn asked(setting: &CrooksLink) -> CrooksLink {
 
 impl ShownPlan {
     /// The plan that a setting looks at; the last where there are fewer.
-    fn of(setting: &CrooksLink, plans: &CrookPlans) -> Option<Self> {
+    fn of(setting: &CrooksLink, plans: &Planned) -> Option<Self> {
         let all = &plans.outcome.plans;
         let at = setting.plan.min(all.len().checked_sub(1)?);
         let plan = all.get(at)?.clone();

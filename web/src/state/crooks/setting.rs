@@ -121,22 +121,10 @@ pub fn take_page(setting: &mut CrooksLink, passage: &Passage, decoder: &mut Deco
         player.crooks = if player.family == CrookFamily::Horn { horns.clone() } else { trumpets.clone() };
     }
     let time = layout.bars.iter().find_map(|bar| bar.time);
-    let first = layout.bars.first().map_or((4, 1), |bar| bar.length.fraction());
-    setting.time = time.unwrap_or_else(|| in_one_bar(first));
+    setting.time = time.unwrap_or(TimeSignature { beats: 4, value: 4 });
     setting.wanted = CrooksWanted::Notes(request.notes);
     begin_anew(setting);
     true
-}
-
-/// The time of a bar of so many quarter notes; four quarters where it has none.
-fn in_one_bar((above, below): (i64, i64)) -> TimeSignature {
-    let usual = TimeSignature { beats: 4, value: 4 };
-    let value =
-        u16::try_from(below.saturating_mul(4)).ok().filter(|value| value.is_power_of_two() && *value <= 64);
-    match (u16::try_from(above), value) {
-        (Ok(beats @ 1..=64), Some(value)) => TimeSignature { beats, value },
-        _ => usual,
-    }
 }
 
 /// Bars of rest for a change.

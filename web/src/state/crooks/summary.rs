@@ -1,9 +1,9 @@
 //! What is said of the plan that is looked at.
 
 use super::wishes::{WishTally, wishes};
-use super::{CrookPlans, Crooks, ShownPlan};
+use super::{Crooks, ShownPlan};
 use crate::words::crooks as words;
-use crookwise_planner::Plan;
+use crookwise_planner::{Plan, Planned};
 
 /// All of it, in words.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -38,7 +38,7 @@ impl PlanSummary {
         Some(Self::of_plan(plans.as_ref().as_ref().ok()?, shown.as_ref().as_ref()?))
     }
 
-    fn of_plan(plans: &CrookPlans, shown: &ShownPlan) -> Self {
+    fn of_plan(plans: &Planned, shown: &ShownPlan) -> Self {
         let all = &plans.outcome.plans;
         let tally = &shown.tally;
         let next = all.get(shown.at + 1).map(|next| {
@@ -64,7 +64,7 @@ impl PlanSummary {
 }
 
 /// The best is proved, or it is told how much better another might be.
-fn proof(plans: &CrookPlans, shown: &ShownPlan) -> String {
+fn proof(plans: &Planned, shown: &ShownPlan) -> String {
     let best = plans.outcome.plans.first().map_or(0.0, |plan| plan.total);
     let less = best - shown.plan.total;
     if shown.at > 0 && less > 0.005 {
