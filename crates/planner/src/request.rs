@@ -220,6 +220,23 @@ mod tests {
     use super::*;
 
     #[test]
+    fn pairs_of_a_family_share_and_players_are_counted_in_theirs() {
+        let of = |family, pair| CrookPlayer { family, crooks: NamedCrook::classical(family), pair };
+        let (horn, trumpet) = (CrookFamily::Horn, CrookFamily::Trumpet);
+        let players = [
+            of(horn, Some(1)),
+            of(trumpet, Some(2)),
+            of(horn, Some(1)),
+            of(horn, None),
+            of(trumpet, Some(1)),
+        ];
+        assert_eq!(teams(&players, true), [vec![0, 2], vec![1], vec![3], vec![4]]);
+        assert_eq!(teams(&players, false), [vec![0], vec![1], vec![2], vec![3], vec![4]]);
+        let numbers: Vec<usize> = (0..5).map(|at| number_in_family(&players, at)).collect();
+        assert_eq!(numbers, [1, 1, 2, 3, 2]);
+    }
+
+    #[test]
     fn classical_crooks_are_those_of_the_sources() {
         let names = |family| {
             NamedCrook::classical(family).iter().map(|named| named.name.clone()).collect::<Vec<_>>().join(" ")

@@ -25,14 +25,12 @@ texts! {
     WHAT_NOBODY_HAS = "What nobody has";
     NOTHING_MISSING = "No note is missing: each that is wanted is on a crook at hand.";
     BEST_PROVED = "best, proved";
-    BEST_FOUND = "best found";
     PLAN_BEFORE = "Plan before";
     NEXT_PLAN = "Next plan";
     DASHED = "Dashed: wanted, and no crook at hand has it; tap it to mend it. Crooks are changed in the rests.";
     A_GUIDE = "A guide by the weights shown; of keys it takes the chords on 1, 4 and 5, and crooks change with the key. It knows no colour and no player.";
     WHAT_HOLDS = "What holds";
     PLAYERS = "players";
-    PLAYERS_NAME = "Players";
     HORNS = "Horns";
     TRUMPETS = "Trumpets";
     PAIRS = "The two of a pair";
@@ -50,8 +48,7 @@ texts! {
     REST_FOR_A_CHANGE = "rest for a change";
     BARS_OF_REST = "Bars of rest for a change of crook";
     WEIGHTS = "weights";
-    WHAT_COUNTS = "What each way of making a note counts, in hundredths";
-    USUAL_WEIGHTS = "The usual weights";
+    WHAT_COUNTS = "What each way of making a note counts, and a change of crook costs, in hundredths of an open note";
     A_CHANGE_COSTS = "A change costs each player";
     UNDO = "Undo";
     REDO = "Redo";
@@ -194,8 +191,8 @@ pub fn only(name: &str) -> String {
 #[must_use]
 pub const fn one_by_one(family: CrookFamily) -> &'static str {
     match family {
-        CrookFamily::Horn => "Or those that your horns have",
-        CrookFamily::Trumpet => "Or those that your trumpets have",
+        CrookFamily::Horn => "Those that your horns have",
+        CrookFamily::Trumpet => "Those that your trumpets have",
     }
 }
 

@@ -57,7 +57,8 @@ fn list(chip: AskedChip) -> AnyView {
         .collect();
     let ticked: Vec<_> = chip.ticked().iter().map(|family| one_by_one(crooks, *family)).collect();
     let numbers: Vec<_> = chip.numbers().iter().map(|one| number(crooks, *one)).collect();
-    view! { {lists} {ticked} {numbers} }.into_any()
+    let unit = chip.unit().map(|unit| view! { <p class="quiet">{unit}</p> });
+    view! { {ticked} {lists} {unit} {numbers} }.into_any()
 }
 
 /// The crooks of a family, each to be ticked.

@@ -199,7 +199,7 @@ fn keyed(answering: Answering, clef: Clef, most: usize, event: &KeyboardEvent) {
         return;
     }
     let letters = Session::get().names.read_untracked().letters;
-    let Some(action) = key_action(&event, letters) else { return };
+    let Some(action) = key_action(event, letters) else { return };
     let act: Box<dyn FnOnce(&mut Draft)> = match action {
         KeyAction::Enter(step) => Box::new(move |draft| draft.letter(step, clef)),
         KeyAction::EnterAltered(step, alter) => Box::new(move |draft| {

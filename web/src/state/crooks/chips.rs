@@ -136,6 +136,15 @@ impl AskedChip {
         }
     }
 
+    /// What its numbers mean, where their names do not say it.
+    #[must_use]
+    pub const fn unit(self) -> Option<&'static str> {
+        match self {
+            Self::Weights => Some(words::WHAT_COUNTS),
+            _ => None,
+        }
+    }
+
     /// Its numbers.
     #[must_use]
     pub const fn numbers(self) -> &'static [AskedNumber] {
