@@ -93,20 +93,52 @@ impl Page {
         self.tap_at(middle).await
     }
 
+    /// Clicks with the mouse in the middle of something that was found before, one of several of its name, say. The driver's
+    /// own click aims once, and misses where what stands above comes in between.
+    ///
+    /// # Errors
+    /// Where it has left the page, or does not come to rest.
+    pub async fn click_on(&self, element: &WebElement) -> Result<()> {
+        let middle = self.middle_once_still(element).await?;
+        self.click_at(middle).await
+    }
+
+    /// Taps with a finger in the middle of something that was found before.
+    ///
+    /// # Errors
+    /// As [`Page::click_on`].
+    pub async fn tap_on(&self, element: &WebElement) -> Result<()> {
+        let middle = self.middle_once_still(element).await?;
+        self.tap_at(middle).await
+    }
+
+    async fn middle_once_still(&self, element: &WebElement) -> Result<Place> {
+        wait::until("what was found to stand still", async || self.standing(element).await.transpose()).await
+    }
+
     /// The middle of the one thing of this role and name, also where the page draws it anew in between.
     async fn middle_of(&self, role: &str, name: Name) -> Result<Place> {
         wait::until(&format!("{role} {name} to stand still"), async || {
+            let element = self.find(role, name.clone()).await?;
+            // One that has left the page is looked for again.
+            Ok(self.standing(&element).await.and_then(Result::ok))
+        })
+        .await
+    }
+
+    /// The middle of something; nothing while the page moves.
+    async fn standing(&self, element: &WebElement) -> Option<Result<Place>> {
+        let looked = async {
             if self.is_busy().await? {
                 return Ok(None);
             }
-            let element = self.find(role, name.clone()).await?;
-            let Ok(first) = self.extent(&element).await else { return Ok(None) };
+            let first = self.extent(element).await?;
             // What was done before may still change the page with the next pictures.
             self.settled().await?;
-            let Ok(second) = self.extent(&element).await else { return Ok(None) };
+            let second = self.extent(element).await?;
             Ok((first == second).then_some(first.middle()))
-        })
-        .await
+        };
+        looked.await.transpose()
     }
 
     /// Moves the mouse there and clicks.

@@ -102,7 +102,7 @@ fn an_edit_is_no_step_and_a_page_opened_over_another_is_one() {
         page.click("button", Name::Has("B-flat: a tone down".into())).await?;
         page.sees("Step 2 of 13").await?;
         page.hash_has("step=2").await?;
-        page.find_all("link", "Open in Read").await?.remove(0).click().await?;
+        page.click_on(&page.find_all("link", "Open in Read").await?.remove(0)).await?;
         page.value_is("textbox", LABEL, "Clarinetti in B").await?;
         page.back().await?;
         page.sees("Step 2 of 13").await?;

@@ -62,7 +62,7 @@ fn by_touch_for_one_of_a_pair() {
         page.find("img", "Sounding staff, lower").await?;
         page.settled().await?;
         let third = cell(page, "written C5", 2).await?;
-        page.tap_at(page.extent(&third).await?.middle()).await?;
+        page.tap_on(&third).await?;
         page.tap("button", "Change here").await?;
         page.choose("The crook of", "player 2 alone").await?;
         page.choose("New crook", "D").await?;

@@ -66,9 +66,9 @@ fn a_step_and_what_it_shows_open_at_their_top() {
         page.focus_is_on("heading", step.title).await?;
         is_at_its_top(page).await?;
         let last = page.find_all("link", "Open in Read").await?.pop().context("an example")?;
-        last.scroll_into_view().await?;
+        page.extent(&last).await?;
         ensure!(down(page).await? > 0.0, "the example stands at the top already");
-        last.click().await?;
+        page.click_on(&last).await?;
         page.hash_has("/read").await?;
         is_at_its_top(page).await
     });

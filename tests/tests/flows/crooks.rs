@@ -190,7 +190,7 @@ fn crooks_owned_are_ticked_one_by_one() {
         page.open_list("crooks owned").await?;
         let horns = page.find("group", "Those that your horns have").await?;
         let first = horns.find(By::Css("button[aria-pressed=true]")).await?;
-        page.tap_at(page.extent(&first).await?.middle()).await?;
+        page.tap_on(&first).await?;
         page.find_gone("button", Name::Has("crooks owned classical".to_owned())).await?;
         ensure!(first.attr("aria-pressed").await?.as_deref() == Some("false"), "still ticked");
         page.well_laid_out().await?;

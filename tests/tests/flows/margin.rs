@@ -162,7 +162,7 @@ async fn set_up_by_touch(page: &Page) -> Result<()> {
     let cells = page.find_all("button", "rest").await?;
     let cell = cells.first().context("the second horn has no rest")?;
     let mark = cell.find(By::Css(".mark")).await?;
-    page.tap_at(page.extent(&mark).await?.middle()).await?;
+    page.tap_on(&mark).await?;
     place(page, "Corni in Es", &["C5", "G4"], false).await?;
     add_by_touch(page, "Trombe in Es").await?;
     players(page, "2").await?;

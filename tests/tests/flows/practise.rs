@@ -86,10 +86,10 @@ fn a_lesson_is_touched_where_it_stands() {
         page.find("button", Name::Has("written B4, sounds A4".into())).await?;
         // Who cannot see another example hears its notes.
         page.find("img", Name::Has("Clarinetti in B, treble clef".into())).await?;
-        page.find_all("button", "As it was").await?.remove(0).click().await?;
+        page.click_on(&page.find_all("button", "As it was").await?.remove(0)).await?;
         page.notes_are(&[&five[..], &rest[..]].concat()).await?;
         // Another example is touched: it is live then, and the keyboard is there.
-        page.find_all("button", "Touch it here").await?.remove(0).click().await?;
+        page.click_on(&page.find_all("button", "Touch it here").await?.remove(0)).await?;
         page.find("button", Name::Has("written F-sharp 4, sounds E4".into())).await?;
         page.focus_is_on("application", "Notes on the staff").await?;
         page.axe().await?;

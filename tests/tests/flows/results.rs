@@ -111,7 +111,7 @@ fn a_class_is_read_with_what_was_taken_for_what() {
         }
         // A question opens with its staff.
         let first = page.find_all("button", Name::Has("1. ".into())).await?;
-        first.first().context("the first question")?.click().await?;
+        page.click_on(first.first().context("the first question")?).await?;
         page.find("img", Name::Has(questions[0].passage.staves()[0].label.clone())).await?;
         for window in Window::ALL {
             fits(page, window).await?;

@@ -140,7 +140,7 @@ async fn wherever_the_focus_is(page: &Page) -> Result<()> {
     }
     let notes = page.find_all("button", Name::Has("written E5, sounds G4".into())).await?;
     let mark = notes.first().context("no horn")?.find(By::Css(".mark")).await?;
-    page.click_at(page.extent(&mark).await?.middle()).await?;
+    page.click_on(&mark).await?;
     for (key, column) in [("PageDown", 2), ("PageUp", 1)] {
         step(page, key, column).await?;
     }

@@ -173,7 +173,7 @@ fn a_course_over_weeks_is_planned_sent_and_done() {
         page.click("button", "Keep it on this device").await?;
         page.find_gone("region", "From a link").await?;
         page.sees("0 of 2 exercises done, 1 late").await?;
-        page.find_all("button", Name::Has("First crooks".into())).await?.remove(0).click().await?;
+        page.click_on(&page.find_all("button", Name::Has("First crooks".into())).await?.remove(0)).await?;
         page.click("button", "Partial 16").await?;
         page.click("button", "Answer").await?;
         page.click("button", "See how it went").await?;
@@ -286,7 +286,7 @@ fn link_and_code_are_at_hand_however_many_staves_there_are() {
         // What cannot be asked has no link and says why.
         page.fill("textbox", "Title", "x").await?;
         let first = page.find_all("textbox", "What the score prints").await?.remove(0);
-        first.click().await?;
+        page.click_on(&first).await?;
         page.eval(
             "const field = document.activeElement; field.value = 'xyzzyq';
              field.dispatchEvent(new Event('input', { bubbles: true }))",
