@@ -14,8 +14,11 @@ use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
-/// What the address says now: the place, and the text as it would be written here.
-type Stands = (AppPlace, String);
+/// Where a step of the history leads: the place with its screen, and in Score whether a part is on paper.
+type Step = (AppPlace, bool);
+
+/// What the address says now: the step, and the text as it would be written here.
+type Stands = (Step, String);
 
 /// A link as far as it can be opened.
 type Opened = Result<Option<Link>, LinkError>;
@@ -42,7 +45,7 @@ pub fn follow(session: Session, store: Store, hash: &str, brought: &Brought) {
         // The page of Read lies on the desk already.
         _ => {}
     }
-    let stands = StoredValue::new((untrack(|| session.place()), meaning(hash, brought)));
+    let stands = StoredValue::new((untrack(|| step(session)), meaning(hash, brought)));
     address::on_change(move |text| {
         if Link::is_packed(&text) {
             later::act(session.notices, Box::pin(fetched_opening(session, store, stands, text)));
@@ -74,7 +77,7 @@ fn fetched_opening(session: Session, store: Store, stands: StoredValue<Stands>, 
 fn open(session: Session, store: Store, stands: StoredValue<Stands>, text: &str, link: Opened) {
     let meaning = meaning(text, &link);
     let opened = session.open(link);
-    stands.set_value((untrack(|| session.place()), meaning));
+    stands.set_value((untrack(|| step(session)), meaning));
     match opened {
         Ok(None) => untrack(|| write(session, stands)),
         Ok(Some(name)) => fetch(session, store, name),
@@ -108,11 +111,15 @@ fn meaning<E>(text: &str, link: &Result<Option<Link>, E>) -> String {
     }
 }
 
+fn step(session: Session) -> Step {
+    (session.place(), session.whereabouts.is_on_paper())
+}
+
 fn write(session: Session, stands: StoredValue<Stands>) {
-    let now = (session.place(), session.address());
+    let now = (step(session), session.address());
     let before = stands.get_value();
     // Nobody has made anything yet: the address stays bare.
-    let bare = before.1 == Link::READ && now.0.is_read() && session.desk.is_bare();
+    let bare = before.1 == Link::READ && now.0.0.is_read() && session.desk.is_bare();
     if now.1 == before.1 || (bare && before.0 == now.0) {
         return;
     }

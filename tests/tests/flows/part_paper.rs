@@ -105,6 +105,15 @@ fn parts_of_the_demo_are_printed() {
         let pages = laid_out(page, "Corno III in F (here muta in G)").await?;
         ensure!(first_bar(&pages[0][0])? == "38", "{pages:?}");
         is_printed(page, &pages, &["bars 38–60"], A4).await?;
+        // The paper is a step of the history, and its address leads to it.
+        page.back().await?;
+        page.focus_is_on("button", "Print a part").await?;
+        page.forward().await?;
+        page.hash_has("&only=bars").await?;
+        laid_out(page, "Corno III in F (here muta in G)").await?;
+        page.reload().await?;
+        let pages = laid_out(page, "Corno III in F (here muta in G)").await?;
+        ensure!(first_bar(&pages[0][0])? == "38", "{pages:?}");
         page.is_quiet().await
     });
 }

@@ -25,6 +25,7 @@ use crate::state::movement::music::Music;
 use crate::state::movement::on_wall::OnTheWall;
 use crate::state::movement::part_paper::PartPaper;
 use crate::state::movement::playback::Playback;
+use crate::state::session::Session;
 use crate::words;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
@@ -38,7 +39,7 @@ pub fn score() -> AnyView {
     let _ = once(Music::new);
     let map_state = once(MapState::new);
     let _ = once(|| Playback::new(map_state));
-    let paper = once(PartPaper::new);
+    let paper = once(|| PartPaper::new(Session::get().whereabouts.score));
     let _ = once(Along::new);
     let _ = once(|| {
         let deeds = Deeds::get();
@@ -94,7 +95,7 @@ fn opened() -> AnyView {
     let back = press(move || deeds.close());
     // Who comes back stands where he was; the focus is on what is new.
     sight::go_down(movement.depth.get_untracked());
-    let was_on_paper = PartPaper::get().was_left.update(core::mem::take);
+    let was_on_paper = PartPaper::get().was_shown.update(core::mem::take);
     focus::if_lost(if was_on_paper { OPENER } else { TITLE });
     view! {
         <div class="whole-movement">

@@ -12,6 +12,9 @@ use crookwise_share::practise::{PractiseLink, SentExercise};
 /// The address of an exercise about the page that stands in Read.
 pub const FROM_READ: &str = "#/practise?from=read";
 
+/// The pair of a link to Score that puts a part on paper.
+pub const PAPER: &str = "paper";
+
 /// Where the reader is.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub enum AppPlace {
@@ -103,6 +106,13 @@ impl Whereabouts {
             self.score.set(pairs);
         }
         self.place.set(AppPlace::Score);
+    }
+
+    /// Whether a part of the movement in Score is on paper.
+    #[must_use]
+    pub fn is_on_paper(self) -> bool {
+        let names = |pairs: &String| pairs.split('&').any(|pair| pair.split('=').next() == Some(PAPER));
+        self.place.get() == AppPlace::Score && self.score.with(names)
     }
 
     /// Shows what a link to Crooks brings; one that brings nothing leads to what stands there.

@@ -97,6 +97,7 @@ impl Deeds {
         movement.on_its_way.set(None);
         match answer.as_deref().and_then(wire::read) {
             Some(Answer::Score(summary)) => {
+                let is_named = source.is_some();
                 let source = source.unwrap_or_else(|| ComesFrom::File(summary.id.clone()));
                 let known = self.known(&summary.id).await;
                 let file = known.as_ref().map_or_else(|| given.name.clone(), |known| known.file.clone());
@@ -127,7 +128,10 @@ impl Deeds {
                 movement.show(open, corrections, left);
                 movement.list_first(&by_file);
                 scores::leave(|all| all.open = link::pairs(Some(&source)));
-                self.go_to(&source);
+                // What the address named it leads to already, perhaps to a place of it.
+                if !is_named {
+                    self.go_to(&source);
+                }
                 self.list();
                 Ok(())
             }

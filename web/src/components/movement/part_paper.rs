@@ -3,9 +3,8 @@
 use crate::browser::{focus, screen, style};
 use crate::components::choice::choice;
 use crate::components::live::{live, press};
-use crate::components::movement::part_paper_deeds;
 use crate::components::system_view::pixels;
-use crate::state::kept::Derived;
+use crate::state::kept::{Derived, Watched};
 use crate::state::list_item::ListItem;
 use crate::state::movement::Movement;
 use crate::state::movement::music::{Music, RowsShown};
@@ -28,8 +27,9 @@ pub fn part_paper() -> AnyView {
     style::PAPER.wear();
     focus::come(BACK);
     let (paper, music) = (PartPaper::get(), Music::get());
+    paper.was_shown.set(true);
     screen::on_escape(move || {
-        part_paper_deeds::leave(paper);
+        paper.leave();
         true
     });
     let size = live(move || {
@@ -96,7 +96,10 @@ fn wished(paper: PartPaper) -> AnyView {
         Arc::new(move || paper.wishes.map(look).unwrap_or_default())
     };
     let set = move |change: fn(&mut PartWishes, &str)| -> Box<dyn FnMut(String)> {
-        Box::new(move |value: String| paper.choose(|wishes| change(wishes, &value)))
+        Box::new(move |value: String| {
+            let typed = |bar: Watched<String>| bar.with_untracked(|bar| bar.trim().to_owned());
+            paper.choose((typed(movement.from), typed(movement.to)), |wishes| change(wishes, &value));
+        })
     };
     let parts = move || {
         let offered = movement.open.map(|open| offered(&open.summary)).unwrap_or_default();
@@ -131,7 +134,7 @@ fn wished(paper: PartPaper) -> AnyView {
                 wishes.size = PaperSize::ALL.into_iter().find(|one| one.id() == value).unwrap_or(wishes.size);
             }))}
             <button class="strong" disabled=cannot on:click=press(screen::print)>{said::PRINT}</button>
-            <button id=BACK on:click=press(move || part_paper_deeds::leave(paper))>{said::BACK_TO_SCORE}</button>
+            <button id=BACK on:click=press(move || paper.leave())>{said::BACK_TO_SCORE}</button>
             <p class="quiet" role="status">{status}</p>
             <p class="problem" role="alert">{live(move || paper.problem.get())}</p>
         </section>

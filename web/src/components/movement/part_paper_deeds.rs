@@ -21,33 +21,21 @@ pub fn open(paper: PartPaper) {
     movement.depth.set(sight::depth());
     movement.open.with_untracked(|open| {
         if let Some(open) = open {
-            paper.open(&open.summary, &movement.chosen.get_untracked());
+            paper.open(&open.source, &open.summary, &movement.chosen.get_untracked());
         }
     });
     sight::top_at(BACK.to_owned());
-}
-
-/// Back to the score.
-pub fn leave(paper: PartPaper) {
-    paper.was_left.set(true);
-    paper.wishes.set(None);
 }
 
 /// Keeps the part laid out as it is wanted, for as long as the app lasts.
 pub fn follow_part_paper(paper: PartPaper) {
     let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
     let wanted = Derived::new(move || {
-        let wishes = paper.wishes.get()?;
+        let wishes = paper.wishes.get().filter(|_| movement.open.is_some())?;
         let bars = if wishes.only_chosen { movement.bars().ok() } else { None };
         let (width, letters) = wishes.measures();
         let ask = Ask::Part { row: wishes.row(), bars: bars.unwrap_or((0, u32::MAX)), width, letters };
         Some((movement.now(), ask))
-    });
-    // It goes with its score.
-    follow(move || {
-        if !movement.open.is_some() {
-            paper.wishes.set(None);
-        }
     });
     follow(move || {
         let Some((now, ask)) = wanted.get() else { return };

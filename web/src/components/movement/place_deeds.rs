@@ -17,7 +17,16 @@ impl Deeds {
         if movement.open.map(|open| open.source == *source) != Some(true) {
             return;
         }
-        session.whereabouts.score.set(link::pairs(Some(source)));
+        let on_paper = place.paper.is_some();
+        session.whereabouts.score.set(if on_paper {
+            link::pairs_to(source, place)
+        } else {
+            link::pairs(Some(source))
+        });
+        if on_paper {
+            // Of the bars only which they are.
+            return movement.lead_to(place);
+        }
         if *place == LinkedPlace::default() {
             return;
         }
@@ -40,6 +49,7 @@ impl Deeds {
             staves: movement.chosen.get(),
             bars: Some((movement.from.get().trim().to_owned(), movement.to.get().trim().to_owned())),
             along: along.staff.get(),
+            paper: None,
             title: match &open {
                 Some(open) if open.source != ComesFrom::Demo => {
                     words::movement::title(&open.summary.title, &open.file).to_owned()

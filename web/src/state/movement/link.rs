@@ -2,6 +2,11 @@
 //! only, so its link leads to it there, and says what it is called; the demo movement is everywhere.
 
 use super::ComesFrom;
+use super::music::RowsShown;
+use super::part_paper::{PartWishes, value_of};
+use crate::state::place::PAPER;
+use crate::state::practise::paper::PaperSize;
+use std::borrow::Cow;
 
 /// A link to Score that is not understood.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -16,9 +21,15 @@ pub struct LinkedPlace {
     pub bars: Option<(String, String)>,
     /// The staff that is read along.
     pub along: Option<u32>,
+    /// The part that is on paper.
+    pub paper: Option<PartWishes>,
     /// What its score is called, for whom it is not here.
     pub title: String,
 }
+
+/// At which pitch a part is on paper, in a link.
+const PITCHES: [(&str, RowsShown); 3] =
+    [("written", RowsShown::Written), ("sounding", RowsShown::Sounding), ("both", RowsShown::Both)];
 
 /// The letters of the longest title that a link has.
 const LONGEST_TITLE: usize = 80;
@@ -36,16 +47,22 @@ pub fn pairs(source: Option<&ComesFrom>) -> String {
 /// The pairs of a link to a place.
 #[must_use]
 pub fn pairs_to(source: &ComesFrom, place: &LinkedPlace) -> String {
-    let number = |staff: &u32| staff.saturating_add(1).to_string();
     let mut more = form_urlencoded::Serializer::new(String::new());
     if !place.staves.is_empty() {
-        more.append_pair("staves", &place.staves.iter().map(number).collect::<Vec<_>>().join("."));
+        more.append_pair("staves", &numbers(&place.staves));
     }
     if let Some((first, last)) = &place.bars {
         more.append_pair("bars", &format!("{first}-{last}"));
     }
     if let Some(staff) = &place.along {
-        more.append_pair("along", &number(staff));
+        more.append_pair("along", &numbers(&[*staff]));
+    }
+    if let Some(wishes) = &place.paper {
+        more.append_pair(PAPER, &numbers(&wishes.staves));
+        let pitch = PITCHES.iter().find(|(_, shown)| *shown == wishes.shown);
+        more.extend_pairs(pitch.map(|(name, _)| ("pitch", name)));
+        more.append_pair("sheet", wishes.size.id());
+        more.extend_pairs(wishes.only_chosen.then_some(("only", "bars")));
     }
     if !place.title.is_empty() {
         more.append_pair("title", &place.title.chars().take(LONGEST_TITLE).collect::<String>());
@@ -62,6 +79,7 @@ pub fn pairs_to(source: &ComesFrom, place: &LinkedPlace) -> String {
 pub fn read(pairs: &str) -> Result<Option<(ComesFrom, LinkedPlace)>, NoSource> {
     let mut source = None;
     let mut place = LinkedPlace::default();
+    let mut paper = Vec::new();
     for (name, value) in form_urlencoded::parse(pairs.as_bytes()) {
         let value = value.as_ref();
         match name.as_ref() {
@@ -69,8 +87,9 @@ pub fn read(pairs: &str) -> Result<Option<(ComesFrom, LinkedPlace)>, NoSource> {
             "kept" if !value.is_empty() && value.chars().all(|letter| letter.is_ascii_alphanumeric()) => {
                 source = Some(ComesFrom::File(value.to_owned()));
             }
-            "staves" => place.staves = value.split('.').map(staff).collect::<Option<_>>().ok_or(NoSource)?,
-            "along" => place.along = Some(staff(value).ok_or(NoSource)?),
+            "staves" => place.staves = staves(value)?,
+            "along" => place.along = staves(value)?.first().copied(),
+            PAPER | "pitch" | "sheet" | "only" => paper.push((name, value.to_owned())),
             "bars" => {
                 let (first, last) = value.split_once('-').unwrap_or((value, value));
                 place.bars = Some((first.to_owned(), last.to_owned()));
@@ -82,6 +101,9 @@ pub fn read(pairs: &str) -> Result<Option<(ComesFrom, LinkedPlace)>, NoSource> {
             _ => return Err(NoSource),
         }
     }
+    if !paper.is_empty() {
+        place.paper = Some(on_paper(&paper)?);
+    }
     match source {
         Some(source) => Ok(Some((source, place))),
         None if place == LinkedPlace::default() => Ok(None),
@@ -89,8 +111,31 @@ pub fn read(pairs: &str) -> Result<Option<(ComesFrom, LinkedPlace)>, NoSource> {
     }
 }
 
-fn staff(number: &str) -> Option<u32> {
-    number.parse::<u32>().ok()?.checked_sub(1)
+/// What a link says of the part on paper; what it does not say is as the paper begins.
+fn on_paper(pairs: &[(Cow<'_, str>, String)]) -> Result<PartWishes, NoSource> {
+    let mut wishes = PartWishes::of(Vec::new());
+    for (name, value) in pairs {
+        match name.as_ref() {
+            PAPER => wishes.staves = staves(value)?,
+            "pitch" => wishes.shown = PITCHES.iter().find(|(name, _)| name == value).ok_or(NoSource)?.1,
+            "sheet" => {
+                wishes.size = PaperSize::ALL.into_iter().find(|size| size.id() == value).ok_or(NoSource)?;
+            }
+            _ if value == "bars" => wishes.only_chosen = true,
+            _ => return Err(NoSource),
+        }
+    }
+    if wishes.staves.is_empty() { Err(NoSource) } else { Ok(wishes) }
+}
+
+/// Staves as a link counts them.
+fn numbers(staves: &[u32]) -> String {
+    value_of(&staves.iter().map(|staff| staff.saturating_add(1)).collect::<Vec<_>>())
+}
+
+fn staves(numbers: &str) -> Result<Vec<u32>, NoSource> {
+    let counted = numbers.split('.').map(|number| number.parse::<u32>().ok()?.checked_sub(1));
+    counted.collect::<Option<_>>().ok_or(NoSource)
 }
 
 #[cfg(test)]
@@ -123,6 +168,10 @@ mod tests {
             "demo=1&along=x",
             "demo=1&staves=1..2",
             "demo=1&page=4",
+            "demo=1&paper=0",
+            "demo=1&pitch=both",
+            "demo=1&paper=2&sheet=a5",
+            "demo=1&paper=2&only=x",
         ];
         for rubbish in rubbish {
             assert_eq!(read(rubbish), Err(NoSource), "{rubbish}");
@@ -135,6 +184,7 @@ mod tests {
             staves: vec![4, 5],
             bars: Some(("24".into(), "C".into())),
             along: Some(4),
+            paper: None,
             title: "Sinfonia & Rondo, 2".into(),
         };
         let text = pairs_to(&file("1a2b"), &place);
@@ -143,6 +193,22 @@ mod tests {
         assert_eq!(pairs_to(&ComesFrom::Demo, &LinkedPlace::default()), "demo=1");
         let one = read("demo=1&bars=12").unwrap().unwrap().1;
         assert_eq!(one.bars, Some(("12".into(), "12".into())));
+    }
+
+    #[test]
+    fn a_link_to_a_part_on_paper_goes_round() {
+        let mut wishes = PartWishes::of(vec![4, 5]);
+        for (shown, size, only_chosen, text) in [
+            (RowsShown::Written, PaperSize::A4, false, "demo=1&paper=5.6&pitch=written&sheet=a4"),
+            (RowsShown::Both, PaperSize::Letter, true, "demo=1&paper=5.6&pitch=both&sheet=letter&only=bars"),
+        ] {
+            (wishes.shown, wishes.size, wishes.only_chosen) = (shown, size, only_chosen);
+            let place = LinkedPlace { paper: Some(wishes.clone()), ..LinkedPlace::default() };
+            assert_eq!(pairs_to(&ComesFrom::Demo, &place), text);
+            assert_eq!(read(text), Ok(Some((ComesFrom::Demo, place))));
+        }
+        let typed = read("demo=1&paper=2").unwrap().unwrap().1;
+        assert_eq!(typed.paper, Some(PartWishes::of(vec![1])));
     }
 
     /// Where lessons lead to: all of it is in the demo movement, and who is read along there has something to be asked.

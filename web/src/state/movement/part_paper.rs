@@ -1,6 +1,8 @@
 //! A part of the movement for paper: which, at which pitch, which bars; and its systems on pages.
 
-use crate::state::kept::Watched;
+use super::ComesFrom;
+use super::link::{self, LinkedPlace};
+use crate::state::kept::{Derived, Watched};
 use crate::state::movement::music::RowsShown;
 use crate::state::practise::paper::PaperSize;
 use core::ops::Range;
@@ -27,14 +29,16 @@ pub type OfferedPart = (Vec<u32>, String);
 /// Handles on the part for paper; copy it where it is needed.
 #[derive(Clone, Copy, Debug)]
 pub struct PartPaper {
+    /// What the address says of Score, and so of the paper.
+    pairs: Watched<String>,
     /// What is chosen; nothing while no part is on paper.
-    pub wishes: Watched<Option<PartWishes>>,
+    pub wishes: Derived<Option<PartWishes>>,
     /// The part as it is laid out; nothing while that is made.
     pub rows: Watched<Option<PartRows>>,
     /// Why it cannot be.
     pub problem: Watched<Option<String>>,
-    /// Whether the reader just comes back from it.
-    pub was_left: Watched<bool>,
+    /// Whether it was shown last, so that who comes to the movement comes back from it.
+    pub was_shown: Watched<bool>,
 }
 
 /// A page with some of the systems.
@@ -61,15 +65,12 @@ const BETWEEN_ON_LAST: f64 = 18.0;
 const FILLED: f64 = 0.72;
 
 impl PartPaper {
-    /// No part is on paper.
+    /// As the address says, which is these pairs.
     #[must_use]
-    pub fn new() -> Self {
-        Self {
-            wishes: Watched::new(None),
-            rows: Watched::new(None),
-            problem: Watched::new(None),
-            was_left: Watched::new(false),
-        }
+    pub fn new(pairs: Watched<String>) -> Self {
+        let wishes = Derived::new(move || pairs.with(|pairs| linked(pairs)?.1.paper));
+        let (rows, problem) = (Watched::new(None), Watched::new(None));
+        Self { pairs, wishes, rows, problem, was_shown: Watched::new(false) }
     }
 
     /// The part for paper of Score.
@@ -82,38 +83,44 @@ impl PartPaper {
     }
 
     /// Puts on paper what is chosen first of the parts, as it is written and whole.
-    pub fn open(self, summary: &Summary, chosen: &[u32]) {
+    pub fn open(self, source: &ComesFrom, summary: &Summary, chosen: &[u32]) {
         let offered = offered(summary);
         let is_first =
             |(staves, _): &&OfferedPart| chosen.first().is_some_and(|first| staves.contains(first));
         let Some((staves, _)) = offered.iter().find(is_first).or(offered.first()) else { return };
-        self.rows.set(None);
-        self.problem.set(None);
-        self.wishes.set(Some(PartWishes {
-            staves: staves.clone(),
-            shown: RowsShown::Written,
-            only_chosen: false,
-            size: PaperSize::A4,
-        }));
+        let wishes = PartWishes::of(staves.clone());
+        self.pairs
+            .set(link::pairs_to(source, &LinkedPlace { paper: Some(wishes), ..LinkedPlace::default() }));
     }
 
-    /// Chooses otherwise.
-    pub fn choose(self, change: impl FnOnce(&mut PartWishes)) {
-        self.wishes.update(|wishes| {
-            if let Some(wishes) = wishes {
-                change(wishes);
-            }
-        });
+    /// Chooses otherwise; `bars` are those that are chosen in the movement, as they would be typed.
+    pub fn choose(self, bars: (String, String), change: impl FnOnce(&mut PartWishes)) {
+        let Some((source, mut place)) = self.pairs.with_untracked(|pairs| linked(pairs)) else { return };
+        let Some(wishes) = &mut place.paper else { return };
+        change(wishes);
+        // Whoever opens the link has chosen no bars.
+        place.bars = wishes.only_chosen.then_some(bars);
+        self.pairs.set(link::pairs_to(&source, &place));
+    }
+
+    /// Back to the movement.
+    pub fn leave(self) {
+        let Some((source, _)) = self.pairs.with_untracked(|pairs| linked(pairs)) else { return };
+        self.pairs.set(link::pairs(Some(&source)));
     }
 }
 
-impl Default for PartPaper {
-    fn default() -> Self {
-        Self::new()
-    }
+fn linked(pairs: &str) -> Option<(ComesFrom, LinkedPlace)> {
+    link::read(pairs).ok().flatten()
 }
 
 impl PartWishes {
+    /// These staves, as the paper begins: as written, whole, on A4.
+    #[must_use]
+    pub const fn of(staves: Vec<u32>) -> Self {
+        Self { staves, shown: RowsShown::Written, only_chosen: false, size: PaperSize::A4 }
+    }
+
     /// The row to be engraved.
     #[must_use]
     pub fn row(&self) -> RowWanted {
@@ -236,10 +243,6 @@ mod tests {
         }
     }
 
-    fn wishes() -> PartWishes {
-        PartWishes { staves: vec![1], shown: RowsShown::Written, only_chosen: false, size: PaperSize::A4 }
-    }
-
     /// Systems so many pixels high, each with whether it ends in a rest.
     fn rows(systems: &[(i32, bool)]) -> PartRows {
         let row = |&(pixels, rests): &(i32, bool)| PartSystemRow {
@@ -269,24 +272,33 @@ mod tests {
     fn what_is_chosen_first_is_on_paper() {
         let owner = leptos::prelude::Owner::new();
         owner.set();
-        let paper = PartPaper::new();
-        paper.open(&summary(), &[2, 3]);
-        assert_eq!(paper.wishes.map(|wishes| wishes.staves.clone()), Some(vec![1, 2]));
-        paper.open(&summary(), &[]);
-        assert_eq!(paper.wishes.map(|wishes| wishes.staves.clone()), Some(vec![0]));
-        paper.choose(|wishes| wishes.shown = RowsShown::Both);
+        let pairs = Watched::new("demo=1".to_owned());
+        let paper = PartPaper::new(pairs);
+        let staves = || paper.wishes.map(|wishes| wishes.staves.clone());
+        paper.open(&ComesFrom::Demo, &summary(), &[2, 3]);
+        assert_eq!(staves(), Some(vec![1, 2]));
+        paper.open(&ComesFrom::Demo, &summary(), &[]);
+        assert_eq!(staves(), Some(vec![0]));
+        let bars = || ("24".to_owned(), "C".to_owned());
+        paper.choose(bars(), |wishes| wishes.shown = RowsShown::Both);
         let row = paper.wishes.map(PartWishes::row).unwrap();
         assert!(row.written && row.sounding && row.made);
-        paper.wishes.set(None);
-        paper.open(&Summary::default(), &[]);
-        assert!(paper.wishes.map(|_| ()).is_none(), "a score without parts");
+        // The bars go with the link only where they are wanted.
+        assert_eq!(pairs.get_untracked(), "demo=1&paper=1&pitch=both&sheet=a4");
+        paper.choose(bars(), |wishes| wishes.only_chosen = true);
+        assert_eq!(pairs.get_untracked(), "demo=1&bars=24-C&paper=1&pitch=both&sheet=a4&only=bars");
+        paper.leave();
+        assert_eq!((staves(), pairs.get_untracked().as_str()), (None, "demo=1"));
+        paper.choose(bars(), |wishes| wishes.only_chosen = true);
+        paper.open(&ComesFrom::Demo, &Summary::default(), &[]);
+        assert_eq!(staves(), None, "a score without parts");
     }
 
     #[test]
     fn every_system_stands_on_one_page_and_none_is_too_full() {
         for heights in [vec![70; 40], vec![300; 9], vec![1_200; 3], vec![100, 500, 90, 90, 700, 60], vec![]] {
             let systems: Vec<(i32, bool)> = heights.iter().map(|height| (*height, false)).collect();
-            let pages = wishes().pages(&rows(&systems));
+            let pages = PartWishes::of(vec![1]).pages(&rows(&systems));
             let all: Vec<usize> = pages.iter().flat_map(|page| page.systems.clone()).collect();
             assert_eq!(all, (0..heights.len()).collect::<Vec<_>>());
             for page in &pages {
@@ -304,7 +316,7 @@ mod tests {
         // Ten of 78 pixels fill a first page; the ninth ends in a rest, or only the fourth.
         let page = |rest: usize| {
             let systems: Vec<(i32, bool)> = (0..14).map(|number| (78, number == rest)).collect();
-            wishes().pages(&rows(&systems))[0].systems.end
+            PartWishes::of(vec![1]).pages(&rows(&systems))[0].systems.end
         };
         let filled = page(20);
         assert!((8..=10).contains(&filled), "{filled}");
