@@ -64,16 +64,19 @@ pub fn sign_defs(signs: &[&Outline]) -> String {
 /// the element's number as `data-id`. Everything is filled with the current colour, nothing is stroked.
 #[must_use]
 pub fn write(drawing: &Drawing, options: &SvgOptions<'_>) -> String {
-    framed(drawing, options, write_groups)
+    let mut body = String::new();
+    write_groups(&mut body, drawing);
+    framed(drawing, options, &body)
 }
 
-/// The same with the shapes of one ink in few paths, which a browser shows far sooner; elements then have no numbers.
+/// The same with the shapes of one ink in few paths, which a browser shows far sooner; elements then have no numbers. In
+/// pictures of the same frame, one at least, that lie over each other: each is soon shown.
 #[must_use]
-pub fn write_gathered(drawing: &Drawing, options: &SvgOptions<'_>) -> String {
-    framed(drawing, options, gathered::write)
+pub fn write_gathered(drawing: &Drawing, options: &SvgOptions<'_>) -> Vec<String> {
+    gathered::pictures(drawing).iter().map(|body| framed(drawing, options, body)).collect()
 }
 
-fn framed(drawing: &Drawing, options: &SvgOptions<'_>, body: fn(&mut String, &Drawing)) -> String {
+fn framed(drawing: &Drawing, options: &SvgOptions<'_>, body: &str) -> String {
     let frame = options.frame.or_else(|| drawing.bounds()).unwrap_or_default();
     let mut out = String::from(r#"<svg xmlns="http://www.w3.org/2000/svg" viewBox=""#);
     for (at, edge) in [frame.left, frame.top, frame.width(), frame.height()].into_iter().enumerate() {
@@ -102,7 +105,7 @@ fn framed(drawing: &Drawing, options: &SvgOptions<'_>, body: fn(&mut String, &Dr
         let used = Glyph::ALL.into_iter().filter(|&glyph| drawing.items.iter().any(|item| uses(item, glyph)));
         write_defs(&mut out, used.map(Glyph::outline));
     }
-    body(&mut out, drawing);
+    out.push_str(body);
     out.push_str("</svg>");
     out
 }

@@ -47,7 +47,8 @@ fn main() {
         let Answer::System(drawn) = holder.answer(Ask::System(at), Vec::new(), &mut |_| {}) else { break };
         let scale = 7.0;
         let (wide, high) = (f64::from(drawn.size.0) / 100.0 * scale, f64::from(drawn.size.1) / 100.0 * scale);
-        println!("{}", drawn.svg.replacen("<svg ", &format!("<svg width='{wide}' height='{high}' "), 1));
+        let sized = format!("<svg width='{wide}' height='{high}' ");
+        println!("{}", drawn.pictures.concat().replacen("<svg ", &sized, 1));
     }
     eprintln!("drawn in {:?}", start.elapsed());
 }

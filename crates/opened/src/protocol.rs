@@ -350,8 +350,9 @@ pub struct PartSystemRow {
 /// A system drawn. Lengths are in hundredths of a staff space, from the upper left corner of its picture.
 #[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
 pub struct DrawnRow {
-    /// The picture; its unit is the staff space. Heads carry the numbers of their notes.
-    pub svg: String,
+    /// Its pictures, which lie over each other; their unit is the staff space. Where they are gathered there are several of few
+    /// elements each, else one, in which heads carry the numbers of their notes.
+    pub pictures: Vec<String>,
     /// Its width and height.
     pub size: (i32, i32),
     /// The top line of each row.

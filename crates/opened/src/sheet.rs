@@ -92,10 +92,14 @@ impl OpenSheet {
         let span = self.spans.get(usize::try_from(number).ok()?)?;
         let drawn = self.sheet.draw(*span, self.width);
         let options = SvgOptions { frame: Some(drawn.frame), ..SvgOptions::default() };
-        let write = if self.gathered { svg::write_gathered } else { svg::write };
+        let pictures = if self.gathered {
+            svg::write_gathered(&drawn.drawing, &options)
+        } else {
+            vec![svg::write(&drawn.drawing, &options)]
+        };
         let top = drawn.frame.top.0;
         Some(DrawnRow {
-            svg: write(&drawn.drawing, &options),
+            pictures,
             size: (hundredths(drawn.frame.width().0), hundredths(drawn.frame.height().0)),
             tops: drawn.tops.iter().map(|line| hundredths(line - top)).collect(),
             feet: drawn.feet.iter().map(|foot| hundredths(foot - top)).collect(),

@@ -86,7 +86,8 @@ fn listed(svg: &str) -> String {
 fn each_case_is_laid_out_as_it_was_seen() {
     let mut other = Vec::new();
     for (name, rows, width) in CASES {
-        let systems: Vec<String> = of_case(name, rows, width).iter().map(|row| listed(&row.svg)).collect();
+        let systems: Vec<String> =
+            of_case(name, rows, width).iter().map(|row| listed(&row.pictures[0])).collect();
         let actual = systems.join("\n");
         let path = folder().join(format!("{name}.txt"));
         if std::env::var_os("UPDATE").is_some() {
@@ -103,7 +104,7 @@ fn each_case_is_laid_out_as_it_was_seen() {
 fn bar_lines(system: &DrawnRow) -> Vec<Vec<f64>> {
     let mut uprights: Vec<(f64, f64, f64)> = Vec::new();
     let mut of_staff = false;
-    for line in listed(&system.svg).lines() {
+    for line in listed(&system.pictures[0]).lines() {
         if let Some(ink) = line.strip_prefix("g ") {
             of_staff = ink.starts_with("ink-staff");
         }
@@ -159,7 +160,7 @@ fn said(system: &DrawnRow) -> Vec<String> {
             _ => None,
         }
     };
-    listed(&system.svg).lines().filter_map(line).collect()
+    listed(&system.pictures[0]).lines().filter_map(line).collect()
 }
 
 fn count(systems: &[DrawnRow], sign: &str) -> usize {
@@ -179,8 +180,8 @@ fn a_pair_is_one_row_and_different_crooks_are_two() {
     // Split and joined again is the same.
     let again = of_case("pair", "0,1w", 120);
     assert_eq!(
-        again.iter().map(|row| &row.svg).collect::<Vec<_>>(),
-        both.iter().map(|row| &row.svg).collect::<Vec<_>>()
+        again.iter().map(|row| &row.pictures).collect::<Vec<_>>(),
+        both.iter().map(|row| &row.pictures).collect::<Vec<_>>()
     );
 }
 
@@ -264,7 +265,7 @@ fn every_sign_of_the_cases_is_drawn() {
 fn headings_of_tempo_stand_over_all() {
     let horn = of_case("words", "1w", 100);
     assert_eq!(count(&horn, "Andante"), 1);
-    assert!(listed(&horn[0].svg).contains("Allegro con brio"));
+    assert!(listed(&horn[0].pictures[0]).contains("Allegro con brio"));
     assert_eq!(count(&of_case("words", "0w 1w", 100), "Andante"), 1);
 }
 

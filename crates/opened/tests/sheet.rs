@@ -127,7 +127,7 @@ fn what_sounds_as_it_is_written_stands_once() {
         let wanted = RowWanted { staves: vec![staff], written: true, sounding: true, made: false };
         let all = systems(&mut holder, vec![wanted], 15_000);
         assert!(all.iter().all(|(_, drawn)| drawn.tops.len() == rows), "staff {staff}");
-        let says = all.iter().any(|(_, drawn)| drawn.svg.contains("sounds as"));
+        let says = all.iter().any(|(_, drawn)| drawn.pictures.concat().contains("sounds as"));
         assert_eq!(says, rows == 1, "staff {staff}");
     }
     // Asked for what sounds alone, it stands there all the same.
@@ -144,7 +144,7 @@ fn a_gathered_picture_shows_the_same() {
         let ask = Ask::Sheet { rows: rows.clone(), together: true, width: 15_000, letters: 190, gathered };
         let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
         let draw = |number| match holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) {
-            Answer::System(drawn) => drawn.svg,
+            Answer::System(drawn) => drawn.pictures.concat(),
             other => panic!("{other:?}"),
         };
         (0..u32::try_from(all.len()).unwrap()).map(draw).collect()

@@ -32,6 +32,7 @@ mod practise;
 mod read;
 mod results;
 mod score;
+mod scrolled;
 mod smoke;
 mod sound;
 mod wall;
@@ -69,6 +70,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("without", without::FLOWS),
     ("parts", parts::FLOWS),
     ("score", score::FLOWS),
+    ("scrolled", scrolled::FLOWS),
     ("playback", playback::FLOWS),
     ("along", along::FLOWS),
     ("crooks", crooks::FLOWS),

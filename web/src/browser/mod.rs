@@ -10,6 +10,7 @@ pub mod field;
 pub mod files;
 pub mod focus;
 pub mod given;
+pub mod in_turn;
 pub mod measure;
 pub mod midi;
 pub mod offline;

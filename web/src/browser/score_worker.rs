@@ -71,6 +71,15 @@ pub fn stop() {
     }
 }
 
+/// Starts it, if none is at work: it takes some tenths of a second, which a reader needs to choose a file.
+pub fn start_ahead() {
+    THE.with_borrow_mut(|the| {
+        if the.is_none() {
+            *the = start();
+        }
+    });
+}
+
 fn send(question: &[u8], file: Option<&FileBytes>) -> Option<u32> {
     let number = NUMBER.with_borrow_mut(|number| {
         *number = number.wrapping_add(1);
@@ -81,12 +90,8 @@ fn send(question: &[u8], file: Option<&FileBytes>) -> Option<u32> {
     message.push(&number.into());
     message.push(&question);
     message.push(file.map_or(&Uint8Array::from(&[][..]), |file| &file.0));
-    THE.with_borrow_mut(|the| {
-        if the.is_none() {
-            *the = start();
-        }
-        the.as_ref()?.worker.post_message(&message).ok()
-    })?;
+    start_ahead();
+    THE.with_borrow(|the| the.as_ref()?.worker.post_message(&message).ok())?;
     WAITING.with_borrow_mut(|all| all.push(Waiting { number, waker: None, answer: None }));
     Some(number)
 }

@@ -27,29 +27,51 @@ enum Kind {
     Heads,
 }
 
-/// Writes the shapes: those of an ink after each other, in the order of the inks.
-pub(super) fn write(out: &mut String, drawing: &Drawing) {
-    for ink in Ink::ALL {
-        let shapes: Vec<&Shape> =
-            drawing.items.iter().filter(|item| item.ink == ink).map(|item| &item.shape).collect();
-        if shapes.is_empty() {
-            continue;
-        }
+/// So many elements in one picture: what a browser shows of them in the time between two pictures of its own.
+const TOGETHER: usize = 80;
+
+/// The shapes in pictures of few elements each, that lie over each other: those of an ink after each other, in the order of
+/// the inks. One at least.
+pub(super) fn pictures(drawing: &Drawing) -> Vec<String> {
+    let elements: Vec<(Ink, String)> = Ink::ALL.into_iter().flat_map(|ink| elements(drawing, ink)).collect();
+    if elements.is_empty() {
+        return vec![String::new()];
+    }
+    elements.chunks(TOGETHER).map(in_groups).collect()
+}
+
+/// A group for each ink.
+fn in_groups(elements: &[(Ink, String)]) -> String {
+    let mut out = String::new();
+    for group in elements.chunk_by(|one, two| one.0 == two.0) {
+        let Some((ink, _)) = group.first() else { continue };
         let _ = write!(out, r#"<g class="{}">"#, ink.class());
-        let mut paths = BTreeMap::<(Kind, i64, i64), String>::new();
-        for shape in shapes {
-            // A browser sets the lines of a staff on its pixels alike where they are rectangles.
-            match outlined(shape).filter(|_| ink != Ink::Staff) {
-                Some((kind, at)) => add(paths.entry((kind, square(at.x), square(at.y))).or_default(), shape),
-                None => write_shape(out, shape),
-            }
-        }
-        for ((kind, ..), path) in paths {
-            let class = if kind == Kind::Heads { r#" class="heads""# } else { "" };
-            let _ = write!(out, r#"<path{class} transform="scale({})" d="{path}"/>"#, 1.0 / UNITS);
-        }
+        group.iter().for_each(|(_, element)| out.push_str(element));
         out.push_str("</g>");
     }
+    out
+}
+
+/// The elements of an ink: what has none in common with others, then the paths.
+fn elements(drawing: &Drawing, ink: Ink) -> Vec<(Ink, String)> {
+    let mut all = Vec::new();
+    let mut paths = BTreeMap::<(Kind, i64, i64), String>::new();
+    for shape in drawing.items.iter().filter(|item| item.ink == ink).map(|item| &item.shape) {
+        // A browser sets the lines of a staff on its pixels alike where they are rectangles.
+        match outlined(shape).filter(|_| ink != Ink::Staff) {
+            Some((kind, at)) => add(paths.entry((kind, square(at.x), square(at.y))).or_default(), shape),
+            None => {
+                let mut alone = String::new();
+                write_shape(&mut alone, shape);
+                all.push((ink, alone));
+            }
+        }
+    }
+    for ((kind, ..), path) in paths {
+        let class = if kind == Kind::Heads { r#" class="heads""# } else { "" };
+        all.push((ink, format!(r#"<path{class} transform="scale({})" d="{path}"/>"#, 1.0 / UNITS)));
+    }
+    all
 }
 
 fn square(length: StaffSpace) -> i64 {
@@ -183,7 +205,7 @@ mod tests {
             face: TextFace::Italic,
         };
         drawing.push(word, Ink::Written, None);
-        let svg = write_gathered(&drawing, &SvgOptions::default());
+        let [svg] = write_gathered(&drawing, &SvgOptions::default()).try_into().expect("one picture");
         // Two squares of heads and two of stems; the upper ends of the stems count as little as the ends of the heads.
         assert_eq!(svg.matches("<path").count(), 4, "{svg}");
         assert_eq!(svg.matches(r#"class="heads""#).count(), 2);
@@ -192,5 +214,31 @@ mod tests {
         assert_eq!(svg.matches("<rect").count(), 1);
         assert_eq!(svg.matches("dolce</text>").count(), 1);
         assert!(!svg.contains("<use"));
+    }
+
+    /// A browser has a little to do with each, and all of them show what there is, each thing once.
+    #[test]
+    fn much_is_shown_by_several_pictures_of_one_frame() {
+        let mut drawing = Drawing::default();
+        for number in 0..300 {
+            let text = Shape::Text {
+                text: format!("{number}."),
+                at: Point::new(f64::from(number), 2.0),
+                size: StaffSpace(1.5),
+                align: TextAlign::Start,
+                face: TextFace::Upright,
+            };
+            let ink = if number < 100 { Ink::Written } else { Ink::Muted };
+            drawing.push(text, ink, None);
+        }
+        let pictures = write_gathered(&drawing, &SvgOptions::default());
+        let of = |picture: &String| picture.matches("<text").count();
+        assert_eq!(pictures.iter().map(of).collect::<Vec<_>>(), [80, 80, 80, 60]);
+        let all = pictures.concat();
+        assert!((0..300).all(|number| all.matches(&format!(">{number}.<")).count() == 1));
+        assert_eq!(pictures[1].matches("<g ").count(), 2, "two inks");
+        let frame = |picture: &String| picture.split('>').next().unwrap().to_owned();
+        assert!(pictures.iter().all(|picture| frame(picture) == frame(&pictures[0])));
+        assert_eq!(write_gathered(&Drawing::default(), &SvgOptions::default()).len(), 1);
     }
 }

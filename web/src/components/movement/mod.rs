@@ -16,6 +16,7 @@ mod opening_deeds;
 pub mod part_paper;
 pub mod part_paper_deeds;
 pub mod parts;
+mod pictures;
 pub mod place_deeds;
 pub mod playback_dock;
 pub mod player;

@@ -6,6 +6,7 @@ use crate::components::movement::along::{read_along, reading_along};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::moment::{moment, names_beneath};
 use crate::components::movement::music_deeds;
+use crate::components::movement::pictures::pictures;
 use crate::components::movement::taking::picked;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
@@ -124,8 +125,6 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             untrack(|| music_deeds::draw(deeds, music, layout, at as u32, drawn));
         }
     });
-    let picture =
-        live(move || is_near.get().then(|| drawn.map(|row| row.svg.clone())).flatten().unwrap_or_default());
     let marked = move |class: &'static str, of: &dyn Fn(&DrawnRow) -> Option<(i32, i32)>| {
         let (left, right) = drawn.map(of).flatten()?;
         let pixels = |length: i32| f64::from(length) / 100.0 * scale;
@@ -186,7 +185,7 @@ fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
             {gone_to}
             {at_moment}
             {sounding(bars, drawn, scale)}
-            <div class="drawn" inner_html=picture></div>
+            {pictures(drawn, is_near, (top, bottom))}
             {covered(drawn, scale)}
             {names_beneath(drawn, scale)}
         </div>

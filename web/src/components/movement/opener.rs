@@ -1,6 +1,6 @@
 //! A score is opened: by a field, a drop, a paste, from the list of those on the device, or the demo movement.
 
-use crate::browser::{focus, given};
+use crate::browser::{focus, given, score_worker};
 use crate::components::live::{each, hear, live, press, when};
 use crate::components::movement::deeds::{Deeds, FIELD};
 use crate::components::movement::shelf::{open_id, put_back_id};
@@ -20,6 +20,7 @@ pub fn opener() -> AnyView {
             deeds.open_file(file, 0);
         }
     });
+    score_worker::start_ahead();
     deeds.list();
     focus::if_lost(FIELD);
     let demo = press(move || deeds.go_to(&ComesFrom::Demo));

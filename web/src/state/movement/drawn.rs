@@ -101,7 +101,7 @@ fn between((from, left): (i32, i32), (to, right): (i32, i32), at: i32) -> i32 {
 #[cfg(test)]
 pub fn drawn() -> DrawnRow {
     DrawnRow {
-        svg: String::new(),
+        pictures: Vec::new(),
         size: (9_000, 2_000),
         tops: vec![300, 1_200],
         feet: vec![900, 1_800],
@@ -146,7 +146,7 @@ mod tests {
 
     fn resting() -> DrawnRow {
         DrawnRow {
-            svg: String::new(),
+            pictures: Vec::new(),
             size: (9_000, 2_000),
             tops: Vec::new(),
             feet: Vec::new(),
