@@ -3,7 +3,7 @@
 use crate::corrected::{AsRead, Correction, lay};
 use crate::protocol::{Answer, Ask, OutPitch, Progress};
 use crate::sheet::{self, OpenSheet, SheetShape};
-use crate::{audited, followed, listed, page, part, together};
+use crate::{audited, crooks, followed, listed, page, part, together};
 use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file, export_corrected};
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpack};
@@ -136,6 +136,7 @@ impl Opened {
             Ask::Fit { staves, bars } => Answer::Fits(page::columns(self, &staves, bars)?),
             Ask::Page { staves, bars } => Answer::Page(page::of_read(self, &staves, bars)?),
             Ask::Note { staff, note } => Answer::Page(page::of_note(self, staff, note)?),
+            Ask::Crooks { bars, title } => Answer::Crooks(crooks::wanted(self, bars, &title)?),
             Ask::Out { staves, pitch } => {
                 let pitch = match pitch {
                     OutPitch::Sounding => ExportPitch::Sounding,

@@ -6,6 +6,7 @@
 
 mod audited;
 mod corrected;
+mod crooks;
 mod followed;
 mod following;
 mod groups;

@@ -37,6 +37,13 @@ pub enum Ask {
         /// The note, by its number.
         note: u32,
     },
+    /// What its horns and trumpets sound, to be planned in Crooks.
+    Crooks {
+        /// The first and the last bar; all of them where nothing is said.
+        bars: Option<(u32, u32)>,
+        /// What the movement is called there.
+        title: String,
+    },
     /// The parts of these staves as MusicXML.
     Out {
         /// The staves.
@@ -131,6 +138,8 @@ pub enum Answer {
     Fits(u32),
     /// A page of Read, as the text that the device keeps of one.
     Page(String),
+    /// What is to be planned in Crooks, as the text of a link to it.
+    Crooks(String),
     /// The movement seen from afar.
     Map(Box<MovementRows>),
     /// Places worth hearing, kind by kind.

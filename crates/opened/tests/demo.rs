@@ -8,6 +8,7 @@ use crookwise_opened::{
     wire,
 };
 use crookwise_score::score::Score;
+use crookwise_share::crooks::{CrooksLink, CrooksWanted};
 use crookwise_share::{Link, ReadPage};
 
 use kit::{DEMO, opened};
@@ -229,4 +230,38 @@ fn a_page_says_what_it_cannot_hold() {
     for wrong in [(vec![], (0, 1)), (vec![999], (0, 1)), (vec![0], (3, 2)), (vec![0], (0, u32::MAX))] {
         assert!(matches!(ask(&mut holder, Ask::Fit { staves: wrong.0, bars: wrong.1 }), Answer::No(_)));
     }
+}
+
+fn planned(answer: Answer) -> CrooksLink {
+    let Answer::Crooks(text) = answer else { panic!("{answer:?}") };
+    match Link::decode_kept(&text) {
+        Ok(Some(Link::Crooks(sent))) => sent.open().unwrap(),
+        other => panic!("{other:?}"),
+    }
+}
+
+#[test]
+fn its_horns_and_trumpets_are_handed_to_crooks_as_they_sound() {
+    let (mut holder, summary) = opened("");
+    let whole = planned(ask(&mut holder, Ask::Crooks { bars: None, title: "Demo".to_owned() }));
+    assert_eq!(whole.title, "Demo");
+    let numbers: Vec<_> = whole.bars.iter().map(|bar| bar.number.clone()).collect();
+    assert_eq!(numbers, summary.bars);
+    let notes = |link: &CrooksLink| match &link.wanted {
+        CrooksWanted::Notes(notes) => notes.clone(),
+        CrooksWanted::Keys(_) => panic!("keys"),
+    };
+    let all = notes(&whole);
+    assert!(all.iter().all(|note| note.player.is_some_and(|player| player < whole.players.len())));
+    // Some bars begin where they begin, and have what sounds in them alone.
+    let some = planned(ask(&mut holder, Ask::Crooks { bars: Some((8, 15)), title: String::new() }));
+    assert_eq!((some.bars.len(), &some.bars[0].number), (8, &summary.bars[8]));
+    assert!(some.bars[0].time.is_some());
+    let before = whole.bars[..8].iter().fold(0.0, |all, bar| all + bar.length.quarters());
+    let end = some.bars.iter().fold(0.0, |all, bar| all + bar.length.quarters());
+    let there = all.iter().filter(|note| note.from.quarters() < before + end && note.to.quarters() > before);
+    let there: Vec<_> = there.map(|note| (note.sounding, note.player)).collect();
+    let some = notes(&some);
+    assert_eq!(some.iter().map(|note| (note.sounding, note.player)).collect::<Vec<_>>(), there);
+    assert!(!there.is_empty() && some.iter().all(|note| note.from.0 >= 0 && note.to.quarters() <= end));
 }

@@ -1,27 +1,16 @@
 //! The horns and trumpets of a page of Read as a request: what they sound, each note for the player who has it there.
 
-use crate::of_score::{self, Seat};
-use crate::request::Request;
+use crate::of_score::{self, ScoreRequest};
 use crate::ticks::Ticks;
 use crate::written::{BarLaid, Layout};
 use crookwise_score::resolve::Decoder;
 use crookwise_score::score::TimeSignature;
 use crookwise_score::{Length, Passage, Score};
 
-/// What a page asks for.
-#[derive(Clone, Debug, PartialEq)]
-pub struct PageRequest {
-    /// Its seats of horns and trumpets, from the top; their staves are numbered as in [`Score::of_passage`].
-    pub seats: Vec<Seat>,
-    /// What they sound.
-    pub request: Request,
-    /// The bars of the page; where it tells none, bars of four quarters.
-    pub layout: Layout,
-}
-
-/// What the horns and trumpets of a page sound. Columns of which no length is known last a quarter note. `None` where the page
-/// has neither horns nor trumpets, or a time of it is beyond what is planned.
-pub fn request(passage: &Passage, change_time: Ticks, decoder: &mut Decoder<'_>) -> Option<PageRequest> {
+/// What the horns and trumpets of a page sound; their staves are numbered as in [`Score::of_passage`]. Columns of which no
+/// length is known last a quarter note, and where the page tells no bars, they have four quarters. `None` where it has neither
+/// horns nor trumpets, or a time of it is beyond what is planned.
+pub fn request(passage: &Passage, change_time: Ticks, decoder: &mut Decoder<'_>) -> Option<ScoreRequest> {
     let passage = measured(passage);
     let score = Score::of_passage(&passage).ok()?;
     let seats = of_score::seats(&score, decoder);
@@ -29,7 +18,7 @@ pub fn request(passage: &Passage, change_time: Ticks, decoder: &mut Decoder<'_>)
         return None;
     }
     let request = of_score::request(&score, &seats, change_time, decoder)?;
-    Some(PageRequest { seats, request, layout: layout(&passage)? })
+    Some(ScoreRequest { seats, request, layout: layout(&passage)? })
 }
 
 /// The same with a length for every column.
@@ -95,7 +84,7 @@ mod tests {
         Event::Note(Printed(name.parse().unwrap()))
     }
 
-    fn asked(passage: &Passage) -> Option<PageRequest> {
+    fn asked(passage: &Passage) -> Option<ScoreRequest> {
         let mut decoder = |text: &str| Arc::new(decode(text, DecodeOptions::default()));
         request(passage, Ticks::of_fraction(8, 1).unwrap(), &mut decoder)
     }

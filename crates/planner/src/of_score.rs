@@ -3,7 +3,9 @@
 use crate::Weights;
 use crate::request::{CrookPlayer, MOST_PLAYERS, NamedCrook, Request, WantedNote};
 use crate::ticks::Ticks;
+use crate::written::Layout;
 use core::cmp::Reverse;
+use core::ops::Range;
 use crookwise_score::Score;
 use crookwise_score::resolve::Decoder;
 use crookwise_score::score::{PartStaff, PlayedBy, Quarters, Sounded, StaffId, player_of_voice};
@@ -18,6 +20,35 @@ pub struct Seat {
     pub player: usize,
     /// Horn or trumpet.
     pub family: CrookFamily,
+}
+
+/// What horns and trumpets of a score or a page ask for.
+#[derive(Clone, Debug, PartialEq)]
+pub struct ScoreRequest {
+    /// Their seats, from the top.
+    pub seats: Vec<Seat>,
+    /// What they sound.
+    pub request: Request,
+    /// The bars in which they do.
+    pub layout: Layout,
+}
+
+/// What the horns and trumpets of a score sound in some of its bars, counted from 0. `None` where it has neither horns nor
+/// trumpets, or a time of it is beyond what is planned.
+pub fn in_bars(
+    score: &Score,
+    bars: Range<usize>,
+    change_time: Ticks,
+    decoder: &mut Decoder<'_>,
+) -> Option<ScoreRequest> {
+    let seats = seats(score, decoder);
+    if seats.is_empty() {
+        return None;
+    }
+    let mut request = request(score, &seats, change_time, decoder)?;
+    let whole = Layout::of_score(score)?;
+    request.keep_between(whole.time_of(&bars));
+    Some(ScoreRequest { seats, request, layout: whole.only(bars) })
 }
 
 /// The seats of horns and trumpets in a score, from the top; at most as many as are planned for.

@@ -116,6 +116,15 @@ pub struct Request {
 }
 
 impl Request {
+    /// Keeps what sounds between two moments, and counts time from the first.
+    pub fn keep_between(&mut self, (from, to): (Ticks, Ticks)) {
+        self.notes.retain(|note| note.from < to && note.to > from);
+        for note in &mut self.notes {
+            note.from = note.from.max(from) - from;
+            note.to = note.to.min(to) - from;
+        }
+    }
+
     /// Whether a plan can be sought for it.
     pub(crate) fn check(&self) -> Result<(), RequestError> {
         if self.players.is_empty() {

@@ -75,6 +75,7 @@ fn said(name: &'static str) -> &'static str {
         "year" => "the year",
         "keys" => "the keys of the movement",
         "wanted" => "the notes that are wanted",
+        "of" => "the title of what is wanted",
         "change" => "the rest for a change of crook",
         "cost" => "what a change costs",
         "worth" => "what each way of making a note is worth",

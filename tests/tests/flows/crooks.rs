@@ -1,5 +1,6 @@
 //! Crooks: keys typed, the best plan read, a gap mended, the way back, the address; by keyboard and by touch.
 
+use crate::score;
 use anyhow::{Result, ensure};
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
@@ -15,6 +16,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_gap_is_mended_by_touch_and_taken_back,
     a_plan_stands_in_the_address,
     the_notes_of_read_are_planned_and_mended,
+    a_movement_open_in_score_is_planned_as_a_whole,
+    more_notes_than_an_address_holds_are_kept,
     a_plan_is_opened_in_read_and_as_a_score,
     a_plan_is_shared_and_opened_again,
     what_may_be_asked_is_chosen_by_the_keyboard,
@@ -113,6 +116,90 @@ fn the_notes_of_read_are_planned_and_mended() {
         page.sees("of 8 notes").await?;
         page.click("button", "Plan keys again").await?;
         page.find("textbox", KEYS).await?;
+        page.is_quiet().await
+    });
+}
+
+fn a_movement_open_in_score_is_planned_as_a_whole() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score"), async |page| {
+        page.click("button", "Open the demo movement").await?;
+        page.find("heading", "Parts").await?;
+        page.click("button", "Plan its crooks").await?;
+        page.sees("for “Introduction and Rondo”, bars 0 to 81").await?;
+        page.sees("what the horns and trumpets of “Introduction and Rondo” sound").await?;
+        page.sees("Plan 1 of").await?;
+        page.find("list", Name::Has("Corno 1".to_owned())).await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.hash_has("wanted=").await?;
+        page.reload().await?;
+        page.sees("for “Introduction and Rondo”, bars 0 to 81").await?;
+        page.sees("Plan 1 of").await?;
+        page.back().await?;
+        page.find("heading", "Parts").await?;
+        page.fill("textbox", "From bar or letter", "13").await?;
+        page.fill("textbox", "To bar or letter", "20").await?;
+        page.click("button", "Plan the crooks of these bars").await?;
+        // By their numbers in print, everywhere.
+        page.sees("for “Introduction and Rondo”, bars 13 to 20").await?;
+        page.sees("Plan 1 of").await?;
+        page.sees("Read takes bars 13 to 20.").await?;
+        page.fill("textbox", "From bar", "99999").await?;
+        page.press("Enter").await?;
+        page.sees("There is no bar or letter “99999”").await?;
+        page.click("button", "Undo").await?;
+        page.sees("for “Introduction and Rondo”, bars 0 to 81").await?;
+        page.is_quiet().await
+    });
+}
+
+/// A score of two horns that play one note after the other for seven hundred bars, by no rule that packing would find.
+fn long_score() -> String {
+    let mut chance = 7_u32;
+    let mut next = |many: u32| {
+        chance = chance.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
+        (chance >> 16) % many
+    };
+    let mut bar = |number: u32| {
+        let attributes = "<attributes><divisions>2</divisions><time><beats>4</beats><beat-type>4</beat-type></time></attributes>";
+        let mut notes = if number == 1 { attributes.to_owned() } else { String::new() };
+        let mut left = 8;
+        while left > 0 {
+            let length = (1 + next(3)).min(left);
+            left -= length;
+            let (step, octave) = (["C", "E", "G"][next(3) as usize], 4 + next(2));
+            notes += &format!(
+                "<note><pitch><step>{step}</step><octave>{octave}</octave></pitch><duration>{length}</duration></note>"
+            );
+        }
+        format!("<measure number=\"{number}\">{notes}</measure>")
+    };
+    let mut part =
+        |id: &str| format!("<part id=\"{id}\">{}</part>", (1..=700).map(&mut bar).collect::<String>());
+    let parts = [part("P1"), part("P2")].concat();
+    format!(
+        "<score-partwise version=\"4.0\"><work><work-title>Long</work-title></work><part-list>\
+        <score-part id=\"P1\"><part-name>Corno I in D</part-name></score-part>\
+        <score-part id=\"P2\"><part-name>Corno II in D</part-name></score-part></part-list>{parts}</score-partwise>"
+    )
+}
+
+fn more_notes_than_an_address_holds_are_kept() {
+    let file = std::env::temp_dir().join(format!("crookwise-long-{}.musicxml", std::process::id()));
+    std::fs::write(&file, long_score()).expect("a place for a file");
+    flow::in_every_browser(&Setup::new(Window::DESK).hash("/score"), async |page| {
+        score::choose(page, &file).await?;
+        page.find("heading", "Parts").await?;
+        page.click("button", "Plan its crooks").await?;
+        page.sees("for “Long”, bars 1 to 700").await?;
+        page.sees("Plan 1 of").await?;
+        let hash = page.hash().await?;
+        ensure!(hash.trim_start_matches('#') == "/crooks", "{hash:.200}");
+        page.click("button", "Share").await?;
+        page.sees("This is too long for a link").await?;
+        page.reload().await?;
+        page.sees("for “Long”, bars 1 to 700").await?;
+        page.sees("Plan 1 of").await?;
         page.is_quiet().await
     });
 }

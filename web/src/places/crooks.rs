@@ -2,8 +2,7 @@
 
 use crate::browser::style;
 use crate::components::crooks::asked::asked;
-use crate::components::crooks::following::follow_crooks;
-use crate::components::crooks::from_read::from_read;
+use crate::components::crooks::following::{follow_crooks, kept};
 use crate::components::crooks::gap_card::gap_card;
 use crate::components::crooks::keys_field::keys_field;
 use crate::components::crooks::may_write::may_write;
@@ -13,6 +12,7 @@ use crate::components::crooks::seeking::{follow_seeking, seeking};
 use crate::components::crooks::table::crook_table;
 use crate::components::crooks::take_card::take_card;
 use crate::components::crooks::views::views;
+use crate::components::crooks::wanted_notes::wanted_notes;
 use crate::components::crooks::way_back::way_back;
 use crate::components::lasting::once;
 use crate::components::live::{live, when};
@@ -31,7 +31,7 @@ pub fn crooks() -> AnyView {
         sheet.wear();
     }
     let crooks = once(|| {
-        let crooks = Crooks::new(setting::first());
+        let crooks = Crooks::new(kept().unwrap_or_else(setting::first));
         follow_crooks(crooks);
         follow_seeking(crooks);
         crooks
@@ -57,8 +57,8 @@ fn plans() -> AnyView {
     let title = live(move || {
         let setting = crooks.setting.read();
         let many = |family| setting::many(&setting, family);
-        let first = setting::keys(&setting).first().map(|one| one.key);
-        words::about(many(CrookFamily::Horn), many(CrookFamily::Trumpet), first, names.get())
+        let what = setting::movement(&setting, names.get());
+        words::about(many(CrookFamily::Horn), many(CrookFamily::Trumpet), what.as_deref())
     });
     let problem = live(move || crooks.plans.with(|plans| plans.as_ref().err().cloned()));
     view! {
@@ -67,7 +67,7 @@ fn plans() -> AnyView {
             {way_back()}
         </div>
         {when(move || crooks.wants_keys(), keys_field)}
-        {when(move || !crooks.wants_keys(), from_read)}
+        {when(move || !crooks.wants_keys(), wanted_notes)}
         {asked()}
         <p class="problem" role="alert">{problem}</p>
         {when(move || crooks.is_seeking(), seeking)}

@@ -75,6 +75,8 @@ pub struct Whereabouts {
     pub score: Watched<String>,
     /// A score that was made here and is to be opened in Score, as MusicXML; empty where none is.
     pub made: Watched<String>,
+    /// What was taken from a score to be planned in Crooks, as the text of a link to it; empty where nothing was.
+    pub wanted: Watched<String>,
     /// What stands in Crooks, as the address has it.
     pub crooks: Watched<String>,
 }
@@ -91,6 +93,7 @@ impl Whereabouts {
             weeks: Watched::new(String::new()),
             score: Watched::new(String::new()),
             made: Watched::new(String::new()),
+            wanted: Watched::new(String::new()),
             crooks: Watched::new(Link::CROOKS.to_owned()),
         }
     }

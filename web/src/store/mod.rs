@@ -22,7 +22,7 @@ use crate::state::kept::Watched;
 use crate::state::notices::Notices;
 use crate::state::preferences::Preferences;
 use crate::state::store::desk::{self, KeptDesk};
-use crate::state::store::entry::{Unread, What};
+use crate::state::store::entry::{self, Unread, What};
 use crate::state::store::under_way::UnderWay;
 use crate::state::store::{aside, earlier, under_way};
 use crate::words;
@@ -31,6 +31,8 @@ use leptos::prelude::*;
 
 /// Where the reader's wishes are kept.
 const PREFERENCES: &str = "crookwise.preferences";
+/// What stands in Crooks is kept under names that begin so; behind it stands the name of the desk.
+const CROOKS: &str = "crookwise.crooks.";
 
 /// Handles on what is kept; copy it where something is to be kept.
 #[derive(Clone, Copy, Debug)]
@@ -164,6 +166,36 @@ impl Store {
 
     fn at_hand_name(self) -> String {
         self.name.with_untracked(|name| format!("{}{name}", under_way::AT_HAND))
+    }
+
+    /// What stood in Crooks on this desk, as the text of a link; `None` where nothing was kept, or it cannot be read: then it has
+    /// been set aside, if the device did not refuse.
+    #[must_use]
+    pub fn kept_crooks(self) -> Option<String> {
+        let name = self.crooks_name();
+        let kept = local::read(&name)?;
+        let read = entry::read(What::Crooks, &kept).map(str::to_owned);
+        if read.is_err() {
+            set_aside(What::Crooks, &name);
+        }
+        read.ok()
+    }
+
+    /// Keeps what stands in Crooks, as the text of a link; what stands there and cannot be read is set aside. False where the
+    /// device refuses.
+    pub fn keep_crooks(self, link: &str) -> bool {
+        let name = self.crooks_name();
+        let unread = |text: String| entry::read(What::Crooks, &text).is_err();
+        let free = !local::read(&name).is_some_and(unread) || set_aside(What::Crooks, &name);
+        let kept = free && local::write(&name, &entry::write(What::Crooks, link));
+        if kept {
+            self.touch_desk();
+        }
+        kept
+    }
+
+    fn crooks_name(self) -> String {
+        self.name.with_untracked(|name| format!("{CROOKS}{name}"))
     }
 
     /// Sets the exercise under way aside: its answers are damaged.

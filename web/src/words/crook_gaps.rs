@@ -2,11 +2,11 @@
 
 use super::Names;
 use super::crooks::{bars as bars_in, crook as crook_in, from_to, plural};
-use crookwise_theory::{Key, Production, Tonic};
+use crookwise_theory::{Crook, Key, Pitch, Production, Tonic};
 
 /// A gap: where, and what is missing there.
 #[must_use]
-pub fn gap(key: Option<Key>, bars: (u32, u32), missing: &[(Tonic, usize)], names: Names) -> String {
+pub fn gap(key: Option<Key>, bars: (&str, &str), missing: &[(Tonic, usize)], names: Names) -> String {
     let notes: Vec<String> = missing.iter().map(|(tonic, _)| names.tonic(*tonic)).collect();
     let key = key.map(|key| format!(", {}", names.key(key))).unwrap_or_default();
     format!("{}{key}: nobody has {}", super::capital(&from_to(bars)), notes.join(", "))
@@ -45,14 +45,15 @@ pub fn other_member(note: &str, made: Production) -> String {
 
 /// It would be had on another crook.
 #[must_use]
-pub fn other_crook(who: &str, crook: &str, made: Production) -> String {
-    format!("{who} {} would have it, {}: make a rest for the change.", crook_in(crook), made.words())
+pub fn other_crook(who: &str, crook: &Crook, made: Production, names: Names) -> String {
+    let crook = crook_in(crook, names);
+    format!("{who} {crook} would have it, {}: make a rest for the change.", made.words())
 }
 
 /// A remedy in a plan of keys: who takes which crook, and how the note is made there.
 #[must_use]
-pub fn remedy(who: &str, crook: &str, written: &str, made: Production) -> String {
-    format!("{who} {}: written {written}, {}", crook_in(crook), made.words())
+pub fn remedy(who: &str, crook: &Crook, written: Pitch, made: Production, names: Names) -> String {
+    format!("{who} {}: written {}, {}", crook_in(crook, names), names.note(written), made.words())
 }
 
 /// What a remedy gains or loses over all.

@@ -1,7 +1,7 @@
 //! The place Crooks: keys that are wanted, players, plans, what is missing and how it is mended.
 
-use super::names::{Names, alteration_sign, decimal};
-use crookwise_theory::{CrookFamily, Key, Mode};
+use super::names::{Names, decimal};
+use crookwise_theory::{Crook, CrookFamily, Key, Mode, Step};
 
 texts! {
     FIRST_KEYS = "G minor 1-32, B-flat major 33-58, D minor 59-74, E-flat major 75-96, G minor 97-120";
@@ -15,6 +15,7 @@ texts! {
     NUMBER_OF_BARS = "Bars";
     NOTES_OF_READ = "The notes of the page in Read";
     PLAN_KEYS_AGAIN = "Plan keys again";
+    NOT_KEPT = "These are too many notes for an address, and this device refuses to keep them: they are gone when the page is.";
     NO_BRASS_IN_READ = "The page in Read has no notes of horns or trumpets.";
     PLANS_ARE_SOUGHT = "Plans are sought …";
     STOP = "Stop";
@@ -69,10 +70,14 @@ texts! {
     A_LINK_TO_THIS_PLAN = "A link to exactly this plan";
 }
 
-/// So many notes were taken from Read.
+/// So many notes were taken from the page in Read, or from a movement of this title in Score.
 #[must_use]
-pub fn notes_of_read(notes: usize) -> String {
-    format!("Wanted: {} of horns and trumpets, as they stood in Read.", plural(notes, "note"))
+pub fn wanted_notes(notes: usize, title: &str) -> String {
+    let notes = plural(notes, "note");
+    match title {
+        "" => format!("Wanted: {notes} of horns and trumpets, as they stood in Read."),
+        title => format!("Wanted: {notes}, what the horns and trumpets of “{title}” sound."),
+    }
 }
 
 /// A row of the keys, from the first.
@@ -113,9 +118,21 @@ pub fn too_many_bars(bars: u32, most: u32) -> String {
     format!("These are {bars} bars; {most} are planned at most.")
 }
 
+/// A movement by its first key.
+#[must_use]
+pub fn movement_in(key: Key, names: Names) -> String {
+    format!("a movement in {}", names.key(key))
+}
+
+/// A movement by its title, and which bars of it: "“Sinfonia”, bars 1 to 96".
+#[must_use]
+pub fn movement_called(title: &str, bars: (&str, &str)) -> String {
+    format!("“{title}”, {}", from_to(bars))
+}
+
 /// What the page is about: "Four horns and two trumpets for a movement in G minor".
 #[must_use]
-pub fn about(horns: usize, trumpets: usize, first: Option<Key>, names: Names) -> String {
+pub fn about(horns: usize, trumpets: usize, what: Option<&str>) -> String {
     let who = match (horns, trumpets) {
         (0, 0) => "Nobody yet".to_owned(),
         (horns, 0) => count(horns, "horn"),
@@ -123,7 +140,7 @@ pub fn about(horns: usize, trumpets: usize, first: Option<Key>, names: Names) ->
         (horns, trumpets) => format!("{} and {}", count(horns, "horn"), count(trumpets, "trumpet")),
     };
     let who = super::capital(&who);
-    first.map_or_else(|| who.clone(), |key| format!("{who} for a movement in {}", names.key(key)))
+    what.map_or_else(|| who.clone(), |what| format!("{who} for {what}"))
 }
 
 fn count(many: usize, name: &str) -> String {
@@ -181,10 +198,10 @@ pub const fn weights(are_usual: bool) -> &'static str {
     if are_usual { "usual" } else { "changed" }
 }
 
-/// One crook alone.
+/// One crook alone, in a list of sets of crooks.
 #[must_use]
-pub fn only(name: &str) -> String {
-    format!("Only {}", crook(name))
+pub fn only(crook: &Crook, names: Names) -> String {
+    format!("only {}", key_of(crook, names))
 }
 
 /// The crooks of a family, to be ticked.
@@ -208,9 +225,9 @@ pub fn bars(many: u32) -> String {
     if many == 1 { "1 bar".to_owned() } else { format!("{many} bars") }
 }
 
-/// From bar to bar.
+/// From bar to bar, by their numbers in print.
 #[must_use]
-pub fn from_to((first, last): (u32, u32)) -> String {
+pub fn from_to((first, last): (&str, &str)) -> String {
     if first == last { format!("bar {first}") } else { format!("bars {first} to {last}") }
 }
 
@@ -227,30 +244,28 @@ pub fn row(family: CrookFamily, numbers: &[usize]) -> String {
 
 /// A crook as it stands on its stretch: "in B♭ alto".
 #[must_use]
-pub fn crook(name: &str) -> String {
-    let mut letters = name.chars();
-    let first = letters.next().map(String::from).unwrap_or_default();
-    let rest = letters.as_str();
-    let rest = match rest.strip_prefix('b') {
-        Some(rest) => format!("{}{rest}", alteration_sign(-1)),
-        None => rest.replacen('#', &alteration_sign(1), 1),
-    };
-    format!("in {first}{rest}")
+pub fn crook(crook: &Crook, names: Names) -> String {
+    format!("in {}", key_of(crook, names))
+}
+
+/// The key of a crook, with its octave where it has two. B natural is said to be it, since B alone is B-flat to a German reader.
+fn key_of(crook: &Crook, names: Names) -> String {
+    let octave = crook.octave.map(|octave| format!(" {}", octave.word())).unwrap_or_default();
+    let is_b = (crook.tonic.step, crook.tonic.alter) == (Step::B, 0);
+    let tonic = if is_b { names.key_word(crook.tonic) } else { names.tonic(crook.tonic) };
+    format!("{tonic}{octave}")
 }
 
 /// A crook over its bars, for who hears the page.
 #[must_use]
-pub fn crook_from_to(name: &str, bars: (u32, u32)) -> String {
-    format!("{}, {}", crook(name), from_to(bars))
+pub fn crook_from_to(own: &Crook, bars: (&str, &str), names: Names) -> String {
+    format!("{}, {}", crook(own, names), from_to(bars))
 }
 
 /// The same, shorter and shorter.
 #[must_use]
-pub fn shorter_crook(name: &str) -> [String; 3] {
-    let whole = crook(name);
-    let key = whole.strip_prefix("in ").unwrap_or(&whole).to_owned();
-    let tonic = key.split(' ').next().unwrap_or_default().to_owned();
-    [whole, key, tonic]
+pub fn shorter_crook(own: &Crook, names: Names) -> [String; 3] {
+    [crook(own, names), key_of(own, names), names.tonic(own.tonic)]
 }
 
 /// A key, shorter and shorter.
@@ -263,13 +278,13 @@ pub fn shorter_key(key: Key, names: Names) -> [String; 3] {
 
 /// A key over its bars, for who hears the page.
 #[must_use]
-pub fn key_from_to(key: Key, bars: (u32, u32), names: Names) -> String {
+pub fn key_from_to(key: Key, bars: (&str, &str), names: Names) -> String {
     format!("{}, {}", names.key(key), from_to(bars))
 }
 
 /// Which bars go to Read, whose page holds so many columns.
 #[must_use]
-pub fn bars_to_read(bars: (u32, u32)) -> String {
+pub fn bars_to_read(bars: (&str, &str)) -> String {
     format!("Read takes {}.", from_to(bars))
 }
 
@@ -353,4 +368,22 @@ pub fn worth_less(less: f64) -> String {
 #[must_use]
 pub fn at_most(more: f64) -> String {
     format!("no plan is worth {} more", decimal(more))
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+    use crate::words::names::Letters;
+
+    #[test]
+    fn crooks_have_the_names_that_the_reader_has_chosen() {
+        let named = |word| crookwise_planner::NamedCrook::named(CrookFamily::Horn, word).unwrap().crook;
+        let of = |letters| Names { letters, ..Names::default() };
+        let said = |letters| ["Eb", "Bb alto", "H alto"].map(|word| crook(named(word), of(letters)));
+        assert_eq!(said(Letters::English), ["in E♭", "in B♭ alto", "in B natural alto"]);
+        assert_eq!(said(Letters::German), ["in Es", "in B alto", "in H alto"]);
+        assert_eq!(said(Letters::Syllables)[1], "in Si♭ alto");
+        assert_eq!(shorter_crook(named("Bb alto"), of(Letters::German)), ["in B alto", "B alto", "B"]);
+        assert_eq!(only(named("Bb alto"), of(Letters::German)), "only B alto");
+    }
 }

@@ -54,6 +54,8 @@ texts! {
     MAKE_AN_EXERCISE = "Make an exercise";
     MAKE_A_HANDOUT = "Handout";
     SHARE_A_LINK = "Share";
+    PLAN_ITS_CROOKS = "Plan its crooks";
+    PLAN_CROOKS_OF_BARS = "Plan the crooks of these bars";
     CHOSEN_BARS = "Chosen bars";
     LEAVE_THESE_BARS = "Leave these bars";
     WRITE_FILES = "Write files";

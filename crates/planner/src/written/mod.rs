@@ -4,8 +4,7 @@
 mod bars;
 mod staves;
 
-use bars::Grid;
-pub use bars::{BarLaid, Layout};
+pub use bars::{BarLaid, Grid, Layout};
 
 use crate::plan::Plan;
 use crate::request::Request;

@@ -3,6 +3,7 @@
 //!
 //! A plan of keys stays readable by eye: `#/crooks?keys=32_G+minor.26_Bb+major&horn=2_1_G.Bb+alto`. What is usual is left out.
 
+mod bars;
 mod notes;
 mod number;
 mod read;
@@ -13,6 +14,7 @@ use crate::error::LinkError;
 use crate::fields::Fields;
 use crookwise_planner::key_plan::{self, KeyStretch};
 use crookwise_planner::of_keys::FixedCrook;
+use crookwise_planner::written::BarLaid;
 use crookwise_planner::{CrookPlayer, NamedCrook, Request, Ticks, WantedNote, Weights};
 use crookwise_score::score::TimeSignature;
 use crookwise_theory::{Crook, CrookFamily, Key, Mode, Sounding, Step, Tonic};
@@ -23,6 +25,8 @@ pub const MOST_STRETCHES: usize = 64;
 pub const MOST_BARS: u32 = 10_000;
 /// Crooks that a table in a link may show, and that may be at hand where it is asked what may be written.
 pub const MOST_SHOWN: usize = 12;
+/// Letters of the title of what is wanted.
+pub const MOST_TITLE: usize = 200;
 /// Letters of a passage typed by names of notes.
 pub const MOST_TYPED: usize = 2_000;
 
@@ -67,6 +71,10 @@ pub struct CrooksLink {
     pub wanted: CrooksWanted,
     /// The time signature of what is wanted; a plan of keys is in four quarters.
     pub time: TimeSignature,
+    /// The bars of notes that are wanted; none where they are all alike, as the time signature has them.
+    pub bars: Vec<BarLaid>,
+    /// The title of the movement whose notes are wanted; empty where it has none.
+    pub title: String,
     /// The players. Their crooks go by the names that [`NamedCrook::of`] has.
     pub players: Vec<CrookPlayer>,
     /// Whether the players of a pair share their crook.
@@ -105,6 +113,8 @@ impl Default for CrooksLink {
             view: CrooksView::default(),
             wanted: CrooksWanted::Keys(Vec::new()),
             time: TimeSignature { beats: 4, value: 4 },
+            bars: Vec::new(),
+            title: String::new(),
             players: vec![horn(1), horn(1), horn(2), horn(2)],
             together: true,
             change_time: Ticks::of_fraction(40, 1).unwrap_or_default(),

@@ -2,8 +2,8 @@
 
 use super::write::{ALL, NONE, crook_word, view_word};
 use super::{
-    CrooksLink, CrooksView, CrooksWanted, MOST_BARS, MOST_SHOWN, MOST_STRETCHES, MOST_TYPED, MendedNote,
-    notes,
+    CrooksLink, CrooksView, CrooksWanted, MOST_BARS, MOST_SHOWN, MOST_STRETCHES, MOST_TITLE, MOST_TYPED,
+    MendedNote, bars, notes,
 };
 use crate::error::LinkError;
 use crate::fields::Fields;
@@ -60,9 +60,9 @@ fn fix(setting: &mut CrooksLink, fields: &Fields) -> Result<(), LinkError> {
 }
 
 /// The names of all pairs but those of players.
-const NAMES: [&str; 16] = [
-    "view", "keys", "wanted", "time", "pairs", "change", "worth", "cost", "highest", "mended", "fixed",
-    "plan", "table", "crooks", "mine", "typed",
+const NAMES: [&str; 18] = [
+    "view", "keys", "wanted", "time", "bars", "of", "pairs", "change", "worth", "cost", "highest", "mended",
+    "fixed", "plan", "table", "crooks", "mine", "typed",
 ];
 
 /// Reads a pair; `None` where its value is not understood.
@@ -78,6 +78,10 @@ fn one(setting: &mut CrooksLink, name: &str, value: &str) -> Option<()> {
             setting.wanted = CrooksWanted::Notes(notes::unpack(&bytes)?);
         }
         "time" => setting.time = time(value)?,
+        "bars" => setting.bars = bars::read(value)?,
+        "of" => {
+            setting.title = Some(value).filter(|text| text.chars().nth(MOST_TITLE).is_none())?.to_owned();
+        }
         "pairs" if value == "apart" => setting.together = false,
         "change" => setting.change_time = change(value)?,
         "worth" => setting.weights.worth = worth(value)?,
@@ -163,6 +167,10 @@ fn key(text: &str) -> Option<Key> {
 
 fn time(value: &str) -> Option<TimeSignature> {
     let (beats, below) = value.split_once('_')?;
+    signature(beats, below)
+}
+
+pub(super) fn signature(beats: &str, below: &str) -> Option<TimeSignature> {
     let beats = beats.parse().ok().filter(|beats| (1..=64).contains(beats))?;
     let value = below.parse().ok().filter(|value: &u16| *value <= 64 && value.is_power_of_two())?;
     Some(TimeSignature { beats, value })

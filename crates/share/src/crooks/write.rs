@@ -1,6 +1,6 @@
 //! The setting as pairs. What is usual is left out.
 
-use super::{CrooksLink, CrooksView, CrooksWanted, notes};
+use super::{CrooksLink, CrooksView, CrooksWanted, bars, notes};
 use crate::fields::Pairs;
 use crate::read::decimal;
 use crookwise_planner::of_keys::FixedCrook;
@@ -29,6 +29,12 @@ pub(super) fn pairs(setting: &CrooksLink) -> Pairs {
     }
     if setting.time != usual.time {
         put("time", format!("{}_{}", setting.time.beats, setting.time.value));
+    }
+    if !setting.bars.is_empty() {
+        put("bars", bars::write(&setting.bars));
+    }
+    if !setting.title.is_empty() {
+        put("of", setting.title.clone());
     }
     if setting.players != usual.players {
         for alike in setting.players.chunk_by(|one, other| one == other) {

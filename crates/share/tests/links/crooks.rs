@@ -2,7 +2,9 @@
 
 use crate::meaning;
 use crookwise_planner::key_plan::KeyStretch;
+use crookwise_planner::written::BarLaid;
 use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, WantedNote, Weights};
+use crookwise_score::BarNumber;
 use crookwise_score::score::TimeSignature;
 use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted, MendedNote, SentCrooks};
 use crookwise_share::{LONGEST, Link, LinkError};
@@ -10,10 +12,11 @@ use crookwise_theory::{CrookFamily, Pitch, Sounding, Step};
 use proptest::prelude::*;
 
 /// Second version. Their checksums were reckoned by another library (zlib's crc32).
-const CROOKS_2: [&str; 3] = [
+const CROOKS_2: [&str; 4] = [
     "#/crooks?v=2.bf17651f&keys=32_G+minor.26_Bb+major.40_G+minor&horn=2_1_G.Bb+alto&horn=2_2_all&plan=2",
     "#/crooks?v=2.6674cfca&view=write&keys=&mine=horn_D.trumpet_D&typed=D4+Fs4+A4",
     "#/crooks?v=2.3c30196a&view=table&wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=6_8&horn=1_-_Eb&trumpet=2_101_all&pairs=apart&change=3_2&worth=1_0.9_0.7_0.6_0.4_0.3_0.8_0_0&cost=0.25&highest=16&mended=2_Fs4_1.3_Eb5&table=Fs+minor&crooks=horn_A+alto.horn_C+basso&mine=-",
+    "#/crooks?v=2.d150c38e&wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=3_4&bars=0_1_1_3-4.1_24_3.12a_1_9-2_9-8.13_2_3_3-4&of=Sinfonia+in+Es&horn=2_1_G.Bb+alto&mended=2_Fs4_1",
 ];
 
 /// By hand.
@@ -55,6 +58,16 @@ fn links_made_once_open_for_ever() {
     // Mended: anybody's from now on.
     assert_eq!((notes.request().notes[1].player, wanted[1].player), (Some(0), Some(0)));
     assert_eq!(notes.shown.len(), 2);
+    let movement = open(CROOKS_2[3]).unwrap();
+    assert_eq!((movement.title.as_str(), movement.bars.len()), ("Sinfonia in Es", 28));
+    let told = |at: usize| {
+        let bar: &BarLaid = &movement.bars[at];
+        (bar.number.as_str(), bar.length.quarters(), bar.time.map(|time| time.beats))
+    };
+    let bars = [0, 1, 24, 25, 26, 27].map(told);
+    let is = |number, length, beats| (number, length, beats);
+    assert_eq!(bars[..3], [is("0", 1.0, Some(3)), is("1", 3.0, None), is("24", 3.0, None)]);
+    assert_eq!(bars[3..], [is("12a", 4.5, Some(9)), is("13", 3.0, Some(3)), is("14", 3.0, None)]);
 }
 
 #[test]
@@ -97,6 +110,13 @@ fn what_is_not_understood_is_said_in_words_of_music() {
         ("mended=0_C4", "the notes that were mended"),
         ("mended=1_C99", "the notes that were mended"),
         ("time=4_3", "the time signature"),
+        ("bars=1", "where the bars begin"),
+        ("bars=1_0_4", "where the bars begin"),
+        ("bars=1_1_0", "where the bars begin"),
+        ("bars=1_1_4-0", "where the bars begin"),
+        ("bars=1_1_4_4-3", "where the bars begin"),
+        ("bars=1_9999_4.1_9999_4", "where the bars begin"),
+        ("bars=1x!_1_4", "where the bars begin"),
         ("table=Q", "the key of the table"),
         ("mine=horn_Q", "the crooks"),
         ("mine=viola_D", "the crooks"),
@@ -194,6 +214,29 @@ fn any_wanted() -> impl Strategy<Value = CrooksWanted> {
     ]
 }
 
+/// Numbers as print has them: in order, repeated, with letters, none; whole bars and fractions.
+fn any_bars() -> impl Strategy<Value = Vec<BarLaid>> {
+    let number = prop_oneof![
+        (0..120_u32).prop_map(|number| number.to_string()),
+        Just(String::new()),
+        "[a-zA-Z0-9]{1,8}"
+    ];
+    let time = prop::option::of((1..=64_u16, prop::sample::select(vec![1_u16, 2, 4, 8, 64])));
+    let run =
+        (number, 1..40_usize, 1..50_i64, 1..9_i64, time).prop_map(|(number, many, above, below, time)| {
+            let length = Ticks::of_fraction(above, below).unwrap();
+            let mut number = BarNumber::new(&number).unwrap();
+            let bar = move |at| {
+                let time = time.filter(|_| at == 0).map(|(beats, value)| TimeSignature { beats, value });
+                let bar = BarLaid { number: number.to_string(), length, time };
+                number = number.next();
+                bar
+            };
+            (0..many).map(bar).collect::<Vec<_>>()
+        });
+    prop::collection::vec(run, 0..5).prop_map(|runs| runs.concat())
+}
+
 fn any_setting() -> impl Strategy<Value = CrooksLink> {
     let mended = (0..60_000_usize, any_pitch(), prop::option::of(0..8_usize))
         .prop_map(|(note, sounding, player)| MendedNote { note, sounding, player });
@@ -202,16 +245,19 @@ fn any_setting() -> impl Strategy<Value = CrooksLink> {
         prop::sample::subsequence(all, 0..12)
     };
     let weights = (prop::array::uniform9(0..100_000_u32), 0..100_000_u32, 2..=32_u8);
-    let rest = (prop::collection::vec(mended, 0..5), 0..90_usize, shown(), shown(), "\\PC{0,40}");
+    let of = (any_bars(), "\\PC{0,40}");
+    let rest = (prop::collection::vec(mended, 0..5), 0..90_usize, shown(), shown(), "\\PC{0,40}", of);
     let view = prop::sample::select(vec![CrooksView::Plans, CrooksView::Table, CrooksView::MayWrite]);
     let players = prop::collection::vec(any_player(), 0..8);
     (view, any_wanted(), players, any::<bool>(), 0..1_000_000_000_i64, weights, rest).prop_map(
         |(view, wanted, players, together, change, (worth, cost, highest), rest)| {
-            let (mended, plan, shown, mine, typed) = rest;
+            let (mended, plan, shown, mine, typed, (bars, title)) = rest;
             CrooksLink {
                 view,
                 wanted,
                 time: TimeSignature { beats: 3, value: 8 },
+                bars,
+                title,
                 players,
                 together,
                 change_time: Ticks(change),
@@ -249,7 +295,7 @@ proptest! {
     #[test]
     fn no_pairs_panic(
         pairs in "[a-z0-9=&.%_+-]{0,120}",
-        name in "keys|wanted|horn|mended|worth|change",
+        name in "keys|wanted|horn|mended|worth|change|bars",
         value in "[A-Za-z0-9_.-]{0,60}",
     ) {
         let _ = open(&format!("#/crooks?{pairs}"));

@@ -20,6 +20,7 @@ const ARROWS: &[(&str, &[&str])] = &[
         &[
             "crookwise-engraving",
             "crookwise-musicxml",
+            "crookwise-planner",
             "crookwise-score",
             "crookwise-share",
             "crookwise-theory",

@@ -8,6 +8,7 @@ use crate::state::crooks::Crooks;
 use crate::state::crooks::chips::{self, AskedChip};
 use crate::state::crooks::setting;
 use crate::state::kept::Watched;
+use crate::state::session::Session;
 use crate::words::crooks as words;
 use crookwise_planner::NamedCrook;
 use crookwise_theory::CrookFamily;
@@ -40,7 +41,7 @@ fn chip(chip: AskedChip) -> AnyView {
 }
 
 fn list(chip: AskedChip) -> AnyView {
-    let crooks = Crooks::get();
+    let (crooks, names) = (Crooks::get(), Session::get().names);
     let lists: Vec<_> = chip
         .lists()
         .iter()
@@ -49,7 +50,7 @@ fn list(chip: AskedChip) -> AnyView {
             options(
                 list.label(),
                 chip.id(),
-                Arc::new(move || list.items()),
+                Arc::new(move || list.items(names.get())),
                 Arc::new(move || crooks.setting.with(|setting| list.value(setting))),
                 Arc::new(move |value: String| crooks.change(|setting| list.choose(setting, &value))),
             )
@@ -58,7 +59,7 @@ fn list(chip: AskedChip) -> AnyView {
     let ticked: Vec<_> = chip.ticked().iter().map(|family| one_by_one(crooks, *family)).collect();
     let numbers: Vec<_> = chip.numbers().iter().map(|one| number(crooks, *one)).collect();
     let unit = chip.unit().map(|unit| view! { <p class="quiet">{unit}</p> });
-    view! { {ticked} {lists} {unit} {numbers} }.into_any()
+    view! { {ticked} {lists} {unit} <div class="asked-numbers">{numbers}</div> }.into_any()
 }
 
 /// The crooks of a family, each to be ticked.
@@ -69,7 +70,8 @@ fn one_by_one(crooks: Crooks, family: CrookFamily) -> AnyView {
         let is = live(move || {
             Some(crooks.setting.with(|setting| setting::has_crook(setting, family, &own)).to_string())
         });
-        let name = words::crook(&named.name);
+        let (crook, names) = (named.crook, Session::get().names);
+        let name = live(move || words::crook(crook, names.get()));
         let turn = press(move || crooks.change(|setting| setting::turn_crook(setting, family, &named)));
         view! { <button class="own-crook" aria-pressed=is on:click=turn>{name}</button> }.into_any()
     };

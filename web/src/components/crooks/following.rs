@@ -1,15 +1,19 @@
-//! The address and the setting, kept in step: what a link brings is opened, what is changed is what the address says.
+//! The address and the setting, kept in step: what a link brings is opened, what is changed is what the address says. The device
+//! keeps it too, since notes of a whole movement may be more than an address holds.
 
-use crate::state::crooks::Crooks;
+use crate::state::crooks::{Crooks, setting};
 use crate::state::kept::follow;
 use crate::state::session::Session;
-use crookwise_share::Link;
+use crate::store::Store;
+use crate::words::crooks as words;
 use crookwise_share::crooks::{CrooksLink, SentCrooks};
+use crookwise_share::{Link, LinkError};
 use leptos::prelude::*;
 
 /// Follows both, for as long as the app lasts.
 pub fn follow_crooks(crooks: Crooks) {
     let Session { whereabouts, notices, .. } = Session::get();
+    let store = Store::get();
     follow(move || {
         let text = whereabouts.crooks.get();
         let own = crooks.setting.with_untracked(address);
@@ -27,12 +31,44 @@ pub fn follow_crooks(crooks: Crooks) {
     });
     let mut is_first = true;
     follow(move || {
-        let own = crooks.setting.with(address);
+        let link = crooks.setting.with(SentCrooks::of).link();
         // Nobody has changed anything yet: the address stays bare.
-        if !core::mem::take(&mut is_first) {
-            whereabouts.crooks.set(own);
+        if core::mem::take(&mut is_first) {
+            return;
+        }
+        let is_kept = store.keep_crooks(&link.encode());
+        let short = link.short();
+        if !is_kept && short.is_none() {
+            notices.show(Some(words::NOT_KEPT.to_owned()));
+        }
+        whereabouts.crooks.set(short.unwrap_or_else(|| Link::CROOKS.to_owned()));
+    });
+    follow(move || {
+        let text = whereabouts.wanted.get();
+        if !text.is_empty() {
+            untrack(|| {
+                whereabouts.wanted.set(String::new());
+                match opened(&text) {
+                    Ok(brought) => crooks.change(|asked| setting::take(asked, brought)),
+                    Err(why) => notices.say(why),
+                }
+            });
         }
     });
+}
+
+/// What the device has kept of this window's setting, where it can be read.
+pub fn kept() -> Option<CrooksLink> {
+    opened(&Store::get().kept_crooks()?).ok()
+}
+
+/// The setting in a link that never was in an address, and may be longer.
+fn opened(text: &str) -> Result<CrooksLink, String> {
+    match Link::decode_kept(text) {
+        Ok(Some(Link::Crooks(sent))) => sent.open().map_err(|error| error.to_string()),
+        Ok(_) => Err(LinkError::Damaged.to_string()),
+        Err(error) => Err(error.to_string()),
+    }
 }
 
 /// What the address says of a setting: the link, or where it would be too long, the place alone.

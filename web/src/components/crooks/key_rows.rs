@@ -2,7 +2,7 @@
 
 use crate::browser::field;
 use crate::components::choice::choice;
-use crate::components::crooks::from_read::from_read;
+use crate::components::crooks::wanted_notes::wanted_notes;
 use crate::components::icon::icon;
 use crate::components::live::{each, hear, live, press};
 use crate::state::crooks::{Crooks, key_rows as rows, setting};
@@ -24,7 +24,7 @@ pub fn key_rows() -> AnyView {
             <div class="key-row-list">{each(count, row)}</div>
             <div class="row">
                 <button on:click=add>{words::ADD_A_KEY}</button>
-                {from_read()}
+                {wanted_notes()}
             </div>
         </details>
     }

@@ -3,7 +3,6 @@
 pub mod asked;
 pub mod crook_chips;
 pub mod following;
-pub mod from_read;
 pub mod gap_card;
 pub mod key_rows;
 pub mod keys_field;
@@ -14,4 +13,5 @@ pub mod seeking;
 pub mod table;
 pub mod take_card;
 pub mod views;
+pub mod wanted_notes;
 pub mod way_back;

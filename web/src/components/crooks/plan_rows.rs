@@ -17,8 +17,8 @@ pub fn plan_rows() -> AnyView {
     let picture = Derived::new(move || {
         crooks.shown.with(|shown| shown.as_ref().map(|shown| shown.picture.clone())).unwrap_or_default()
     });
-    let keys = live(move || picture.read().keys.iter().map(|cell| key(*cell)).collect::<Vec<_>>());
-    let numbers = live(move || picture.read().numbers.iter().map(|one| number(*one)).collect::<Vec<_>>());
+    let keys = live(move || picture.read().keys.iter().map(|cell| key(picture, *cell)).collect::<Vec<_>>());
+    let numbers = live(move || picture.read().numbers.iter().map(number).collect::<Vec<_>>());
     let rows = live(move || {
         picture
             .read()
@@ -45,10 +45,10 @@ pub fn plan_rows() -> AnyView {
     .into_any()
 }
 
-fn key(cell: KeyCell) -> AnyView {
+fn key(picture: Derived<PlanPicture>, cell: KeyCell) -> AnyView {
     let (names, wide) = (Session::get().names, Crooks::get().width);
     let shown = live(move || cell.span.fitting(wide.get(), &words::shorter_key(cell.key, names.get())));
-    let said = live(move || words::key_from_to(cell.key, cell.bars, names.get()));
+    let said = live(move || words::key_from_to(cell.key, picture.read().printed(cell.bars), names.get()));
     let (left, width) = place(cell.span);
     view! {
         <li class="over-cell key" style:left=left style:width=width>
@@ -59,13 +59,13 @@ fn key(cell: KeyCell) -> AnyView {
     .into_any()
 }
 
-fn number((bar, left): (u32, u32)) -> AnyView {
-    view! { <span class="bar-place" style:left=share(left)>{bar.to_string()}</span> }.into_any()
+fn number((bar, left): &(String, u32)) -> AnyView {
+    view! { <span class="bar-place" style:left=share(*left)>{bar.clone()}</span> }.into_any()
 }
 
 fn row(crooks: Crooks, picture: Derived<PlanPicture>, at: usize, row: &PlanRow) -> AnyView {
     let who = words::row(row.family, &row.numbers);
-    let cells: Vec<_> = row.cells.iter().map(crook).collect();
+    let cells: Vec<_> = row.cells.iter().map(|cell| crook(picture, cell)).collect();
     view! {
         <div class="plan-row">
             <span class="who">{who.clone()}</span>
@@ -78,15 +78,17 @@ fn row(crooks: Crooks, picture: Derived<PlanPicture>, at: usize, row: &PlanRow) 
     .into_any()
 }
 
-fn crook(cell: &CrookCell) -> AnyView {
+fn crook(picture: Derived<PlanPicture>, cell: &CrookCell) -> AnyView {
     let (left, width) = place(cell.span);
-    let hue = hue(cell.tonic).to_string();
-    let (wide, span, names) = (Crooks::get().width, cell.span, words::shorter_crook(&cell.name));
-    let shown = live(move || span.fitting(wide.get(), &names));
+    let CrookCell { crook, bars, span } = *cell;
+    let hue = hue(crook.tonic).to_string();
+    let (wide, names) = (Crooks::get().width, Session::get().names);
+    let shown = live(move || span.fitting(wide.get(), &words::shorter_crook(crook, names.get())));
+    let said = live(move || words::crook_from_to(crook, picture.read().printed(bars), names.get()));
     view! {
         <li class="over-cell crook" data-hue=hue style:left=left style:width=width>
             <b aria-hidden="true">{shown}</b>
-            <span class="unseen">{words::crook_from_to(&cell.name, cell.bars)}</span>
+            <span class="unseen">{said}</span>
         </li>
     }
     .into_any()
@@ -130,7 +132,7 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
         let picture = picture.read();
         let button = |(at, gap): (usize, &Gap)| {
             let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
-            let name = crook_gaps::gap(key, gap.bars, &gap.missing, names);
+            let name = crook_gaps::gap(key, picture.printed(gap.bars), &gap.missing, names);
             let act = press(move || look_at(crooks, at));
             let pressed = live(move || Some((crooks.gap.get() == Some(at)).to_string()));
             view! { <button class="gap" id=gap_id(at) aria-pressed=pressed on:click=act>{name}</button> }

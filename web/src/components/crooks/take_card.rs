@@ -3,11 +3,11 @@
 use crate::browser::{field, files, sight};
 use crate::components::link_card::link_card;
 use crate::components::live::{hear, live, press, when};
-use crate::state::crooks::{Crooks, taking};
+use crate::state::crooks::{Crooks, ShownPlan, taking};
 use crate::state::kept::Watched;
 use crate::state::place::AppPlace;
 use crate::state::session::Session;
-use crate::words::crooks as words;
+use crate::words::{crooks as words, movement};
 use crookwise_share::crooks::SentCrooks;
 use leptos::ev::Event;
 use leptos::prelude::*;
@@ -52,8 +52,14 @@ pub fn take_card() -> AnyView {
 /// The bars that Read shows: all of them, or as many from one on as its page holds.
 fn to_read(crooks: Crooks, from: Watched<u32>) -> AnyView {
     let Session { desk, whereabouts, notices, .. } = Session::get();
-    let bars = move || crooks.shown.map(|shown| shown.picture.bars).unwrap_or_default();
-    let told = live(move || words::bars_to_read(taking::told(bars(), from.get())));
+    let told = live(move || {
+        let of = |shown: &ShownPlan| {
+            let picture = &shown.picture;
+            words::bars_to_read(picture.printed(taking::told(picture.bars, from.get())))
+        };
+        crooks.shown.map(of)
+    });
+    let number = live(move || crooks.shown.map(|shown| shown.picture.printed((from.get(), 1)).0.to_owned()));
     let open = press(move || match taking::page(crooks, from.get_untracked()) {
         Ok(page) => {
             desk.show(page);
@@ -63,8 +69,12 @@ fn to_read(crooks: Crooks, from: Watched<u32>) -> AnyView {
         Err(why) => notices.say(why),
     });
     let set = hear(move |event: Event| {
-        if let Some(bar) = field::number(&event) {
-            from.set(bar.clamp(1.0, 99_999.0) as u32);
+        let typed = field::text(&event);
+        let bar =
+            crooks.shown.with_untracked(|shown| taking::bar_of(&shown.as_ref()?.picture.printed, &typed));
+        match bar {
+            Some(bar) => from.set(bar),
+            None => notices.say(movement::no_such_bar(&typed)),
         }
     });
     view! {
@@ -72,11 +82,10 @@ fn to_read(crooks: Crooks, from: Watched<u32>) -> AnyView {
             <label class="field narrow">
                 <span>{words::FROM_BAR}</span>
                 <input
-                    type="number"
                     inputmode="numeric"
-                    min="1"
+                    autocomplete="off"
                     aria-label=words::FROM_BAR
-                    prop:value=live(move || Some(from.get().to_string()))
+                    prop:value=number
                     on:change=set
                 />
             </label>

@@ -3,6 +3,7 @@
 pub mod along;
 pub mod along_deeds;
 pub mod audit_table;
+pub mod crook_deeds;
 pub mod deeds;
 pub mod heard_parts;
 pub mod map;

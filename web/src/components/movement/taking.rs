@@ -30,7 +30,7 @@ pub fn taking() -> AnyView {
             {place_link()}
             {when(move || movement.open.map(|open| !open.summary.letters.is_empty()) == Some(true), letters)}
             {files()}
-            <div class="row">{to_paper()}</div>
+            <div class="row">{to_paper()} {to_crooks()}</div>
         </section>
     }
     .into_any()
@@ -87,6 +87,16 @@ fn to_paper() -> AnyView {
     let open = press(move || part_paper_deeds::open(paper));
     view! { <button id=part_paper_deeds::OPENER on:click=open>{words::part_paper::PRINT_A_PART}</button> }
         .into_any()
+}
+
+/// The ways of its horns and trumpets to Crooks.
+fn to_crooks() -> Vec<AnyView> {
+    let deeds = Deeds::get();
+    let way = |name: &'static str, whole: bool| {
+        let go = press(move || deeds.to_crooks(whole));
+        view! { <button on:click=go>{name}</button> }.into_any()
+    };
+    vec![way(words::movement::PLAN_ITS_CROOKS, true), way(words::movement::PLAN_CROOKS_OF_BARS, false)]
 }
 
 /// How much of a page the chosen bars take, or why they cannot go.

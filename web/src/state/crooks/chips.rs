@@ -2,6 +2,7 @@
 
 use super::setting::{self, HandAsked, MOST_OF_A_FAMILY};
 use crate::state::list_item::ListItem;
+use crate::words::Names;
 use crate::words::crooks as words;
 use crookwise_planner::{NamedCrook, Weights};
 use crookwise_share::crooks::CrooksLink;
@@ -186,7 +187,7 @@ impl AskedList {
 
     /// The values.
     #[must_use]
-    pub fn items(self) -> Vec<ListItem> {
+    pub fn items(self, names: Names) -> Vec<ListItem> {
         match self {
             Self::Many(_) => {
                 (0..=MOST_OF_A_FAMILY).map(|many| ListItem::new(many.to_string(), many.to_string())).collect()
@@ -195,7 +196,10 @@ impl AskedList {
                 vec![ListItem::new(ALL, words::PAIRS_SHARE), ListItem::new("", words::PAIRS_DIFFER)]
             }
             Self::Crooks(family) => {
-                let one = |named: NamedCrook| ListItem::new(named.name.clone(), words::only(&named.name));
+                let one = |named: NamedCrook| {
+                    let said = words::only(named.crook, names);
+                    ListItem::new(named.name, said)
+                };
                 let sets = [ListItem::new(CLASSICAL, words::CLASSICAL), ListItem::new(ALL, words::ALL_BUILT)];
                 sets.into_iter().chain(NamedCrook::classical(family).into_iter().map(one)).collect()
             }
@@ -321,7 +325,7 @@ mod tests {
     #[test]
     fn every_value_of_every_list_can_be_chosen() {
         for list in AskedChip::ALL.iter().flat_map(|chip| chip.lists()) {
-            for item in list.items() {
+            for item in list.items(Names::default()) {
                 let mut asked = first();
                 list.choose(&mut asked, &item.value);
                 assert_eq!(list.value(&asked), item.value, "{list:?}");

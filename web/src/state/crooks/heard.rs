@@ -26,7 +26,7 @@ pub fn tones(asked: &CrooksLink, plans: &Planned, shown: &ShownPlan, tuning: &Tu
         CrooksWanted::Keys(_) => {
             let bars = heard_bars(asked);
             let of = |(wanted, played): (&WantedNote, &PlayedNote)| {
-                let bar = (wanted.from.quarters() / setting::bar(asked).quarters()) as u32;
+                let bar = (wanted.from.quarters() / setting::bars_of_rest(1).quarters()) as u32;
                 let at = bars.iter().enumerate().filter(move |(_, heard)| **heard == bar);
                 let played = *played;
                 at.map(move |(at, _)| tone(&played, at as f64 * BAR, BAR)).collect::<Vec<_>>()

@@ -7,9 +7,7 @@ use crate::words::Names;
 use crate::words::crook_gaps as gap_words;
 use crate::words::crooks as words;
 use crookwise_planner::of_keys::{FixedCrook, KeyRequest};
-use crookwise_planner::{
-    KeyRemedy, NamedCrook, Planned, Remedy, RemedyKind, number_in_family, remedies, teams,
-};
+use crookwise_planner::{KeyRemedy, Planned, Remedy, RemedyKind, number_in_family, remedies, teams};
 use crookwise_share::crooks::{CrooksLink, MendedNote};
 use crookwise_theory::order::put_in_order;
 use crookwise_theory::{Pitch, Tonic};
@@ -106,12 +104,11 @@ fn missing_notes(
 fn offered_for_notes(asked: &CrooksLink, remedy: &Remedy, notes: &[usize], names: Names) -> OfferedRemedy {
     let who = row(asked, &[remedy.player]);
     let (sounding, made) = (names.note(remedy.sounding.0), remedy.making.production);
-    let crook = NamedCrook::of(remedy.crook).name;
     let said = match remedy.kind {
         RemedyKind::OtherPlayer => gap_words::other_player(&who, made),
         RemedyKind::Octave => gap_words::other_octave(&sounding, made),
         RemedyKind::ChordMember => gap_words::other_member(&sounding, made),
-        RemedyKind::OtherCrook => gap_words::other_crook(&who, &crook, made),
+        RemedyKind::OtherCrook => gap_words::other_crook(&who, remedy.crook, made, names),
     };
     let mend =
         |note: &usize| MendedNote { note: *note, sounding: remedy.sounding, player: Some(remedy.player) };
@@ -129,10 +126,15 @@ fn offered(
 ) -> OfferedRemedy {
     let who = who(asked, remedy.fixed.player);
     let then = request.with(remedy.fixed, &who).plan().map_or(held, |found| self::held(&found));
-    let name = NamedCrook::of(remedy.fixed.crook).name;
-    let written = names.note(remedy.given.making.written.0);
+    let made = remedy.given.making;
     OfferedRemedy {
-        said: gap_words::remedy(&row(asked, &who), &name, &written, remedy.given.making.production),
+        said: gap_words::remedy(
+            &row(asked, &who),
+            remedy.fixed.crook,
+            made.written.0,
+            made.production,
+            names,
+        ),
         gain: gap_words::gains(then - held),
         mend: Some(Mend::Crook(remedy.fixed)),
     }

@@ -3,9 +3,10 @@
 
 use super::setting;
 use super::wishes::{Fate, Wish};
-use crookwise_planner::{LeftOut, Plan, Request, Stretch, Ticks};
+use crookwise_planner::written::{BarLaid, Grid};
+use crookwise_planner::{LeftOut, Plan, Request, Stretch};
 use crookwise_share::crooks::{CrooksLink, CrooksWanted};
-use crookwise_theory::{CrookFamily, Key, Pitch, Tonic};
+use crookwise_theory::{Crook, CrookFamily, Key, Pitch, Tonic};
 
 /// Where something lies in the whole width, in ten-thousandths.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -33,10 +34,8 @@ pub struct KeyCell {
 /// A crook over the bars in which it is played.
 #[derive(Clone, Debug, PartialEq)]
 pub struct CrookCell {
-    /// Its name as a label has it behind *in*.
-    pub name: String,
-    /// Its key.
-    pub tonic: Tonic,
+    /// The crook.
+    pub crook: &'static Crook,
     /// Its bars, from 1.
     pub bars: (u32, u32),
     /// Its place.
@@ -78,10 +77,12 @@ pub struct Gap {
 pub struct PlanPicture {
     /// How many bars there are.
     pub bars: u32,
+    /// What each is numbered in print.
+    pub printed: Vec<String>,
     /// The keys wanted.
     pub keys: Vec<KeyCell>,
-    /// Numbers of bars, with their places.
-    pub numbers: Vec<(u32, u32)>,
+    /// Numbers of bars as printed, with their places.
+    pub numbers: Vec<(String, u32)>,
     /// The pairs.
     pub rows: Vec<PlanRow>,
     /// What is missing.
@@ -93,9 +94,14 @@ impl PlanPicture {
     #[must_use]
     pub fn of(asked: &CrooksLink, request: &Request, plan: &Plan, wishes: &[Wish]) -> Self {
         let keys = setting::keys(asked);
-        let bar = setting::bar(asked);
-        let last = request.notes.iter().map(|note| bars_of((note.from, note.to), bar).1).max().unwrap_or(1);
-        let bars = keys.iter().map(|one| one.bars).sum::<u32>().max(last);
+        let end = request.notes.iter().map(|note| note.to).max().unwrap_or_default();
+        let layout = setting::layout(asked).reaching(end);
+        let grid = Grid::of(&layout);
+        // A bar that print does not number is counted.
+        let number =
+            |(at, bar): (u32, BarLaid)| if bar.number.is_empty() { at.to_string() } else { bar.number };
+        let printed: Vec<String> = (1..).zip(layout.bars).map(number).collect();
+        let bars = u32::try_from(printed.len()).unwrap_or(u32::MAX);
         let mut cells = Vec::new();
         let mut first = 1;
         for stretch in keys {
@@ -103,12 +109,22 @@ impl PlanPicture {
             cells.push(KeyCell { key: stretch.key, bars: (first, last), span: span((first, last), bars) });
             first = last + 1;
         }
-        let rows = rows(asked, plan, (bars, bar));
+        let rows = rows(asked, plan, (bars, &grid));
         let gaps = match &asked.wanted {
-            CrooksWanted::Keys(_) => gaps_of_keys(&cells, wishes, (bars, bar)),
-            CrooksWanted::Notes(_) => gaps_of_notes(&rows, request, wishes, (bars, bar)),
+            CrooksWanted::Keys(_) => gaps_of_keys(&cells, wishes, (bars, &grid)),
+            CrooksWanted::Notes(_) => gaps_of_notes(&rows, request, wishes, (bars, &grid)),
         };
-        Self { bars, keys: cells, numbers: numbers(bars), rows, gaps }
+        Self { bars, keys: cells, numbers: numbers(&printed), printed, rows, gaps }
+    }
+
+    /// The first and the last of some bars, as print numbers them.
+    #[must_use]
+    pub fn printed(&self, (first, last): (u32, u32)) -> (&str, &str) {
+        let number = |bar: u32| {
+            let at = usize::try_from(bar).unwrap_or(usize::MAX).saturating_sub(1);
+            self.printed.get(at).map_or("", String::as_str)
+        };
+        (number(first), number(last))
     }
 }
 
@@ -139,26 +155,27 @@ fn span((first, last): (u32, u32), bars: u32) -> BarSpan {
     BarSpan { left, width: place(last).saturating_sub(left) }
 }
 
-/// Bars between two numbers, so that some five to eight stand in the width.
-fn numbers(bars: u32) -> Vec<(u32, u32)> {
+/// Numbers of bars with their places, so that some five to eight stand in the width: of the first, and of those that print
+/// numbers by whole fives, tens and so on.
+fn numbers(printed: &[String]) -> Vec<(String, u32)> {
     let steps = [1, 2, 4, 5, 10, 20, 25, 50, 100, 200, 250, 500, 1_000, 2_000];
+    let bars = u32::try_from(printed.len()).unwrap_or(u32::MAX);
     let step = steps.into_iter().find(|step| bars <= step * 7).unwrap_or(2_500);
-    let all = core::iter::once(1).chain((1..).map(|at| at * step).take_while(|bar| *bar <= bars));
-    let mut numbers: Vec<u32> = all.collect();
-    numbers.dedup();
-    // The second would touch the first, the last the edge.
-    numbers.retain(|bar| *bar == 1 || (*bar * 12 >= bars && *bar * 20 <= bars * 19));
-    numbers.into_iter().map(|bar| (bar, span((bar, bar), bars).left)).collect()
-}
-
-/// The bars of a time, from 1.
-fn bars_of((from, to): (Ticks, Ticks), bar: Ticks) -> (u32, u32) {
-    let number = |ticks: i64| u32::try_from(ticks.max(0) / bar.0.max(1)).unwrap_or(u32::MAX);
-    (number(from.0) + 1, number(to.0 - 1) + 1)
+    let is_told = |number: &str| number.parse::<u32>().is_ok_and(|number| number > 0 && number % step == 0);
+    let mut numbers: Vec<(String, u32)> = Vec::new();
+    for (bar, number) in (1..).zip(printed) {
+        let left = span((bar, bar), bars).left;
+        let room = numbers.last().is_none_or(|(_, last)| u64::from(left - last) * 12 >= WHOLE);
+        // At the edge it would be cut.
+        if bar == 1 || (is_told(number) && room && bar.saturating_mul(20) <= bars.saturating_mul(19)) {
+            numbers.push((number.clone(), left));
+        }
+    }
+    numbers
 }
 
 /// Pairs stand on one row while they have the same crooks; else each has his own.
-fn rows(asked: &CrooksLink, plan: &Plan, bars: (u32, Ticks)) -> Vec<PlanRow> {
+fn rows(asked: &CrooksLink, plan: &Plan, bars: (u32, &Grid)) -> Vec<PlanRow> {
     let mut rows: Vec<(Option<u32>, PlanRow)> = Vec::new();
     for family in [CrookFamily::Horn, CrookFamily::Trumpet] {
         let own = asked.players.iter().enumerate().filter(|(_, player)| player.family == family);
@@ -185,19 +202,19 @@ fn rows(asked: &CrooksLink, plan: &Plan, bars: (u32, Ticks)) -> Vec<PlanRow> {
     rows.into_iter().map(|(_, row)| row).collect()
 }
 
-fn cells(plan: &Plan, player: usize, (bars, bar): (u32, Ticks)) -> Vec<CrookCell> {
+fn cells(plan: &Plan, player: usize, (bars, grid): (u32, &Grid)) -> Vec<CrookCell> {
     let cell = |stretch: &Stretch| {
-        let own = bars_of((stretch.from, stretch.to), bar);
-        CrookCell { name: stretch.name.clone(), tonic: stretch.crook.tonic, bars: own, span: span(own, bars) }
+        let own = grid.bars_of((stretch.from, stretch.to));
+        CrookCell { crook: stretch.crook, bars: own, span: span(own, bars) }
     };
     plan.stretches.iter().filter(|stretch| stretch.player == player).map(cell).collect()
 }
 
 /// What is missing, one gap for each key.
-fn gaps_of_keys(keys: &[KeyCell], wishes: &[Wish], (bars, bar_ticks): (u32, Ticks)) -> Vec<Gap> {
+fn gaps_of_keys(keys: &[KeyCell], wishes: &[Wish], (bars, grid): (u32, &Grid)) -> Vec<Gap> {
     let mut gaps: Vec<Gap> = Vec::new();
     for wish in wishes.iter().filter(|wish| wish.fate == Fate::Left(LeftOut::Missing)) {
-        let (bar, _) = bars_of(wish.time, bar_ticks);
+        let (bar, _) = grid.bars_of(wish.time);
         let Some(stretch) = keys.iter().position(|key| (key.bars.0..=key.bars.1).contains(&bar)) else {
             continue;
         };
@@ -216,14 +233,14 @@ fn gaps_of_notes(
     rows: &[PlanRow],
     request: &Request,
     wishes: &[Wish],
-    (bars, bar): (u32, Ticks),
+    (bars, grid): (u32, &Grid),
 ) -> Vec<Gap> {
     let mut gaps: Vec<Gap> = Vec::new();
     for wish in wishes.iter().filter(|wish| wish.fate == Fate::Left(LeftOut::Missing)) {
         let note = wish.notes.first().and_then(|at| request.notes.get(*at));
         let player = note.and_then(|note| note.player);
         let row = player.and_then(|player| rows.iter().position(|row| row.players.contains(&player)));
-        let (first, last) = bars_of(wish.time, bar);
+        let (first, last) = grid.bars_of(wish.time);
         let found = gaps.iter_mut().find(|gap| gap.row == row && gap.bars.1 + 1 >= first);
         if let Some(gap) = found {
             gap.add(wish, last, bars);
@@ -284,7 +301,7 @@ mod tests {
             assert!(row.cells.windows(2).all(|two| two[1].bars.0 == two[0].bars.1 + 5), "{row:?}");
             assert_eq!((row.cells[0].bars.0, row.cells.last().unwrap().bars.1), (1, 120));
         }
-        assert_eq!(picture.numbers.first(), Some(&(1, 0)));
+        assert_eq!(picture.numbers.first(), Some(&("1".to_owned(), 0)));
         assert!((4..9).contains(&picture.numbers.len()), "{:?}", picture.numbers);
     }
 
@@ -316,9 +333,30 @@ mod tests {
     #[test]
     fn few_bars_and_many_have_numbers() {
         for bars in [1, 2, 7, 8, 60, 999, 10_000] {
-            let numbers = numbers(bars);
+            let printed: Vec<String> = (1..=bars).map(|bar: u32| bar.to_string()).collect();
+            let numbers = numbers(&printed);
             assert!((1..=9).contains(&numbers.len()), "{bars}: {numbers:?}");
             assert!(numbers.windows(2).all(|two| two[0].1 < two[1].1), "{numbers:?}");
         }
+        // An upbeat shifts the places and not the numbers; a trio counts anew.
+        let printed: Vec<String> = (0..=30).chain(1..=20).map(|bar: u32| bar.to_string()).collect();
+        let told: Vec<String> = numbers(&printed).into_iter().map(|(number, _)| number).collect();
+        assert_eq!(told, ["0", "10", "20", "30", "10"]);
+    }
+
+    #[test]
+    fn bars_go_by_what_print_numbers_them() {
+        let link =
+            "#/crooks?wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=3_4&bars=0_1_1_3-4.1_9_3&horn=2_1_all";
+        let Ok(Some(crookwise_share::Link::Crooks(sent))) = crookwise_share::Link::decode(link) else {
+            panic!()
+        };
+        let asked = sent.open().unwrap();
+        let request = asked.request();
+        let outcome = crookwise_planner::plan(&request).unwrap();
+        let plan = &outcome.plans[0];
+        let picture = PlanPicture::of(&asked, &request, plan, &wishes(&request, plan));
+        assert_eq!((picture.bars, picture.printed((1, 10))), (10, ("0", "9")));
+        assert_eq!(picture.printed((0, 11)), ("0", ""));
     }
 }

@@ -1,15 +1,18 @@
 //! The setting of Crooks (`CrooksLink`), its beginning, and what the reader changes in it. All else follows from it.
 
 use super::typed;
+use crate::words::Names;
 use crate::words::crooks as words;
 use crookwise_planner::key_plan::KeyStretch;
 use crookwise_planner::of_keys::KeyRequest;
-use crookwise_planner::of_passage::{self, PageRequest};
+use crookwise_planner::of_passage;
+use crookwise_planner::of_score::ScoreRequest;
+use crookwise_planner::written::Layout;
 use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights};
 use crookwise_score::Passage;
 use crookwise_score::resolve::Decoder;
 use crookwise_score::score::TimeSignature;
-use crookwise_share::crooks::{CrooksLink, CrooksWanted};
+use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted};
 use crookwise_theory::{CrookFamily, Production};
 
 /// The first pair of trumpets.
@@ -95,36 +98,59 @@ pub fn keys(setting: &CrooksLink) -> &[KeyStretch] {
     }
 }
 
-/// How long a bar lasts.
+/// The bars of what is wanted; there may be fewer of them than it reaches to.
 #[must_use]
-pub fn bar(setting: &CrooksLink) -> Ticks {
+pub fn layout(setting: &CrooksLink) -> Layout {
     match &setting.wanted {
-        CrooksWanted::Keys(_) => bars_of_rest(1),
-        CrooksWanted::Notes(_) => {
-            let time = setting.time;
-            Ticks::of_fraction(i64::from(time.beats) * 4, i64::from(time.value))
-                .unwrap_or_else(|| bars_of_rest(1))
-        }
+        CrooksWanted::Keys(keys) => Layout::of_keys(keys),
+        CrooksWanted::Notes(_) if setting.bars.is_empty() => Layout::alike(setting.time, Ticks::default()),
+        CrooksWanted::Notes(_) => Layout { bars: setting.bars.clone(), keys: Vec::new() },
     }
 }
 
-/// Wants the notes of a page of Read, of its horns and trumpets with the crooks that each family owns; whether it has any.
+/// What is planned, in words; nothing where there is no name for it.
+#[must_use]
+pub fn movement(setting: &CrooksLink, names: Names) -> Option<String> {
+    if let Some(first) = keys(setting).first() {
+        return Some(words::movement_in(first.key, names));
+    }
+    let ends = setting.bars.first().zip(setting.bars.last());
+    let (first, last) = ends.filter(|_| !setting.title.is_empty())?;
+    Some(words::movement_called(&setting.title, (&first.number, &last.number)))
+}
+
+/// Wants the notes of a page of Read, of its horns and trumpets; whether it has any.
 pub fn take_page(setting: &mut CrooksLink, passage: &Passage, decoder: &mut Decoder<'_>) -> bool {
-    let Some(PageRequest { request, layout, .. }) =
+    let Some(ScoreRequest { request, layout, .. }) =
         of_passage::request(passage, setting.change_time, decoder)
     else {
         return false;
     };
+    let time = layout.bars.iter().find_map(|bar| bar.time);
+    let brought = CrooksLink {
+        wanted: CrooksWanted::Notes(request.notes),
+        time: time.unwrap_or(TimeSignature { beats: 4, value: 4 }),
+        bars: layout.bars,
+        players: request.players,
+        ..CrooksLink::default()
+    };
+    take(setting, brought);
+    true
+}
+
+/// Wants what was brought, of its players; each has the crooks that his family owns here.
+pub fn take(setting: &mut CrooksLink, brought: CrooksLink) {
     let (horns, trumpets) = (crooks(setting, CrookFamily::Horn), crooks(setting, CrookFamily::Trumpet));
-    setting.players = request.players;
+    setting.players = brought.players;
     for player in &mut setting.players {
         player.crooks = if player.family == CrookFamily::Horn { horns.clone() } else { trumpets.clone() };
     }
-    let time = layout.bars.iter().find_map(|bar| bar.time);
-    setting.time = time.unwrap_or(TimeSignature { beats: 4, value: 4 });
-    setting.wanted = CrooksWanted::Notes(request.notes);
+    setting.view = CrooksView::Plans;
+    setting.wanted = brought.wanted;
+    setting.time = brought.time;
+    setting.bars = brought.bars;
+    setting.title = brought.title;
     begin_anew(setting);
-    true
 }
 
 /// Bars of rest for a change.
@@ -202,6 +228,8 @@ pub fn want_keys(setting: &mut CrooksLink) {
     let first = first();
     setting.wanted = first.wanted;
     setting.time = first.time;
+    setting.bars.clear();
+    setting.title.clear();
     let of = |family| (many(setting, family).min(MOST_OF_A_FAMILY), crooks(setting, family));
     setting.players = players(of(CrookFamily::Horn), of(CrookFamily::Trumpet));
     begin_anew(setting);
@@ -257,6 +285,8 @@ mod tests {
         assert!(take_page(&mut setting, &page.passage, &mut decoder));
         let CrooksWanted::Notes(notes) = &setting.wanted else { panic!("keys") };
         assert_eq!((notes.len(), setting.players.len()), (8, 2));
+        let numbers: Vec<_> = setting.bars.iter().map(|bar| bar.number.as_str()).collect();
+        assert_eq!(numbers, ["2", "3"]);
         assert_eq!(setting.players[0].crooks, NamedCrook::classical(CrookFamily::Horn));
         let Ok(Some(crookwise_share::Link::Read(none))) =
             crookwise_share::Link::decode("/read?staff=Violino&notes=G4")
@@ -266,6 +296,30 @@ mod tests {
         let before = setting.clone();
         assert!(!take_page(&mut setting, &none.passage, &mut decoder));
         assert_eq!(setting, before);
+    }
+
+    #[test]
+    fn what_is_brought_is_wanted_of_its_players_with_the_crooks_owned_here() {
+        let mut setting = first();
+        turn_crook(&mut setting, CrookFamily::Horn, &NamedCrook::named(CrookFamily::Horn, "G").unwrap());
+        let owned = crooks(&setting, CrookFamily::Horn);
+        let link = "#/crooks?wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=3_4&bars=0_1_1_3-4.1_9_3&of=Sinfonia&horn=2_1_all";
+        let Ok(Some(crookwise_share::Link::Crooks(sent))) = crookwise_share::Link::decode(link) else {
+            panic!()
+        };
+        let brought = sent.open().unwrap();
+        setting.view = CrooksView::Table;
+        take(&mut setting, brought.clone());
+        assert_eq!(
+            (setting.view, &setting.wanted, &setting.bars),
+            (CrooksView::Plans, &brought.wanted, &brought.bars)
+        );
+        assert_eq!((setting.title.as_str(), setting.players.len()), ("Sinfonia", 2));
+        assert_eq!(setting.players[1].crooks, owned);
+        assert_eq!(layout(&setting).bars[0].number, "0");
+        assert_eq!(movement(&setting, Names::default()).unwrap(), "“Sinfonia”, bars 0 to 9");
+        want_keys(&mut setting);
+        assert_eq!((setting.title.as_str(), setting.bars.len(), keys(&setting).len()), ("", 0, 5));
     }
 
     #[test]

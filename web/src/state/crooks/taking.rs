@@ -1,13 +1,11 @@
 //! A plan taken elsewhere: written as parts, for Read, Score or a file.
 
-use super::Crooks;
+use super::{Crooks, setting};
 use crate::state::decoding::decoded;
-use crookwise_planner::Ticks;
-use crookwise_planner::written::{self, Layout};
+use crookwise_planner::written;
 use crookwise_score::score::StaffId;
 use crookwise_score::{MOST_COLUMNS, Score};
 use crookwise_share::ReadPage;
-use crookwise_share::crooks::CrooksWanted;
 
 /// The plan that is looked at, written as parts.
 fn taken(crooks: Crooks) -> Result<Score, String> {
@@ -15,11 +13,7 @@ fn taken(crooks: Crooks) -> Result<Score, String> {
         (crooks.plans.read_untracked(), crooks.shown.read_untracked(), crooks.setting.read_untracked());
     let plans = plans.as_ref().as_ref().map_err(Clone::clone)?;
     let shown = shown.as_ref().as_ref().ok_or_else(String::new)?;
-    let layout = match &asked.wanted {
-        CrooksWanted::Keys(keys) => Layout::of_keys(keys),
-        CrooksWanted::Notes(_) => Layout::alike(asked.time, Ticks::default()),
-    };
-    written::score(&plans.request, &shown.plan, &layout).map_err(|error| error.to_string())
+    written::score(&plans.request, &shown.plan, &setting::layout(&asked)).map_err(|error| error.to_string())
 }
 
 /// The plan as MusicXML.
@@ -67,6 +61,13 @@ pub fn told(all: u32, from: u32) -> (u32, u32) {
     (number(first) + 1, number(end).max(1))
 }
 
+/// The bar of a printed number, counted from 1; `None` where there is none.
+#[must_use]
+pub fn bar_of(printed: &[String], number: &str) -> Option<u32> {
+    let at = printed.iter().position(|own| own == number.trim())?;
+    u32::try_from(at).ok()?.checked_add(1)
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -95,5 +96,14 @@ mod tests {
         assert_eq!(told(120, 100), (100, 120));
         assert_eq!(told(120, 999), (120, 120));
         assert_eq!(told(8, 0), (1, 8));
+    }
+
+    #[test]
+    fn a_bar_is_found_by_its_number_in_print() {
+        let printed = ["0", "1", "2", "1"].map(str::to_owned);
+        assert_eq!(
+            ["0", " 1 ", "2", "3"].map(|number| bar_of(&printed, number)),
+            [Some(1), Some(2), Some(3), None]
+        );
     }
 }

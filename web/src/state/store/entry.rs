@@ -31,6 +31,8 @@ pub enum What {
     Score,
     /// How scores were left.
     Left,
+    /// What stands in Crooks.
+    Crooks,
 }
 
 /// Why an entry cannot be read.
@@ -54,7 +56,7 @@ impl From<LinkError> for Unread {
 
 impl What {
     /// All of them.
-    pub const ALL: [Self; 13] = [
+    pub const ALL: [Self; 14] = [
         Self::Desk,
         Self::Page,
         Self::Record,
@@ -68,6 +70,7 @@ impl What {
         Self::Codes,
         Self::Score,
         Self::Left,
+        Self::Crooks,
     ];
 
     /// The word in the first line, and in names.
@@ -87,6 +90,7 @@ impl What {
             Self::Codes => "codes",
             Self::Score => "score",
             Self::Left => "left",
+            Self::Crooks => "crooks",
         }
     }
 

@@ -1,4 +1,4 @@
-//! The notes of the page in Read as what is wanted, instead of keys.
+//! Notes as what is wanted instead of keys: those of the page in Read, or of a movement in Score.
 
 use crate::components::live::{live, press, when};
 use crate::state::crooks::{Crooks, setting};
@@ -9,13 +9,13 @@ use crate::words::crooks as words;
 use crookwise_share::crooks::CrooksWanted;
 use leptos::prelude::*;
 
-/// A button that takes them, what was taken, and the way back to keys.
-pub fn from_read() -> AnyView {
+/// A button that takes those of Read, what was taken, and the way back to keys.
+pub fn wanted_notes() -> AnyView {
     let crooks = Crooks::get();
     let Session { desk, notices, .. } = Session::get();
     let notes = Derived::new(move || {
         crooks.setting.with(|asked| match &asked.wanted {
-            CrooksWanted::Notes(notes) => Some(notes.len()),
+            CrooksWanted::Notes(notes) => Some(words::wanted_notes(notes.len(), &asked.title)),
             CrooksWanted::Keys(_) => None,
         })
     });
@@ -32,7 +32,7 @@ pub fn from_read() -> AnyView {
         let want_keys = press(move || crooks.change(setting::want_keys));
         view! { <button on:click=want_keys>{words::PLAN_KEYS_AGAIN}</button> }.into_any()
     };
-    let said = live(move || notes.get().map(words::notes_of_read));
+    let said = live(move || notes.get());
     view! {
         <div class="row from-read">
             <p class="quiet">{said}</p>
