@@ -10,6 +10,7 @@ texts! {
     TABLE = "What crooks give of a key";
     TABLE_KEY = "Key";
     ADD_A_CROOK = "Other horns and trumpets";
+    CHANGE_IT = "Key and crooks";
     CHOOSE = "Choose a crook";
     ADD = "Add";
     HEARD_BY_A_TAP = "Tap a cell to hear it.";
@@ -71,6 +72,13 @@ pub fn degree(number: u8, is_raised: bool) -> String {
     let name = NAMES.get(usize::from(number).saturating_sub(1)).copied().unwrap_or_default();
     let raised = if is_raised { ", raised" } else { "" };
     format!("{name} degree{raised}")
+}
+
+/// What is asked of the table, where the lists that change it are folded: "G minor: horns in G, horns in B-flat alto".
+#[must_use]
+pub fn asked(key: Key, crooks: &[&'static Crook], names: Names) -> String {
+    let crooks: Vec<String> = crooks.iter().map(|crook| lower(&players(crook, names))).collect();
+    format!("{}: {}", super::capital(&names.key(key)), crooks.join(", "))
 }
 
 /// A chord at the head of its column: "on 5".
@@ -166,5 +174,13 @@ mod tests {
         assert_eq!(members(2, 2), "2 of 3, open");
         assert_eq!(members(0, 0), "none");
         assert_eq!(lower("Horns in D"), "horns in D");
+    }
+
+    #[test]
+    fn what_is_asked_is_one_line() {
+        let crooks: Vec<&'static Crook> =
+            CrookFamily::Horn.crooks().iter().filter(|crook| crook.name == "G").collect();
+        let said = asked("G minor".parse().unwrap(), &crooks, Names::default());
+        assert_eq!(said, "G minor: horns in G");
     }
 }

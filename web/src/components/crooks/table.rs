@@ -6,7 +6,7 @@ use crate::components::crooks::crook_chips::crook_chips;
 use crate::components::live::{live, press, when};
 use crate::components::tones;
 use crate::state::crook_table::{
-    CrookList, GivenKind, KeyTable, TableCell, TableHead, TableRow, keys, step_key,
+    CrookList, GivenKind, KeyTable, TableCell, TableHead, TableRow, keys, shown, step_key,
 };
 use crate::state::kept::{Derived, Watched};
 use crate::state::session::Session;
@@ -34,6 +34,12 @@ pub fn crook_table(setting: Watched<CrooksLink>) -> AnyView {
             setting.update(|setting| setting.table = key);
         }
     };
+    // On a telephone they stand in the way of the table.
+    let unfolded = Watched::new(false);
+    let fold = press(move || unfolded.update(|unfolded| *unfolded = !*unfolded));
+    let controls = live(move || if unfolded.get() { "row table-asked" } else { "row table-asked folded" });
+    let asked =
+        live(move || setting.with(|setting| words::asked(setting.table, &shown(setting), names.get())));
     let class = live(move || if is_on_wall.get() { "card crook-table on-wall" } else { "card crook-table" });
     let enter = press(move || {
         is_on_wall.set(true);
@@ -46,7 +52,12 @@ pub fn crook_table(setting: Watched<CrooksLink>) -> AnyView {
                 <h2>{words::TABLE}</h2>
                 <button id=OPENER on:click=enter>{frame::ON_THE_WALL}</button>
             </div>
-            <div class="row table-asked">
+            <button class="fold" aria-expanded=live(move || Some(unfolded.get().to_string())) on:click=fold>
+                <small>{words::CHANGE_IT}</small>
+                " "
+                <span>{asked}</span>
+            </button>
+            <div class=controls>
                 {choice(
                     words::TABLE_KEY,
                     Arc::new(move || keys(names.get())),
@@ -64,15 +75,18 @@ pub fn crook_table(setting: Watched<CrooksLink>) -> AnyView {
     .into_any()
 }
 
+/// On a telephone its rows stand as columns beside each other, which takes from a table what it is: so its parts say it themselves.
 fn drawn(table: &KeyTable) -> AnyView {
     let heads: Vec<AnyView> =
         table.heads.iter().enumerate().map(|(at, one)| head(one, at >= table.degrees)).collect();
     let rows: Vec<AnyView> = table.rows.iter().map(|one| row(one, table.degrees)).collect();
     view! {
-        <table class="given">
+        <table class="given" role="table">
             <caption class="unseen">{table.title.clone()}</caption>
-            <thead><tr><th scope="col"><span class="unseen">{words::WHO}</span></th>{heads}</tr></thead>
-            <tbody>{rows}</tbody>
+            <thead role="rowgroup">
+                <tr role="row"><th role="columnheader" scope="col"><span class="unseen">{words::WHO}</span></th>{heads}</tr>
+            </thead>
+            <tbody role="rowgroup">{rows}</tbody>
         </table>
     }
     .into_any()
@@ -82,7 +96,7 @@ fn head(head: &TableHead, is_chord: bool) -> AnyView {
     let class = if is_chord { "of-chord" } else { "" };
     let TableHead { number, name, said } = head.clone();
     view! {
-        <th scope="col" class=class>
+        <th role="columnheader" scope="col" class=class>
             <span class="unseen">{said}</span>
             <span aria-hidden="true"><b>{name}</b><small>{number}</small></span>
         </th>
@@ -94,7 +108,8 @@ fn row(row: &TableRow, degrees: usize) -> AnyView {
     let class = if row.is_together { "together" } else { "" };
     let cells: Vec<AnyView> =
         row.cells.iter().enumerate().map(|(at, one)| cell(one, at >= degrees)).collect();
-    view! { <tr class=class><th scope="row">{row.who.clone()}</th>{cells}</tr> }.into_any()
+    view! { <tr role="row" class=class><th role="rowheader" scope="row">{row.who.clone()}</th>{cells}</tr> }
+        .into_any()
 }
 
 fn cell(cell: &TableCell, is_chord: bool) -> AnyView {
@@ -111,7 +126,7 @@ fn cell(cell: &TableCell, is_chord: bool) -> AnyView {
     let is_silent = heard.is_empty().then_some("true");
     let hear = press(move || play(&heard));
     view! {
-        <td class=class>
+        <td role="cell" class=class>
             <button aria-disabled=is_silent on:click=hear>
                 <span class="unseen">{said}</span>
                 <span aria-hidden="true"><b>{large}</b><small>{small}</small></span>
