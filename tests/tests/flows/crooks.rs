@@ -55,6 +55,14 @@ fn keys_are_typed_and_the_best_plan_is_read() {
         page.fill("textbox", KEYS, "d-Moll 48, quark").await?;
         page.sees("“quark” is no key").await?;
         page.sees("in D, bars 1 to 48").await?;
+        page.sees("The plan below is for what stood there before.").await?;
+        page.axe().await?;
+        // Bars that no key has are not filled in silence.
+        page.fill("textbox", KEYS, "d-Moll 5-40, F 45-48").await?;
+        page.sees("Without a key of their own: bars 1 to 4 in D minor, bars 41 to 44 in D minor.").await?;
+        ensure!(!page.text().await?.contains("for what stood there before"), "it is for what stands there");
+        page.fill("textbox", KEYS, "d-Moll 48").await?;
+        page.sees("in D, bars 1 to 48").await?;
         page.click("button", "Next plan").await?;
         page.sees("Plan 2 of").await?;
         page.hash_has("plan=2").await?;

@@ -47,6 +47,11 @@ pub async fn a_picture() {
     gloo_timers::future::TimeoutFuture::new(30).await;
 }
 
+/// Waits as long as somebody who types thinks of the next word.
+pub async fn a_thought() {
+    gloo_timers::future::TimeoutFuture::new(1_000).await;
+}
+
 /// Waits a moment: from one look at something to the next.
 pub async fn a_moment() {
     gloo_timers::future::TimeoutFuture::new(200).await;

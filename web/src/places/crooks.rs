@@ -71,7 +71,8 @@ fn plans() -> AnyView {
         {asked()}
         <p class="problem" role="alert">{problem}</p>
         {when(move || crooks.is_seeking(), seeking)}
-        <div class="crooks-answer">
+        {when(move || crooks.is_of_before(), || view! { <p class="of-before">{words::OF_BEFORE}</p> }.into_any())}
+        <div class=live(move || if crooks.is_of_before() { "crooks-answer before" } else { "crooks-answer" })>
             {when(move || crooks.shown.is_some(), plan_rows)}
             {when(move || crooks.gap.is_some() && crooks.shown.is_some(), gap_card)}
             {when(move || crooks.shown.is_some(), plan_card)}

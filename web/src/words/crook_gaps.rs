@@ -2,14 +2,26 @@
 
 use super::Names;
 use super::crooks::{bars as bars_in, crook as crook_in, from_to, plural};
+use crookwise_planner::LeftOut;
 use crookwise_theory::{Crook, Key, Pitch, Production, Tonic};
 
-/// A gap: where, and what is missing there.
+/// A gap: where, what is left out there, and why.
 #[must_use]
-pub fn gap(key: Option<Key>, bars: (&str, &str), missing: &[(Tonic, usize)], names: Names) -> String {
+pub fn gap(
+    why: LeftOut,
+    key: Option<Key>,
+    bars: (&str, &str),
+    missing: &[(Tonic, usize)],
+    names: Names,
+) -> String {
     let notes: Vec<String> = missing.iter().map(|(tonic, _)| names.tonic(*tonic)).collect();
     let key = key.map(|key| format!(", {}", names.key(key))).unwrap_or_default();
-    format!("{}{key}: nobody has {}", super::capital(&from_to(bars)), notes.join(", "))
+    let (where_it_is, notes) = (super::capital(&from_to(bars)), notes.join(", "));
+    match why {
+        LeftOut::Changing => format!("{where_it_is}{key}: {notes} left out while a crook is changed"),
+        LeftOut::Busy => format!("{where_it_is}{key}: {notes} left out, all who have it are busy"),
+        LeftOut::Missing | LeftOut::HeldElsewhere => format!("{where_it_is}{key}: nobody has {notes}"),
+    }
 }
 
 /// In how many bars a note is missing.
@@ -65,4 +77,14 @@ pub fn gains(notes: i64) -> String {
         1.. => format!("{count} more over all"),
         _ => format!("{count} fewer over all"),
     }
+}
+
+/// Bars that have no key of their own, from the first to the last, and the key they are planned in; nothing of none.
+#[must_use]
+pub fn bars_filled(filled: &[((u32, u32), Key)], names: Names) -> Option<String> {
+    let one = |((first, last), key): &((u32, u32), Key)| {
+        format!("{} in {}", from_to((&first.to_string(), &last.to_string())), names.key(*key))
+    };
+    let all: Vec<String> = filled.iter().map(one).collect();
+    (!all.is_empty()).then(|| format!("Without a key of their own: {}.", all.join(", ")))
 }

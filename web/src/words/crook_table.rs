@@ -23,6 +23,7 @@ texts! {
     NOBODY_AT_HAND = "Nobody is at hand: choose horns or trumpets, and the notes they have stand here.";
     A_PASSAGE = "A passage, by names of notes as they sound";
     A_PASSAGE_HELP = "Such as D4 F#4 A4 D5. A name without its octave is the nearest to the note before.";
+    ALL_NOTES_IN_REACH = "The notes that could be read are in reach.";
     ALL_IN_REACH = "All of it is in reach.";
     NO_NOTE = "no note";
     OUT_OF_REACH = "out of reach";

@@ -22,13 +22,14 @@ texts! {
     THE_PLAN = "The plan over its bars";
     THIS_PLAN = "This plan";
     KEYS_WANTED = "keys wanted";
-    NOBODY_HAS = "nobody has";
-    WHAT_NOBODY_HAS = "What nobody has";
-    NOTHING_MISSING = "No note is missing: each that is wanted is on a crook at hand.";
+    LEFT_OUT = "left out";
+    WHAT_IS_LEFT_OUT = "What is left out";
+    NOTHING_LEFT_OUT = "Nothing that is wanted is left out.";
     BEST_PROVED = "best, proved";
     PLAN_BEFORE = "Plan before";
     NEXT_PLAN = "Next plan";
-    DASHED = "Dashed: wanted, and no crook at hand has it; tap it to mend it. Crooks are changed in the rests.";
+    DASHED = "Dashed: wanted and left out; tap it to see why, and to mend it. Crooks are changed in the rests.";
+    OF_BEFORE = "The plan below is for what stood there before.";
     A_GUIDE = "A guide by the weights shown; of keys it takes the chords on 1, 4 and 5, and crooks change with the key. It knows no colour and no player.";
     WHAT_HOLDS = "What holds";
     PLAYERS = "players";
@@ -58,7 +59,7 @@ texts! {
     HEAR_THE_PLAN = "Hear this plan";
     REMEDIES = "What can be done";
     LEAVE_THIS_GAP = "Leave this gap";
-    NO_REMEDY = "None of the crooks owned has it: another instrument must.";
+    NO_REMEDY = "No other crook that is owned helps: another instrument must.";
     PLAN_FILE = "plan-of-crooks.musicxml";
     TAKE_IT = "Take this plan";
     OPEN_IN_READ = "Open in Read";
@@ -318,7 +319,7 @@ pub fn made(open: usize, hand: usize, lip: usize) -> String {
 pub fn left_out(missing: usize, changing: usize, busy: usize) -> Option<String> {
     let some = |many: usize, why: &str| (many > 0).then(|| format!("{many} {why}"));
     let all: Vec<String> = [
-        some(missing, "that no crook at hand has"),
+        some(missing, "that nobody has as asked"),
         some(changing, "while a crook is changed"),
         some(busy, "since all who have it are busy"),
     ]
@@ -361,13 +362,13 @@ pub fn next_best(notes: i64, changes: i64) -> String {
 /// How much less than the best a plan is worth.
 #[must_use]
 pub fn worth_less(less: f64) -> String {
-    format!("worth {} less than the best", decimal(less))
+    format!("worth {} open notes less than the best", decimal(less))
 }
 
 /// How much more than a plan there could be.
 #[must_use]
 pub fn at_most(more: f64) -> String {
-    format!("no plan is worth {} more", decimal(more))
+    format!("no plan is worth {} open notes more", decimal(more))
 }
 
 #[cfg(test)]

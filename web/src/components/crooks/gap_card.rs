@@ -24,7 +24,7 @@ pub fn gap_card() -> AnyView {
         let names = names.get();
         crooks.with_gap(|picture, gap| {
             let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
-            crook_gaps::gap(key, picture.printed(gap.bars), &gap.missing, names)
+            crook_gaps::gap(gap.why, key, picture.printed(gap.bars), &gap.missing, names)
         })
     });
     let found = Derived::new(move || {

@@ -132,7 +132,7 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
         let picture = picture.read();
         let button = |(at, gap): (usize, &Gap)| {
             let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
-            let name = crook_gaps::gap(key, picture.printed(gap.bars), &gap.missing, names);
+            let name = crook_gaps::gap(gap.why, key, picture.printed(gap.bars), &gap.missing, names);
             let act = press(move || look_at(crooks, at));
             let pressed = live(move || Some((crooks.gap.get() == Some(at)).to_string()));
             view! { <button class="gap" id=gap_id(at) aria-pressed=pressed on:click=act>{name}</button> }
@@ -144,11 +144,11 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
     let some = live(move || picture.read().gaps.iter().all(|gap| gap.row.is_some()));
     view! {
         <div class="plan-row nobody" aria-hidden="true" hidden=some>
-            <span class="who">{words::NOBODY_HAS}</span>
+            <span class="who">{words::LEFT_OUT}</span>
             <div class="over-bars">{marks(crooks, picture, None)}</div>
         </div>
-        <div class="gap-list" role="group" aria-label=words::WHAT_NOBODY_HAS>{buttons}</div>
-        <p class="quiet" hidden=none>{words::NOTHING_MISSING}</p>
+        <div class="gap-list" role="group" aria-label=words::WHAT_IS_LEFT_OUT>{buttons}</div>
+        <p class="quiet" hidden=none>{words::NOTHING_LEFT_OUT}</p>
     }
     .into_any()
 }

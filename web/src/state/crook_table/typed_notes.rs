@@ -91,6 +91,7 @@ impl TypedPassage {
     pub fn told(&self) -> String {
         match (self.heard.len(), self.out_of_reach) {
             (0, _) => String::new(),
+            (notes, 0) if notes < self.words.len() => words::ALL_NOTES_IN_REACH.to_owned(),
             (_, 0) => words::ALL_IN_REACH.to_owned(),
             (_, many) => words::out_of_reach(many),
         }
@@ -152,7 +153,10 @@ mod tests {
     fn words_that_are_no_notes_are_said() {
         let (_, passage) = passage("D4 quark");
         assert_eq!(passage.words[1].said, "quark: no note");
-        assert_eq!((passage.heard.len(), passage.told().as_str()), (1, "All of it is in reach."));
+        assert_eq!(
+            (passage.heard.len(), passage.told().as_str()),
+            (1, "The notes that could be read are in reach.")
+        );
         assert_eq!(self::passage("").1.told(), "");
     }
 }

@@ -110,8 +110,14 @@ impl AskedChip {
             Self::Top => words::partial(asked.weights.highest),
             Self::Rest => words::bars(setting::rest(asked)),
             Self::Weights => {
-                let usual = Weights { highest: asked.weights.highest, ..Weights::default() };
-                words::weights(asked.weights == usual).to_owned()
+                // The hand and the top have chips of their own.
+                let highest = asked.weights.highest;
+                let mut usual =
+                    CrooksLink { weights: Weights { highest, ..Weights::default() }, ..asked.clone() };
+                if let Some(hand) = setting::hand(asked) {
+                    setting::set_hand(&mut usual, hand);
+                }
+                words::weights(asked.weights == usual.weights).to_owned()
             }
         }
     }

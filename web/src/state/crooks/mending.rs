@@ -55,14 +55,17 @@ pub fn missing(
     match gap.stretch {
         Some(stretch) => {
             let (request, held) = (setting::key_request(asked), held(plans));
-            let of = |(tonic, bars): &(Tonic, usize)| MissingNote {
-                pitch: Pitch::new(tonic.step, tonic.alter, 4),
-                said: gap_words::missing_in(*tonic, *bars, names),
-                remedies: request
-                    .remedies(stretch, *tonic)
-                    .iter()
-                    .map(|remedy| offered(asked, &request, remedy, held, names))
-                    .collect(),
+            let of = |(tonic, bars): &(Tonic, usize)| {
+                let all = request.remedies(stretch, *tonic);
+                let mut all: Vec<(i64, OfferedRemedy)> =
+                    all.iter().map(|remedy| offered(asked, &request, remedy, held, names)).collect();
+                // What gains most stands first.
+                put_in_order(&mut all, |(gain, _)| core::cmp::Reverse(*gain));
+                MissingNote {
+                    pitch: Pitch::new(tonic.step, tonic.alter, 4),
+                    said: gap_words::missing_in(*tonic, *bars, names),
+                    remedies: all.into_iter().map(|(_, remedy)| remedy).collect(),
+                }
             };
             gap.missing.iter().map(of).collect()
         }
@@ -123,21 +126,14 @@ fn offered(
     remedy: &KeyRemedy,
     held: i64,
     names: Names,
-) -> OfferedRemedy {
+) -> (i64, OfferedRemedy) {
     let who = who(asked, remedy.fixed.player);
     let then = request.with(remedy.fixed, &who).plan().map_or(held, |found| self::held(&found));
     let made = remedy.given.making;
-    OfferedRemedy {
-        said: gap_words::remedy(
-            &row(asked, &who),
-            remedy.fixed.crook,
-            made.written.0,
-            made.production,
-            names,
-        ),
-        gain: gap_words::gains(then - held),
-        mend: Some(Mend::Crook(remedy.fixed)),
-    }
+    let said =
+        gap_words::remedy(&row(asked, &who), remedy.fixed.crook, made.written.0, made.production, names);
+    let (gain, mend) = (gap_words::gains(then - held), Some(Mend::Crook(remedy.fixed)));
+    (then - held, OfferedRemedy { said, gain, mend })
 }
 
 /// Players as a row names them.
@@ -204,14 +200,24 @@ mod tests {
             Names::default(),
         );
         assert_eq!(found.len(), gap.missing.len());
+        for note in &found {
+            let gain = |one: &OfferedRemedy| {
+                let many: i64 =
+                    one.gain.split(' ').next().and_then(|many| many.parse().ok()).unwrap_or_default();
+                if one.gain.contains("fewer") { -many } else { many }
+            };
+            assert!(note.remedies.is_sorted_by(|one, other| gain(one) >= gain(other)), "{:?}", note.remedies);
+        }
         let (note, remedy) = found
             .iter()
             .find_map(|note| Some((note.pitch.tonic(), note.remedies.first()?.clone())))
             .expect("a remedy");
         crooks.mend(remedy.mend.clone().unwrap());
         let mended = crooks.shown.get().unwrap();
-        let is_gap =
-            |one: &&Gap| one.stretch == gap.stretch && one.missing.iter().any(|(tonic, _)| *tonic == note);
+        let is_gap = |one: &&Gap| {
+            (one.stretch, one.why) == (gap.stretch, gap.why)
+                && one.missing.iter().any(|(tonic, _)| *tonic == note)
+        };
         let left = mended.picture.gaps.iter().find(is_gap);
         let bars =
             |gap: &Gap| gap.missing.iter().find(|(tonic, _)| *tonic == note).map_or(0, |(_, bars)| *bars);

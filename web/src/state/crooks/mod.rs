@@ -17,6 +17,7 @@ use crookwise_planner::{Plan, Planned};
 use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted};
 use leptos::prelude::use_context;
 use picture::PlanPicture;
+use typed::FilledBars;
 use wishes::{Wish, WishTally};
 
 /// The way back through the settings.
@@ -158,13 +159,37 @@ impl Crooks {
                     self.is_typing.set(is_other);
                 }
             }
-            Err(problem) => self.typed_problem.set(Some(problem.sentence())),
+            // The last piece may be half a word yet.
+            Err(problem) => {
+                let told = (!problem.is_at_the_end_of(text)).then(|| problem.sentence());
+                self.typed_problem.set(told);
+            }
+        }
+    }
+
+    /// Whoever typed this has stopped, for a while at least: what is not understood is told.
+    pub fn typed_so_far(self, text: &str) {
+        if self.typed.with_untracked(|typed| typed == text) {
+            self.typed_problem.set(typed::read(text).err().map(|problem| problem.sentence()));
         }
     }
 
     /// Typing is over: what is typed next is another step.
     pub fn typed_all(self) {
         self.is_typing.set(false);
+        self.typed_so_far(&self.typed.get_untracked());
+    }
+
+    /// Whether what is shown is for what stood there before, since what is typed now is not understood.
+    #[must_use]
+    pub fn is_of_before(self) -> bool {
+        self.wants_keys() && self.typed_problem.is_some()
+    }
+
+    /// Bars that have no key of their own in what is typed, with the key they are planned in.
+    #[must_use]
+    pub fn filled(self) -> Vec<FilledBars> {
+        self.typed.with(|typed| typed::filled(typed))
     }
 
     /// Takes back the last change; whether there was one.
@@ -290,8 +315,29 @@ mod tests {
         let (_owner, crooks) = crooks();
         let before = crooks.plans.get();
         crooks.type_keys("G minor 1-32, quark");
+        // It may be half a word yet.
+        assert!(crooks.typed_problem.get().is_none() && !crooks.is_of_before());
+        crooks.typed_so_far("G minor 1-32, qua");
+        assert_eq!(crooks.typed_problem.get(), None);
+        crooks.typed_so_far("G minor 1-32, quark");
+        assert!(crooks.is_of_before());
         assert!(crooks.typed_problem.get().unwrap().contains("quark"));
         assert_eq!((crooks.plans.get(), crooks.typed.get().as_str()), (before, "G minor 1-32, quark"));
+    }
+
+    #[test]
+    fn what_is_wrong_before_the_end_is_told_at_once_and_the_end_when_typing_is_over() {
+        let (_owner, crooks) = crooks();
+        crooks.type_keys("quark 1-32, G min");
+        assert!(crooks.typed_problem.get().unwrap().contains("quark"));
+        crooks.type_keys("G minor 1-32, G min 20");
+        assert_eq!(crooks.typed_problem.get(), None);
+        crooks.type_keys("");
+        assert_eq!(crooks.typed_problem.get(), None);
+        crooks.typed_all();
+        assert!(crooks.is_of_before());
+        crooks.type_keys("C minor 5-40, E-flat major 60-70");
+        assert_eq!((crooks.typed_problem.get(), crooks.filled().len()), (None, 2));
     }
 
     #[test]

@@ -2,7 +2,7 @@
 //! hundredths of the whole width.
 
 use super::setting;
-use super::wishes::{Fate, Wish};
+use super::wishes::Wish;
 use crookwise_planner::written::{BarLaid, Grid};
 use crookwise_planner::{LeftOut, Plan, Request, Stretch};
 use crookwise_share::crooks::{CrooksLink, CrooksWanted};
@@ -55,9 +55,11 @@ pub struct PlanRow {
     pub cells: Vec<CrookCell>,
 }
 
-/// Notes that nobody can play.
+/// Notes that are left out for the same reason.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Gap {
+    /// Why.
+    pub why: LeftOut,
     /// The row of whom they are wanted; `None` where anybody might have played them.
     pub row: Option<usize>,
     /// The stretch of the plan of keys; `None` where notes are wanted.
@@ -210,25 +212,27 @@ fn cells(plan: &Plan, player: usize, (bars, grid): (u32, &Grid)) -> Vec<CrookCel
     plan.stretches.iter().filter(|stretch| stretch.player == player).map(cell).collect()
 }
 
-/// What is missing, one gap for each key.
+/// What is left out, one gap for each key and reason.
 fn gaps_of_keys(keys: &[KeyCell], wishes: &[Wish], (bars, grid): (u32, &Grid)) -> Vec<Gap> {
     let mut gaps: Vec<Gap> = Vec::new();
-    for wish in wishes.iter().filter(|wish| wish.fate == Fate::Left(LeftOut::Missing)) {
+    for (wish, why) in wishes.iter().filter_map(Wish::left_out) {
         let (bar, _) = grid.bars_of(wish.time);
         let Some(stretch) = keys.iter().position(|key| (key.bars.0..=key.bars.1).contains(&bar)) else {
             continue;
         };
-        if gaps.last().is_none_or(|gap| gap.stretch != Some(stretch)) {
-            gaps.push(Gap::at(None, Some(stretch), (bar, bar)));
-        }
-        if let Some(gap) = gaps.last_mut() {
+        let found = gaps.iter().position(|gap| (gap.stretch, gap.why) == (Some(stretch), why));
+        let at = found.unwrap_or_else(|| {
+            gaps.push(Gap::at(why, None, Some(stretch), (bar, bar)));
+            gaps.len() - 1
+        });
+        if let Some(gap) = gaps.get_mut(at) {
             gap.add(wish, bar, bars);
         }
     }
     gaps
 }
 
-/// What is missing of notes: of each row what lies in bars that follow each other.
+/// What is left out of notes: of each row and reason what lies in bars that follow each other.
 fn gaps_of_notes(
     rows: &[PlanRow],
     request: &Request,
@@ -236,16 +240,16 @@ fn gaps_of_notes(
     (bars, grid): (u32, &Grid),
 ) -> Vec<Gap> {
     let mut gaps: Vec<Gap> = Vec::new();
-    for wish in wishes.iter().filter(|wish| wish.fate == Fate::Left(LeftOut::Missing)) {
+    for (wish, why) in wishes.iter().filter_map(Wish::left_out) {
         let note = wish.notes.first().and_then(|at| request.notes.get(*at));
         let player = note.and_then(|note| note.player);
         let row = player.and_then(|player| rows.iter().position(|row| row.players.contains(&player)));
         let (first, last) = grid.bars_of(wish.time);
-        let found = gaps.iter_mut().find(|gap| gap.row == row && gap.bars.1 + 1 >= first);
+        let found = gaps.iter_mut().find(|gap| (gap.row, gap.why) == (row, why) && gap.bars.1 + 1 >= first);
         if let Some(gap) = found {
             gap.add(wish, last, bars);
         } else {
-            let mut gap = Gap::at(row, None, (first, last));
+            let mut gap = Gap::at(why, row, None, (first, last));
             gap.add(wish, last, bars);
             gaps.push(gap);
         }
@@ -254,8 +258,9 @@ fn gaps_of_notes(
 }
 
 impl Gap {
-    const fn at(row: Option<usize>, stretch: Option<usize>, bars: (u32, u32)) -> Self {
+    const fn at(why: LeftOut, row: Option<usize>, stretch: Option<usize>, bars: (u32, u32)) -> Self {
         Self {
+            why,
             row,
             stretch,
             bars,
@@ -321,6 +326,35 @@ mod tests {
         // B-flat is in G minor and no note of a crook in D.
         let missing = &picture.gaps[0].missing;
         assert!(missing.iter().any(|(tonic, _)| tonic.to_string() == "Bb"), "{missing:?}");
+    }
+
+    #[test]
+    fn whatever_is_left_out_is_a_gap() {
+        use crate::state::crooks::typed;
+        use crate::state::crooks::wishes::WishTally;
+        for text in ["C minor 1-40, E-flat major 41-70, C major 71-120", "A-sharp minor 1-32, B major 33-60"]
+        {
+            let mut asked = first();
+            setting::set_keys(&mut asked, typed::read(text).unwrap());
+            let found = key_request(&asked).plan().unwrap();
+            let mut reasons = 0;
+            for plan in &found.outcome.plans {
+                let wishes = wishes(&found.request, plan);
+                let tally = WishTally::of(&wishes);
+                let picture = PlanPicture::of(&asked, &found.request, plan, &wishes);
+                for (why, many) in [
+                    (LeftOut::Missing, tally.missing),
+                    (LeftOut::Changing, tally.changing),
+                    (LeftOut::Busy, tally.busy),
+                ] {
+                    let told = picture.gaps.iter().filter(|gap| gap.why == why);
+                    let told: usize = told.flat_map(|gap| &gap.missing).map(|(_, many)| many).sum();
+                    assert_eq!(told, many, "{text}: {why:?}");
+                    reasons += usize::from(many > 0);
+                }
+            }
+            assert!(reasons > 0, "{text}: nothing is left out");
+        }
     }
 
     #[test]

@@ -39,6 +39,30 @@ impl TypedProblem {
             Self::TooManyBars(bars) => words::too_many_bars(*bars, MOST_BARS),
         }
     }
+
+    /// Whether it is in the last piece of a text, which may be half typed.
+    #[must_use]
+    pub fn is_at_the_end_of(&self, text: &str) -> bool {
+        match self {
+            Self::Nothing => true,
+            Self::NoKey(piece) | Self::Bars(piece) => pieces(text).last() == Some(&piece.as_str()),
+            Self::TooManyKeys(_) | Self::TooManyBars(_) => false,
+        }
+    }
+}
+
+/// Bars without a key of their own, the first and the last from 1, and the key they are planned in.
+pub type FilledBars = ((u32, u32), Key);
+
+/// The pieces of a text, each a key with its bars.
+fn pieces(text: &str) -> Vec<&str> {
+    text.split([',', ';', '\n', '|']).map(str::trim).filter(|piece| !piece.is_empty()).collect()
+}
+
+/// The bars of a text that have no key of their own; none where it is not understood.
+#[must_use]
+pub fn filled(text: &str) -> Vec<FilledBars> {
+    read_all(text).map(|(_, filled)| filled).unwrap_or_default()
 }
 
 /// The keys of a text, one after the other from the first bar. A key lasts to its last bar, or until the next begins.
@@ -46,8 +70,11 @@ impl TypedProblem {
 /// # Errors
 /// The first that is not understood.
 pub fn read(text: &str) -> Result<Vec<KeyStretch>, TypedProblem> {
-    let pieces: Vec<&str> =
-        text.split([',', ';', '\n', '|']).map(str::trim).filter(|piece| !piece.is_empty()).collect();
+    read_all(text).map(|(stretches, _)| stretches)
+}
+
+fn read_all(text: &str) -> Result<(Vec<KeyStretch>, Vec<FilledBars>), TypedProblem> {
+    let pieces = pieces(text);
     if pieces.is_empty() {
         return Err(TypedProblem::Nothing);
     }
@@ -62,6 +89,7 @@ pub fn read(text: &str) -> Result<Vec<KeyStretch>, TypedProblem> {
         typed.push((key, bars, *piece));
     }
     let mut stretches: Vec<KeyStretch> = Vec::new();
+    let mut filled = Vec::new();
     // The first bar that has no key yet.
     let mut next = 1_u32;
     for (key, bars, piece) in typed {
@@ -69,9 +97,13 @@ pub fn read(text: &str) -> Result<Vec<KeyStretch>, TypedProblem> {
         let from = bars.from.unwrap_or(next);
         match stretches.last_mut() {
             _ if from < next => return Err(wrong()),
+            _ if from == next => {}
             // The key before goes on until this one begins.
-            Some(before) => before.bars = before.bars.saturating_add(from - next),
-            None => {}
+            Some(before) => {
+                before.bars = before.bars.saturating_add(from - next);
+                filled.push(((next, from - 1), before.key));
+            }
+            None => filled.push(((next, from - 1), key)),
         }
         let first = if stretches.is_empty() { 1 } else { from };
         let last = match (bars.last, bars.many) {
@@ -83,7 +115,7 @@ pub fn read(text: &str) -> Result<Vec<KeyStretch>, TypedProblem> {
         next = last.saturating_add(1);
     }
     let bars = next - 1;
-    if bars > MOST_BARS { Err(TypedProblem::TooManyBars(bars)) } else { Ok(stretches) }
+    if bars > MOST_BARS { Err(TypedProblem::TooManyBars(bars)) } else { Ok((stretches, filled)) }
 }
 
 /// The keys as they would be typed.

@@ -91,6 +91,18 @@ fn better(request: &Request, one: Fate, other: Fate) -> Fate {
     }
 }
 
+impl Wish {
+    /// Why it sounds nowhere, if it does not.
+    #[must_use]
+    pub fn left_out(&self) -> Option<(&Self, LeftOut)> {
+        match self.fate {
+            // What sounds in another octave is there.
+            Fate::Held(_) | Fate::Left(LeftOut::HeldElsewhere) => None,
+            Fate::Left(why) => Some((self, why)),
+        }
+    }
+}
+
 impl WishTally {
     /// Of all wishes.
     #[must_use]
