@@ -8,6 +8,7 @@
 #![cfg_attr(test, allow(clippy::unwrap_used, reason = "a test may fail loudly"))]
 
 mod alternatives;
+mod crook_remedy;
 mod error;
 mod hope;
 mod key_course;
@@ -33,6 +34,7 @@ mod ticks;
 mod usual;
 pub mod written;
 
+pub use crook_remedy::{BetweenRests, between_rests};
 pub use error::RequestError;
 pub use key_remedy::KeyRemedy;
 pub use left_out::{LeftOut, left_out};

@@ -62,6 +62,23 @@ pub fn other_crook(who: &str, crook: &Crook, made: Production, names: Names) -> 
     format!("{who} {crook} would have it, {}: make a rest for the change.", made.words())
 }
 
+/// Another crook is taken where the rests for its changes are there.
+#[must_use]
+pub fn crook_between(who: &str, crook: &Crook, bars: (&str, &str), made: Production, names: Names) -> String {
+    let bars = super::capital(&from_to(bars));
+    let crook = crook_in(crook, names);
+    format!("{who} {crook}: {}. {bars}, with rest enough for the change.", made.words())
+}
+
+/// What the crook before has there and the other one has not.
+#[must_use]
+pub fn lost_there(lost: usize, played: usize) -> String {
+    match lost {
+        0 => "It has all that is played there.".to_owned(),
+        lost => format!("Of {} played there it lacks {lost}.", plural(played, "note")),
+    }
+}
+
 /// A remedy in a plan of keys: who takes which crook, and how the note is made there.
 #[must_use]
 pub fn remedy(who: &str, crook: &Crook, written: Pitch, made: Production, names: Names) -> String {

@@ -26,6 +26,7 @@ texts! {
     WHAT_IS_LEFT_OUT = "What is left out";
     NOTHING_LEFT_OUT = "Nothing that is wanted is left out.";
     BEST_PROVED = "best, proved";
+    WITHOUT_WHAT_WAS_TAKEN = "without a note for which a crook was to be changed";
     PLAN_BEFORE = "Plan before";
     NEXT_PLAN = "Next plan";
     DASHED = "Dashed: wanted and left out; tap it to see why, and to mend it. Crooks are changed in the rests.";

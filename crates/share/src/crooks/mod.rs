@@ -48,7 +48,12 @@ pub struct MendedNote {
     pub sounding: Sounding,
     /// Whose it is from now on, as an index into the players; `None` where any of them may play it.
     pub player: Option<usize>,
+    /// Whether it is to be had whatever else goes: a crook is changed for it.
+    pub firm: bool,
 }
+
+/// What a note counts that is to be had whatever else goes.
+pub const FIRM: f64 = 1_000.0;
 
 /// What of the place is looked at.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
@@ -187,6 +192,9 @@ impl CrooksLink {
                 note.sounding = mended.sounding;
                 note.player = mended.player;
                 note.any_octave = false;
+                if mended.firm {
+                    note.weight = FIRM;
+                }
             }
         }
         notes

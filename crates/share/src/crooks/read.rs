@@ -1,6 +1,6 @@
 //! The setting from pairs.
 
-use super::write::{ALL, NONE, crook_word, view_word};
+use super::write::{ALL, FIRM, NONE, crook_word, view_word};
 use super::{
     CrooksLink, CrooksView, CrooksWanted, MOST_BARS, MOST_SHOWN, MOST_STRETCHES, MOST_TITLE, MOST_TYPED,
     MendedNote, bars, notes,
@@ -191,16 +191,21 @@ fn worth(value: &str) -> Option<[f64; Weights::WAYS]> {
     all.try_into().ok()
 }
 
-/// `12_Eb4_2`: the twelfth note becomes E-flat 4, for the second player.
+/// `12_Eb4_2`: the twelfth note becomes E-flat 4, for the second player; with `_firm` whatever else goes.
 fn mended(word: &str) -> Option<MendedNote> {
-    let mut parts = word.splitn(3, '_');
+    let mut parts = word.splitn(4, '_');
     let note = from_one(parts.next()?, MOST_NOTES)?;
     // The letter comes first, so an s behind it can only be a sharp.
     let pitch: Pitch = parts.next()?.replace('s', "#").parse().ok()?;
     let player = match parts.next() {
-        None => None,
+        None | Some(NONE) => None,
         Some(player) => Some(from_one(player, MOST_PLAYERS)?),
     };
+    let firm = match parts.next() {
+        None => false,
+        Some(FIRM) => true,
+        Some(_) => return None,
+    };
     let is_near = OCTAVES.contains(&pitch.octave) && pitch.alter.abs() <= 9;
-    is_near.then_some(MendedNote { note, sounding: Sounding(pitch), player })
+    is_near.then_some(MendedNote { note, sounding: Sounding(pitch), player, firm })
 }

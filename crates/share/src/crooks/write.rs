@@ -12,6 +12,8 @@ use data_encoding::BASE64URL_NOPAD;
 pub(super) const ALL: &str = "all";
 /// In the place of a pair where there is none, and of a list with nothing in it.
 pub(super) const NONE: &str = "-";
+/// Behind a mended note that is to be had whatever else goes.
+pub(super) const FIRM: &str = "firm";
 
 pub(super) fn pairs(setting: &CrooksLink) -> Pairs {
     let usual = CrooksLink::default();
@@ -55,8 +57,13 @@ pub(super) fn pairs(setting: &CrooksLink) -> Pairs {
     weights(&setting.weights, &mut put);
     if !setting.mended.is_empty() {
         let words = setting.mended.iter().map(|one| {
-            let whose = one.player.map(|player| format!("_{}", player + 1)).unwrap_or_default();
-            format!("{}_{}{whose}", one.note + 1, one.sounding.0.to_string().replace('#', "s"))
+            let whose = match (one.player, one.firm) {
+                (Some(player), _) => format!("_{}", player + 1),
+                (None, true) => format!("_{NONE}"),
+                (None, false) => String::new(),
+            };
+            let firm = if one.firm { format!("_{FIRM}") } else { String::new() };
+            format!("{}_{}{whose}{firm}", one.note + 1, one.sounding.0.to_string().replace('#', "s"))
         });
         put("mended", words.collect::<Vec<_>>().join("."));
     }

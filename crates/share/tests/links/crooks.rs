@@ -6,7 +6,7 @@ use crookwise_planner::written::BarLaid;
 use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, WantedNote, Weights};
 use crookwise_score::BarNumber;
 use crookwise_score::score::TimeSignature;
-use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted, MendedNote, SentCrooks};
+use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted, FIRM, MendedNote, SentCrooks};
 use crookwise_share::{LONGEST, Link, LinkError};
 use crookwise_theory::{CrookFamily, Pitch, Sounding, Step};
 use proptest::prelude::*;
@@ -71,6 +71,14 @@ fn links_made_once_open_for_ever() {
 }
 
 #[test]
+fn a_note_that_is_to_be_had_counts_more_than_all_else() {
+    let setting = open("#/crooks?wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&mended=1_C4_-_firm.2_D4_1").unwrap();
+    let notes = setting.notes();
+    assert_eq!((notes[0].weight, notes[0].player, setting.mended[1].firm), (FIRM, None, false));
+    assert!(notes[1].weight < 10.0);
+}
+
+#[test]
 fn fixed_crooks_go_round() {
     let setting =
         open("#/crooks?fixed=1_2_G.3_1_Bb+alto&keys=9_G+minor.9_Bb+major.9_G+minor&horn=2_1_G.Bb+alto")
@@ -108,6 +116,7 @@ fn what_is_not_understood_is_said_in_words_of_music() {
         ("worth=1_1", "what each way of making a note is worth"),
         ("highest=1", "the highest partial"),
         ("mended=0_C4", "the notes that were mended"),
+        ("mended=1_C4_1_1", "the notes that were mended"),
         ("mended=1_C99", "the notes that were mended"),
         ("time=4_3", "the time signature"),
         ("bars=1", "where the bars begin"),
@@ -238,8 +247,8 @@ fn any_bars() -> impl Strategy<Value = Vec<BarLaid>> {
 }
 
 fn any_setting() -> impl Strategy<Value = CrooksLink> {
-    let mended = (0..60_000_usize, any_pitch(), prop::option::of(0..8_usize))
-        .prop_map(|(note, sounding, player)| MendedNote { note, sounding, player });
+    let mended = (0..60_000_usize, any_pitch(), prop::option::of(0..8_usize), any::<bool>())
+        .prop_map(|(note, sounding, player, firm)| MendedNote { note, sounding, player, firm });
     let shown = || {
         let all: Vec<_> = CrookFamily::Horn.crooks().iter().chain(CrookFamily::Trumpet.crooks()).collect();
         prop::sample::subsequence(all, 0..12)

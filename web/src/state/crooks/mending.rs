@@ -7,7 +7,10 @@ use crate::words::Names;
 use crate::words::crook_gaps as gap_words;
 use crate::words::crooks as words;
 use crookwise_planner::of_keys::{FixedCrook, KeyRequest};
-use crookwise_planner::{KeyRemedy, Planned, Remedy, RemedyKind, number_in_family, remedies, teams};
+use crookwise_planner::written::Grid;
+use crookwise_planner::{
+    KeyRemedy, Planned, Remedy, RemedyKind, between_rests, number_in_family, remedies, teams,
+};
 use crookwise_share::crooks::{CrooksLink, MendedNote};
 use crookwise_theory::order::put_in_order;
 use crookwise_theory::{Pitch, Tonic};
@@ -98,26 +101,64 @@ fn missing_notes(
         Some(MissingNote {
             pitch: note.sounding.0,
             said: gap_words::missing_note(&names.note(note.sounding.0), &who, all.len()),
-            remedies: remedies.iter().map(|remedy| offered_for_notes(asked, remedy, &all, names)).collect(),
+            remedies: remedies
+                .iter()
+                .map(|remedy| offered_for_notes((asked, plans, shown), remedy, &all, names))
+                .collect(),
         })
     };
     alike.into_iter().filter_map(of).collect()
 }
 
-fn offered_for_notes(asked: &CrooksLink, remedy: &Remedy, notes: &[usize], names: Names) -> OfferedRemedy {
+/// What is asked, the plans for it, and the one that is looked at.
+type LookedAt<'a> = (&'a CrooksLink, &'a Planned, &'a ShownPlan);
+
+fn offered_for_notes(at: LookedAt<'_>, remedy: &Remedy, notes: &[usize], names: Names) -> OfferedRemedy {
+    if remedy.kind == RemedyKind::OtherCrook {
+        return other_crook(at, remedy, notes, names);
+    }
+    let (asked, ..) = at;
     let who = row(asked, &[remedy.player]);
     let (sounding, made) = (names.note(remedy.sounding.0), remedy.making.production);
     let said = match remedy.kind {
         RemedyKind::OtherPlayer => gap_words::other_player(&who, made),
         RemedyKind::Octave => gap_words::other_octave(&sounding, made),
         RemedyKind::ChordMember => gap_words::other_member(&sounding, made),
-        RemedyKind::OtherCrook => gap_words::other_crook(&who, remedy.crook, made, names),
+        RemedyKind::OtherCrook => String::new(),
     };
-    let mend =
-        |note: &usize| MendedNote { note: *note, sounding: remedy.sounding, player: Some(remedy.player) };
-    // A rest for the change is the composer's to make.
-    let mend = (remedy.kind != RemedyKind::OtherCrook).then(|| Mend::Notes(notes.iter().map(mend).collect()));
-    OfferedRemedy { said, gain: String::new(), mend }
+    let mended = notes.iter().map(|note| mended(remedy, *note, false)).collect();
+    OfferedRemedy { said, gain: String::new(), mend: Some(Mend::Notes(mended)) }
+}
+
+fn mended(remedy: &Remedy, note: usize, firm: bool) -> MendedNote {
+    MendedNote { note, sounding: remedy.sounding, player: Some(remedy.player), firm }
+}
+
+/// Another crook between rests that are long enough, for the notes between them. Where none are it is advice: a rest for the
+/// change is the composer's to make.
+fn other_crook(
+    (asked, plans, shown): LookedAt<'_>,
+    remedy: &Remedy,
+    notes: &[usize],
+    names: Names,
+) -> OfferedRemedy {
+    let (who, made) = (row(asked, &who(asked, remedy.player)), remedy.making.production);
+    let first = notes.first().copied().unwrap_or_default();
+    let Some(rests) = between_rests(&plans.request, &shown.plan, first, remedy.player, remedy.crook) else {
+        let said = gap_words::other_crook(&who, remedy.crook, made, names);
+        return OfferedRemedy { said, gain: String::new(), mend: None };
+    };
+    let bars = Grid::of(&setting::layout(asked).reaching(rests.time.1)).bars_of(rests.time);
+    let is_there = |note: &&usize| {
+        let note = plans.request.notes.get(**note);
+        note.is_some_and(|note| rests.time.0 <= note.from && note.to <= rests.time.1)
+    };
+    let there = notes.iter().filter(is_there).map(|note| mended(remedy, *note, true)).collect();
+    OfferedRemedy {
+        said: gap_words::crook_between(&who, remedy.crook, shown.picture.printed(bars), made, names),
+        gain: gap_words::lost_there(rests.lost, rests.played),
+        mend: Some(Mend::Notes(there)),
+    }
 }
 
 fn offered(
@@ -269,6 +310,49 @@ mod tests {
         seek();
         let mended = crooks.shown.get().unwrap();
         assert_eq!((mended.picture.gaps.len(), mended.tally.held()), (0, 4));
+        assert!(crooks.undo());
+    }
+
+    #[test]
+    fn a_crook_is_changed_for_a_note_where_the_rests_are_there() {
+        let owner = Owner::new();
+        owner.set();
+        let link = "#/crooks?keys=&horn=1_1_G.F&change=8&cost=0.8";
+        let Ok(Some(crookwise_share::Link::Crooks(sent))) = crookwise_share::Link::decode(link) else {
+            panic!()
+        };
+        let mut asked = sent.open().unwrap();
+        let quarters = |many: i64| crookwise_planner::Ticks::of_fraction(many, 1).unwrap();
+        let note = |from: i64, sounding: &str| crookwise_planner::WantedNote {
+            player: Some(0),
+            ..crookwise_planner::WantedNote::free(
+                quarters(from),
+                quarters(from + 4),
+                sounding.parse().unwrap(),
+            )
+        };
+        // The low G is on the crook in G alone, the low F on that in F; three bars of rest lie between them.
+        let notes = vec![note(0, "G2"), note(16, "F2"), note(32, "G2"), note(36, "G2")];
+        asked.wanted = CrooksWanted::Notes(notes);
+        let crooks = Crooks::new(asked);
+        let seek = || {
+            let asked = crooks.asked.get();
+            let request = asked.request();
+            let outcome = crookwise_planner::plan(&request).unwrap();
+            let found = Ok(Planned { request, outcome });
+            crooks.sought.set(Some(SoughtPlans { asked, found, goes_on: false }));
+            crooks.shown.get().unwrap()
+        };
+        let shown = seek();
+        assert_eq!((shown.tally.held(), shown.plan.changes()), (3, 0));
+        let plans = crooks.plans.get().unwrap();
+        let found = missing(&crooks.setting.read(), &plans, &shown, &shown.picture.gaps[0], Names::default());
+        let other = found[0].remedies.iter().find(|one| one.said.contains("in F")).expect("another crook");
+        assert!(other.said.contains("Bar 5, with rest enough"), "{other:?}");
+        assert_eq!(other.gain, "It has all that is played there.");
+        crooks.mend(other.mend.clone().unwrap());
+        let shown = seek();
+        assert_eq!((shown.tally.held(), shown.plan.changes()), (4, 2));
         assert!(crooks.undo());
     }
 }

@@ -4,6 +4,7 @@ use super::wishes::{WishTally, wishes};
 use super::{Crooks, ShownPlan};
 use crate::words::crooks as words;
 use crookwise_planner::{Plan, Planned};
+use crookwise_share::crooks::FIRM;
 
 /// All of it, in words.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
@@ -67,6 +68,9 @@ impl PlanSummary {
 fn proof(plans: &Planned, shown: &ShownPlan) -> String {
     let best = plans.outcome.plans.first().map_or(0.0, |plan| plan.total);
     let less = best - shown.plan.total;
+    if shown.at > 0 && less > FIRM / 2.0 {
+        return words::WITHOUT_WHAT_WAS_TAKEN.to_owned();
+    }
     if shown.at > 0 && less > 0.005 {
         return words::worth_less(less);
     }
