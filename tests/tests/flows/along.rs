@@ -14,6 +14,7 @@ use serde_json::{Value, json};
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_part_is_read_along_by_the_keyboard_and_its_entries_are_asked,
     what_is_heard_stops_before_an_entry_and_goes_on_behind_it,
+    each_note_of_the_first_bar_is_asked_where_that_is_wanted,
     a_part_is_read_along_by_touch,
     a_class_is_asked_before_it_is_told,
     a_lesson_leads_to_a_place_of_the_movement,
@@ -114,6 +115,33 @@ fn what_is_heard_stops_before_an_entry_and_goes_on_behind_it() {
         page.click("button", "Pause").await?;
         page.click("button", "Stop reading along").await?;
         page.find_gone("region", "Reading along").await?;
+        page.is_quiet().await
+    });
+}
+
+fn each_note_of_the_first_bar_is_asked_where_that_is_wanted() {
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash(DEMO), async |page| {
+        is_ready(page).await?;
+        page.click("button", "Read along").await?;
+        page.click("button", "Its whole first bar").await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.click("button", "Tromba I in D").await?;
+        page.click("button", "Next question").await?;
+        page.sees("Tromba I in D · entry in bar 11 after").await?;
+        page.sees("Note 1 of 2").await?;
+        page.click("button", "Leave it out").await?;
+        page.sees("It is D5").await?;
+        page.well_laid_out().await?;
+        page.focus_is_on("button", "Next note").await?;
+        page.press("Enter").await?;
+        page.sees("Note 2 of 2").await?;
+        page.press("e").await?;
+        page.press("Enter").await?;
+        page.sees("E5").await?;
+        page.focus_is_on("button", "Read on").await?;
+        page.press("Enter").await?;
+        page.sees("Tromba I in D · bar 11 · next entry in bar 30").await?;
         page.is_quiet().await
     });
 }

@@ -8,6 +8,10 @@ texts! {
     NO_PART = "Choose a part first, under Parts.";
     NEXT_BAR = "Next bar";
     NEXT_QUESTION = "Next question";
+    WHAT_IS_ASKED = "What is asked of each entry";
+    FIRST_NOTE = "Its first note";
+    FIRST_BAR = "Its whole first bar";
+    NEXT_NOTE = "Next note";
     STOP = "Stop reading along";
     STOP_FACE = "Stop";
     READ_ON = "Read on";
@@ -31,4 +35,10 @@ pub fn reading(part: &str, bar: &str, next: Option<(&str, u32)>) -> String {
 #[must_use]
 pub fn asked(part: &str, bar: &str, rest: u32) -> String {
     format!("{part} · entry in bar {bar} after {rest} bars of rest")
+}
+
+/// Which of the notes of an entry is asked.
+#[must_use]
+pub fn which_note(number: usize, count: usize) -> String {
+    format!("Note {number} of {count}")
 }

@@ -6,7 +6,7 @@ use crate::components::live::{each, either, live, press, when};
 use crate::components::movement::along_deeds::ReadAlong;
 use crate::components::practise::entry_question::{entry_for_the_class, entry_question};
 use crate::state::kept::{Derived, Watched, follow};
-use crate::state::movement::along::Along;
+use crate::state::movement::along::{Along, EntryNotes};
 use crate::words::along as words;
 use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
@@ -46,9 +46,27 @@ fn parts() -> AnyView {
     view! {
         <div class="along-parts" role="group" aria-label=words::WHICH_PART>
             <p class="quiet">{words::HOW_IT_GOES}</p>
+            {asked_notes()}
             <p>{words::WHICH_PART}</p>
             <div class="kinds">{each(Derived::new(move || 0..movement.chosen.read().len()), part)}</div>
             <p class="quiet">{none}</p>
+        </div>
+    }
+    .into_any()
+}
+
+/// What is asked of each entry.
+fn asked_notes() -> AnyView {
+    let notes = Along::get().notes;
+    let one = |own: EntryNotes, name: &'static str| {
+        let is = live(move || Some((notes.get() == own).to_string()));
+        let choose = press(move || notes.set(own));
+        view! { <button class="way" aria-pressed=is on:click=choose>{name}</button> }.into_any()
+    };
+    view! {
+        <p>{words::WHAT_IS_ASKED}</p>
+        <div class="ways-shown" role="group" aria-label=words::WHAT_IS_ASKED>
+            {one(EntryNotes::First, words::FIRST_NOTE)} {one(EntryNotes::FirstBar, words::FIRST_BAR)}
         </div>
     }
     .into_any()

@@ -8,9 +8,9 @@ use crate::components::practise::feedback::{NEXT, feedback};
 use crate::components::practise::note_pad::PAD;
 use crate::components::practise::question_page::{Standing, question_page};
 use crate::state::kept::{Derived, follow};
-use crate::state::movement::along::Along;
+use crate::state::movement::along::{Along, EntryNotes};
 use crate::state::practise::answering::Answering;
-use crate::state::practise::entry::question_of;
+use crate::state::practise::entry::questions_of;
 use crate::state::practise::remembered::last;
 use crate::state::session::Session;
 use crate::store::drawers::zone;
@@ -24,9 +24,9 @@ pub fn entry_question(along: Along) -> AnyView {
     for sheet in [&style::PANELS, &style::PRACTISE] {
         sheet.wear();
     }
-    let question = Derived::new(move || along.page.map(|text| question_of(text)));
+    let questions = Derived::new(move || along.page.map(|text| questions_of(text, along.notes.get())));
     let card = live(move || {
-        question.get().map(|question| question.map_or_else(|| unasked(along), |one| card(along, one)))
+        questions.get().map(|all| if all.is_empty() { unasked(along) } else { card(along, all) })
     });
     view! { {card} }.into_any()
 }
@@ -42,8 +42,18 @@ fn unasked(along: Along) -> AnyView {
     view! { <div class="entry-question"><p>{words::along::NO_PITCH}</p> {read_on(along)}</div> }.into_any()
 }
 
-fn card(along: Along, question: Question) -> AnyView {
-    let answering = Answering::alone(question, clock::now());
+/// Goes on to the next note that is asked, and behind the last in the movement.
+fn next_or_on(along: Along, answering: Answering) -> AnyView {
+    let is_last = move || answering.number().is_none_or(|(number, count)| number == count);
+    let next = move || {
+        let act = press(move || answering.go_on(clock::now()));
+        view! { <button class="strong" id=NEXT on:click=act>{words::along::NEXT_NOTE}</button> }.into_any()
+    };
+    view! { {either(is_last, move || read_on(along), next)} }.into_any()
+}
+
+fn card(along: Along, questions: Vec<Question>) -> AnyView {
+    let answering = Answering::alone(questions, clock::now());
     let store = Store::get();
     let shown = Derived::new(move || answering.is_shown());
     follow(move || {
@@ -63,11 +73,15 @@ fn card(along: Along, question: Question) -> AnyView {
             along.pass();
         }
     });
-    let told = move || feedback(answering, read_on(along));
+    let told = move || feedback(answering, next_or_on(along, answering));
+    let which = live(move || {
+        let (number, count) = answering.number().filter(|(_, count)| *count > 1)?;
+        Some(words::along::which_note(number, count))
+    });
     view! {
         <div class="entry-question">
             <div id=ASKED>
-                <h2 class="prompt">{words::along::WHAT_WILL_SOUND}</h2>
+                <h2 class="prompt">{words::along::WHAT_WILL_SOUND} " " <span class="quiet">{which}</span></h2>
                 {question_page(answering.question, Standing::InList)}
             </div>
             <div class="answering">{either(move || shown.get(), told, move || answer_area(answering))}</div>
@@ -78,7 +92,8 @@ fn card(along: Along, question: Question) -> AnyView {
 
 /// The same for the class: what will sound, and once it is revealed what does.
 pub fn entry_for_the_class(along: Along) -> AnyView {
-    let question = Derived::new(move || along.page.and_then(|text| question_of(text)));
+    let question =
+        Derived::new(move || along.page.and_then(|text| questions_of(text, EntryNotes::First).pop()));
     let is_told = move || along.asked.map(|asked| asked.told) == Some(true);
     let told = move || {
         let names = Session::get().names;

@@ -19,6 +19,16 @@ pub struct PartEntry {
     pub rest: u32,
 }
 
+/// What is asked of an entry.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum EntryNotes {
+    /// What its first note sounds.
+    #[default]
+    First,
+    /// What each note of its first bar sounds.
+    FirstBar,
+}
+
 /// An entry that is asked about.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
 pub struct AskedEntry {
@@ -39,6 +49,8 @@ pub struct Along {
     pub staff: Watched<Option<u32>>,
     /// The first bar of which it is still hidden what it sounds.
     pub hidden_from: Watched<u32>,
+    /// What is asked of each entry.
+    pub notes: Watched<EntryNotes>,
     /// The entry that is asked about.
     pub asked: Watched<Option<AskedEntry>>,
     /// Its note in its bars, as the text of a page, once that is known.
@@ -56,6 +68,7 @@ impl Along {
         Self {
             staff: Watched::new(None),
             hidden_from: Watched::new(0),
+            notes: Watched::new(EntryNotes::default()),
             asked: Watched::new(None),
             page: Watched::new(None),
             plays_on: Watched::new(false),

@@ -37,10 +37,10 @@ impl Answering {
         }
     }
 
-    /// One question by itself is asked at `now`, in milliseconds since 1970.
+    /// Questions by themselves, of which the first is asked at `now`, in milliseconds since 1970.
     #[must_use]
-    pub fn alone(question: Question, now: f64) -> Self {
-        let latest = Watched::new(Some(Run::of(question)));
+    pub fn alone(questions: Vec<Question>, now: f64) -> Self {
+        let latest = Watched::new(Some(Run::of(questions)));
         let answering = Self::new(latest, Derived::new(move || latest.get()));
         answering.ask(now);
         answering
@@ -63,6 +63,12 @@ impl Answering {
         let mut draft = Draft { lacking: false, ..self.draft.get_untracked() };
         change(&mut draft);
         self.draft.set(draft);
+    }
+
+    /// Which question it is, counted from 1, and of how many; nothing at the end.
+    #[must_use]
+    pub fn number(self) -> Option<(usize, usize)> {
+        self.run.and_then(|run| Some((run.number()? + 1, run.questions.len())))
     }
 
     /// Whether what became of the answer is shown.
@@ -106,7 +112,7 @@ mod tests {
         let at = crookwise_practice::Spot { staff: 0, column: 2, player: 0 };
         let question = Question::of_place(Kind::Sounds, &page.passage, at).unwrap();
         assert_eq!(question.right, Answer::Note("A3".parse().unwrap()));
-        let answering = Answering::alone(question, 1_000.0);
+        let answering = Answering::alone(vec![question], 1_000.0);
         answering.draw(|draft| draft.put("A4".parse().unwrap()));
         let given = answering.draft.get().answer(&answering.way.get().unwrap());
         answering.answer(given, 3_500.0);
@@ -118,5 +124,27 @@ mod tests {
         assert!(answering.latest.with(|run| run.as_ref().unwrap().exercise == Exercise::default()));
         answering.go_on(4_000.0);
         assert_eq!(answering.question.get(), None);
+    }
+
+    #[test]
+    fn notes_are_asked_one_after_the_other() {
+        let owner = Owner::new();
+        owner.set();
+        let page = page("/read?staff=Corno+I+in+D&notes=G4.C5");
+        let question = |column| {
+            let at = crookwise_practice::Spot { staff: 0, column, player: 0 };
+            Question::of_place(Kind::Sounds, &page.passage, at).unwrap()
+        };
+        let answering = Answering::alone(vec![question(0), question(1)], 0.0);
+        assert_eq!(answering.number(), Some((1, 2)));
+        answering.answer(None, 1_000.0);
+        assert_eq!((answering.number(), answering.is_shown()), (Some((1, 2)), true));
+        answering.go_on(2_000.0);
+        assert_eq!((answering.number(), answering.is_shown()), (Some((2, 2)), false));
+        answering.answer(Some(answering.question.get().unwrap().right), 3_000.0);
+        let (attempt, _) = answering.latest.with(|run| last(run.as_ref().unwrap(), 7)).unwrap();
+        assert!(attempt.right && attempt.ms == 1_000);
+        answering.go_on(4_000.0);
+        assert_eq!(answering.number(), None);
     }
 }

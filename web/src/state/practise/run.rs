@@ -68,12 +68,12 @@ impl Run {
         Some(Self { exercise, questions, done, repetition: true, picked, shown: None, stopped: None })
     }
 
-    /// One question by itself, of no exercise.
+    /// Questions by themselves, of no exercise.
     #[must_use]
-    pub fn of(question: Question) -> Self {
+    pub fn of(questions: Vec<Question>) -> Self {
         Self {
             exercise: Exercise::default(),
-            questions: vec![question],
+            questions,
             done: Vec::new(),
             repetition: false,
             picked: Vec::new(),
