@@ -7,15 +7,8 @@ use crookwise_theory::{Crook, Key, Pitch, Production, Tonic};
 
 /// A gap: where, what is left out there, and why.
 #[must_use]
-pub fn gap(
-    why: LeftOut,
-    key: Option<Key>,
-    bars: (&str, &str),
-    missing: &[(Tonic, usize)],
-    names: Names,
-) -> String {
-    let notes: Vec<String> = missing.iter().map(|(tonic, _)| names.tonic(*tonic)).collect();
-    let key = key.map(|key| format!(", {}", names.key(key))).unwrap_or_default();
+pub fn gap(why: LeftOut, key: Option<&str>, bars: (&str, &str), notes: &[String]) -> String {
+    let key = key.map(|key| format!(", {key}")).unwrap_or_default();
     let (where_it_is, notes) = (super::capital(&from_to(bars)), notes.join(", "));
     match why {
         LeftOut::Changing => format!("{where_it_is}{key}: {notes} left out while a crook is changed"),

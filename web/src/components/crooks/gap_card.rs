@@ -10,7 +10,7 @@ use crate::state::crooks::Crooks;
 use crate::state::crooks::mending::{MissingNote, OfferedRemedy, missing};
 use crate::state::kept::Derived;
 use crate::state::session::Session;
-use crate::words::{crook_gaps, crooks as words};
+use crate::words::crooks as words;
 use leptos::prelude::*;
 
 /// The card.
@@ -22,10 +22,7 @@ pub fn gap_card() -> AnyView {
     let names = Session::get().names;
     let title = live(move || {
         let names = names.get();
-        crooks.with_gap(|picture, gap| {
-            let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
-            crook_gaps::gap(gap.why, key, picture.printed(gap.bars), &gap.missing, names)
-        })
+        crooks.with_gap(|picture, gap| gap.said(picture, names))
     });
     let found = Derived::new(move || {
         let (setting, plans, shown) = (crooks.setting.read(), crooks.plans.read(), crooks.shown.read());

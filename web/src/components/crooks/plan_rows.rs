@@ -4,10 +4,11 @@ use crate::browser::{focus, measure};
 use crate::components::crooks::gap_card::GAP_CARD;
 use crate::components::live::{live, press};
 use crate::state::crooks::Crooks;
-use crate::state::crooks::picture::{BarSpan, CrookCell, Gap, KeyCell, PlanPicture, PlanRow, hue};
+use crate::state::crooks::gaps::Gap;
+use crate::state::crooks::picture::{BarSpan, CrookCell, KeyCell, PlanPicture, PlanRow, hue};
 use crate::state::kept::Derived;
 use crate::state::session::Session;
-use crate::words::{crook_gaps, crooks as words};
+use crate::words::crooks as words;
 use leptos::html::Div;
 use leptos::prelude::*;
 
@@ -131,8 +132,7 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
         let names = names.get();
         let picture = picture.read();
         let button = |(at, gap): (usize, &Gap)| {
-            let key = gap.stretch.and_then(|at| picture.keys.get(at)).map(|cell| cell.key);
-            let name = crook_gaps::gap(gap.why, key, picture.printed(gap.bars), &gap.missing, names);
+            let name = gap.said(&picture, names);
             let act = press(move || look_at(crooks, at));
             let pressed = live(move || Some((crooks.gap.get() == Some(at)).to_string()));
             view! { <button class="gap" id=gap_id(at) aria-pressed=pressed on:click=act>{name}</button> }

@@ -1,6 +1,6 @@
 //! What is missing at a gap, and the crooks that would have it: each with what it gains or loses over all.
 
-use super::picture::Gap;
+use super::gaps::Gap;
 use super::wishes::{WishTally, wishes};
 use super::{Crooks, ShownPlan, setting};
 use crate::words::Names;
@@ -302,6 +302,8 @@ mod tests {
         assert_eq!((shown.picture.bars, shown.picture.rows.len(), shown.picture.gaps.len()), (2, 2, 1));
         let gap = &shown.picture.gaps[0];
         assert_eq!((gap.row, gap.bars, gap.notes.as_slice()), (Some(0), (2, 2), [2].as_slice()));
+        // The horn in G has a B-flat, but not this one.
+        assert_eq!(gap.said(&shown.picture, Names::default()), "Bar 2: nobody has B♭2");
         let plans = crooks.plans.get().unwrap();
         let found = missing(&crooks.setting.read(), &plans, &shown, gap, Names::default());
         let octave = found[0].remedies.iter().find(|one| one.said.contains("B♭3")).expect("an octave");

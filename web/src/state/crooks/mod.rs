@@ -1,6 +1,7 @@
 //! The place Crooks: what is asked, the plans for it, and the way back through what was changed.
 
 pub mod chips;
+pub mod gaps;
 pub mod heard;
 pub mod key_rows;
 pub mod mending;
@@ -253,7 +254,7 @@ impl Crooks {
     }
 
     /// Looks into the gap that is looked at.
-    pub fn with_gap<R>(self, look: impl FnOnce(&PlanPicture, &picture::Gap) -> R) -> Option<R> {
+    pub fn with_gap<R>(self, look: impl FnOnce(&PlanPicture, &gaps::Gap) -> R) -> Option<R> {
         let at = self.gap.get()?;
         self.shown.and_then(|shown| shown.picture.gaps.get(at).map(|gap| look(&shown.picture, gap)))
     }

@@ -1,10 +1,11 @@
 //! A plan as rows over the bars: the keys that are wanted, for each pair its crooks, and what is missing. Places are hundredths of
 //! hundredths of the whole width.
 
+use super::gaps::{Gap, of_keys, of_notes};
 use super::setting;
 use super::wishes::Wish;
 use crookwise_planner::written::{BarLaid, Grid};
-use crookwise_planner::{LeftOut, Plan, Request, Stretch};
+use crookwise_planner::{Plan, Request, Stretch};
 use crookwise_share::crooks::{CrooksLink, CrooksWanted};
 use crookwise_theory::{Crook, CrookFamily, Key, Pitch, Tonic};
 
@@ -55,25 +56,6 @@ pub struct PlanRow {
     pub cells: Vec<CrookCell>,
 }
 
-/// Notes that are left out for the same reason.
-#[derive(Clone, Debug, PartialEq)]
-pub struct Gap {
-    /// Why.
-    pub why: LeftOut,
-    /// The row of whom they are wanted; `None` where anybody might have played them.
-    pub row: Option<usize>,
-    /// The stretch of the plan of keys; `None` where notes are wanted.
-    pub stretch: Option<usize>,
-    /// From the first bar to the last.
-    pub bars: (u32, u32),
-    /// What is missing, and how often.
-    pub missing: Vec<(Tonic, usize)>,
-    /// The notes of the request that are missing.
-    pub notes: Vec<usize>,
-    /// Its place.
-    pub span: BarSpan,
-}
-
 /// The picture.
 #[derive(Clone, Debug, Default, PartialEq)]
 pub struct PlanPicture {
@@ -113,8 +95,8 @@ impl PlanPicture {
         }
         let rows = rows(asked, plan, (bars, &grid));
         let gaps = match &asked.wanted {
-            CrooksWanted::Keys(_) => gaps_of_keys(&cells, wishes, (bars, &grid)),
-            CrooksWanted::Notes(_) => gaps_of_notes(&rows, request, wishes, (bars, &grid)),
+            CrooksWanted::Keys(_) => of_keys(&cells, wishes, (bars, &grid)),
+            CrooksWanted::Notes(_) => of_notes(&rows, request, wishes, (bars, &grid)),
         };
         Self { bars, keys: cells, numbers: numbers(&printed), printed, rows, gaps }
     }
@@ -151,7 +133,8 @@ pub fn hue(tonic: Tonic) -> i32 {
     Pitch::new(tonic.step, tonic.alter, 4).midi().rem_euclid(12)
 }
 
-fn span((first, last): (u32, u32), bars: u32) -> BarSpan {
+/// Where bars lie among so many.
+pub(super) fn span((first, last): (u32, u32), bars: u32) -> BarSpan {
     let place = |bar: u32| (u64::from(bar) * WHOLE / u64::from(bars.max(1))).min(WHOLE) as u32;
     let left = place(first.saturating_sub(1));
     BarSpan { left, width: place(last).saturating_sub(left) }
@@ -212,82 +195,12 @@ fn cells(plan: &Plan, player: usize, (bars, grid): (u32, &Grid)) -> Vec<CrookCel
     plan.stretches.iter().filter(|stretch| stretch.player == player).map(cell).collect()
 }
 
-/// What is left out, one gap for each key and reason.
-fn gaps_of_keys(keys: &[KeyCell], wishes: &[Wish], (bars, grid): (u32, &Grid)) -> Vec<Gap> {
-    let mut gaps: Vec<Gap> = Vec::new();
-    for (wish, why) in wishes.iter().filter_map(Wish::left_out) {
-        let (bar, _) = grid.bars_of(wish.time);
-        let Some(stretch) = keys.iter().position(|key| (key.bars.0..=key.bars.1).contains(&bar)) else {
-            continue;
-        };
-        let found = gaps.iter().position(|gap| (gap.stretch, gap.why) == (Some(stretch), why));
-        let at = found.unwrap_or_else(|| {
-            gaps.push(Gap::at(why, None, Some(stretch), (bar, bar)));
-            gaps.len() - 1
-        });
-        if let Some(gap) = gaps.get_mut(at) {
-            gap.add(wish, bar, bars);
-        }
-    }
-    gaps
-}
-
-/// What is left out of notes: of each row and reason what lies in bars that follow each other.
-fn gaps_of_notes(
-    rows: &[PlanRow],
-    request: &Request,
-    wishes: &[Wish],
-    (bars, grid): (u32, &Grid),
-) -> Vec<Gap> {
-    let mut gaps: Vec<Gap> = Vec::new();
-    for (wish, why) in wishes.iter().filter_map(Wish::left_out) {
-        let note = wish.notes.first().and_then(|at| request.notes.get(*at));
-        let player = note.and_then(|note| note.player);
-        let row = player.and_then(|player| rows.iter().position(|row| row.players.contains(&player)));
-        let (first, last) = grid.bars_of(wish.time);
-        let found = gaps.iter_mut().find(|gap| (gap.row, gap.why) == (row, why) && gap.bars.1 + 1 >= first);
-        if let Some(gap) = found {
-            gap.add(wish, last, bars);
-        } else {
-            let mut gap = Gap::at(why, row, None, (first, last));
-            gap.add(wish, last, bars);
-            gaps.push(gap);
-        }
-    }
-    gaps
-}
-
-impl Gap {
-    const fn at(why: LeftOut, row: Option<usize>, stretch: Option<usize>, bars: (u32, u32)) -> Self {
-        Self {
-            why,
-            row,
-            stretch,
-            bars,
-            missing: Vec::new(),
-            notes: Vec::new(),
-            span: BarSpan { left: 0, width: 0 },
-        }
-    }
-
-    /// One more that is missing, up to a bar of so many.
-    fn add(&mut self, wish: &Wish, last: u32, bars: u32) {
-        self.bars.1 = self.bars.1.max(last);
-        self.span = span(self.bars, bars);
-        self.notes.extend(&wish.notes);
-        match self.missing.iter_mut().find(|(tonic, _)| *tonic == wish.tonic) {
-            Some((_, count)) => *count += 1,
-            None => self.missing.push((wish.tonic, 1)),
-        }
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::state::crooks::setting::{first, key_request, set_crooks};
     use crate::state::crooks::wishes::wishes;
-    use crookwise_planner::NamedCrook;
+    use crookwise_planner::{LeftOut, NamedCrook};
 
     fn picture(asked: &CrooksLink) -> PlanPicture {
         let found = key_request(asked).plan().unwrap();
