@@ -16,6 +16,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     two_windows_have_a_desk_each,
     a_copied_window_takes_a_desk_of_its_own,
     closing_right_after_a_tap_loses_nothing,
+    what_stood_in_crooks_goes_with_a_desk_that_nobody_has_any_more,
     what_earlier_versions_kept_is_taken_over
 ];
 
@@ -87,6 +88,34 @@ fn two_windows_have_a_desk_each() {
         }
         page.click("button", "Fagotti").await?;
         page.notes_are(&["written C3", "written D3"]).await
+    });
+}
+
+/// Leaves fourteen desks behind, as windows that were closed long ago, each with a setting of Crooks.
+const LEAVE: &str =
+    "const own = Object.keys(localStorage).find((name) => name.startsWith('crookwise.desk.'));
+    const lines = localStorage.getItem(own).split('\\n');
+    for (let at = 1; at <= 14; at += 1) {
+        lines[1] = `${at}`;
+        localStorage.setItem(`crookwise.desk.left${at}`, lines.join('\\n'));
+        localStorage.setItem(`crookwise.crooks.left${at}`, 'crookwise crooks 1\\n/crooks?keys=24_C+minor');
+    }";
+
+fn what_stood_in_crooks_goes_with_a_desk_that_nobody_has_any_more() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(OBOES), async |page| {
+        enter(page, "e", &["written C5", "written E5"]).await?;
+        wait::until("the desk to be kept", async || Ok((desks(page).await? == 1).then_some(()))).await?;
+        page.eval(LEAVE, vec![]).await?;
+        page.come_back("").await?;
+        page.click("button", "Pages").await?;
+        let kept = "return ['desk', 'crooks'].map((what) => Object.keys(localStorage)
+            .filter((name) => name.startsWith(`crookwise.${what}.left`)).map((name) => +name.split('left')[1]).sort((a, b) => a - b))";
+        let last: Vec<u32> = (3..=14).collect();
+        wait::until("the desks left first to have gone", async || {
+            let kept = page.eval(kept, vec![]).await?;
+            Ok((kept == json!([last, last])).then_some(()))
+        })
+        .await
     });
 }
 

@@ -1,6 +1,6 @@
 //! The drawers: pages, the record, what was set aside. Changed here, read here, told to the other windows.
 
-use super::{Store, at_once};
+use super::{CROOKS, Store, at_once};
 use crate::browser::clock;
 use crate::browser::store::database::{self, DRAWERS, Refusal, Rewrite, SCORES};
 use crate::browser::store::{local, persist, windows};
@@ -178,6 +178,8 @@ pub async fn tidy(store: Store) {
     for (name, desk) in &old {
         if local::read(name) == Some(desk.write()) {
             local::remove(name);
+            // No window will have this desk again, and what stood in Crooks there may be long.
+            local::remove(&name.replacen(desk::NAMES, CROOKS, 1));
         }
     }
     let safe: Vec<String> = before.into_iter().filter(|link| !left.contains(link)).collect();
