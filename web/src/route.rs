@@ -116,17 +116,17 @@ fn step(session: Session) -> Step {
 }
 
 fn write(session: Session, stands: StoredValue<Stands>) {
-    let now = (step(session), session.address());
-    let before = stands.get_value();
+    let (step, text) = (step(session), session.address());
+    let (step_before, before) = stands.get_value();
     // Nobody has made anything yet: the address stays bare.
-    let bare = before.1 == Link::READ && now.0.0.is_read() && session.desk.is_bare();
-    if now.1 == before.1 || (bare && before.0 == now.0) {
+    let bare = before == Link::READ && step.0.is_read() && session.desk.is_bare();
+    if text == before || (bare && step_before == step) {
         return;
     }
-    if now.0 == before.0 {
-        address::replace(&now.1);
+    if step == step_before {
+        address::replace(&text);
     } else {
-        address::push(&now.1);
+        address::push(&text);
     }
-    stands.set_value(now);
+    stands.set_value((step, text));
 }

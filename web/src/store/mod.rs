@@ -108,10 +108,8 @@ impl Store {
 
     /// Keeps the reader's wishes, unless what stands there cannot be read and the device refuses to set it aside.
     pub fn keep_preferences(self, preferences: Preferences) {
-        let unread = |text: String| Preferences::read(&text).is_err();
-        if !local::read(PREFERENCES).is_some_and(unread) || set_aside(What::Preferences, PREFERENCES) {
-            local::write(PREFERENCES, &preferences.write());
-        }
+        let is_read = |text: &str| Preferences::read(text).is_ok();
+        write_over(What::Preferences, PREFERENCES, &preferences.write(), is_read);
     }
 
     /// The exercise under way on this desk; that of an earlier version where there is none. `now` in milliseconds since
@@ -184,10 +182,8 @@ impl Store {
     /// Keeps what stands in Crooks, as the text of a link; what stands there and cannot be read is set aside. False where the
     /// device refuses.
     pub fn keep_crooks(self, link: &str) -> bool {
-        let name = self.crooks_name();
-        let unread = |text: String| entry::read(What::Crooks, &text).is_err();
-        let free = !local::read(&name).is_some_and(unread) || set_aside(What::Crooks, &name);
-        let kept = free && local::write(&name, &entry::write(What::Crooks, link));
+        let (what, is_read) = (What::Crooks, |text: &str| entry::read(What::Crooks, text).is_ok());
+        let kept = write_over(what, &self.crooks_name(), &entry::write(what, link), is_read);
         if kept {
             self.touch_desk();
         }
@@ -210,9 +206,15 @@ impl Store {
 
 /// Keeps an exercise at once, unless what stands there cannot be read and the device refuses to set it aside.
 fn write_exercise(name: &str, exercise: &UnderWay) -> bool {
-    let unread = |text: String| UnderWay::read(&text, 0.0).is_err();
-    let free = !local::read(name).is_some_and(unread) || set_aside(What::Exercise, name);
-    free && local::write(name, &exercise.write())
+    let is_read = |text: &str| UnderWay::read(text, 0.0).is_ok();
+    write_over(What::Exercise, name, &exercise.write(), is_read)
+}
+
+/// Writes over what is kept at once under a name. What stands there and cannot be read is set aside first; false where the
+/// device refuses.
+fn write_over(what: What, name: &str, text: &str, is_read: impl Fn(&str) -> bool) -> bool {
+    let free = local::read(name).is_none_or(|kept| is_read(&kept)) || set_aside(what, name);
+    free && local::write(name, text)
 }
 
 /// Sets aside what is kept at once under a name: it goes to where the drawer takes it from. False where nothing is there,

@@ -14,6 +14,7 @@ use crate::error::LinkError;
 use crate::fields::Fields;
 use crookwise_planner::key_plan::{self, KeyStretch};
 use crookwise_planner::of_keys::FixedCrook;
+use crookwise_planner::of_score::ScoreRequest;
 use crookwise_planner::written::BarLaid;
 use crookwise_planner::{CrookPlayer, NamedCrook, Request, Ticks, WantedNote, Weights};
 use crookwise_score::score::TimeSignature;
@@ -176,6 +177,21 @@ impl SentCrooks {
     /// Where a part of it is not understood, or asks for more than the place takes.
     pub fn open(&self) -> Result<CrooksLink, LinkError> {
         read::setting(&self.fields)
+    }
+}
+
+/// What horns and trumpets of a score or a page sound, as what is wanted of them; all else as it usually is.
+impl From<ScoreRequest> for CrooksLink {
+    fn from(found: ScoreRequest) -> Self {
+        let ScoreRequest { request, layout, .. } = found;
+        let usual = Self::default();
+        Self {
+            wanted: CrooksWanted::Notes(request.notes),
+            time: layout.bars.iter().find_map(|bar| bar.time).unwrap_or(usual.time),
+            bars: layout.bars,
+            players: request.players,
+            ..usual
+        }
     }
 }
 

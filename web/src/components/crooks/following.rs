@@ -36,8 +36,8 @@ pub fn follow_crooks(crooks: Crooks) {
         if core::mem::take(&mut is_first) {
             return;
         }
-        let is_kept = store.keep_crooks(&link.encode());
         let short = link.short();
+        let is_kept = store.keep_crooks(&short.clone().unwrap_or_else(|| link.encode()));
         if !is_kept && short.is_none() {
             notices.show(Some(words::NOT_KEPT.to_owned()));
         }

@@ -59,7 +59,7 @@ fn to_read(crooks: Crooks, from: Watched<u32>) -> AnyView {
         };
         crooks.shown.map(of)
     });
-    let number = live(move || crooks.shown.map(|shown| shown.picture.printed((from.get(), 1)).0.to_owned()));
+    let number = live(move || crooks.shown.map(|shown| shown.picture.number(from.get()).to_owned()));
     let open = press(move || match taking::page(crooks, from.get_untracked()) {
         Ok(page) => {
             desk.show(page);

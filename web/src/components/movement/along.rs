@@ -4,6 +4,7 @@ use crate::browser::{focus, screen};
 use crate::components::later::{Fetched, later};
 use crate::components::live::{each, either, live, press, when};
 use crate::components::movement::along_deeds::ReadAlong;
+use crate::components::movement::ways::ways;
 use crate::components::practise::entry_question::{entry_for_the_class, entry_question};
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::along::{Along, EntryNotes};
@@ -57,17 +58,10 @@ fn parts() -> AnyView {
 
 /// What is asked of each entry.
 fn asked_notes() -> AnyView {
-    let notes = Along::get().notes;
-    let one = |own: EntryNotes, name: &'static str| {
-        let is = live(move || Some((notes.get() == own).to_string()));
-        let choose = press(move || notes.set(own));
-        view! { <button class="way" aria-pressed=is on:click=choose>{name}</button> }.into_any()
-    };
+    let all = [(EntryNotes::First, words::FIRST_NOTE), (EntryNotes::FirstBar, words::FIRST_BAR)];
     view! {
         <p>{words::WHAT_IS_ASKED}</p>
-        <div class="ways-shown" role="group" aria-label=words::WHAT_IS_ASKED>
-            {one(EntryNotes::First, words::FIRST_NOTE)} {one(EntryNotes::FirstBar, words::FIRST_BAR)}
-        </div>
+        {ways(words::WHAT_IS_ASKED, all, Along::get().notes)}
     }
     .into_any()
 }

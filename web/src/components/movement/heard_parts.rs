@@ -2,6 +2,7 @@
 
 use crate::components::live::{each, live, press, when};
 use crate::components::movement::player::Player;
+use crate::components::movement::ways::ways;
 use crate::state::hearing::HeardAs;
 use crate::state::kept::{Derived, Watched};
 use crate::state::movement::map::MapState;
@@ -16,19 +17,12 @@ use leptos::prelude::*;
 pub fn heard_parts(player: Player) -> AnyView {
     let (playback, movement) = (player.playback, player.movement);
     let map = MapState::get();
-    let whose = |name: &'static str, only_shown: bool| {
-        let is = move || Some((playback.only_shown.get() == only_shown).to_string());
-        let choose = press(move || playback.only_shown.set(only_shown));
-        view! { <button class="way" aria-pressed=live(is) on:click=choose>{name}</button> }.into_any()
-    };
+    let whose = [(false, said::ALL_PARTS), (true, said::PARTS_SHOWN)];
     let unpitched = move || map.rows.map(|rows| has_unpitched(rows)) == Some(true);
     let nobody = move || player.is_ready() && player.ensemble().staves.is_empty();
     let quiet = |text: &'static str| move || view! { <p class="quiet">{text}</p> }.into_any();
     view! {
-        <div class="ways-shown" role="group" aria-label=said::WHO_IS_HEARD>
-            {whose(said::ALL_PARTS, false)}
-            {whose(said::PARTS_SHOWN, true)}
-        </div>
+        {ways(said::WHO_IS_HEARD, whose, playback.only_shown)}
         <ul class="plain heard-parts">
             {each(Derived::new(move || 0..movement.chosen.read().len()), move |at| part(player, at))}
         </ul>

@@ -24,3 +24,4 @@ pub mod player;
 pub mod saving;
 pub mod shelf;
 pub mod taking;
+mod ways;

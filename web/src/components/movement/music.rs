@@ -8,6 +8,7 @@ use crate::components::movement::moment::{moment, names_beneath};
 use crate::components::movement::music_deeds;
 use crate::components::movement::pictures::pictures;
 use crate::components::movement::taking::picked;
+use crate::components::movement::ways::ways;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
 use crate::state::movement::along::Along;
@@ -60,7 +61,7 @@ pub fn music() -> AnyView {
 fn head() -> AnyView {
     view! {
         <div class="row music-head">
-            {ways()}
+            {rows_shown()}
             {together()}
             {read_along()}
         </div>
@@ -69,21 +70,9 @@ fn head() -> AnyView {
 }
 
 /// How rows are shown: one of three.
-fn ways() -> AnyView {
-    let music = Music::get();
-    let one = |way: RowsShown| {
-        let is = move || music.shown.get() == way;
-        let choose = press(move || music.shown.set(way));
-        view! {
-            <button class="way" aria-pressed=live(move || Some(is().to_string())) on:click=choose>
-                {way.name()}
-            </button>
-        }
-        .into_any()
-    };
-    let all: Vec<AnyView> = RowsShown::ALL.into_iter().map(one).collect();
-    view! { <div class="ways-shown" role="group" aria-label=words::movement::HOW_ROWS_ARE_SHOWN>{all}</div> }
-        .into_any()
+fn rows_shown() -> AnyView {
+    let all = RowsShown::ALL.map(|way| (way, way.name()));
+    ways(words::movement::HOW_ROWS_ARE_SHOWN, all, Music::get().shown)
 }
 
 /// Whether the harmonies stand under the rows.

@@ -4,7 +4,7 @@ use crate::browser::{focus, screen, style};
 use crate::components::choice::choice;
 use crate::components::live::{live, press};
 use crate::components::system_view::pixels;
-use crate::state::kept::{Derived, Watched};
+use crate::state::kept::Derived;
 use crate::state::list_item::ListItem;
 use crate::state::movement::Movement;
 use crate::state::movement::music::{Music, RowsShown};
@@ -97,8 +97,7 @@ fn wished(paper: PartPaper) -> AnyView {
     };
     let set = move |change: fn(&mut PartWishes, &str)| -> Box<dyn FnMut(String)> {
         Box::new(move |value: String| {
-            let typed = |bar: Watched<String>| bar.with_untracked(|bar| bar.trim().to_owned());
-            paper.choose((typed(movement.from), typed(movement.to)), |wishes| change(wishes, &value));
+            paper.choose(untrack(|| movement.typed_bars()), |wishes| change(wishes, &value));
         })
     };
     let parts = move || {

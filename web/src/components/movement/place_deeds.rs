@@ -17,16 +17,12 @@ impl Deeds {
         if movement.open.map(|open| open.source == *source) != Some(true) {
             return;
         }
-        let on_paper = place.paper.is_some();
-        session.whereabouts.score.set(if on_paper {
-            link::pairs_to(source, place)
-        } else {
-            link::pairs(Some(source))
-        });
-        if on_paper {
-            // Of the bars only which they are.
+        if place.paper.is_some() {
+            // The address goes on to say what is on paper; of the bars only which they are is wanted.
+            session.whereabouts.score.set(link::pairs_to(source, place));
             return movement.lead_to(place);
         }
+        session.whereabouts.score.set(link::pairs(Some(source)));
         if *place == LinkedPlace::default() {
             return;
         }
@@ -47,7 +43,7 @@ impl Deeds {
         let open = movement.open.get();
         let place = LinkedPlace {
             staves: movement.chosen.get(),
-            bars: Some((movement.from.get().trim().to_owned(), movement.to.get().trim().to_owned())),
+            bars: Some(movement.typed_bars()),
             along: along.staff.get(),
             paper: None,
             title: match &open {

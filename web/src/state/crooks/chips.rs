@@ -111,13 +111,10 @@ impl AskedChip {
             Self::Rest => words::bars(setting::rest(asked)),
             Self::Weights => {
                 // The hand and the top have chips of their own.
-                let highest = asked.weights.highest;
-                let mut usual =
-                    CrooksLink { weights: Weights { highest, ..Weights::default() }, ..asked.clone() };
-                if let Some(hand) = setting::hand(asked) {
-                    setting::set_hand(&mut usual, hand);
-                }
-                words::weights(asked.weights == usual.weights).to_owned()
+                let Weights { highest, worth, .. } = asked.weights;
+                let usual = Weights { highest, ..Weights::default() };
+                let usual = if setting::hand(asked).is_some() { Weights { worth, ..usual } } else { usual };
+                words::weights(asked.weights == usual).to_owned()
             }
         }
     }

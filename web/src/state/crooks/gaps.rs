@@ -36,14 +36,10 @@ pub(super) fn of_keys(keys: &[KeyCell], wishes: &[Wish], (bars, grid): (u32, &Gr
         let Some(stretch) = keys.iter().position(|key| (key.bars.0..=key.bars.1).contains(&bar)) else {
             continue;
         };
-        let found = gaps.iter().position(|gap| (gap.stretch, gap.why) == (Some(stretch), why));
-        let at = found.unwrap_or_else(|| {
-            gaps.push(Gap::at(why, None, Some(stretch), (bar, bar)));
-            gaps.len() - 1
-        });
-        if let Some(gap) = gaps.get_mut(at) {
+        let is_it = |gap: &Gap| (gap.stretch, gap.why) == (Some(stretch), why);
+        change_or_begin(&mut gaps, is_it, Gap::at(why, None, Some(stretch), (bar, bar)), |gap| {
             gap.add(wish, bar, bars);
-        }
+        });
     }
     gaps
 }
@@ -62,16 +58,28 @@ pub(super) fn of_notes(
         let row = player.and_then(|player| rows.iter().position(|row| row.players.contains(&player)));
         let (first, last) = grid.bars_of(wish.time);
         let is_it = |gap: &Gap| (gap.row, gap.why) == (row, why) && gap.bars.1 + 1 >= first;
-        let at = gaps.iter().position(is_it).unwrap_or_else(|| {
-            gaps.push(Gap::at(why, row, None, (first, last)));
-            gaps.len() - 1
+        change_or_begin(&mut gaps, is_it, Gap::at(why, row, None, (first, last)), |gap| {
+            gap.add(wish, last, bars);
+            let pitch = note.map(|note| note.sounding.0);
+            gap.pitches.extend(pitch.filter(|pitch| !gap.pitches.contains(pitch)));
         });
-        let Some(gap) = gaps.get_mut(at) else { continue };
-        gap.add(wish, last, bars);
-        let pitch = note.map(|note| note.sounding.0);
-        gap.pitches.extend(pitch.filter(|pitch| !gap.pitches.contains(pitch)));
     }
     gaps
+}
+
+/// Changes the gap that it is, or a new one where there is none yet.
+fn change_or_begin(
+    gaps: &mut Vec<Gap>,
+    is_it: impl Fn(&Gap) -> bool,
+    mut new: Gap,
+    change: impl FnOnce(&mut Gap),
+) {
+    if let Some(gap) = gaps.iter_mut().find(|gap| is_it(gap)) {
+        change(gap);
+    } else {
+        change(&mut new);
+        gaps.push(new);
+    }
 }
 
 impl Gap {

@@ -114,9 +114,6 @@ fn missing_notes(
 type LookedAt<'a> = (&'a CrooksLink, &'a Planned, &'a ShownPlan);
 
 fn offered_for_notes(at: LookedAt<'_>, remedy: &Remedy, notes: &[usize], names: Names) -> OfferedRemedy {
-    if remedy.kind == RemedyKind::OtherCrook {
-        return other_crook(at, remedy, notes, names);
-    }
     let (asked, ..) = at;
     let who = row(asked, &[remedy.player]);
     let (sounding, made) = (names.note(remedy.sounding.0), remedy.making.production);
@@ -124,7 +121,7 @@ fn offered_for_notes(at: LookedAt<'_>, remedy: &Remedy, notes: &[usize], names: 
         RemedyKind::OtherPlayer => gap_words::other_player(&who, made),
         RemedyKind::Octave => gap_words::other_octave(&sounding, made),
         RemedyKind::ChordMember => gap_words::other_member(&sounding, made),
-        RemedyKind::OtherCrook => String::new(),
+        RemedyKind::OtherCrook => return other_crook(at, remedy, notes, names),
     };
     let mended = notes.iter().map(|note| mended(remedy, *note, false)).collect();
     OfferedRemedy { said, gain: String::new(), mend: Some(Mend::Notes(mended)) }
@@ -220,9 +217,27 @@ impl Crooks {
 mod tests {
     use super::*;
     use crate::state::crooks::SoughtPlans;
-    use crate::state::crooks::setting::{HandAsked, first, set_hand};
+    use crate::state::crooks::setting::{HandAsked, first, of_link, set_hand};
+    use crookwise_planner::{Ticks, WantedNote};
     use crookwise_share::crooks::CrooksWanted;
     use leptos::prelude::Owner;
+
+    /// A bar of four quarters for a player.
+    fn note(from: i64, sounding: &str, player: usize) -> WantedNote {
+        let quarters = |many: i64| Ticks::of_fraction(many, 1).unwrap();
+        let free = WantedNote::free(quarters(from), quarters(from + 4), sounding.parse().unwrap());
+        WantedNote { player: Some(player), ..free }
+    }
+
+    /// Finds the plans for what is asked; gives the one that is looked at.
+    fn seek(crooks: Crooks) -> ShownPlan {
+        let asked = crooks.asked.get();
+        let request = asked.request();
+        let outcome = crookwise_planner::plan(&request).unwrap();
+        let found = Ok(Planned { request, outcome });
+        crooks.sought.set(Some(SoughtPlans { asked, found, goes_on: false }));
+        crooks.shown.get().unwrap()
+    }
 
     #[test]
     fn a_remedy_is_taken_and_taken_back() {
@@ -272,33 +287,13 @@ mod tests {
         let owner = Owner::new();
         owner.set();
         let link = "#/crooks?keys=&horn=1_1_G&horn=1_2_Bb+alto";
-        let Ok(Some(crookwise_share::Link::Crooks(sent))) = crookwise_share::Link::decode(link) else {
-            panic!()
-        };
-        let mut asked = sent.open().unwrap();
-        let quarters = |many: i64| crookwise_planner::Ticks::of_fraction(many, 1).unwrap();
-        let note = |from: i64, sounding: &str, player| crookwise_planner::WantedNote {
-            player: Some(player),
-            ..crookwise_planner::WantedNote::free(
-                quarters(from),
-                quarters(from + 4),
-                sounding.parse().unwrap(),
-            )
-        };
+        let mut asked = of_link(link);
         // Sounding B-flat 2 lies too low for the horn in G.
         let notes = vec![note(0, "G4", 0), note(0, "Bb4", 1), note(4, "Bb2", 0), note(4, "D4", 1)];
         asked.wanted = CrooksWanted::Notes(notes);
         let crooks = Crooks::new(asked);
-        let seek = || {
-            let asked = crooks.asked.get();
-            let request = asked.request();
-            let outcome = crookwise_planner::plan(&request).unwrap();
-            let found = Ok(Planned { request, outcome });
-            crooks.sought.set(Some(SoughtPlans { asked, found, goes_on: false }));
-        };
         assert!(crooks.shown.get().is_none() && crooks.plans.get() == Err(String::new()));
-        seek();
-        let shown = crooks.shown.get().unwrap();
+        let shown = seek(crooks);
         assert_eq!((shown.picture.bars, shown.picture.rows.len(), shown.picture.gaps.len()), (2, 2, 1));
         let gap = &shown.picture.gaps[0];
         assert_eq!((gap.row, gap.bars, gap.notes.as_slice()), (Some(0), (2, 2), [2].as_slice()));
@@ -309,8 +304,7 @@ mod tests {
         let octave = found[0].remedies.iter().find(|one| one.said.contains("B♭3")).expect("an octave");
         crooks.mend(octave.mend.clone().unwrap());
         assert!(crooks.shown.get().is_none(), "another search");
-        seek();
-        let mended = crooks.shown.get().unwrap();
+        let mended = seek(crooks);
         assert_eq!((mended.picture.gaps.len(), mended.tally.held()), (0, 4));
         assert!(crooks.undo());
     }
@@ -320,32 +314,12 @@ mod tests {
         let owner = Owner::new();
         owner.set();
         let link = "#/crooks?keys=&horn=1_1_G.F&change=8&cost=0.8";
-        let Ok(Some(crookwise_share::Link::Crooks(sent))) = crookwise_share::Link::decode(link) else {
-            panic!()
-        };
-        let mut asked = sent.open().unwrap();
-        let quarters = |many: i64| crookwise_planner::Ticks::of_fraction(many, 1).unwrap();
-        let note = |from: i64, sounding: &str| crookwise_planner::WantedNote {
-            player: Some(0),
-            ..crookwise_planner::WantedNote::free(
-                quarters(from),
-                quarters(from + 4),
-                sounding.parse().unwrap(),
-            )
-        };
+        let mut asked = of_link(link);
         // The low G is on the crook in G alone, the low F on that in F; three bars of rest lie between them.
-        let notes = vec![note(0, "G2"), note(16, "F2"), note(32, "G2"), note(36, "G2")];
+        let notes = vec![note(0, "G2", 0), note(16, "F2", 0), note(32, "G2", 0), note(36, "G2", 0)];
         asked.wanted = CrooksWanted::Notes(notes);
         let crooks = Crooks::new(asked);
-        let seek = || {
-            let asked = crooks.asked.get();
-            let request = asked.request();
-            let outcome = crookwise_planner::plan(&request).unwrap();
-            let found = Ok(Planned { request, outcome });
-            crooks.sought.set(Some(SoughtPlans { asked, found, goes_on: false }));
-            crooks.shown.get().unwrap()
-        };
-        let shown = seek();
+        let shown = seek(crooks);
         assert_eq!((shown.tally.held(), shown.plan.changes()), (3, 0));
         let plans = crooks.plans.get().unwrap();
         let found = missing(&crooks.setting.read(), &plans, &shown, &shown.picture.gaps[0], Names::default());
@@ -353,7 +327,7 @@ mod tests {
         assert!(other.said.contains("Bar 5, with rest enough"), "{other:?}");
         assert_eq!(other.gain, "It has all that is played there.");
         crooks.mend(other.mend.clone().unwrap());
-        let shown = seek();
+        let shown = seek(crooks);
         assert_eq!((shown.tally.held(), shown.plan.changes()), (4, 2));
         assert!(crooks.undo());
     }

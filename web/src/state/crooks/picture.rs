@@ -104,11 +104,14 @@ impl PlanPicture {
     /// The first and the last of some bars, as print numbers them.
     #[must_use]
     pub fn printed(&self, (first, last): (u32, u32)) -> (&str, &str) {
-        let number = |bar: u32| {
-            let at = usize::try_from(bar).unwrap_or(usize::MAX).saturating_sub(1);
-            self.printed.get(at).map_or("", String::as_str)
-        };
-        (number(first), number(last))
+        (self.number(first), self.number(last))
+    }
+
+    /// A bar, from 1, as print numbers it; empty where there is none.
+    #[must_use]
+    pub fn number(&self, bar: u32) -> &str {
+        let at = usize::try_from(bar).unwrap_or(usize::MAX).saturating_sub(1);
+        self.printed.get(at).map_or("", String::as_str)
     }
 }
 
@@ -295,10 +298,7 @@ mod tests {
     fn bars_go_by_what_print_numbers_them() {
         let link =
             "#/crooks?wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=3_4&bars=0_1_1_3-4.1_9_3&horn=2_1_all";
-        let Ok(Some(crookwise_share::Link::Crooks(sent))) = crookwise_share::Link::decode(link) else {
-            panic!()
-        };
-        let asked = sent.open().unwrap();
+        let asked = setting::of_link(link);
         let request = asked.request();
         let outcome = crookwise_planner::plan(&request).unwrap();
         let plan = &outcome.plans[0];

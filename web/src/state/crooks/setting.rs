@@ -6,12 +6,10 @@ use crate::words::crooks as words;
 use crookwise_planner::key_plan::KeyStretch;
 use crookwise_planner::of_keys::KeyRequest;
 use crookwise_planner::of_passage;
-use crookwise_planner::of_score::ScoreRequest;
 use crookwise_planner::written::Layout;
 use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights};
 use crookwise_score::Passage;
 use crookwise_score::resolve::Decoder;
-use crookwise_score::score::TimeSignature;
 use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted};
 use crookwise_theory::{CrookFamily, Production};
 
@@ -121,21 +119,12 @@ pub fn movement(setting: &CrooksLink, names: Names) -> Option<String> {
 
 /// Wants the notes of a page of Read, of its horns and trumpets; whether it has any.
 pub fn take_page(setting: &mut CrooksLink, passage: &Passage, decoder: &mut Decoder<'_>) -> bool {
-    let Some(ScoreRequest { request, layout, .. }) =
-        of_passage::request(passage, setting.change_time, decoder)
-    else {
-        return false;
-    };
-    let time = layout.bars.iter().find_map(|bar| bar.time);
-    let brought = CrooksLink {
-        wanted: CrooksWanted::Notes(request.notes),
-        time: time.unwrap_or(TimeSignature { beats: 4, value: 4 }),
-        bars: layout.bars,
-        players: request.players,
-        ..CrooksLink::default()
-    };
-    take(setting, brought);
-    true
+    let found = of_passage::request(passage, setting.change_time, decoder);
+    let has_any = found.is_some();
+    if let Some(found) = found {
+        take(setting, found.into());
+    }
+    has_any
 }
 
 /// Wants what was brought, of its players; each has the crooks that his family owns here.
@@ -263,6 +252,15 @@ pub fn set_worth(setting: &mut CrooksLink, production: Production, hundredths: u
     setting.plan = 0;
 }
 
+/// The setting in a link.
+#[cfg(test)]
+pub fn of_link(link: &str) -> CrooksLink {
+    match crookwise_share::Link::decode(link) {
+        Ok(Some(crookwise_share::Link::Crooks(sent))) => sent.open().unwrap(),
+        other => panic!("{other:?}"),
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
@@ -304,10 +302,7 @@ mod tests {
         turn_crook(&mut setting, CrookFamily::Horn, &NamedCrook::named(CrookFamily::Horn, "G").unwrap());
         let owned = crooks(&setting, CrookFamily::Horn);
         let link = "#/crooks?wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=3_4&bars=0_1_1_3-4.1_9_3&of=Sinfonia&horn=2_1_all";
-        let Ok(Some(crookwise_share::Link::Crooks(sent))) = crookwise_share::Link::decode(link) else {
-            panic!()
-        };
-        let brought = sent.open().unwrap();
+        let brought = of_link(link);
         setting.view = CrooksView::Table;
         take(&mut setting, brought.clone());
         assert_eq!(

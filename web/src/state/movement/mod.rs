@@ -182,6 +182,13 @@ impl Movement {
         });
     }
 
+    /// The first and the last bar that are chosen, as they are typed.
+    #[must_use]
+    pub fn typed_bars(self) -> (String, String) {
+        let typed = |bar: Watched<String>| bar.with(|bar| bar.trim().to_owned());
+        (typed(self.from), typed(self.to))
+    }
+
     /// Chooses what a link leads to, as far as the movement has it.
     pub fn lead_to(self, place: &link::LinkedPlace) {
         let is_here = |staff: &&u32| {
