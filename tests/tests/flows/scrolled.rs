@@ -13,42 +13,51 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     what_holds_a_score_starts_before_one_is_chosen
 ];
 
-/// Scrolls to the end of the music, a step when all that is near stands. Gives how many pieces of systems that were not in the
-/// window yet came in one picture at most, how many came in all, and how many pieces the largest system has.
-const SCROLL: &str = "const systems = document.querySelector('#systems');
-    const high = (one) => one.querySelectorAll('.picture-of').length;
-    const near = () => [...document.querySelectorAll('.music-system')].filter((one) => {
-        const box = one.getBoundingClientRect();
-        return box.top < innerHeight + 700 && box.bottom > -700;
-    });
-    let [now, most, all, largest] = [0, 0, 0, 0];
+/// Counts the pieces of systems that come while they are not in the window yet: how many came in all, and how many in one picture
+/// at most. A picture ends with what is done before it.
+const COUNT_PIECES: &str = "const systems = document.querySelector('#systems');
+    const seen = globalThis.__pieces = { most: 0, all: 0, now: 0 };
     new MutationObserver((changes) => {
         for (const node of changes.flatMap(({ addedNodes }) => [...addedNodes])) {
             if (!node.classList?.contains('picture-of')) continue;
             const box = node.getBoundingClientRect();
-            if (box.bottom < 0 || box.top > innerHeight) now += 1;
+            if (box.bottom < 0 || box.top > innerHeight) seen.now += 1;
         }
     }).observe(systems, { childList: true, subtree: true });
-    const picture = async () => {
-        await new Promise((done) => requestAnimationFrame(done));
-        most = Math.max(most, now);
-        all += now;
-        now = 0;
+    const picture = () => {
+        seen.most = Math.max(seen.most, seen.now);
+        seen.all += seen.now;
+        seen.now = 0;
+        requestAnimationFrame(picture);
     };
-    while (systems.getBoundingClientRect().bottom > innerHeight) {
-        scrollBy({ top: 200, behavior: 'instant' });
-        do await picture(); while (near().some((one) => high(one) === 0));
-        largest = Math.max(largest, ...near().map(high));
-    }
-    return { most, all, largest };";
+    picture();";
+
+/// A step down; true when the end of the music is in the window.
+const STEP: &str = "scrollBy({ top: 200, behavior: 'instant' });
+    return document.querySelector('#systems').getBoundingClientRect().bottom <= innerHeight;";
+
+/// How many pieces those systems have that are in the window or come next.
+const NEAR: &str = "return [...document.querySelectorAll('.music-system')].filter((one) => {
+        const box = one.getBoundingClientRect();
+        return box.top < innerHeight + 700 && box.bottom > -700;
+    }).map((one) => one.querySelectorAll('.picture-of').length);";
 
 fn a_system_that_comes_near_is_shown_piece_by_piece() {
     flow::in_every_browser(&Setup::new(Window::DESK).hash("/score?demo=1"), async |page| {
         is_audited(page).await?;
-        let seen = page.promised(SCROLL).await?;
+        page.eval(COUNT_PIECES, vec![]).await?;
+        let mut largest = 0;
+        while page.eval(STEP, vec![]).await? != json!(true) {
+            let near = wait::until("the systems that are near", async || {
+                let pieces: Vec<u64> = serde_json::from_value(page.eval(NEAR, vec![]).await?)?;
+                Ok((!pieces.contains(&0)).then_some(pieces))
+            });
+            largest = near.await?.into_iter().max().unwrap_or(0).max(largest);
+        }
+        let seen = page.eval("return globalThis.__pieces", vec![]).await?;
         let of = |what: &str| seen[what].as_u64();
         ensure!(of("most") == Some(1), "one piece in a picture: {seen}");
-        ensure!(of("largest") > Some(1) && of("all") > of("largest"), "several pieces: {seen}");
+        ensure!(largest > 1 && of("all") > Some(largest), "several pieces: {seen} of {largest}");
         page.is_quiet().await
     });
 }
