@@ -22,6 +22,7 @@ pub mod may_write;
 pub mod of_keys;
 pub mod of_passage;
 pub mod of_score;
+pub mod out_of_reach;
 mod part;
 mod plan;
 mod plan_search;

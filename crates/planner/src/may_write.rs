@@ -1,7 +1,8 @@
-//! The other way: of the crooks at hand, what may be written; and of a passage typed by names of notes, what is out of reach.
+//! The other way: of the crooks at hand, what may be written; and what stands beside a note that none of them has.
 
 use crate::making::{Making, Weights};
-use crookwise_theory::{Crook, CrookFamily, Pitch, Production, Sounding, Step, Tonic, Written};
+use crookwise_theory::spelling::as_brass_prints;
+use crookwise_theory::{Crook, CrookFamily, Pitch, Production, Sounding, Step, Written};
 
 /// A note that a crook has.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -12,15 +13,6 @@ pub struct Had {
     pub sounding: Sounding,
     /// How it is written and made.
     pub making: Making,
-}
-
-/// A word of a passage that was typed.
-#[derive(Clone, Debug, PartialEq)]
-pub struct TypedNote {
-    /// As it was typed.
-    pub text: String,
-    /// The note; `None` where the word names none.
-    pub sounding: Option<Sounding>,
 }
 
 /// What can be done about a note that no crook at hand has; the nearest first.
@@ -42,9 +34,6 @@ pub enum NearbyKind {
     /// The same note on a crook that is not at hand.
     OtherCrook,
 }
-
-/// So many words of a typed passage are read.
-pub const MOST_TYPED: usize = 200;
 
 /// How the twelve notes of an octave are usually written for horn and trumpet: sharps to lead, flats to fall. Common practice.
 const WRITTEN: [(Step, i32); 12] = [
@@ -81,59 +70,24 @@ pub fn had(crook: &'static Crook, weights: &Weights) -> Vec<Had> {
     written.map(of).filter(Had::is_had).collect()
 }
 
+/// A note as a crook has it; `None` where it has it not.
+#[must_use]
+pub fn on(crook: &'static Crook, sounding: Sounding, weights: &Weights) -> Option<Had> {
+    Some(Had::of(crook, sounding, weights)).filter(Had::is_had)
+}
+
 /// Who of several crooks has a note best; of equals the first. `None` where none has it.
 #[must_use]
 pub fn best(crooks: &[&'static Crook], sounding: Sounding, weights: &Weights) -> Option<Had> {
-    let all = crooks.iter().map(|crook| Had::of(crook, sounding, weights)).filter(Had::is_had);
+    let all = crooks.iter().filter_map(|crook| on(crook, sounding, weights));
     all.reduce(|best, other| if other.making.worth > best.making.worth { other } else { best })
 }
 
-/// The words of a passage: names of notes with blanks, commas or bars between them, sharps as `#` or `s`, flats as `b`. A name
-/// without an octave is the one nearest to the note before; the first stands nearest to G4.
-///
-/// ```
-/// use crookwise_planner::may_write::typed;
-/// let names: Vec<String> =
-///     typed("d4 F# a, D5 | x Bb3").iter().map(|one| one.sounding.map_or("?".into(), |one| one.0.to_string())).collect();
-/// assert_eq!(names, ["D4", "F#4", "A4", "D5", "?", "Bb3"]);
-/// ```
-#[must_use]
-pub fn typed(text: &str) -> Vec<TypedNote> {
-    let words = text.split(|letter: char| letter.is_whitespace() || ",;|".contains(letter));
-    let mut before = Pitch::natural(Step::G, 4);
-    let note = |word: &str| {
-        let pitch = pitch(word, before);
-        before = pitch.unwrap_or(before);
-        TypedNote { text: word.to_owned(), sounding: pitch.map(Sounding) }
-    };
-    words.filter(|word| !word.is_empty()).take(MOST_TYPED).map(note).collect()
-}
-
-/// The note of a word.
-fn pitch(word: &str, before: Pitch) -> Option<Pitch> {
-    let mut letters = word.chars();
-    let step = Step::from_letter(letters.next()?)?;
-    let rest = letters.as_str();
-    let signs = rest.trim_end_matches(|letter: char| letter.is_ascii_digit());
-    let octave = rest.get(signs.len()..)?;
-    let alter = signs.chars().try_fold(0, |alter, sign| match sign {
-        '#' | '♯' | 's' => Some(alter + 1),
-        'b' | '♭' => Some(alter - 1),
-        _ => None,
-    })?;
-    let tonic = Tonic::new(step, alter);
-    let pitch = if octave.is_empty() {
-        nearest(tonic, before)
-    } else {
-        Pitch::new(step, alter, octave.parse().ok().filter(|octave| *octave <= 9)?)
-    };
-    (alter.abs() <= 3).then_some(pitch)
-}
-
-/// A letter in the octave nearest to a note.
-fn nearest(tonic: Tonic, to: Pitch) -> Pitch {
-    let all = (-1..=1).map(|octaves| Pitch::new(tonic.step, tonic.alter, to.octave.saturating_add(octaves)));
-    all.min_by_key(|pitch| (pitch.midi() - to.midi()).abs()).unwrap_or(to)
+/// The written note of a key on the keyboard, by its MIDI number.
+pub(crate) fn written_at(midi: i32) -> Written {
+    let at = usize::try_from(midi.rem_euclid(12)).unwrap_or_default();
+    let (step, alter) = WRITTEN.get(at).copied().unwrap_or((Step::C, 0));
+    Written(Pitch::new(step, alter, midi.div_euclid(12) - 1))
 }
 
 /// What can be done about a note that none of these crooks has; nothing for one that they have.
@@ -178,6 +132,12 @@ fn others(crooks: &[&'static Crook], sounding: Sounding, weights: &Weights) -> V
 impl Had {
     fn of(crook: &'static Crook, sounding: Sounding, weights: &Weights) -> Self {
         Self { crook, sounding, making: Making::of(crook, sounding, weights) }
+    }
+
+    /// As the trade prints it in a part without a signature.
+    #[must_use]
+    pub fn printed(&self) -> Written {
+        as_brass_prints(self.making.written)
     }
 
     /// Whether the crook has it, and it counts for something.
@@ -238,11 +198,16 @@ mod tests {
     }
 
     #[test]
-    fn words_that_are_no_notes_are_kept_as_they_are() {
-        let all = typed("D4 hello F####4 G99 ♭ C-1 é");
-        let notes: Vec<bool> = all.iter().map(|one| one.sounding.is_some()).collect();
-        assert_eq!(notes, [true, false, false, false, false, false, false]);
-        assert_eq!(typed(&"C ".repeat(500)).len(), MOST_TYPED);
-        assert_eq!(typed("Eb").first().unwrap().sounding, Some(sounding("Eb4")));
+    fn what_is_printed_is_spelled_as_natural_brass_is() {
+        let horn = NamedCrook::named(CrookFamily::Horn, "Eb").unwrap().crook;
+        // Strictly D-sharp 5.
+        let had = on(horn, sounding("F#4"), &Weights::default()).unwrap();
+        assert_eq!(
+            (had.making.written.0.to_string(), had.printed().0.to_string()),
+            ("D#5".into(), "Eb5".into())
+        );
+        for midi in 36..=96 {
+            assert_eq!(written_at(midi).0.midi(), midi);
+        }
     }
 }

@@ -15,6 +15,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     crooks_come_and_go_by_the_keyboard,
     the_table_is_read_from_the_back_row,
     a_passage_is_held_against_the_crooks_while_it_is_typed,
+    notes_are_typed_by_the_names_that_the_reader_has_chosen,
     it_is_laid_out_well_at_every_size
 ];
 
@@ -109,13 +110,16 @@ async fn staves(page: &Page) -> Result<Value> {
 fn a_passage_is_held_against_the_crooks_while_it_is_typed() {
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).hash("/crooks"), async |page| {
         page.click("button", "What may I write?").await?;
-        page.find("button", Name::Has("open: ".to_owned())).await?;
+        page.find("button", Name::Has("open: written G3, C4, E4".to_owned())).await?;
+        page.sees("written for trumpets in D").await?;
         ensure!(staves(page).await?.as_u64() > Some(0), "no staff");
         page.fill("textbox", PASSAGE, "D4 F#4 A4 D5").await?;
         page.sees("All of it is in reach.").await?;
         page.fill("textbox", PASSAGE, "D4 F#4 A4 Eb2").await?;
         page.sees("One note is out of reach.").await?;
-        page.sees("E♭2: out of reach").await?;
+        page.sees("D4: written C5 for horns in D, open; written C4 for trumpets in D, open.").await?;
+        page.sees("E♭2 is out of reach: on horns in D it lies between partials 2 and 3 (D2, A2), too far for the hand").await?;
+        page.sees("trumpets in D have nothing below A3").await?;
         page.key_on("Enter", "button", Name::Has("E♭3 in its place".to_owned())).await?;
         page.sees("All of it is in reach.").await?;
         page.value_is("textbox", PASSAGE, "D4 F#4 A4 Eb3").await?;
@@ -127,12 +131,37 @@ fn a_passage_is_held_against_the_crooks_while_it_is_typed() {
     });
 }
 
+fn notes_are_typed_by_the_names_that_the_reader_has_chosen() {
+    let place = "/crooks?view=write&typed=B4+Bb4&mine=horn_Eb";
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(place), async |page| {
+        page.sees("B♭4: written G5 for horns in E-flat, open.").await?;
+        page.click("button", "Settings").await?;
+        page.choose("Names of notes", "German: B, H").await?;
+        page.press("Escape").await?;
+        // What a link brings is the same note, however it is called.
+        page.value_is("textbox", PASSAGE, "H4 B4").await?;
+        page.sees("Such as D4 Fis4 H4 B4").await?;
+        page.fill("textbox", PASSAGE, "b4 Es5").await?;
+        page.sees("B4: written G5 for horns in Es, open.").await?;
+        page.value_is("textbox", PASSAGE, "b4 Es5").await?;
+        page.hash_has("typed=Bb4+Eb5").await?;
+        page.click("button", "Plans").await?;
+        page.click("button", "What may I write?").await?;
+        page.value_is("textbox", PASSAGE, "B4 Es5").await?;
+        page.is_quiet().await
+    });
+}
+
 async fn stands_well(page: &Page, lights: &[Light]) -> Result<()> {
     for window in Window::ALL {
         page.resize(window).await?;
         for place in [TABLE, WRITE, "/crooks?view=write&typed=D4+Eb2+x&mine=horn_C+basso"] {
             page.visit(place).await?;
             page.sees("A guide, from published tables").await?;
+            if place == TABLE {
+                let room = page.eval(ROOM, vec![]).await?;
+                ensure!(room == json!(0), "the table scrolls sideways by {room} in {window:?}");
+            }
             for light in lights {
                 page.set_light(*light).await?;
                 page.well_laid_out().await?;
@@ -140,6 +169,10 @@ async fn stands_well(page: &Page, lights: &[Light]) -> Result<()> {
             }
         }
     }
+    // Of more crooks than fit it is said that the table scrolls.
+    page.resize(Window::PHONE).await?;
+    page.visit("/crooks?view=table&crooks=horn_G.horn_Bb+alto.horn_D.trumpet_D").await?;
+    page.sees("the table scrolls sideways").await?;
     page.is_quiet().await
 }
 

@@ -41,6 +41,7 @@ pub mod steps;
 pub mod store;
 pub mod strip;
 pub mod together;
+pub mod tonic_words;
 pub mod tried;
 pub mod view;
 pub mod wall;

@@ -13,6 +13,7 @@ texts! {
     CHANGE_IT = "Key and crooks";
     CHOOSE = "Choose a crook";
     ADD = "Add";
+    SCROLLS_SIDEWAYS = "More crooks than fit beside each other: the table scrolls sideways.";
     HEARD_BY_A_TAP = "Tap a cell to hear it.";
     KEY_BEFORE = "Key before";
     NEXT_KEY = "Next key";
@@ -20,13 +21,12 @@ texts! {
     NOTHING_OF_IT = "missing";
     MAY_WRITE = "What may I write?";
     AT_HAND = "At hand";
+    WHAT_SOUNDS = "what sounds";
     NOBODY_AT_HAND = "Nobody is at hand: choose horns or trumpets, and the notes they have stand here.";
     A_PASSAGE = "A passage, by names of notes as they sound";
-    A_PASSAGE_HELP = "Such as D4 F#4 A4 D5. A name without its octave is the nearest to the note before.";
+    SUCH_NOTES = "D4 F#4 B4 Bb4";
     ALL_NOTES_IN_REACH = "The notes that could be read are in reach.";
     ALL_IN_REACH = "All of it is in reach.";
-    NO_NOTE = "no note";
-    OUT_OF_REACH = "out of reach";
     A_GUIDE = "A guide, from published tables: players, instruments and sources differ.";
     HEAR_THE_PASSAGE = "Hear it";
 }
@@ -127,10 +127,36 @@ pub fn cell(who: &str, note: &str, written: Option<&str>, way: &str) -> String {
     }
 }
 
-/// Notes that are made in one way: "open: D3, A3".
+/// What stands on the staff of a part.
 #[must_use]
-pub fn notes_of_a_way(way: &str, notes: &[String]) -> String {
-    format!("{way}: {}", notes.join(", "))
+pub fn written_part(who: &str) -> String {
+    format!("written for {}", lower(who))
+}
+
+/// Notes that are made in one way, as they are written: "open: written C4, E4".
+#[must_use]
+pub fn written_in_a_way(way: &str, notes: &[String]) -> String {
+    format!("{way}: written {}", notes.join(", "))
+}
+
+/// The same notes as they sound.
+#[must_use]
+pub fn sounding(notes: &[String]) -> String {
+    format!("sounding {}", notes.join(", "))
+}
+
+/// How a passage is typed, with some notes as the reader names them.
+#[must_use]
+pub fn passage_help(such_as: &str) -> String {
+    format!(
+        "Such as {such_as}; English, German, French and Italian names are read. A name without its octave is the nearest to the note before."
+    )
+}
+
+/// A word that names no note.
+#[must_use]
+pub fn no_note(word: &str) -> String {
+    format!("“{word}” is no note.")
 }
 
 /// How many notes of a passage are out of reach.
@@ -142,24 +168,38 @@ pub fn out_of_reach(many: usize) -> String {
     }
 }
 
-/// A typed note that is had: "D4: horns in D, open".
+/// What stands in a part, and how it is made: "written C5 for horns in D, open".
 #[must_use]
-pub fn note_had(note: &str, who: &str, way: &str) -> String {
-    format!("{note}: {}, {way}", lower(who))
+pub fn written_for(written: &str, who: &str, way: &str) -> String {
+    format!("written {written} for {}, {way}", lower(who))
 }
 
-/// What can be done about a note that nobody has.
+/// So many crooks that have a note are told.
+const TOLD: usize = 2;
+
+/// A typed note that is had, by each of these crooks, the best first.
 #[must_use]
-pub fn remedy(kind: NearbyKind, note: &str, who: &str, way: &str) -> String {
-    let who = lower(who);
+pub fn note_had(note: &str, on: &[String]) -> String {
+    let told: Vec<&str> = on.iter().take(TOLD).map(String::as_str).collect();
+    let more = match on.len().saturating_sub(TOLD) {
+        0 => String::new(),
+        1 => "; one crook more has it".to_owned(),
+        many => format!("; {many} crooks more have it"),
+    };
+    format!("{note}: {}{more}.", told.join("; "))
+}
+
+/// What can be done about a note that nobody has; `written` is what stands in the part then.
+#[must_use]
+pub fn remedy(kind: NearbyKind, note: &str, who: &str, written: &str) -> String {
     match kind {
-        NearbyKind::Octave => format!("{note} in its place: {who}, {way}"),
-        NearbyKind::Neighbour => format!("{note} instead: {who}, {way}"),
-        NearbyKind::OtherCrook => format!("{who}: {way}"),
+        NearbyKind::Octave => format!("{note} in its place: {written}"),
+        NearbyKind::Neighbour => format!("{note} instead: {written}"),
+        NearbyKind::OtherCrook => format!("Take {}: {written}", lower(who)),
     }
 }
 
-fn lower(who: &str) -> String {
+pub(super) fn lower(who: &str) -> String {
     let mut letters = who.chars();
     letters.next().map_or_else(String::new, |first| first.to_lowercase().chain(letters).collect())
 }

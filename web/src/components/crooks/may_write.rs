@@ -5,7 +5,9 @@ use crate::components::crooks::crook_chips::crook_chips;
 use crate::components::crooks::table::play;
 use crate::components::live::{hear, live, press, when};
 use crate::components::tones;
-use crate::state::crook_table::may_write::{MayWrite, WayOfMaking};
+use crate::state::crook_table::may_write::{CrookNotes, MayWrite, WayOfMaking};
+use crate::state::crook_table::note_systems::NoteRow;
+use crate::state::crook_table::note_words;
 use crate::state::crook_table::typed_notes::{TypedPassage, TypedRemedy, TypedWord};
 use crate::state::crook_table::{CrookList, GivenKind};
 use crate::state::kept::{Derived, Watched};
@@ -31,20 +33,21 @@ pub fn may_write(setting: Watched<CrooksLink>) -> AnyView {
     let typed = Derived::new(move || TypedPassage::of(&setting.read(), names.get(), width.get()));
     // What stays as it was is not drawn again: a button that has the focus keeps it.
     let words = Derived::new(move || typed.with(|typed| typed.words.clone()));
-    let staff = live(move || pictures(&notes.read().lines));
-    let ways = live(move || notes.read().ways.iter().map(way).collect::<Vec<_>>());
+    let crooks = Derived::new(move || notes.with(|notes| notes.crooks.clone()));
     let nobody =
         live(move || setting.with(|setting| setting.mine.is_empty().then_some(words::NOBODY_AT_HAND)));
     view! {
         <section class="card may-write" aria-label=words::MAY_WRITE>
             <h2>{words::MAY_WRITE}</h2>
             <div class="row table-asked">{crook_chips(setting, CrookList::Mine)}</div>
-            <div class="staff-lines" aria-hidden="true" node_ref=room>{staff}</div>
+            <div class="staff-lines" aria-hidden="true" node_ref=room>
+                {live(move || systems(&notes.read().systems))}
+            </div>
             <p>{nobody}</p>
-            <ul class="ways">{ways}</ul>
+            {live(move || crooks.read().iter().map(crook).collect::<Vec<_>>())}
             {field_of_notes(setting)}
             <p class="told" role="status">{live(move || typed.read().told())}</p>
-            <div class="staff-lines" aria-hidden="true">{live(move || pictures(&typed.read().lines))}</div>
+            <div class="staff-lines" aria-hidden="true">{live(move || systems(&typed.read().systems))}</div>
             {when(move || audio::is_there() && !typed.read().heard.is_empty(), move || hear_it(typed))}
             <ul class="typed-words">
                 {live(move || words.read().iter().map(|one| word(setting, one)).collect::<Vec<_>>())}
@@ -55,11 +58,27 @@ pub fn may_write(setting: Watched<CrooksLink>) -> AnyView {
     .into_any()
 }
 
-fn pictures(lines: &[String]) -> Vec<AnyView> {
-    lines
-        .iter()
-        .map(|line| view! { <div class="picture" inner_html=line.clone()></div> }.into_any())
-        .collect()
+fn systems(systems: &[Vec<NoteRow>]) -> Vec<AnyView> {
+    let row = |row: &NoteRow| {
+        let NoteRow { label, picture } = row.clone();
+        view! { <small>{label}</small> <div class="picture" inner_html=picture></div> }.into_any()
+    };
+    let system = |rows: &Vec<NoteRow>| {
+        view! { <div class="note-system">{rows.iter().map(row).collect::<Vec<_>>()}</div> }.into_any()
+    };
+    systems.iter().map(system).collect()
+}
+
+/// What a crook has, way by way.
+fn crook(crook: &CrookNotes) -> AnyView {
+    let ways: Vec<AnyView> = crook.ways.iter().map(way).collect();
+    view! {
+        <div role="group" aria-label=crook.who.clone()>
+            <h3>{crook.who.clone()}</h3>
+            <ul class="ways">{ways}</ul>
+        </div>
+    }
+    .into_any()
 }
 
 /// Notes of one way, heard one after the other.
@@ -69,22 +88,35 @@ fn way(way: &WayOfMaking) -> AnyView {
         GivenKind::Hand => "hand",
         _ => "lip",
     };
-    let WayOfMaking { said, heard, .. } = way.clone();
+    let WayOfMaking { written, sounding, heard, .. } = way.clone();
     let hear = press(move || run(&heard));
     view! {
         <li class=class>
-            <button on:click=hear><span class="triangle" aria-hidden="true"></span>{said}</button>
+            <button on:click=hear>
+                <span class="triangle" aria-hidden="true"></span>
+                <span>{written}</span>
+                " "
+                <small>{sounding}</small>
+            </button>
         </li>
     }
     .into_any()
 }
 
 fn field_of_notes(setting: Watched<CrooksLink>) -> AnyView {
-    let text = live(move || setting.with(|setting| setting.typed.clone()));
+    let names = Session::get().names;
+    let typed = Watched::new(String::new());
+    let text = live(move || {
+        setting.with(|setting| note_words::standing(&typed.read(), &setting.typed, names.get()))
+    });
     let write = hear(move |event: Event| {
         let text: String = field::text(&event).chars().take(MOST_TYPED).collect();
-        setting.update(|setting| setting.typed = text);
+        setting.update(|setting| {
+            setting.typed = note_words::in_link(&text, names.get_untracked().letters);
+        });
+        typed.set(text);
     });
+    let help = live(move || words::passage_help(&note_words::in_field(words::SUCH_NOTES, names.get())));
     view! {
         <label class="field passage-field">
             <span>{words::A_PASSAGE}</span>
@@ -100,7 +132,7 @@ fn field_of_notes(setting: Watched<CrooksLink>) -> AnyView {
                 on:input=write
             />
         </label>
-        <p class="quiet" id="passage-help">{words::A_PASSAGE_HELP}</p>
+        <p class="quiet" id="passage-help">{help}</p>
     }
     .into_any()
 }
@@ -115,17 +147,24 @@ fn hear_it(typed: Derived<TypedPassage>) -> AnyView {
     .into_any()
 }
 
-/// A word of the passage; where nobody has its note, with what can be done.
+/// A word of the passage, whose note is heard by a tap; where nobody has it, with what can be done.
 fn word(setting: Watched<CrooksLink>, word: &TypedWord) -> AnyView {
     let class = if word.is_had { "had" } else { "missing" };
     let remedies: Vec<AnyView> = word.remedies.iter().map(|one| remedy(setting, one)).collect();
-    view! {
-        <li class=class>
-            <span>{word.said.clone()}</span>
-            {remedies}
-        </li>
-    }
-    .into_any()
+    let said = word.said.clone();
+    let said = match word.heard.filter(|_| audio::is_there()) {
+        Some(pitch) => {
+            let hear = press(move || play(&[pitch]));
+            view! {
+                <button class="said-note" on:click=hear>
+                    <span class="triangle" aria-hidden="true"></span>{said}
+                </button>
+            }
+            .into_any()
+        }
+        None => view! { <span>{said}</span> }.into_any(),
+    };
+    view! { <li class=class>{said} {remedies}</li> }.into_any()
 }
 
 fn remedy(setting: Watched<CrooksLink>, remedy: &TypedRemedy) -> AnyView {

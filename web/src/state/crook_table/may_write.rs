@@ -1,130 +1,93 @@
-//! The notes that the crooks at hand have, by how they are made, engraved as they sound.
+//! The notes that the crooks at hand have: what sounds and what is written for it, engraved and in words.
 
+use super::note_systems::{NoteColumn, NoteRow, fitting, system};
 use super::{GivenKind, had};
 use crate::words::Names;
 use crate::words::crook_table as words;
-use crookwise_engraving::{
-    ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, TechniqueSign, lay_out, svg,
-};
 use crookwise_planner::may_write::{Had, had as had_on};
 use crookwise_share::crooks::CrooksLink;
-use crookwise_theory::{Clef, Crook, Pitch, Production, Signature, Sounding};
+use crookwise_theory::{Clef, Crook, Pitch, Production, Sounding};
 
-/// Notes that are made in one way.
+/// Notes of a crook that are made in one way.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct WayOfMaking {
     /// How well they are had.
     pub kind: GivenKind,
-    /// Its name and the notes, in words.
-    pub said: String,
+    /// Its name and the notes as they are written, in words.
+    pub written: String,
+    /// The same notes as they sound.
+    pub sounding: String,
     /// What sounds, from low to high.
     pub heard: Vec<Pitch>,
+}
+
+/// What may be written for a crook.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct CrookNotes {
+    /// Whose it is.
+    pub who: String,
+    /// The ways, the best first.
+    pub ways: Vec<WayOfMaking>,
 }
 
 /// What may be written.
 #[derive(Clone, Debug, PartialEq)]
 pub struct MayWrite {
-    /// The staff, line by line, as pictures.
-    pub lines: Vec<String>,
-    /// The ways, the best first.
-    pub ways: Vec<WayOfMaking>,
+    /// The systems.
+    pub systems: Vec<Vec<NoteRow>>,
+    /// For each crook its notes.
+    pub crooks: Vec<CrookNotes>,
 }
-
-/// Pixels of a staff space, of a column and of the head of a staff.
-const SPACE: f64 = 7.5;
-const COLUMN: f64 = 36.0;
-const HEAD: f64 = 62.0;
-/// Below this note the bass clef stands.
-const BASS_BELOW: i32 = 60;
 
 impl MayWrite {
     /// For the crooks at hand, on so many pixels.
     #[must_use]
     pub fn of(setting: &CrooksLink, names: Names, width: f64) -> Self {
-        let notes = best(&setting.mine, setting);
-        let line = fitting(width);
-        let notes_of = |way: Production| notes.iter().filter(move |one| one.making.production == way);
-        let ways = Production::ALL.into_iter().filter_map(|way| {
-            let heard: Vec<Pitch> = notes_of(way).map(|one| one.sounding.0).collect();
-            let told: Vec<String> = heard.iter().map(|pitch| names.note(*pitch)).collect();
-            let said = words::notes_of_a_way(words::way(way), &told);
-            (!heard.is_empty()).then_some(WayOfMaking { kind: had(way), said, heard })
-        });
-        let columns: Vec<(Pitch, Production)> =
-            notes.iter().map(|one| (one.sounding.0, one.making.production)).collect();
+        let of_crook = |crook: &&'static Crook| CrookNotes {
+            who: words::players(crook, names),
+            ways: ways(&had_on(crook, &setting.weights), names),
+        };
+        let columns: Vec<NoteColumn> =
+            all(setting).into_iter().map(|sounding| NoteColumn::of(setting, sounding)).collect();
         // From the lower clef to the upper a new line begins.
-        let upper = columns.partition_point(|(pitch, _)| pitch.midi() < BASS_BELOW);
-        let (low, high) = columns.split_at(upper);
-        let lines = low.chunks(line).map(|line| engraved(line, Clef::BASS));
-        let lines = lines.chain(high.chunks(line).map(|line| engraved(line, Clef::TREBLE)));
-        Self { lines: lines.collect(), ways: ways.collect() }
+        let (low, high) = columns.split_at(columns.partition_point(NoteColumn::is_low));
+        let fit = fitting(width);
+        let lines = low.chunks(fit).map(|line| (line, Clef::BASS));
+        let lines = lines.chain(high.chunks(fit).map(|line| (line, Clef::TREBLE)));
+        Self {
+            systems: lines.map(|(line, clef)| system(setting, names, line, clef)).collect(),
+            crooks: setting.mine.iter().map(of_crook).collect(),
+        }
     }
 }
 
-/// So many columns fit on a line.
-#[must_use]
-pub fn fitting(width: f64) -> usize {
-    (((width - HEAD) / COLUMN).floor() as usize).max(4)
-}
-
-/// Every note that one of the crooks has, as it is had best, from low to high.
-fn best(crooks: &[&'static Crook], setting: &CrooksLink) -> Vec<Had> {
-    let mut all: Vec<Had> = crooks.iter().flat_map(|crook| had_on(crook, &setting.weights)).collect();
+/// Every note that one of the crooks has, once, spelled as the crook does that has it best; from low to high.
+fn all(setting: &CrooksLink) -> Vec<Sounding> {
+    let mut all: Vec<Had> = setting.mine.iter().flat_map(|crook| had_on(crook, &setting.weights)).collect();
     crookwise_theory::order::put_in_order(&mut all, |one| {
         (one.sounding.0.midi(), core::cmp::Reverse(hundredths(one.making.worth)))
     });
     all.dedup_by_key(|one| one.sounding.0.midi());
-    all
+    all.into_iter().map(|one| one.sounding).collect()
 }
 
 fn hundredths(worth: f64) -> i64 {
     (worth * 100.0).round() as i64
 }
 
-/// The clef in which a line stands with least beyond the staff.
-pub(super) fn line_clef(line: &[(Pitch, Production)]) -> Clef {
-    let middle = line.get(line.len() / 2).map_or(BASS_BELOW, |(pitch, _)| pitch.midi());
-    if middle < BASS_BELOW { Clef::BASS } else { Clef::TREBLE }
-}
-
-/// A line as a picture: open notes in the ink of what sounds, corrected ones standing back with their sign, and those that
-/// nobody has with a warning.
-pub(super) fn engraved(line: &[(Pitch, Production)], clef: Clef) -> String {
-    let mut staff = StaffSpec::new(clef, Signature::NONE);
-    staff.ink = Ink::Sounding;
-    staff.columns = line.iter().map(|(pitch, way)| column(*pitch, *way)).collect();
-    let metrics = Metrics::fit(&[&staff], staff.all(), StaffSpace(COLUMN / SPACE));
-    let options = svg::SvgOptions { scale: Some(SPACE), ..Default::default() };
-    svg::write(&lay_out(&staff, staff.all(), &metrics).drawing, &options)
-}
-
-fn column(pitch: Pitch, way: Production) -> ColumnSpec {
-    let (ink, sign) = match had(way) {
-        GivenKind::Open => (None, None),
-        GivenKind::Missing => (Some(Ink::Warning), None),
-        GivenKind::Lip => (Some(Ink::Muted), None),
-        GivenKind::Hand => (Some(Ink::Muted), Some(technique(way))),
+fn ways(notes: &[Had], names: Names) -> Vec<WayOfMaking> {
+    let way = |way: Production| {
+        let own = || notes.iter().filter(move |one| one.making.production == way);
+        let told = |pitch: fn(&Had) -> Pitch| own().map(|one| names.note(pitch(one))).collect::<Vec<_>>();
+        let heard: Vec<Pitch> = own().map(|one| one.sounding.0).collect();
+        (!heard.is_empty()).then(|| WayOfMaking {
+            kind: had(way),
+            written: words::written_in_a_way(words::way(way), &told(|one| one.printed().0)),
+            sounding: words::sounding(&told(|one| one.sounding.0)),
+            heard,
+        })
     };
-    let above = match had(way) {
-        GivenKind::Lip => vec![words::way(way).to_owned()],
-        GivenKind::Missing => vec!["✕".to_owned()],
-        _ => Vec::new(),
-    };
-    let note = NoteSpec { ink, sign, ..NoteSpec::new(pitch) };
-    ColumnSpec { notes: vec![note], above, ..ColumnSpec::default() }
-}
-
-const fn technique(way: Production) -> TechniqueSign {
-    match way {
-        Production::HandOut => TechniqueSign::Open,
-        Production::Full | Production::ThreeQuarter => TechniqueSign::Stopped,
-        _ => TechniqueSign::HalfStopped,
-    }
-}
-
-/// A note beside how the crooks at hand make it; not at all where none has it.
-pub(super) fn made(found: Option<Had>, sounding: Sounding) -> (Pitch, Production) {
-    (sounding.0, found.map_or(Production::Unavailable, |had| had.making.production))
+    Production::ALL.into_iter().filter_map(way).collect()
 }
 
 #[cfg(test)]
@@ -132,25 +95,34 @@ mod tests {
     use super::*;
 
     #[test]
-    fn horns_and_trumpets_in_d_have_a_staff_of_notes() {
+    fn horns_and_trumpets_in_d_have_their_notes_as_they_sound_and_as_they_are_written() {
         let setting = CrooksLink::default();
         let all = MayWrite::of(&setting, Names::default(), 900.0);
-        assert!(all.lines.len() > 1 && all.lines.iter().all(|line| line.starts_with("<svg")));
-        assert!(
-            all.ways[0].said.starts_with("open: ") && all.ways[0].said.contains("F♯4"),
-            "{}",
-            all.ways[0].said
-        );
-        assert!(all.ways.iter().any(|way| way.kind == GivenKind::Hand));
-        // Every note once, however many have it.
-        let mut heard: Vec<i32> =
-            all.ways.iter().flat_map(|way| &way.heard).map(|pitch| pitch.midi()).collect();
-        let many = heard.len();
-        heard.sort_unstable();
-        heard.dedup();
-        assert_eq!(heard.len(), many);
+        assert!(all.systems.iter().flatten().all(|row| row.picture.starts_with("<svg")));
+        let rows = |at: usize| all.systems[at].iter().map(|row| row.label.as_str()).collect::<Vec<_>>();
+        let both = ["what sounds", "written for horns in D", "written for trumpets in D"];
+        assert_eq!((rows(0), rows(1)), (both.to_vec(), both.to_vec()));
+        // On a telephone the trumpets have nothing of the lowest notes.
+        let narrow = MayWrite::of(&setting, Names::default(), 300.0);
+        assert_eq!(narrow.systems[0].iter().map(|row| row.label.as_str()).collect::<Vec<_>>(), both[..2]);
+        let [horns, trumpets] = &all.crooks[..] else { panic!("{all:?}") };
+        assert_eq!((horns.who.as_str(), trumpets.who.as_str()), ("Horns in D", "Trumpets in D"));
+        let open = &trumpets.ways[0];
+        assert!(open.written.starts_with("open: written G3, C4, E4, G4, C5"), "{open:?}");
+        assert!(open.sounding.starts_with("sounding A3, D4, F♯4, A4, D5"), "{open:?}");
+        assert!(horns.ways.iter().any(|way| way.kind == GivenKind::Hand));
+        assert!(trumpets.ways.iter().all(|way| way.kind != GivenKind::Hand));
         let nobody = CrooksLink { mine: Vec::new(), ..CrooksLink::default() };
         let none = MayWrite::of(&nobody, Names::default(), 300.0);
-        assert!(none.lines.is_empty() && none.ways.is_empty());
+        assert!(none.systems.is_empty() && none.crooks.is_empty());
+    }
+
+    #[test]
+    fn every_note_stands_once_in_the_systems_however_many_have_it() {
+        let notes = all(&CrooksLink::default());
+        let mut heard: Vec<i32> = notes.iter().map(|one| one.0.midi()).collect();
+        assert!(heard.is_sorted());
+        heard.dedup();
+        assert_eq!(heard.len(), notes.len());
     }
 }

@@ -1,6 +1,8 @@
 //! What crooks give of a key, as a table; and what may be written for those at hand.
 
 pub mod may_write;
+pub mod note_systems;
+pub mod note_words;
 pub mod typed_notes;
 
 use crate::state::list_item::ListItem;

@@ -1,21 +1,25 @@
-//! A passage typed by names of notes, beside the crooks at hand: what is out of reach, and what could be done.
+//! A passage typed by names of notes, beside the crooks at hand: what is written for each note, what is out of reach and why,
+//! and what could be done.
 
-use super::may_write::{engraved, fitting, line_clef, made};
-use crate::words::Names;
+use super::note_systems::{NoteColumn, NoteRow, fitting, system};
+use super::note_words::{NoteWord, read};
+use crate::words::crook_reach;
 use crate::words::crook_table as words;
-use crookwise_planner::may_write::{Nearby, NearbyKind, best, nearby, typed};
+use crate::words::{Letters, Names};
+use crookwise_planner::may_write::{Had, Nearby, NearbyKind, nearby};
+use crookwise_planner::out_of_reach::{OutOfReach, why};
 use crookwise_share::crooks::CrooksLink;
-use crookwise_theory::{Crook, Pitch, Production};
+use crookwise_theory::{Clef, Crook, Pitch, Sounding};
 
 /// A word that was typed.
 #[derive(Clone, Debug, PartialEq, Eq)]
 pub struct TypedWord {
-    /// The note's name, or the word as it stands.
-    pub name: String,
-    /// Whether one of the crooks at hand has it.
+    /// Whether one of the crooks at hand has its note.
     pub is_had: bool,
-    /// Who has it and how, or that it is none or out of reach.
+    /// How its note is written and made, or that it is none or out of reach.
     pub said: String,
+    /// What sounds.
+    pub heard: Option<Pitch>,
     /// What can be done.
     pub remedies: Vec<TypedRemedy>,
 }
@@ -43,8 +47,8 @@ pub enum RemedyDeed {
 pub struct TypedPassage {
     /// Its words.
     pub words: Vec<TypedWord>,
-    /// Its notes, line by line, as pictures.
-    pub lines: Vec<String>,
+    /// Its notes, system by system.
+    pub systems: Vec<Vec<NoteRow>>,
     /// What sounds.
     pub heard: Vec<Pitch>,
     /// How many notes nobody has.
@@ -55,34 +59,17 @@ impl TypedPassage {
     /// The passage of a setting, on so many pixels.
     #[must_use]
     pub fn of(setting: &CrooksLink, names: Names, width: f64) -> Self {
-        let mut notes = Vec::new();
-        let mut all = Vec::new();
-        for (at, word) in typed(&setting.typed).into_iter().enumerate() {
-            let Some(sounding) = word.sounding else {
-                let said = format!("{}: {}", word.text, words::NO_NOTE);
-                all.push(TypedWord { name: word.text, is_had: false, said, remedies: Vec::new() });
-                continue;
-            };
-            let name = names.note(sounding.0);
-            let found = best(&setting.mine, sounding, &setting.weights);
-            let said = found.map_or_else(
-                || format!("{name}: {}", words::OUT_OF_REACH),
-                |had| {
-                    let who = words::players(had.crook, names);
-                    words::note_had(&name, &who, words::way(had.making.production))
-                },
-            );
-            let near = nearby(&setting.mine, sounding, &setting.weights);
-            let remedies = near.iter().map(|one| remedy(at, one, names)).collect();
-            notes.push(made(found, sounding));
-            all.push(TypedWord { name, is_had: found.is_some(), said, remedies });
-        }
-        let clef = line_clef(&notes);
+        let typed = read(&setting.typed, Letters::English);
+        let words: Vec<TypedWord> =
+            typed.iter().enumerate().map(|(at, word)| TypedWord::of(setting, at, word, names)).collect();
+        let columns: Vec<NoteColumn> =
+            typed.iter().filter_map(|word| Some(NoteColumn::of(setting, word.sounding?))).collect();
+        let clef = clef(&columns);
         Self {
-            lines: notes.chunks(fitting(width)).map(|line| engraved(line, clef)).collect(),
-            heard: notes.iter().map(|(pitch, _)| *pitch).collect(),
-            out_of_reach: notes.iter().filter(|(_, way)| *way == Production::Unavailable).count(),
-            words: all,
+            words,
+            systems: columns.chunks(fitting(width)).map(|line| system(setting, names, line, clef)).collect(),
+            heard: columns.iter().map(|column| column.sounding.0).collect(),
+            out_of_reach: columns.iter().filter(|column| column.best().is_none()).count(),
         }
     }
 
@@ -98,15 +85,66 @@ impl TypedPassage {
     }
 }
 
-fn remedy(at: usize, near: &Nearby, names: Names) -> TypedRemedy {
-    let had = near.had;
-    let who = words::players(had.crook, names);
-    let said = words::remedy(near.kind, &names.note(had.sounding.0), &who, words::way(had.making.production));
-    let deed = match near.kind {
-        NearbyKind::Octave | NearbyKind::Neighbour => RemedyDeed::Replace(at, had.sounding.0),
-        NearbyKind::OtherCrook => RemedyDeed::Take(had.crook),
+/// The clef in which what sounds stands with least beyond the staff.
+fn clef(columns: &[NoteColumn]) -> Clef {
+    let is_low = columns.get(columns.len() / 2).is_some_and(NoteColumn::is_low);
+    if is_low { Clef::BASS } else { Clef::TREBLE }
+}
+
+impl TypedWord {
+    fn of(setting: &CrooksLink, at: usize, word: &NoteWord, names: Names) -> Self {
+        let Some(sounding) = word.sounding else {
+            let said = words::no_note(&word.text);
+            return Self { is_had: false, said, heard: None, remedies: Vec::new() };
+        };
+        let column = NoteColumn::of(setting, sounding);
+        let had = ranked(&column);
+        let near = nearby(&setting.mine, sounding, &setting.weights);
+        Self {
+            is_had: !had.is_empty(),
+            said: if had.is_empty() { missed(setting, sounding, names) } else { told(sounding, &had, names) },
+            heard: Some(sounding.0),
+            remedies: near.iter().map(|one| remedy(at, one, names)).collect(),
+        }
+    }
+}
+
+/// Those who have a note, the best first.
+fn ranked(column: &NoteColumn) -> Vec<Had> {
+    let mut had: Vec<Had> = column.on.iter().flatten().copied().collect();
+    had.sort_by(|one, other| other.making.worth.total_cmp(&one.making.worth));
+    had
+}
+
+/// What is written for a note, of the crooks that have it best.
+fn told(sounding: Sounding, had: &[Had], names: Names) -> String {
+    let one = |had: &Had| {
+        let who = words::players(had.crook, names);
+        words::written_for(&names.note(had.printed().0), &who, words::way(had.making.production))
     };
-    TypedRemedy { said, deed }
+    let all: Vec<String> = had.iter().map(one).collect();
+    words::note_had(&names.note(sounding.0), &all)
+}
+
+/// Why nobody has a note.
+fn missed(setting: &CrooksLink, sounding: Sounding, names: Names) -> String {
+    let all: Vec<(&'static Crook, OutOfReach)> = setting
+        .mine
+        .iter()
+        .filter_map(|crook| Some((*crook, why(crook, sounding, &setting.weights)?)))
+        .collect();
+    crook_reach::out_of_reach(&names.note(sounding.0), &all, names)
+}
+
+fn remedy(at: usize, near: &Nearby, names: Names) -> TypedRemedy {
+    let Had { crook, sounding, making } = near.had;
+    let who = words::players(crook, names);
+    let written = words::written_for(&names.note(near.had.printed().0), &who, words::way(making.production));
+    let deed = match near.kind {
+        NearbyKind::Octave | NearbyKind::Neighbour => RemedyDeed::Replace(at, sounding.0),
+        NearbyKind::OtherCrook => RemedyDeed::Take(crook),
+    };
+    TypedRemedy { said: words::remedy(near.kind, &names.note(sounding.0), &who, &written), deed }
 }
 
 impl RemedyDeed {
@@ -115,7 +153,8 @@ impl RemedyDeed {
         match self {
             Self::Take(crook) => setting.mine.push(crook),
             Self::Replace(at, pitch) => {
-                let words = typed(&setting.typed).into_iter().enumerate().map(|(place, word)| {
+                let all = read(&setting.typed, Letters::English).into_iter().enumerate();
+                let words = all.map(|(place, word)| {
                     let own = if place == *at { Some(*pitch) } else { word.sounding.map(|one| one.0) };
                     own.map_or(word.text, |pitch| pitch.to_string())
                 });
@@ -138,10 +177,18 @@ mod tests {
     #[test]
     fn what_is_out_of_reach_is_told_while_it_is_typed_and_mended() {
         let (mut setting, passage) = passage("D4 F#4 A, D2 Eb2");
-        assert_eq!(passage.words[0].said, "D4: horns in D, open");
+        let said: Vec<&str> = passage.words.iter().map(|word| word.said.as_str()).collect();
+        assert_eq!(said[0], "D4: written C5 for horns in D, open; written C4 for trumpets in D, open.");
+        assert_eq!(
+            said[4],
+            "E♭2 is out of reach: on horns in D it lies between partials 2 and 3 (D2, A2), too far for the hand; \
+             trumpets in D have nothing below A3."
+        );
         let last = passage.words.last().unwrap();
         assert!(!last.is_had && passage.out_of_reach >= 1, "{passage:?}");
         assert!(passage.told().contains("out of reach"));
+        let remedies: Vec<&str> = last.remedies.iter().map(|one| one.said.as_str()).collect();
+        assert_eq!(remedies[1], "D2 instead: written C3 for horns in D, open");
         let remedy = last.remedies.iter().find(|one| matches!(one.deed, RemedyDeed::Replace(..))).unwrap();
         remedy.deed.act(&mut setting);
         assert!(setting.typed.starts_with("D4 F#4 A4 D2 "), "{}", setting.typed);
@@ -152,11 +199,12 @@ mod tests {
     #[test]
     fn words_that_are_no_notes_are_said() {
         let (_, passage) = passage("D4 quark");
-        assert_eq!(passage.words[1].said, "quark: no note");
+        assert_eq!(passage.words[1].said, "“quark” is no note.");
         assert_eq!(
             (passage.heard.len(), passage.told().as_str()),
             (1, "The notes that could be read are in reach.")
         );
-        assert_eq!(self::passage("").1.told(), "");
+        let (_, empty) = self::passage("");
+        assert!(empty.told().is_empty() && empty.systems.is_empty());
     }
 }

@@ -1,9 +1,11 @@
 //! A plan of keys as it is typed: "G minor 1-32, B-flat major 33-58", in English, German, French, Italian or Spanish. How keys
 //! are called is common practice.
 
+use crate::state::tonic_words::tonic;
+use crate::words::Letters;
 use crate::words::crooks as words;
 use crookwise_planner::key_plan::KeyStretch;
-use crookwise_theory::{Key, Mode, Step, Tonic};
+use crookwise_theory::{Key, Mode};
 
 /// So many stretches are planned at most.
 pub const MOST_STRETCHES: usize = 64;
@@ -183,12 +185,12 @@ pub fn key(text: &str) -> Option<Key> {
         .split(|letter: char| letter.is_whitespace() || matches!(letter, '-' | '–' | '.' | ':' | '(' | ')'))
         .filter(|word| !word.is_empty())
         .collect();
-    let (mut name, mut mode, mut is_german) = (Vec::new(), None, false);
+    let (mut name, mut mode, mut letters) = (Vec::new(), None, Letters::English);
     for (at, word) in words.iter().enumerate() {
         match mode_of(word) {
-            Some((found, german)) if at > 0 && mode.is_none() => {
+            Some((found, language)) if at > 0 && mode.is_none() => {
                 mode = Some(found);
-                is_german = german;
+                letters = language;
             }
             // What stands before the bars.
             _ if at > 0 && BESIDE.contains(word) => {}
@@ -198,65 +200,25 @@ pub fn key(text: &str) -> Option<Key> {
     let whole: String = name.concat();
     // Gm, Bbm, Em.
     let (whole, mode) = match (mode, whole.strip_suffix('m').or_else(|| whole.strip_suffix("min"))) {
-        (None, Some(short)) if tonic(short, false).is_some() => (short.to_owned(), Some(Mode::Minor)),
+        (None, Some(short)) if tonic(short, Letters::English).is_some() => {
+            (short.to_owned(), Some(Mode::Minor))
+        }
         _ => (whole, mode),
     };
     // A small letter alone is a minor key, a capital a major one.
     let is_small = text.trim().chars().next().is_some_and(char::is_lowercase);
     let usual = if is_small && whole.chars().count() <= 3 { Mode::Minor } else { Mode::Major };
-    let key = Key { tonic: tonic(&whole, is_german)?, mode: mode.unwrap_or(usual) };
+    let key = Key { tonic: tonic(&whole, letters)?, mode: mode.unwrap_or(usual) };
     (key.signature().0.abs() <= 7).then_some(key)
 }
 
-/// Major or minor, and whether the word is German.
-fn mode_of(word: &str) -> Option<(Mode, bool)> {
+/// Major or minor, and whose word it is, where that changes what a letter means.
+fn mode_of(word: &str) -> Option<(Mode, Letters)> {
     Some(match word {
-        "major" | "maj" | "majeur" | "maggiore" | "mayor" => (Mode::Major, false),
-        "minor" | "min" | "mineur" | "minore" | "menor" => (Mode::Minor, false),
-        "dur" => (Mode::Major, true),
-        "moll" => (Mode::Minor, true),
-        _ => return None,
-    })
-}
-
-/// Names that are no letter with its alteration behind it, and the German ones.
-const GERMAN: [(&str, Step, i32); 4] =
-    [("es", Step::E, -1), ("as", Step::A, -1), ("h", Step::B, 0), ("his", Step::B, 1)];
-const SYLLABLES: [(&str, Step); 9] = [
-    ("do", Step::C),
-    ("ut", Step::C),
-    ("re", Step::D),
-    ("ré", Step::D),
-    ("mi", Step::E),
-    ("fa", Step::F),
-    ("sol", Step::G),
-    ("la", Step::A),
-    ("si", Step::B),
-];
-
-/// The note of a name without blanks, in small letters.
-fn tonic(name: &str, is_german: bool) -> Option<Tonic> {
-    if let Some((_, step, alter)) = GERMAN.iter().find(|(own, ..)| *own == name) {
-        return Some(Tonic::new(*step, *alter));
-    }
-    if is_german && name == "b" {
-        return Some(Tonic::new(Step::B, -1));
-    }
-    if let Some((syllable, step)) = SYLLABLES.iter().find(|(syllable, _)| name.starts_with(syllable))
-        && let Some(alter) = alteration(&name[syllable.len()..])
-    {
-        return Some(Tonic::new(*step, alter));
-    }
-    let letter = name.chars().next()?;
-    let step = Step::ALL.into_iter().find(|step| step.letter().to_ascii_lowercase() == letter)?;
-    Some(Tonic::new(step, alteration(&name[letter.len_utf8()..])?))
-}
-
-fn alteration(text: &str) -> Option<i32> {
-    Some(match text {
-        "" => 0,
-        "b" | "♭" | "flat" | "es" | "bemol" | "bémol" | "bemolle" => -1,
-        "#" | "♯" | "sharp" | "is" | "diese" | "dièse" | "diesis" | "sostenido" => 1,
+        "major" | "maj" | "majeur" | "maggiore" | "mayor" => (Mode::Major, Letters::English),
+        "minor" | "min" | "mineur" | "minore" | "menor" => (Mode::Minor, Letters::English),
+        "dur" => (Mode::Major, Letters::German),
+        "moll" => (Mode::Minor, Letters::German),
         _ => return None,
     })
 }
