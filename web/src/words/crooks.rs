@@ -39,11 +39,10 @@ texts! {
     PAIRS = "The two of a pair";
     PAIRS_SHARE = "Share their crook";
     PAIRS_DIFFER = "May differ";
-    CROOKS_OF_HORNS = "Crooks of the horns";
-    CROOKS_OF_TRUMPETS = "Crooks of the trumpets";
     CROOKS_OWNED = "crooks owned";
-    CLASSICAL = "Classical";
-    ALL_BUILT = "All that are built";
+    NONE_OF_THEM = "None of them";
+    THE_USUAL_ONES = "The usual ones";
+    ALL_BUILT = "All built";
     HAND = "hand";
     HOW_FAR_THE_HAND = "How far the hand may go";
     TOP = "top";
@@ -174,7 +173,8 @@ pub fn plural(many: usize, name: &str) -> String {
 #[must_use]
 pub fn owned(is_classical: bool, is_all: bool, many: usize) -> String {
     match (is_classical, is_all) {
-        (true, _) => "classical".to_owned(),
+        _ if many == 0 => "none".to_owned(),
+        (true, _) => "usual".to_owned(),
         (_, true) => "all".to_owned(),
         _ => plural(many, "crook"),
     }
@@ -200,10 +200,13 @@ pub const fn weights(are_usual: bool) -> &'static str {
     if are_usual { "usual" } else { "changed" }
 }
 
-/// One crook alone, in a list of sets of crooks.
+/// What is said where the players of a family own no crook.
 #[must_use]
-pub fn only(crook: &Crook, names: Names) -> String {
-    format!("only {}", key_of(crook, names))
+pub const fn no_crook_of(family: CrookFamily) -> &'static str {
+    match family {
+        CrookFamily::Horn => "The horns have no crook yet: tick those they own.",
+        CrookFamily::Trumpet => "The trumpets have no crook yet: tick those they own.",
+    }
 }
 
 /// The crooks of a family, to be ticked.
@@ -386,6 +389,5 @@ mod tests {
         assert_eq!(said(Letters::German), ["in Es", "in B alto", "in H alto"]);
         assert_eq!(said(Letters::Syllables)[1], "in Si♭ alto");
         assert_eq!(shorter_crook(named("Bb alto"), of(Letters::German)), ["in B alto", "B alto", "B"]);
-        assert_eq!(only(named("Bb alto"), of(Letters::German)), "only B alto");
     }
 }

@@ -5,7 +5,7 @@ use crate::browser::{field, popover};
 use crate::components::live::{LiveText, hear, live, press, when};
 use crate::components::options::options;
 use crate::state::crooks::Crooks;
-use crate::state::crooks::chips::{self, AskedChip};
+use crate::state::crooks::chips::{self, AskedChip, OwnedSet};
 use crate::state::crooks::setting;
 use crate::state::kept::Watched;
 use crate::state::session::Session;
@@ -41,7 +41,7 @@ fn chip(chip: AskedChip) -> AnyView {
 }
 
 fn list(chip: AskedChip) -> AnyView {
-    let (crooks, names) = (Crooks::get(), Session::get().names);
+    let crooks = Crooks::get();
     let lists: Vec<_> = chip
         .lists()
         .iter()
@@ -50,7 +50,7 @@ fn list(chip: AskedChip) -> AnyView {
             options(
                 list.label(),
                 chip.id(),
-                Arc::new(move || list.items(names.get())),
+                Arc::new(move || list.items()),
                 Arc::new(move || crooks.setting.with(|setting| list.value(setting))),
                 Arc::new(move |value: String| crooks.change(|setting| list.choose(setting, &value))),
             )
@@ -76,13 +76,22 @@ fn one_by_one(crooks: Crooks, family: CrookFamily) -> AnyView {
         view! { <button class="own-crook" aria-pressed=is on:click=turn>{name}</button> }.into_any()
     };
     let all: Vec<_> = NamedCrook::all(family).into_iter().map(tick).collect();
+    let sets: Vec<_> = OwnedSet::ALL.into_iter().map(|set| owned_set(crooks, family, set)).collect();
     view! {
         <div class="own-crooks" role="group" aria-label=words::one_by_one(family)>
             <small class="quiet">{words::one_by_one(family)}</small>
+            <div class="row">{sets}</div>
             <div class="row">{all}</div>
         </div>
     }
     .into_any()
+}
+
+/// Crooks that are owned at one tap.
+fn owned_set(crooks: Crooks, family: CrookFamily, set: OwnedSet) -> AnyView {
+    let is = live(move || Some(crooks.setting.with(|setting| set.holds(setting, family)).to_string()));
+    let give = press(move || crooks.change(|setting| set.give(setting, family)));
+    view! { <button class="owned-set" aria-pressed=is on:click=give>{set.label()}</button> }.into_any()
 }
 
 /// A number in a field.

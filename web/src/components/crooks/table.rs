@@ -66,6 +66,7 @@ pub fn crook_table(setting: Watched<CrooksLink>) -> AnyView {
                 )}
                 {crook_chips(setting, CrookList::Shown)}
             </div>
+            <p class="quiet sideways">{words::SCROLLS_SIDEWAYS}</p>
             <div class="table-room" tabindex="0" role="group" aria-label=words::TABLE>
                 {live(move || drawn(&table.read()))}
             </div>
@@ -157,6 +158,8 @@ fn wall_bar(setting: Watched<CrooksLink>, is_on_wall: Watched<bool>) -> AnyView 
         focus::to(OPENER.to_owned());
     };
     screen::on_wall_keys(step, leave);
+    // The browser's way back leads from here too.
+    on_cleanup(screen::give_back);
     // The button that was pressed is gone.
     focus::to(BAR.to_owned());
     let key = live(move || setting.with(|setting| names.get().key(setting.table)));

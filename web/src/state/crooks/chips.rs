@@ -2,7 +2,6 @@
 
 use super::setting::{self, HandAsked, MOST_OF_A_FAMILY};
 use crate::state::list_item::ListItem;
-use crate::words::Names;
 use crate::words::crooks as words;
 use crookwise_planner::{NamedCrook, Weights};
 use crookwise_share::crooks::CrooksLink;
@@ -32,8 +31,6 @@ pub enum AskedList {
     Many(CrookFamily),
     /// Whether the two of a pair share their crook.
     Together,
-    /// Which crooks of a family are owned.
-    Crooks(CrookFamily),
     /// How far the hand may go.
     Hand,
     /// The highest partial.
@@ -124,10 +121,9 @@ impl AskedChip {
     pub const fn lists(self) -> &'static [AskedList] {
         match self {
             Self::Players => &[AskedList::Many(HORN), AskedList::Many(TRUMPET), AskedList::Together],
-            Self::Owned => &[AskedList::Crooks(HORN), AskedList::Crooks(TRUMPET)],
             Self::Hand => &[AskedList::Hand],
             Self::Top => &[AskedList::Top],
-            Self::Rest | Self::Weights => &[],
+            Self::Owned | Self::Rest | Self::Weights => &[],
         }
     }
 
@@ -169,9 +165,53 @@ impl AskedChip {
     }
 }
 
-/// The names of choices, as the page hands them back.
-const CLASSICAL: &str = "classical";
-const ALL: &str = "all";
+/// Crooks of a family that are owned at one tap, before single ones are ticked.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum OwnedSet {
+    /// None of them.
+    None,
+    /// Those that horns and trumpets of the classical orchestra usually have.
+    Usual,
+    /// All that are built.
+    All,
+}
+
+impl OwnedSet {
+    /// All of them.
+    pub const ALL: [Self; 3] = [Self::None, Self::Usual, Self::All];
+
+    /// Its name.
+    #[must_use]
+    pub const fn label(self) -> &'static str {
+        match self {
+            Self::None => words::NONE_OF_THEM,
+            Self::Usual => words::THE_USUAL_ONES,
+            Self::All => words::ALL_BUILT,
+        }
+    }
+
+    /// Whether the players of a family own just these.
+    #[must_use]
+    pub fn holds(self, asked: &CrooksLink, family: CrookFamily) -> bool {
+        setting::crooks(asked, family) == self.crooks(family)
+    }
+
+    /// Gives them to the players of a family.
+    pub fn give(self, asked: &mut CrooksLink, family: CrookFamily) {
+        setting::set_crooks(asked, family, &self.crooks(family));
+    }
+
+    fn crooks(self, family: CrookFamily) -> Vec<NamedCrook> {
+        match self {
+            Self::None => Vec::new(),
+            Self::Usual => NamedCrook::classical(family),
+            Self::All => NamedCrook::all(family),
+        }
+    }
+}
+
+/// That pairs share, as the page hands it back.
+const SHARE: &str = "share";
 
 impl AskedList {
     /// What is chosen.
@@ -181,8 +221,6 @@ impl AskedList {
             Self::Many(CrookFamily::Horn) => words::HORNS,
             Self::Many(CrookFamily::Trumpet) => words::TRUMPETS,
             Self::Together => words::PAIRS,
-            Self::Crooks(CrookFamily::Horn) => words::CROOKS_OF_HORNS,
-            Self::Crooks(CrookFamily::Trumpet) => words::CROOKS_OF_TRUMPETS,
             Self::Hand => words::HOW_FAR_THE_HAND,
             Self::Top => words::HIGHEST_PARTIAL,
         }
@@ -190,21 +228,13 @@ impl AskedList {
 
     /// The values.
     #[must_use]
-    pub fn items(self, names: Names) -> Vec<ListItem> {
+    pub fn items(self) -> Vec<ListItem> {
         match self {
             Self::Many(_) => {
                 (0..=MOST_OF_A_FAMILY).map(|many| ListItem::new(many.to_string(), many.to_string())).collect()
             }
             Self::Together => {
-                vec![ListItem::new(ALL, words::PAIRS_SHARE), ListItem::new("", words::PAIRS_DIFFER)]
-            }
-            Self::Crooks(family) => {
-                let one = |named: NamedCrook| {
-                    let said = words::only(named.crook, names);
-                    ListItem::new(named.name, said)
-                };
-                let sets = [ListItem::new(CLASSICAL, words::CLASSICAL), ListItem::new(ALL, words::ALL_BUILT)];
-                sets.into_iter().chain(NamedCrook::classical(family).into_iter().map(one)).collect()
+                vec![ListItem::new(SHARE, words::PAIRS_SHARE), ListItem::new("", words::PAIRS_DIFFER)]
             }
             Self::Hand => {
                 HandAsked::ALL.iter().zip(words::HANDS).map(|(_, name)| ListItem::new(name, name)).collect()
@@ -220,16 +250,7 @@ impl AskedList {
     pub fn value(self, asked: &CrooksLink) -> String {
         match self {
             Self::Many(family) => setting::many(asked, family).to_string(),
-            Self::Together => if asked.together { ALL } else { "" }.to_owned(),
-            Self::Crooks(family) => {
-                let owned = setting::crooks(asked, family);
-                match owned.as_slice() {
-                    _ if owned == NamedCrook::classical(family) => CLASSICAL.to_owned(),
-                    _ if owned == NamedCrook::all(family) => ALL.to_owned(),
-                    [one] => one.name.clone(),
-                    _ => String::new(),
-                }
-            }
+            Self::Together => if asked.together { SHARE } else { "" }.to_owned(),
             Self::Hand => {
                 let all = HandAsked::ALL.iter().zip(words::HANDS);
                 let mut own = all.filter(|(hand, _)| setting::hand(asked) == Some(**hand));
@@ -247,18 +268,7 @@ impl AskedList {
                     setting::set_many(asked, family, many);
                 }
             }
-            Self::Together => asked.together = value == ALL,
-            Self::Crooks(family) => {
-                let crooks = match value {
-                    CLASSICAL => NamedCrook::classical(family),
-                    ALL => NamedCrook::all(family),
-                    name => NamedCrook::named(family, name)
-                        .map(|named| NamedCrook::of(named.crook))
-                        .into_iter()
-                        .collect(),
-                };
-                setting::set_crooks(asked, family, &crooks);
-            }
+            Self::Together => asked.together = value == SHARE,
             Self::Hand => {
                 let all = HandAsked::ALL.iter().zip(words::HANDS);
                 for (hand, _) in all.filter(|(_, name)| *name == value) {
@@ -328,12 +338,33 @@ mod tests {
     #[test]
     fn every_value_of_every_list_can_be_chosen() {
         for list in AskedChip::ALL.iter().flat_map(|chip| chip.lists()) {
-            for item in list.items(Names::default()) {
+            for item in list.items() {
                 let mut asked = first();
                 list.choose(&mut asked, &item.value);
                 assert_eq!(list.value(&asked), item.value, "{list:?}");
             }
         }
+    }
+
+    #[test]
+    fn few_crooks_are_owned_in_few_taps() {
+        let mut asked = first();
+        for set in OwnedSet::ALL {
+            set.give(&mut asked, HORN);
+            assert!(set.holds(&asked, HORN) && OwnedSet::Usual.holds(&asked, TRUMPET), "{set:?}");
+        }
+        OwnedSet::None.give(&mut asked, HORN);
+        assert_eq!(setting::without_crooks(&asked), Some(HORN));
+        for name in ["D", "G"] {
+            setting::turn_crook(&mut asked, HORN, &NamedCrook::named(HORN, name).unwrap());
+        }
+        let owned: Vec<_> = setting::crooks(&asked, HORN).into_iter().map(|one| one.name).collect();
+        assert_eq!((owned, setting::without_crooks(&asked)), (vec!["G".to_owned(), "D".to_owned()], None));
+        assert!(OwnedSet::ALL.iter().all(|set| !set.holds(&asked, HORN)));
+        // Who is not there needs none.
+        setting::set_many(&mut asked, TRUMPET, 0);
+        OwnedSet::None.give(&mut asked, TRUMPET);
+        assert_eq!(setting::without_crooks(&asked), None);
     }
 
     #[test]
@@ -351,6 +382,6 @@ mod tests {
     #[test]
     fn chips_say_what_holds() {
         let said: Vec<String> = AskedChip::ALL.iter().map(|chip| chip.value(&first())).collect();
-        assert_eq!(said, ["4 horns, 2 trumpets", "classical", "all ways", "partial 12", "4 bars", "usual"]);
+        assert_eq!(said, ["4 horns, 2 trumpets", "usual", "all ways", "partial 12", "4 bars", "usual"]);
     }
 }

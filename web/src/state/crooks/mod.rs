@@ -14,6 +14,7 @@ pub mod wishes;
 
 use crate::state::kept::{Derived, Watched};
 use crate::state::steps::Steps;
+use crate::words::crooks as words;
 use crookwise_planner::{Plan, Planned};
 use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted};
 use leptos::prelude::use_context;
@@ -87,6 +88,9 @@ impl Crooks {
         let sought = Watched::new(None::<SoughtPlans>);
         let plans = Derived::new(move || {
             let asked = asked.read();
+            if let Some(family) = setting::without_crooks(&asked) {
+                return Err(words::no_crook_of(family).to_owned());
+            }
             if matches!(asked.wanted, CrooksWanted::Notes(_)) {
                 let found = sought.and_then(|sought| (sought.asked == *asked).then(|| sought.found.clone()));
                 return found.unwrap_or_else(|| Err(String::new()));
@@ -354,6 +358,13 @@ mod tests {
         assert_eq!(crooks.shown.get().unwrap().at, many - 1);
         // Looking is no step.
         assert_eq!(crooks.ways(), (false, false));
+    }
+
+    #[test]
+    fn horns_without_a_crook_are_told_so() {
+        let (_owner, crooks) = crooks();
+        crooks.change(|setting| setting::set_crooks(setting, crookwise_theory::CrookFamily::Horn, &[]));
+        assert_eq!(crooks.plans.get().unwrap_err(), "The horns have no crook yet: tick those they own.");
     }
 
     #[test]
