@@ -5,17 +5,19 @@ use crate::browser::address;
 use crate::components::later::{self, Deed};
 use crate::state::kept;
 use crate::state::opening::Brought;
-use crate::state::place::AppPlace;
+use crate::state::place::{AppPlace, CameBy};
 use crate::state::session::Session;
 use crate::store::{Store, drawers};
 use crate::words;
+use crookwise_share::crooks::CrooksView;
 use crookwise_share::{Link, LinkError};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 use leptos::wasm_split::{SplitLoaderError, wasm_split};
 
-/// Where a step of the history leads: the place with its screen, and in Score whether a part is on paper.
-type Step = (AppPlace, bool);
+/// Where a step of the history leads: the place with its screen, in Score whether a part is on paper, in Crooks what is looked
+/// at.
+type Step = (AppPlace, bool, CrooksView);
 
 /// What the address says now: the step, and the text as it would be written here.
 type Stands = (Step, String);
@@ -41,16 +43,19 @@ pub fn follow(session: Session, store: Store, hash: &str, brought: &Brought) {
         }
         Ok(Some(Link::Kept(name))) => fetch(session, store, name.clone()),
         Ok(Some(Link::Score(pairs))) => session.whereabouts.open_score(pairs.clone()),
-        Ok(Some(Link::Crooks(sent))) => session.whereabouts.open_crooks(sent.clone()),
+        Ok(Some(Link::Crooks(sent))) => session.whereabouts.open_crooks(sent.clone(), CameBy::Link),
         // The page of Read lies on the desk already.
         _ => {}
     }
     let stands = StoredValue::new((untrack(|| step(session)), meaning(hash, brought)));
+    address::stay();
     address::on_change(move |text| {
+        let came = if address::was_here() { CameBy::Step } else { CameBy::Link };
+        address::stay();
         if Link::is_packed(&text) {
             later::act(session.notices, Box::pin(fetched_opening(session, store, stands, text)));
         } else {
-            open(session, store, stands, &text, Link::decode_readable(&text));
+            open(session, store, stands, (&text, came), Link::decode_readable(&text));
         }
     });
     kept::follow(move || {
@@ -68,15 +73,22 @@ fn fetched_link(text: String) -> Result<Opened, SplitLoaderError> {
 fn fetched_opening(session: Session, store: Store, stands: StoredValue<Stands>, text: String) -> Deed {
     // Unless the reader has gone elsewhere meanwhile.
     if address::hash() == text {
-        open(session, store, stands, &text, Link::decode(&text));
+        // Crooks, which alone asks how one came, is never packed.
+        open(session, store, stands, (&text, CameBy::Link), Link::decode(&text));
     }
     Ok(())
 }
 
-/// Goes where a link leads.
-fn open(session: Session, store: Store, stands: StoredValue<Stands>, text: &str, link: Opened) {
+/// Goes where an address leads.
+fn open(
+    session: Session,
+    store: Store,
+    stands: StoredValue<Stands>,
+    (text, came): (&str, CameBy),
+    link: Opened,
+) {
     let meaning = meaning(text, &link);
-    let opened = session.open(link);
+    let opened = session.open(link, came);
     stands.set_value((untrack(|| step(session)), meaning));
     match opened {
         Ok(None) => untrack(|| write(session, stands)),
@@ -112,7 +124,9 @@ fn meaning<E>(text: &str, link: &Result<Option<Link>, E>) -> String {
 }
 
 fn step(session: Session) -> Step {
-    (session.place(), session.whereabouts.is_on_paper())
+    let place = session.place();
+    let view = if place == AppPlace::Crooks { session.whereabouts.crooks_view() } else { CrooksView::Plans };
+    (place, session.whereabouts.is_on_paper(), view)
 }
 
 fn write(session: Session, stands: StoredValue<Stands>) {

@@ -162,7 +162,7 @@ fn a_movement_open_in_score_is_planned_as_a_whole() {
 }
 
 /// A score of two horns that play one note after the other for seven hundred bars, by no rule that packing would find.
-fn long_score() -> String {
+pub fn long_score() -> String {
     let mut chance = 7_u32;
     let mut next = |many: u32| {
         chance = chance.wrapping_mul(1_664_525).wrapping_add(1_013_904_223);
@@ -281,21 +281,42 @@ fn what_may_be_asked_is_chosen_by_the_keyboard() {
 fn crooks_owned_are_ticked_one_by_one() {
     flow::in_every_browser(&Setup::new(Window::PHONE).hash("/crooks"), async |page| {
         page.sees("Plan 1 of").await?;
-        page.find("button", Name::Has("crooks owned classical".to_owned())).await?;
+        page.find("button", Name::Has("crooks owned usual".to_owned())).await?;
         page.open_list("crooks owned").await?;
         let horns = page.find("group", "Those that your horns have").await?;
-        let first = horns.find(By::Css("button[aria-pressed=true]")).await?;
+        let first = horns.find(By::Css(".own-crook[aria-pressed=true]")).await?;
         page.tap_on(&first).await?;
-        page.find_gone("button", Name::Has("crooks owned classical".to_owned())).await?;
+        page.find_gone("button", Name::Has("crooks owned usual".to_owned())).await?;
         ensure!(first.attr("aria-pressed").await?.as_deref() == Some("false"), "still ticked");
         page.well_laid_out().await?;
         page.axe().await?;
         page.shut_list("crooks owned").await?;
         page.tap("button", "Undo").await?;
-        page.find("button", Name::Has("crooks owned classical".to_owned())).await?;
+        page.find("button", Name::Has("crooks owned usual".to_owned())).await?;
+        // Few are owned in few taps.
+        page.open_list("crooks owned").await?;
+        for name in ["None of them", "in D", "in G"] {
+            let horns = page.find("group", "Those that your horns have").await?;
+            let script = "return [...arguments[0].querySelectorAll('button')].find((one) => one.textContent === arguments[1])";
+            let button =
+                page.driver().execute(script, vec![horns.to_json()?, json!(name)]).await?.element()?;
+            page.tap_on(&button).await?;
+            if name == "None of them" {
+                page.sees("The horns have no crook yet: tick those they own.").await?;
+            }
+        }
+        page.hash_has("horn=2_1_G.D").await?;
+        page.shut_list("crooks owned").await?;
+        page.sees("Plan 1 of").await?;
         page.is_quiet().await
     });
 }
+
+/// What scrolls sideways, but for a table.
+const SIDEWAYS: &str = "return [...document.querySelectorAll('.crooks, .crooks *')].filter((at) => {
+        const style = getComputedStyle(at);
+        return ['auto', 'scroll'].includes(style.overflowX) && at.scrollWidth > at.clientWidth + 1 && !at.matches('.table-room');
+    }).map((at) => at.className)";
 
 fn it_is_laid_out_well_at_every_size() {
     for window in [Window::PHONE, Window::PORTRAIT, Window::LANDSCAPE, Window::DESK] {
@@ -305,6 +326,8 @@ fn it_is_laid_out_well_at_every_size() {
             page.visit(GAPS).await?;
             page.sees("nobody has").await?;
             page.well_laid_out().await?;
+            let sideways = page.eval(SIDEWAYS, vec![]).await?;
+            ensure!(sideways == json!([]), "scrolls sideways: {sideways}");
             page.axe().await
         });
     }

@@ -11,6 +11,7 @@ mod changes;
 mod class_wall;
 mod course;
 mod crook_table;
+mod crook_views;
 mod crooks;
 mod desks;
 mod first_screen;
@@ -59,6 +60,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("practise", practise::FLOWS),
     ("course", course::FLOWS),
     ("crook_table", crook_table::FLOWS),
+    ("crook_views", crook_views::FLOWS),
     ("results", results::FLOWS),
     ("kinds", kinds::FLOWS),
     ("paper", paper::FLOWS),

@@ -94,7 +94,26 @@ fn settle() {
 fn write(hash: &str, how: fn(&History, &JsValue, &str, Option<&str>) -> Result<(), JsValue>) {
     if let Ok(history) = window().history() {
         // Where the browser refuses, the address stays behind until the next change.
-        let _ = how(&history, &JsValue::NULL, "", Some(&format!("#{hash}")));
+        let _ = how(&history, &WAS_HERE, "", Some(&format!("#{hash}")));
+    }
+}
+
+/// What is written beside each step of the history where the app has been.
+const WAS_HERE: JsValue = JsValue::TRUE;
+
+/// Whether the app has been at this step of the history before: the reader went back or forth to it. A link that he follows,
+/// pastes or types makes a new one.
+#[must_use]
+pub fn was_here() -> bool {
+    window().history().and_then(|history| history.state()).is_ok_and(|state| state == WAS_HERE)
+}
+
+/// Says that the app has been at this step of the history.
+pub fn stay() {
+    if let Ok(history) = window().history()
+        && !was_here()
+    {
+        let _ = history.replace_state(&WAS_HERE, "");
     }
 }
 

@@ -2,7 +2,7 @@
 
 use crate::browser::style;
 use crate::components::crooks::asked::asked;
-use crate::components::crooks::following::{follow_crooks, kept};
+use crate::components::crooks::following::{first, follow_crooks};
 use crate::components::crooks::gap_card::gap_card;
 use crate::components::crooks::keys_field::keys_field;
 use crate::components::crooks::may_write::may_write;
@@ -31,7 +31,7 @@ pub fn crooks() -> AnyView {
         sheet.wear();
     }
     let crooks = once(|| {
-        let crooks = Crooks::new(kept().unwrap_or_else(setting::first));
+        let crooks = Crooks::new(untrack(first));
         follow_crooks(crooks);
         follow_seeking(crooks);
         crooks

@@ -6,8 +6,9 @@ use crate::state::practise::Screen;
 use crate::words;
 use crookwise_score::Passage;
 use crookwise_share::Link;
-use crookwise_share::crooks::SentCrooks;
+use crookwise_share::crooks::{CrooksView, SentCrooks};
 use crookwise_share::practise::{PractiseLink, SentExercise};
+use leptos::prelude::untrack;
 
 /// The address of an exercise about the page that stands in Read.
 pub const FROM_READ: &str = "#/practise?from=read";
@@ -45,6 +46,15 @@ impl AppPlace {
     pub const fn is_read(self) -> bool {
         matches!(self, Self::Read)
     }
+}
+
+/// How the reader comes to an address.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum CameBy {
+    /// By a link that he followed, pasted or typed.
+    Link,
+    /// By a step of the browser's history to where he was before.
+    Step,
 }
 
 /// The exercise that is set, done, on the wall or on paper. What it asks is read by the part of the app that asks it.
@@ -118,11 +128,44 @@ impl Whereabouts {
         self.place.get() == AppPlace::Score && self.score.with(names)
     }
 
-    /// Shows what a link to Crooks brings; one that brings nothing leads to what stands there.
-    pub fn open_crooks(self, sent: SentCrooks) {
-        if !sent.is_empty() {
+    /// Shows what a link to Crooks brings; one that brings nothing leads to what stands there. A step within Crooks changes
+    /// what is looked at alone: what is wanted there is what it has become since.
+    pub fn open_crooks(self, sent: SentCrooks, came: CameBy) {
+        let is_within = came == CameBy::Step && self.place.get_untracked() == AppPlace::Crooks;
+        if is_within || sent.is_only_a_view() {
+            if came == CameBy::Step || !sent.is_empty() {
+                self.look_in_crooks(sent.view());
+            }
+        } else {
             self.crooks.set(sent.link().encode());
         }
+        self.place.set(AppPlace::Crooks);
+    }
+
+    /// Looks at something else of what stands in Crooks.
+    fn look_in_crooks(self, view: CrooksView) {
+        let stands = self.sent_crooks().showing(view);
+        self.crooks.set(stands.link().encode());
+    }
+
+    /// What is looked at in Crooks.
+    #[must_use]
+    pub fn crooks_view(self) -> CrooksView {
+        self.sent_crooks().view()
+    }
+
+    /// What stands in Crooks; nothing where its address cannot say it.
+    fn sent_crooks(self) -> SentCrooks {
+        match self.crooks.with(|text| Link::decode_readable(text)) {
+            Ok(Some(Link::Crooks(sent))) => sent,
+            _ => SentCrooks::default(),
+        }
+    }
+
+    /// Goes to Crooks, to plan what was taken from a score, as the text of a link.
+    pub fn plan(self, wanted: String) {
+        self.wanted.set(wanted);
+        untrack(|| self.look_in_crooks(CrooksView::Plans));
         self.place.set(AppPlace::Crooks);
     }
 

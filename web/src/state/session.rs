@@ -8,7 +8,7 @@ use crate::state::desk::Desk;
 use crate::state::kept::Watched;
 use crate::state::notices::Notices;
 use crate::state::panels::Panels;
-use crate::state::place::{AppPlace, Whereabouts};
+use crate::state::place::{AppPlace, CameBy, Whereabouts};
 use crate::state::preferences::Preferences;
 use crate::state::score_sheet::Room;
 use crate::state::speaker::Speaker;
@@ -127,7 +127,11 @@ impl Session {
     ///
     /// # Errors
     /// Where it cannot be opened.
-    pub fn open(self, link: Result<Option<Link>, LinkError>) -> Result<Option<String>, LinkError> {
+    pub fn open(
+        self,
+        link: Result<Option<Link>, LinkError>,
+        came: CameBy,
+    ) -> Result<Option<String>, LinkError> {
         let link = link.inspect_err(|error| self.notices.say(error.to_string()))?;
         self.notices.show(None);
         self.panels.close();
@@ -148,7 +152,7 @@ impl Session {
                 return Ok(None);
             }
             Some(Link::Crooks(sent)) => {
-                self.whereabouts.open_crooks(sent);
+                self.whereabouts.open_crooks(sent, came);
                 return Ok(None);
             }
             Some(Link::Read(page)) => self.desk.show(*page),
@@ -181,6 +185,7 @@ mod tests {
     use crookwise_practice::{Exercise, Material};
     use crookwise_score::{MOST_STAVES, Passage};
     use crookwise_share::LONGEST;
+    use crookwise_share::crooks::CrooksView;
     use crookwise_share::practise::{PractiseLink, SentExercise};
 
     fn session() -> (Owner, Session) {
@@ -192,7 +197,7 @@ mod tests {
     }
 
     fn open(session: Session, text: &str) -> Result<Option<String>, LinkError> {
-        session.open(Link::decode(text))
+        session.open(Link::decode(text), CameBy::Link)
     }
 
     #[test]
@@ -251,6 +256,33 @@ mod tests {
         open(session, "/read").unwrap();
         open(session, "/crooks").unwrap();
         assert_eq!((session.place(), session.address()), (AppPlace::Crooks, address));
+    }
+
+    /// What was typed after a step was made is no older when the reader goes back; only what he looks at is.
+    #[test]
+    fn steps_within_crooks_change_what_is_looked_at_alone() {
+        let (_owner, session) = session();
+        let here = || (session.whereabouts.crooks_view(), session.address());
+        open(session, "/crooks?keys=9_G+minor").unwrap();
+        open(session, "/crooks?view=table&keys=9_D+minor").unwrap();
+        assert_eq!(here().0, CrooksView::Table);
+        session.open(Link::decode("/crooks?keys=9_G+minor"), CameBy::Step).unwrap();
+        assert!(here().0 == CrooksView::Plans && here().1.ends_with("keys=9_D+minor"), "{:?}", here());
+        // An address without anything is a step to the plans, and a link to what stands there.
+        open(session, "/crooks?view=write").unwrap();
+        assert!(here().0 == CrooksView::MayWrite && here().1.ends_with("keys=9_D+minor"), "{:?}", here());
+        open(session, "/crooks").unwrap();
+        assert_eq!(here().0, CrooksView::MayWrite);
+        session.open(Link::decode("/crooks"), CameBy::Step).unwrap();
+        assert_eq!(here().0, CrooksView::Plans);
+        // From another place a step leads to what stood there, and so does a link.
+        for came in [CameBy::Step, CameBy::Link] {
+            open(session, "/read").unwrap();
+            session.open(Link::decode("/crooks?view=table&keys=9_C+minor"), came).unwrap();
+            assert!(here().0 == CrooksView::Table && here().1.ends_with("keys=9_C+minor"), "{:?}", here());
+        }
+        session.whereabouts.plan("what was taken".to_owned());
+        assert_eq!(here().0, CrooksView::Plans);
     }
 
     #[test]
@@ -321,7 +353,7 @@ mod tests {
         let staff = format!("staff=Corni&players=2&notes={line}&notes2={line}");
         let link = format!("/read?{}", vec![staff; MOST_STAVES].join("&"));
         assert!(link.len() > LONGEST);
-        session.open(Link::decode_kept(&link)).unwrap();
+        session.open(Link::decode_kept(&link), CameBy::Link).unwrap();
         assert_eq!(session.address(), Link::READ);
         // A link holds it, packed.
         let shared = session.desk.link().share("#").unwrap();

@@ -165,6 +165,37 @@ impl SentCrooks {
         self.fields.pairs.is_empty()
     }
 
+    /// Whether the link says nothing but what is looked at: the place has what it had, and shows it so.
+    #[must_use]
+    pub fn is_only_a_view(&self) -> bool {
+        self.fields.pairs.iter().all(|(name, _)| name == write::VIEW)
+    }
+
+    /// What the link looks at.
+    #[must_use]
+    pub fn view(&self) -> CrooksView {
+        let word =
+            self.fields.pairs.iter().find(|(name, _)| name == write::VIEW).map(|(_, word)| word.as_str());
+        read::view(word).unwrap_or_default()
+    }
+
+    /// The same with something else looked at.
+    ///
+    /// ```
+    /// use crookwise_share::crooks::{CrooksLink, CrooksView, SentCrooks};
+    /// let table = CrooksLink { view: CrooksView::Table, ..CrooksLink::default() };
+    /// assert_eq!(SentCrooks::of(&CrooksLink::default()).showing(CrooksView::Table), SentCrooks::of(&table));
+    /// ```
+    #[must_use]
+    pub fn showing(mut self, view: CrooksView) -> Self {
+        let pairs = &mut self.fields.pairs;
+        pairs.retain(|(name, _)| name != write::VIEW);
+        if let Some(word) = write::view_word(view) {
+            pairs.insert(0, (write::VIEW.to_owned(), word.to_owned()));
+        }
+        self
+    }
+
     /// The link with it.
     #[must_use]
     pub fn link(self) -> Link {

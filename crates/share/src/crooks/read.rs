@@ -68,10 +68,7 @@ const NAMES: [&str; 18] = [
 /// Reads a pair; `None` where its value is not understood.
 fn one(setting: &mut CrooksLink, name: &str, value: &str) -> Option<()> {
     match name {
-        "view" => {
-            let all = [CrooksView::Table, CrooksView::MayWrite];
-            setting.view = all.into_iter().find(|view| view_word(*view) == Some(value))?;
-        }
+        "view" => setting.view = view(Some(value))?,
         "keys" => setting.wanted = CrooksWanted::Keys(stretches(value)?),
         "wanted" => {
             let bytes = BASE64URL_NOPAD.decode(value.as_bytes()).ok()?;
@@ -100,6 +97,12 @@ fn one(setting: &mut CrooksLink, name: &str, value: &str) -> Option<()> {
         _ => return None,
     }
     Some(())
+}
+
+/// What is looked at, by its word in the link.
+pub(super) fn view(word: Option<&str>) -> Option<CrooksView> {
+    let all = [CrooksView::Plans, CrooksView::Table, CrooksView::MayWrite];
+    all.into_iter().find(|view| view_word(*view) == word)
 }
 
 fn family(name: &str) -> Option<CrookFamily> {

@@ -12,6 +12,8 @@ use data_encoding::BASE64URL_NOPAD;
 pub(super) const ALL: &str = "all";
 /// In the place of a pair where there is none, and of a list with nothing in it.
 pub(super) const NONE: &str = "-";
+/// The pair that says what is looked at.
+pub(super) const VIEW: &str = "view";
 /// Behind a mended note that is to be had whatever else goes.
 pub(super) const FIRM: &str = "firm";
 
@@ -20,7 +22,7 @@ pub(super) fn pairs(setting: &CrooksLink) -> Pairs {
     let mut out = Pairs::new();
     let mut put = |name: &str, value: String| out.push((name.to_owned(), value));
     if let Some(view) = view_word(setting.view) {
-        put("view", view.to_owned());
+        put(VIEW, view.to_owned());
     }
     match &setting.wanted {
         CrooksWanted::Keys(stretches) => {

@@ -18,7 +18,14 @@ pub fn follow_crooks(crooks: Crooks) {
         let text = whereabouts.crooks.get();
         let own = crooks.setting.with_untracked(address);
         let Ok(Some(Link::Crooks(sent))) = Link::decode_readable(&text) else { return };
-        if sent.is_empty() || text == own {
+        if text == own {
+            return;
+        }
+        let view = sent.view();
+        let is_other_view = sent.is_only_a_view()
+            || crooks.setting.with_untracked(|setting| SentCrooks::of(setting).showing(view) == sent);
+        if is_other_view {
+            crooks.look(|setting| setting.view = view);
             return;
         }
         untrack(|| match sent.open() {
@@ -41,7 +48,7 @@ pub fn follow_crooks(crooks: Crooks) {
         if !is_kept && short.is_none() {
             notices.show(Some(words::NOT_KEPT.to_owned()));
         }
-        whereabouts.crooks.set(short.unwrap_or_else(|| Link::CROOKS.to_owned()));
+        whereabouts.crooks.set(short.unwrap_or_else(|| crooks.setting.with_untracked(bare)));
     });
     follow(move || {
         let text = whereabouts.wanted.get();
@@ -57,9 +64,12 @@ pub fn follow_crooks(crooks: Crooks) {
     });
 }
 
-/// What the device has kept of this window's setting, where it can be read.
-pub fn kept() -> Option<CrooksLink> {
-    opened(&Store::get().kept_crooks()?).ok()
+/// What the device has kept of this window's setting, where it can be read, else a movement of our own. What is looked at says the
+/// address alone.
+pub fn first() -> CrooksLink {
+    let kept = Store::get().kept_crooks().and_then(|text| opened(&text).ok());
+    let view = Session::get().whereabouts.crooks_view();
+    CrooksLink { view, ..kept.unwrap_or_else(setting::first) }
 }
 
 /// The setting in a link that never was in an address, and may be longer.
@@ -71,7 +81,11 @@ fn opened(text: &str) -> Result<CrooksLink, String> {
     }
 }
 
-/// What the address says of a setting: the link, or where it would be too long, the place alone.
+/// What the address says of a setting: the link, or where it would be too long, what is looked at alone.
 fn address(setting: &CrooksLink) -> String {
-    SentCrooks::of(setting).link().short().unwrap_or_else(|| Link::CROOKS.to_owned())
+    SentCrooks::of(setting).link().short().unwrap_or_else(|| bare(setting))
+}
+
+fn bare(setting: &CrooksLink) -> String {
+    SentCrooks::default().showing(setting.view).link().encode()
 }

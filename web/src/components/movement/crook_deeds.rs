@@ -2,7 +2,6 @@
 
 use super::deeds::Deeds;
 use crate::browser::sight;
-use crate::state::place::AppPlace;
 use crate::words;
 use crookwise_opened::{Answer, Ask};
 use leptos::prelude::*;
@@ -25,8 +24,7 @@ impl Deeds {
             match self.ask(&ask).await {
                 Some(Answer::Crooks(text)) => {
                     movement.depth.set(sight::depth());
-                    session.whereabouts.wanted.set(text);
-                    session.whereabouts.place.set(AppPlace::Crooks);
+                    session.whereabouts.plan(text);
                     sight::top();
                 }
                 Some(Answer::No(why)) => self.fail(why),
