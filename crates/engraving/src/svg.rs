@@ -70,10 +70,16 @@ pub fn write(drawing: &Drawing, options: &SvgOptions<'_>) -> String {
 }
 
 /// The same with the shapes of one ink in few paths, which a browser shows far sooner; elements then have no numbers. In
-/// pictures of the same frame, one at least, that lie over each other: each is soon shown.
+/// pictures of the same frame, one at least, that lie over each other: each is soon shown. Their unit is that of the font, so
+/// that no outline needs to be made smaller by itself.
 #[must_use]
 pub fn write_gathered(drawing: &Drawing, options: &SvgOptions<'_>) -> Vec<String> {
-    gathered::pictures(drawing).iter().map(|body| framed(drawing, options, body)).collect()
+    let frame = options.frame.or_else(|| drawing.bounds()).unwrap_or_default();
+    let edge = |edge: StaffSpace| edge.0 * UNITS;
+    let frame = Bounds::new(edge(frame.left), edge(frame.top), edge(frame.right), edge(frame.bottom));
+    let options =
+        SvgOptions { frame: Some(frame), scale: options.scale.map(|scale| scale / UNITS), ..*options };
+    gathered::pictures(drawing).iter().map(|body| framed(drawing, &options, body)).collect()
 }
 
 fn framed(drawing: &Drawing, options: &SvgOptions<'_>, body: &str) -> String {

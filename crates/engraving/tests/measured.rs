@@ -149,19 +149,21 @@ fn cents_stand_apart() {
     let row = SheetRow { made: true, ..row(vec![one]) };
     let sheet = MusicSheet::of(vec![row], vec![sheet_bar("1", (2, 16))], vec![1], StaffSpace(2.2));
     let drawn = sheet.draw(sheet.break_into(60.0)[0], 60.0);
-    let cents = |text: &str| text.starts_with(['+', '−']);
-    let mut told: Vec<(f64, f64)> = Vec::new();
-    for item in &drawn.drawing.items {
-        if let Shape::Text { text, at, size, .. } = &item.shape
-            && cents(text)
-        {
-            // As wide as a serif's digits are.
-            let half = 0.29 * size.0 * text.chars().count() as f64;
-            told.push((at.x.0 - half, at.x.0 + half));
-        }
-    }
-    let [first, second] = told[..] else { panic!("{told:?}") };
-    assert!(first.1 < second.0, "{told:?}");
+    // What stands with the sign of a number on one line is the number.
+    let of_line = |sign: &Shape| {
+        let foot = sign.bounds().bottom.0;
+        let muted = drawn.drawing.items.iter().filter(|item| item.ink == Ink::Muted);
+        let own = muted.map(|item| item.shape.bounds()).filter(move |own| (own.bottom.0 - foot).abs() < 1.0);
+        own.map(|own| (own.left.0, own.right.0)).collect::<Vec<_>>()
+    };
+    let items = &drawn.drawing.items;
+    let sign = items.iter().find(|item| item.ink == Ink::Muted && matches!(item.shape, Shape::Line { .. }));
+    let mut told = of_line(&sign.expect("a sign before the cents").shape);
+    told.sort_by(|one, other| one.0.total_cmp(&other.0));
+    assert_eq!(told.len(), 7, "+51 and −14: a cross of two lines, a dash, four digits");
+    let gaps: Vec<f64> = told.windows(2).map(|pair| pair[1].0 - pair[0].1).collect();
+    let between = gaps.iter().copied().fold(0.0, f64::max);
+    assert!(between > 0.3, "{told:?}");
 }
 
 /// The frame of a letter stands over the number of a long rest.

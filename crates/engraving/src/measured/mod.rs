@@ -15,6 +15,7 @@ mod labels;
 mod loudness;
 mod marks;
 mod notes;
+mod numbers;
 mod ottava;
 mod outside;
 mod rests;

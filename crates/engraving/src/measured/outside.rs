@@ -3,6 +3,7 @@
 
 use super::chord::Chord;
 use super::loudness;
+use super::numbers::number;
 use super::row::{DrawnChord, PlacedBar};
 use super::skyline::Skyline;
 use crate::drawing::{Drawing, Ink, Shape, TextAlign, TextFace};
@@ -137,16 +138,15 @@ impl Outside<'_> {
                 let Some(made) = head.note.made.filter(|_| !head.note.tied) else { continue };
                 let partial = made.partial.map_or_else(|| "–".to_owned(), |number| number.to_string());
                 let least = self.letters;
-                let mut text = |text: String, size: f64| {
+                let mut beneath = |text: &str, size: f64| {
                     y += 1.15 * size;
-                    let at = Point::new(middle, y);
-                    let (size, align, face) = (StaffSpace(size), TextAlign::Middle, TextFace::Upright);
-                    self.push(Shape::Text { text, at, size, align, face }, Ink::Muted);
+                    let shapes = number(text, Point::new(middle, y), size);
+                    shapes.into_iter().for_each(|shape| self.push(shape, Ink::Muted));
                 };
-                text(partial, PARTIAL.max(least));
+                beneath(&partial, PARTIAL.max(least));
                 if let Some(cents) = told(made) {
                     let sign = if cents < 0.0 { "−" } else { "+" };
-                    text(format!("{sign}{}", cents.abs() as i64), CENTS.max(least));
+                    beneath(&format!("{sign}{}", cents.abs() as i64), CENTS.max(least));
                 }
             }
         }

@@ -5,16 +5,16 @@
 //! have paths of their own.
 
 use super::corners::{beam, slanted, tie};
-use super::write_shape;
+use super::{number, write_shape};
 use crate::drawing::{Drawing, Ink, Shape};
 use crate::glyph::{Outline, UNITS};
 use crate::units::{Point, StaffSpace};
 use core::fmt::Write as _;
 use std::collections::BTreeMap;
 
-/// What stands in one square of so many staff spaces shares a path: a browser that paints a part of the music leaves out the
-/// paths that lie elsewhere.
-const SQUARE: f64 = 32.0;
+/// What stands in one field so many staff spaces wide and high shares a path: a browser that paints a part of the music leaves
+/// out the paths that lie elsewhere.
+const FIELD: (f64, f64) = (96.0, 32.0);
 
 /// What shares a path.
 #[derive(Clone, Copy, PartialEq, Eq, PartialOrd, Ord)]
@@ -28,65 +28,102 @@ enum Kind {
 }
 
 /// So many elements in one picture: what a browser shows of them in the time between two pictures of its own.
-const TOGETHER: usize = 80;
+const TOGETHER: usize = 30;
+
+/// What a browser has to do with by itself.
+struct Element {
+    ink: Ink,
+    /// How much larger than its picture's units it is written, in thousandths.
+    scale: i64,
+    svg: String,
+}
+
+/// A size of one unit for one.
+const ONE: i64 = 1_000;
 
 /// The shapes in pictures of few elements each, that lie over each other: those of an ink after each other, in the order of
-/// the inks. One at least.
+/// the inks. One at least. Their unit is that of the font.
 pub(super) fn pictures(drawing: &Drawing) -> Vec<String> {
-    let elements: Vec<(Ink, String)> = Ink::ALL.into_iter().flat_map(|ink| elements(drawing, ink)).collect();
+    let elements: Vec<Element> = Ink::ALL.into_iter().flat_map(|ink| elements(drawing, ink)).collect();
     if elements.is_empty() {
         return vec![String::new()];
     }
     elements.chunks(TOGETHER).map(in_groups).collect()
 }
 
-/// A group for each ink.
-fn in_groups(elements: &[(Ink, String)]) -> String {
+/// A group for each ink and size: a browser keeps accounts of every place where a size changes.
+fn in_groups(elements: &[Element]) -> String {
     let mut out = String::new();
-    for group in elements.chunk_by(|one, two| one.0 == two.0) {
-        let Some((ink, _)) = group.first() else { continue };
-        let _ = write!(out, r#"<g class="{}">"#, ink.class());
-        group.iter().for_each(|(_, element)| out.push_str(element));
+    for group in elements.chunk_by(|one, two| (one.ink, one.scale) == (two.ink, two.scale)) {
+        let Some(Element { ink, scale, .. }) = group.first() else { continue };
+        let _ = write!(out, r#"<g class="{}""#, ink.class());
+        if *scale != ONE {
+            out.push_str(r#" transform="scale("#);
+            number(&mut out, *scale as f64 / ONE as f64);
+            out.push_str(r#")""#);
+        }
+        out.push('>');
+        group.iter().for_each(|element| out.push_str(&element.svg));
         out.push_str("</g>");
     }
     out
 }
 
 /// The elements of an ink: what has none in common with others, then the paths.
-fn elements(drawing: &Drawing, ink: Ink) -> Vec<(Ink, String)> {
+fn elements(drawing: &Drawing, ink: Ink) -> Vec<Element> {
     let mut all = Vec::new();
-    let mut paths = BTreeMap::<(Kind, i64, i64), String>::new();
+    let mut paths = BTreeMap::<(i64, Kind, i64, i64), String>::new();
     for shape in drawing.items.iter().filter(|item| item.ink == ink).map(|item| &item.shape) {
-        // A browser sets the lines of a staff on its pixels alike where they are rectangles.
-        match outlined(shape).filter(|_| ink != Ink::Staff) {
-            Some((kind, at)) => add(paths.entry((kind, square(at.x), square(at.y))).or_default(), shape),
-            None => {
-                let mut alone = String::new();
-                write_shape(&mut alone, shape);
-                all.push((ink, alone));
+        match outlined(shape) {
+            Some((kind, at, scale)) => {
+                let scale = thousandths(scale);
+                let path =
+                    paths.entry((scale, kind, field(at.x, FIELD.0), field(at.y, FIELD.1))).or_default();
+                add(path, shape, scale as f64 / ONE as f64);
             }
+            None => all.push(alone(shape, ink)),
         }
     }
-    for ((kind, ..), path) in paths {
+    let path = |((scale, kind, ..), path): ((i64, Kind, i64, i64), String)| {
         let class = if kind == Kind::Heads { r#" class="heads""# } else { "" };
-        all.push((ink, format!(r#"<path{class} transform="scale({})" d="{path}"/>"#, 1.0 / UNITS)));
-    }
+        Element { ink, scale, svg: format!(r#"<path{class} d="{path}"/>"#) }
+    };
+    all.extend(paths.into_iter().map(path));
     all
 }
 
-fn square(length: StaffSpace) -> i64 {
-    (length.0 / SQUARE).floor() as i64
+/// What is no path: a text in the font's units, all else in staff spaces.
+fn alone(shape: &Shape, ink: Ink) -> Element {
+    let mut svg = String::new();
+    let scale = if let Shape::Text { text, at, size, align, face } = shape {
+        let (text, align, face) = (text.clone(), *align, *face);
+        let at = Point::new(at.x.0 * UNITS, at.y.0 * UNITS);
+        write_shape(&mut svg, &Shape::Text { text, at, size: *size * UNITS, align, face });
+        ONE
+    } else {
+        write_shape(&mut svg, shape);
+        thousandths(UNITS)
+    };
+    Element { ink, scale, svg }
 }
 
-/// What a shape shares a path with, and where it stands; nothing for what is no path, or is drawn at another size.
-fn outlined(shape: &Shape) -> Option<(Kind, Point)> {
+fn thousandths(scale: f64) -> i64 {
+    (scale * ONE as f64).round() as i64
+}
+
+fn field(length: StaffSpace, wide: f64) -> i64 {
+    (length.0 / wide).floor() as i64
+}
+
+/// What a shape shares a path with, where it stands and at which size; nothing for what is no path.
+fn outlined(shape: &Shape) -> Option<(Kind, Point, f64)> {
     match *shape {
-        Shape::Glyph { glyph, at } => Some((kind(glyph.outline()), at)),
-        Shape::Sign { sign, at, scale } if (scale - 1.0).abs() < 0.001 => Some((kind(sign), at)),
+        Shape::Glyph { glyph, at } => Some((kind(glyph.outline()), at, 1.0)),
+        Shape::Sign { sign, at, scale } => Some((kind(sign), at, scale)),
         Shape::Beam { from, .. } | Shape::Line { from, .. } | Shape::Tie { from, .. } => {
-            Some((Kind::Lines, from))
+            Some((Kind::Lines, from, 1.0))
         }
-        Shape::Sign { .. } | Shape::Brace { .. } | Shape::Text { .. } => None,
+        Shape::Brace { .. } | Shape::Text { .. } => None,
     }
 }
 
@@ -94,11 +131,11 @@ fn kind(outline: &Outline) -> Kind {
     if outline.name().starts_with("notehead") { Kind::Heads } else { Kind::Signs }
 }
 
-/// Adds a shape to a path.
-fn add(path: &mut String, shape: &Shape) {
+/// Adds a shape to a path that is drawn at a size.
+fn add(path: &mut String, shape: &Shape, scale: f64) {
     match shape {
-        Shape::Glyph { glyph, at } => add_outline(path, glyph.outline(), *at),
-        Shape::Sign { sign, at, .. } => add_outline(path, sign, *at),
+        Shape::Glyph { glyph, at } => add_outline(path, glyph.outline(), (at.x.0, at.y.0)),
+        Shape::Sign { sign, at, .. } => add_outline(path, sign, (at.x.0 / scale, at.y.0 / scale)),
         Shape::Beam { from, to, thickness } => add_corners(path, &beam(*from, *to, *thickness)),
         Shape::Line { from, to, thickness } if from.x != to.x && from.y != to.y => {
             add_corners(path, &slanted(*from, *to, *thickness));
@@ -122,8 +159,8 @@ fn add(path: &mut String, shape: &Shape) {
 }
 
 /// An outline begins at its origin, from where the path has come.
-fn add_outline(path: &mut String, outline: &Outline, at: Point) {
-    start(path, (at.x.0, at.y.0));
+fn add_outline(path: &mut String, outline: &Outline, at: (f64, f64)) {
+    start(path, at);
     path.push_str(outline.path());
 }
 
@@ -183,7 +220,7 @@ mod tests {
         let mut drawing = Drawing::default();
         let at = |x: f64| Point::new(x, 2.0);
         for x in 0..40 {
-            let x = f64::from(x);
+            let x = f64::from(x) * 3.0;
             drawing.push(
                 Shape::Glyph { glyph: Glyph::NoteheadBlack, at: at(x) },
                 Ink::Written,
@@ -193,7 +230,7 @@ mod tests {
             drawing.push(stem, Ink::Written, Some(ElementId(1)));
         }
         drawing.push(
-            Shape::Line { from: at(0.0), to: at(40.0), thickness: StaffSpace(0.13) },
+            Shape::Line { from: at(0.0), to: at(120.0), thickness: StaffSpace(0.13) },
             Ink::Staff,
             None,
         );
@@ -205,15 +242,29 @@ mod tests {
             face: TextFace::Italic,
         };
         drawing.push(word, Ink::Written, None);
+        for x in [0.0, 2.0, 99.0] {
+            let sign = Glyph::NoteheadBlack.outline();
+            drawing.push(Shape::Sign { sign, at: at(x), scale: 0.5 }, Ink::Muted, None);
+        }
+        drawing.push(Shape::Brace { top: at(0.0), height: StaffSpace(10.0) }, Ink::Sign, None);
         let [svg] = write_gathered(&drawing, &SvgOptions::default()).try_into().expect("one picture");
-        // Two squares of heads and two of stems; the upper ends of the stems count as little as the ends of the heads.
-        assert_eq!(svg.matches("<path").count(), 4, "{svg}");
-        assert_eq!(svg.matches(r#"class="heads""#).count(), 2);
-        assert_eq!(svg.matches(Glyph::NoteheadBlack.outline().path()).count(), 40);
+        // Two fields of heads and two of stems; the upper ends of the stems count as little as the ends of the heads. A line of
+        // the staff, and two fields of small heads.
+        assert_eq!(svg.matches("<path").count(), 7, "{svg}");
+        assert_eq!(svg.matches(r#"class="heads""#).count(), 4);
+        assert_eq!(svg.matches(Glyph::NoteheadBlack.outline().path()).count(), 43);
         assert_eq!(svg.matches("h30v875h-30z").count(), 40);
-        assert_eq!(svg.matches("<rect").count(), 1);
         assert_eq!(svg.matches("dolce</text>").count(), 1);
-        assert!(!svg.contains("<use"));
+        assert!(svg.contains(r#"x="750" y="500" font-size="375""#), "{svg}");
+        // Written at half the size, a place is twice as far.
+        assert!(
+            svg.contains(r#"<g class="ink-muted" transform="scale(0.5)"><path class="heads" d="M0 1000"#),
+            "{svg}"
+        );
+        assert_eq!(svg.matches("M1000 1000").count(), 1);
+        // One size for what has an outline at its own, one for the small heads, one for the brace.
+        assert_eq!(svg.matches("transform=\"scale(").count(), 2, "{svg}");
+        assert!(svg.contains(r#"<g class="ink-sign" transform="scale(250)"><use"#), "{svg}");
     }
 
     /// A browser has a little to do with each, and all of them show what there is, each thing once.
@@ -233,10 +284,10 @@ mod tests {
         }
         let pictures = write_gathered(&drawing, &SvgOptions::default());
         let of = |picture: &String| picture.matches("<text").count();
-        assert_eq!(pictures.iter().map(of).collect::<Vec<_>>(), [80, 80, 80, 60]);
+        assert_eq!(pictures.iter().map(of).collect::<Vec<_>>(), [30; 10]);
         let all = pictures.concat();
         assert!((0..300).all(|number| all.matches(&format!(">{number}.<")).count() == 1));
-        assert_eq!(pictures[1].matches("<g ").count(), 2, "two inks");
+        assert_eq!(pictures[3].matches("<g ").count(), 2, "two inks");
         let frame = |picture: &String| picture.split('>').next().unwrap().to_owned();
         assert!(pictures.iter().all(|picture| frame(picture) == frame(&pictures[0])));
         assert_eq!(write_gathered(&Drawing::default(), &SvgOptions::default()).len(), 1);

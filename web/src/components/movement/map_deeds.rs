@@ -1,5 +1,6 @@
 //! What the map of a movement asks of the worker, and how the reader is led to a bar.
 
+use crate::browser::in_turn::take_turns;
 use crate::browser::sight;
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map::MAP;
@@ -26,10 +27,14 @@ pub fn follow_map() {
         if map.of.with_untracked(|of| of.as_ref().is_none_or(|of| of.0 != now.0)) {
             map.empty();
         }
-        deeds.ask_once(map.of, now, Ask::Map, move |answer| {
-            if let Answer::Map(rows) = answer {
-                map.rows.set(Some(Arc::new(*rows)));
-            }
+        // What stands in the window is asked for before.
+        take_turns(move || {
+            deeds.ask_once(map.of, now.clone(), Ask::Map, move |answer| {
+                if let Answer::Map(rows) = answer {
+                    map.rows.set(Some(Arc::new(*rows)));
+                }
+            });
+            false
         });
     });
     follow_places();

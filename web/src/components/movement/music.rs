@@ -1,7 +1,7 @@
 //! The movement as music: systems that reflow to the width, drawn when they come into the window.
 
 use crate::browser::{measure, pointer, sight};
-use crate::components::live::{each, hear, live, press, when};
+use crate::components::live::{Follows, each, hear, live, press, when};
 use crate::components::movement::along::{read_along, reading_along};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::moment::{moment, names_beneath};
@@ -16,13 +16,14 @@ use crate::state::movement::drawn::{
     bar_at, cover_from, head_at, is_on_harmonies, spot_at, stretch_of, x_of,
 };
 use crate::state::movement::moment::{harmony_at, stretch};
-use crate::state::movement::music::{LaidOut, Music, RowsShown};
+use crate::state::movement::music::{LaidOut, Music, RowsShown, near};
 use crate::state::movement::playback::Playback;
 use crate::words;
 use crookwise_opened::DrawnRow;
 use leptos::ev::MouseEvent;
 use leptos::html::Div;
 use leptos::prelude::*;
+use std::sync::Arc;
 
 /// What holds the systems.
 pub(super) const SYSTEMS: &str = "systems";
@@ -40,13 +41,11 @@ pub fn music() -> AnyView {
     measure::follow_room(room, move |width, _| music.width.set(width.max(0.0) as u32));
     sight::hold_below(room);
     sight::follow_window(room, move |top, bottom| music.seen.set((top, bottom)));
-    let signs = live(move || Some(music.signs.get()));
     let none = move || movement.chosen.with(Vec::is_empty);
     let busy = live(move || music.is_moving.get().then_some("true"));
     view! {
         <section class="card music" role="region" aria-label=words::movement::MUSIC>
             {when(move || !along.is_on(), head)}
-            <div class="glyph-store" inner_html=signs></div>
             <p class="quiet" hidden=live(move || !none())>{words::movement::NO_STAFF}</p>
             <div class="systems" id=SYSTEMS node_ref=room aria-busy=busy>{systems()}</div>
             {moment()}
@@ -90,24 +89,40 @@ fn systems() -> AnyView {
     let laid = Derived::new(move || music.laid_out.get());
     let all = live(move || {
         let laid = laid.get();
-        let count = laid.systems.len();
-        let spans = laid.spans();
+        let places = places(laid.spans());
+        let count = places.len();
         let numbers = Derived::new(move || 0..count);
-        each(numbers, move |at| system(&laid, at, spans.get(at).copied().unwrap_or_default()))
+        each(numbers, move |at| places.get(at).map(|place| system(&laid, at, *place)).shape())
     });
     view! { {all} }.into_any()
 }
 
+/// Where a system stands, from its top to its foot, and whether that is near the window.
+type Place = ((f64, f64), Watched<bool>);
+
+/// The places of systems; of scrolling those alone are told that come near or go.
+fn places(spans: Vec<(f64, f64)>) -> Arc<Vec<Place>> {
+    let music = Music::get();
+    let all: Arc<Vec<Place>> = Arc::new(spans.iter().map(|span| (*span, Watched::new(false))).collect());
+    let near = Derived::new(move || near(&spans, music.seen.get(), NEAR));
+    let (told, mut before) = (all.clone(), 0..0);
+    follow(move || {
+        let now = near.get();
+        let changed = before.clone().chain(now.clone()).filter(|at| before.contains(at) != now.contains(at));
+        changed
+            .filter_map(|at| Some((at, told.get(at)?)))
+            .for_each(|(at, (_, is))| is.set(now.contains(&at)));
+        before = now;
+    });
+    all
+}
+
 /// A system: its room at once, its picture when it comes near the window.
-fn system(laid: &LaidOut, at: usize, (top, bottom): (f64, f64)) -> AnyView {
+fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView {
     let (music, movement, deeds) = (Music::get(), Movement::get(), Deeds::get());
     let drawn: Watched<Option<DrawnRow>> = Watched::new(None);
     let (layout, scale) = (laid.number, laid.scale);
     let bars = laid.systems.get(at).map(|own| own.bars).unwrap_or_default();
-    let is_near = Derived::new(move || {
-        let (from, to) = music.seen.get();
-        top < f64::from(to) + NEAR && bottom > f64::from(from) - NEAR
-    });
     follow(move || {
         if is_near.get() && drawn.with_untracked(Option::is_none) {
             // Systems are far fewer than a 32-bit number counts.

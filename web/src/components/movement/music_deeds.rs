@@ -62,7 +62,6 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         Ask::Sheet { rows, together, width, letters, gathered: true }
     };
     spawn_local(async move {
-        fetch_signs(deeds, music).await;
         let mut scale = scale(width, on_wall);
         let mut answer = deeds.ask(&ask(rows.clone(), scale)).await;
         // The class sees whole systems.
@@ -91,15 +90,6 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         }
         music.is_moving.set(false);
     });
-}
-
-/// Has the signs that systems are drawn with, which are the same for all.
-pub(super) async fn fetch_signs(deeds: Deeds, music: Music) {
-    if music.signs.with_untracked(String::is_empty)
-        && let Some(Answer::Signs(signs)) = deeds.ask(&Ask::Signs).await
-    {
-        music.signs.set(signs);
-    }
 }
 
 /// Has the harmonies found, where they stand under the rows or a moment of them was tapped.

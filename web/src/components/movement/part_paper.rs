@@ -7,7 +7,7 @@ use crate::components::system_view::pixels;
 use crate::state::kept::Derived;
 use crate::state::list_item::ListItem;
 use crate::state::movement::Movement;
-use crate::state::movement::music::{Music, RowsShown};
+use crate::state::movement::music::RowsShown;
 use crate::state::movement::part_paper::{PartPage, PartPaper, PartWishes, offered, value_of};
 use crate::state::practise::paper::PaperSize;
 use crate::words;
@@ -26,7 +26,7 @@ const CHOSEN: &str = "chosen";
 pub fn part_paper() -> AnyView {
     style::PAPER.wear();
     focus::come(BACK);
-    let (paper, music) = (PartPaper::get(), Music::get());
+    let paper = PartPaper::get();
     paper.was_shown.set(true);
     screen::on_escape(move || {
         paper.leave();
@@ -36,7 +36,7 @@ pub fn part_paper() -> AnyView {
         let size = paper.wishes.map(|wishes| wishes.size.id()).unwrap_or_default();
         format!("paper part-paper {size}")
     });
-    let signs = live(move || Some(music.signs.get()));
+    let signs = live(move || paper.signs.get());
     let head = Derived::new(move || head_of(paper));
     let pages = live(move || {
         let (wishes, rows) = (paper.wishes.get(), paper.rows.read());

@@ -2,11 +2,9 @@
 
 use crate::browser::sight;
 use crate::components::movement::deeds::Deeds;
-use crate::components::movement::music_deeds::fetch_signs;
 use crate::components::movement::part_paper::BACK;
 use crate::state::kept::{Derived, follow};
 use crate::state::movement::Movement;
-use crate::state::movement::music::Music;
 use crate::state::movement::part_paper::PartPaper;
 use crookwise_opened::{Answer, Ask};
 use leptos::prelude::*;
@@ -29,7 +27,7 @@ pub fn open(paper: PartPaper) {
 
 /// Keeps the part laid out as it is wanted, for as long as the app lasts.
 pub fn follow_part_paper(paper: PartPaper) {
-    let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
+    let (movement, deeds) = (Movement::get(), Deeds::get());
     let wanted = Derived::new(move || {
         let wishes = paper.wishes.get().filter(|_| movement.open.is_some())?;
         let bars = if wishes.only_chosen { movement.bars().ok() } else { None };
@@ -42,7 +40,7 @@ pub fn follow_part_paper(paper: PartPaper) {
         paper.rows.set(None);
         paper.problem.set(None);
         spawn_local(async move {
-            fetch_signs(deeds, music).await;
+            fetch_signs(deeds, paper).await;
             let answer = deeds.ask(&ask).await;
             // Unless something else is wanted by now.
             if untrack(|| wanted.get()) != Some((now, ask)) {
@@ -55,4 +53,13 @@ pub fn follow_part_paper(paper: PartPaper) {
             }
         });
     });
+}
+
+/// Has the signs that parts are drawn with, which are the same for all.
+async fn fetch_signs(deeds: Deeds, paper: PartPaper) {
+    if paper.signs.with_untracked(String::is_empty)
+        && let Some(Answer::Signs(signs)) = deeds.ask(&Ask::Signs).await
+    {
+        paper.signs.set(signs);
+    }
 }

@@ -13,7 +13,7 @@ use std::rc::Rc;
 /// The pictures of a system that stands so many pixels down, while it is near the window.
 pub fn pictures(
     drawn: Watched<Option<DrawnRow>>,
-    is_near: Derived<bool>,
+    is_near: Watched<bool>,
     (top, bottom): (f64, f64),
 ) -> AnyView {
     let music = Music::get();

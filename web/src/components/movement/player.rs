@@ -260,8 +260,11 @@ impl Player {
         let second = Derived::new(move || playback.at.map(|at| at / 1_000_000));
         follow(move || {
             let _ = second.get();
+            if !playback.is_on.get() {
+                return;
+            }
             let (system, (from, to)) = (system.get(), music.seen.get());
-            if !playback.is_on.get() || clock::now() - playback.scrolled.get_untracked() < cursor::OWN_WAY {
+            if clock::now() - playback.scrolled.get_untracked() < cursor::OWN_WAY {
                 return;
             }
             let span = system.and_then(|at| music.laid_out.read_untracked().spans().get(at).copied());

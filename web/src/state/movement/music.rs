@@ -6,6 +6,7 @@ use crate::state::movement::ScoreNow;
 use crate::state::movement::drawn::MomentSpot;
 use crate::state::movement::on_wall::{MOST_ROWS, OnTheWall};
 use crate::words;
+use core::ops::Range;
 use crookwise_opened::{HarmonyRow, RowWanted, SystemRow};
 use leptos::prelude::use_context;
 
@@ -106,8 +107,6 @@ pub struct Music {
     pub is_moving: Watched<bool>,
     /// The systems.
     pub laid_out: Watched<LaidOut>,
-    /// The signs that systems are drawn with; empty until they are here.
-    pub signs: Watched<String>,
     /// Which pixels of the music stand in the window, from its top.
     pub seen: Watched<(i32, i32)>,
     /// The note that was tapped last.
@@ -142,7 +141,6 @@ impl Music {
             asked: Watched::new(None),
             is_moving: Watched::new(false),
             laid_out: Watched::new(LaidOut::default()),
-            signs: Watched::new(String::new()),
             seen: Watched::new((0, 0)),
             tapped: Watched::new(None),
             together: Watched::new(false),
@@ -283,6 +281,14 @@ impl LaidOut {
     }
 }
 
+/// The systems of these spans that stand in a window or so near to it.
+#[must_use]
+pub fn near(spans: &[(f64, f64)], (from, to): (i32, i32), near: f64) -> Range<usize> {
+    let first = spans.partition_point(|(_, bottom)| *bottom <= f64::from(from) - near);
+    let end = spans.partition_point(|(top, _)| *top < f64::from(to) + near);
+    first..end.max(first)
+}
+
 /// Pixels between two systems: names of chords have their room there.
 #[must_use]
 pub fn between(together: bool) -> f64 {
@@ -312,6 +318,18 @@ mod tests {
         assert_eq!(scale_for_height(&high(2_000), 16.0, 1_000.0), None);
         assert_eq!(scale_for_height(&high(20_000), 16.0, 1_000.0), Some(7.0));
         assert_eq!(scale_for_height(&high(20_000), 6.0, 1_000.0), None);
+    }
+
+    #[test]
+    fn what_is_near_the_window_is_found() {
+        let spans = [(0.0, 100.0), (110.0, 210.0), (220.0, 320.0), (330.0, 430.0)];
+        assert_eq!(near(&spans, (120, 200), 0.0), 1..2);
+        assert_eq!(near(&spans, (120, 200), 30.0), 0..3);
+        assert_eq!(near(&spans, (100, 110), 0.0), 1..1);
+        assert_eq!(near(&spans, (-900, -800), 50.0), 0..0);
+        assert_eq!(near(&spans, (900, 950), 50.0), 4..4);
+        assert_eq!(near(&spans, (900, 100), 0.0), 4..4);
+        assert_eq!(near(&[], (0, 100), 900.0), 0..0);
     }
 
     #[test]

@@ -35,6 +35,8 @@ pub struct PartPaper {
     pub wishes: Derived<Option<PartWishes>>,
     /// The part as it is laid out; nothing while that is made.
     pub rows: Watched<Option<PartRows>>,
+    /// The signs that it is drawn with; empty until they are here.
+    pub signs: Watched<String>,
     /// Why it cannot be.
     pub problem: Watched<Option<String>>,
     /// Whether it was shown last, so that who comes to the movement comes back from it.
@@ -69,8 +71,8 @@ impl PartPaper {
     #[must_use]
     pub fn new(pairs: Watched<String>) -> Self {
         let wishes = Derived::new(move || pairs.with(|pairs| linked(pairs)?.1.paper));
-        let (rows, problem) = (Watched::new(None), Watched::new(None));
-        Self { pairs, wishes, rows, problem, was_shown: Watched::new(false) }
+        let (rows, signs, problem) = (Watched::new(None), Watched::new(String::new()), Watched::new(None));
+        Self { pairs, wishes, rows, signs, problem, was_shown: Watched::new(false) }
     }
 
     /// The part for paper of Score.
