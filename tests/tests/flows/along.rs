@@ -17,6 +17,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     each_note_of_the_first_bar_is_asked_where_that_is_wanted,
     a_part_is_read_along_by_touch,
     a_class_is_asked_before_it_is_told,
+    a_class_is_asked_the_whole_first_bar_where_that_is_wanted,
     a_lesson_leads_to_a_place_of_the_movement,
     a_course_over_weeks_leads_to_places
 ];
@@ -197,6 +198,28 @@ fn a_class_is_asked_before_it_is_told() {
         page.sees("entry in bar 28 after").await?;
         page.press("Escape").await?;
         page.find("button", "On the wall").await.context("the way back to the wall")?;
+        page.is_quiet().await
+    });
+}
+
+fn a_class_is_asked_the_whole_first_bar_where_that_is_wanted() {
+    flow::in_every_browser(&Setup::new(Window::DESK).hash(DEMO), async |page| {
+        is_ready(page).await?;
+        page.click("button", "Read along").await?;
+        page.click("button", "Its whole first bar").await?;
+        page.click("button", "Tromba I in D").await?;
+        page.find("region", "Reading along").await?;
+        covered(page, 0).await?;
+        page.click("button", "On the wall").await?;
+        page.press("PageDown").await?;
+        page.sees("entry in bar 11 after").await?;
+        page.sees("2 notes").await?;
+        ensure!(!page.text().await?.contains("D5"), "the class is told before it is asked");
+        page.press("PageDown").await?;
+        page.sees("D5 · E5").await?;
+        page.axe().await?;
+        page.press("PageDown").await?;
+        page.sees("entry in bar 30 after").await?;
         page.is_quiet().await
     });
 }

@@ -42,3 +42,28 @@ pub fn asked(part: &str, bar: &str, rest: u32) -> String {
 pub fn which_note(number: usize, count: usize) -> String {
     format!("Note {number} of {count}")
 }
+
+/// How many notes a class is asked at once, where it is more than one.
+#[must_use]
+pub fn notes_asked(count: usize) -> Option<String> {
+    (count > 1).then(|| format!("{count} notes"))
+}
+
+/// What notes sound, one after the other.
+#[must_use]
+pub fn sounding(notes: &[String]) -> String {
+    notes.join(" · ")
+}
+
+#[cfg(test)]
+mod tests {
+    use super::*;
+
+    #[test]
+    fn a_class_is_told_of_every_note_that_it_is_asked() {
+        assert_eq!((notes_asked(0), notes_asked(1)), (None, None));
+        assert_eq!(notes_asked(3).as_deref(), Some("3 notes"));
+        assert_eq!(sounding(&["D5".to_owned(), "E5".to_owned()]), "D5 · E5");
+        assert_eq!(sounding(&["A3".to_owned()]), "A3");
+    }
+}

@@ -8,7 +8,7 @@ use crate::components::practise::feedback::{NEXT, feedback};
 use crate::components::practise::note_pad::PAD;
 use crate::components::practise::question_page::{Standing, question_page};
 use crate::state::kept::{Derived, follow};
-use crate::state::movement::along::{Along, EntryNotes};
+use crate::state::movement::along::Along;
 use crate::state::practise::answering::Answering;
 use crate::state::practise::entry::questions_of;
 use crate::state::practise::remembered::last;
@@ -92,28 +92,37 @@ fn card(along: Along, questions: Vec<Question>) -> AnyView {
 
 /// The same for the class: what will sound, and once it is revealed what does.
 pub fn entry_for_the_class(along: Along) -> AnyView {
-    let question =
-        Derived::new(move || along.page.and_then(|text| questions_of(text, EntryNotes::First).pop()));
+    let questions = Derived::new(move || {
+        along.page.map(|text| questions_of(text, along.notes.get())).unwrap_or_default()
+    });
     let is_told = move || along.asked.map(|asked| asked.told) == Some(true);
     let told = move || {
         let names = Session::get().names;
         let right = live(move || {
-            question.map(|one| words::practise::answer_in_sentence(&one.right, one, names.get()))
+            let all = questions.read();
+            let right = |one: &Question| words::practise::answer_in_sentence(&one.right, one, names.get());
+            words::along::sounding(&all.iter().map(right).collect::<Vec<_>>())
         });
         let ways = live(move || {
-            let lines = question.map(|one| words::right_way::right_way(one, names.get())).unwrap_or_default();
-            lines.into_iter().map(|line| view! { <li>{line}</li> }.into_any()).collect::<Vec<_>>()
+            // The way of the first is that of all.
+            let first = questions.read().first().map(|one| words::right_way::right_way(one, names.get()));
+            first
+                .unwrap_or_default()
+                .into_iter()
+                .map(|line| view! { <li>{line}</li> }.into_any())
+                .collect::<Vec<_>>()
         });
         view! { <p class="class-told"><b>{right}</b></p> <ul class="plain quiet">{ways}</ul> }.into_any()
     };
     let card = move || {
+        let count = live(move || words::along::notes_asked(questions.with(Vec::len)));
         view! {
             <div class="entry-question" role="status">
-                <h2 class="prompt">{words::along::WHAT_WILL_SOUND}</h2>
+                <h2 class="prompt">{words::along::WHAT_WILL_SOUND} " " <span class="quiet">{count}</span></h2>
                 {when(is_told, told)}
             </div>
         }
         .into_any()
     };
-    when(move || question.is_some(), card).into_any()
+    when(move || !questions.with(Vec::is_empty), card).into_any()
 }
