@@ -76,6 +76,8 @@ fn kind(item: &Item) -> Option<Drawn> {
         Shape::Beam { .. } => Some(Drawn::Beam),
         Shape::Tie { .. } => Some(Drawn::Curve),
         Shape::Text { .. } => Some(Drawn::Words),
+        // The signs before cents, whose dashes cross.
+        Shape::Line { from, to, .. } if item.ink == Ink::Muted => (from.y == to.y).then_some(Drawn::Words),
         Shape::Line { from, to, thickness } if from.x == to.x && thickness.0 < 0.15 => Some(Drawn::Stem),
         // A thinner one strikes a grace note through.
         Shape::Line { from, to, thickness } if from.x != to.x && from.y != to.y && thickness.0 > 0.12 => {
@@ -87,13 +89,15 @@ fn kind(item: &Item) -> Option<Drawn> {
 
 fn of_sign(sign: &Outline) -> Option<Drawn> {
     let starts = |names: &[&str]| names.iter().any(|name| sign.name().starts_with(name));
-    let kinds: [(&[&str], Drawn); 7] = [
+    let kinds: [(&[&str], Drawn); 8] = [
         (&["notehead"], Drawn::Head),
         (&["accidental"], Drawn::Accidental),
         (&["augmentation"], Drawn::Dot),
         (&["rest"], Drawn::Rest),
         (&["flag"], Drawn::Stem),
         (&["dynamic"], Drawn::Loudness),
+        // Partials and cents.
+        (&["fingering"], Drawn::Words),
         (&["artic", "fermata", "ornament", "brass", "strings", "breath"], Drawn::Articulation),
     ];
     kinds.iter().find(|(names, _)| starts(names)).map(|(_, kind)| *kind)
