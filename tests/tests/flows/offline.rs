@@ -4,6 +4,7 @@
 use crate::{playback, score};
 use anyhow::{Context, Result, bail, ensure};
 use crookwise_tests::browser::Browser;
+use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::{Page, View};
 use crookwise_tests::site::{Site, root};
@@ -222,6 +223,7 @@ fn a_movement_is_followed_and_heard_without_a_server() {
 /// From entry to entry by the map, and played: the mark of what is heard goes over the music.
 async fn is_followed_and_heard(page: &Page) -> Result<()> {
     score::is_audited(page).await?;
+    page.find("img", Name::Has("entries after".to_owned())).await?;
     page.click("button", "Next entry").await?;
     score::went_to(page, "Bar 9: ").await?;
     if page.browser() == Browser::Firefox {

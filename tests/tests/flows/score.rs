@@ -933,6 +933,8 @@ fn the_map_leads_to_entries_bars_and_letters_and_stays_at_the_head() {
     });
     flow::in_every_browser(&Setup::new(Window::PHONE).hash("/score?demo=1"), async |page| {
         is_audited(page).await?;
+        // Behind what stands in the window comes the map.
+        page.find("img", Name::Has("entries after".to_owned())).await?;
         // A line on a telephone, which is opened and folded again.
         let high = "return document.querySelector('#map').getBoundingClientRect().height <= 60";
         ensure!(page.eval(high, vec![]).await? == json!(true), "the folded map is higher than a line");
