@@ -10,6 +10,7 @@
 mod alternatives;
 mod crook_remedy;
 mod error;
+mod hand_remedy;
 mod hope;
 mod key_course;
 mod key_family;
@@ -37,6 +38,7 @@ pub mod written;
 
 pub use crook_remedy::{BetweenRests, between_rests};
 pub use error::RequestError;
+pub use hand_remedy::{HandRemedy, hand_remedies};
 pub use key_remedy::KeyRemedy;
 pub use left_out::{LeftOut, left_out};
 pub use making::{Making, Weights};

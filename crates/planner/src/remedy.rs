@@ -97,14 +97,14 @@ fn moved(sounding: Sounding, octaves: i32) -> Sounding {
 }
 
 /// Whether a player plays nothing in the plan while the note would sound.
-fn is_free(request: &Request, plan: &Plan, player: usize, wanted: &WantedNote) -> bool {
+pub(crate) fn is_free(request: &Request, plan: &Plan, player: usize, wanted: &WantedNote) -> bool {
     !request.notes.iter().zip(&plan.notes).any(|(note, played)| {
         played.is_some_and(|played| played.player == player) && note.from < wanted.to && wanted.from < note.to
     })
 }
 
 /// The crook that a player has at hand then: that of the stretch around the note, or of the last one before it, or of his first.
-fn crook_then(plan: &Plan, player: usize, wanted: &WantedNote) -> Option<&'static Crook> {
+pub(crate) fn crook_then(plan: &Plan, player: usize, wanted: &WantedNote) -> Option<&'static Crook> {
     let own = || plan.stretches.iter().filter(|stretch| stretch.player == player);
     let before = own().rfind(|stretch| stretch.from <= wanted.from);
     before.or_else(|| own().next()).map(|stretch| stretch.crook)

@@ -78,6 +78,12 @@ pub fn remedy(who: &str, crook: &Crook, written: Pitch, made: Production, names:
     format!("{who} {}: written {}, {}", crook_in(crook, names), names.note(written), made.words())
 }
 
+/// What else follows where a way of making notes is asked for.
+#[must_use]
+pub fn asked_for_everywhere(made: Production) -> String {
+    format!("Asks for notes {} in the whole plan, as far as the players have them.", made.words())
+}
+
 /// What a remedy gains or loses over all.
 #[must_use]
 pub fn gains(notes: i64) -> String {

@@ -308,7 +308,7 @@ pub fn hundredths(many: usize) -> String {
 /// How many of the notes are held.
 #[must_use]
 pub fn of_what_is_wanted(held: usize, wanted: usize, of_chords: bool) -> String {
-    let of_chords = if of_chords { " of chords" } else { "" };
+    let of_chords = if of_chords { " of chords, each counted once, whoever doubles it" } else { "" };
     format!("of what is wanted: {held} of {wanted} notes{of_chords}")
 }
 

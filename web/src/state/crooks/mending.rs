@@ -1,6 +1,7 @@
 //! What is missing at a gap, and the crooks that would have it: each with what it gains or loses over all.
 
 use super::gaps::Gap;
+use super::hand_mending::{asking, by_hand, gain_of_asking};
 use super::wishes::{WishTally, wishes};
 use super::{Crooks, ShownPlan, setting};
 use crate::words::Names;
@@ -13,7 +14,7 @@ use crookwise_planner::{
 };
 use crookwise_share::crooks::{CrooksLink, MendedNote};
 use crookwise_theory::order::put_in_order;
-use crookwise_theory::{Pitch, Tonic};
+use crookwise_theory::{Pitch, Production, Tonic};
 
 /// A note that is missing.
 #[derive(Clone, Debug, PartialEq)]
@@ -33,6 +34,8 @@ pub enum Mend {
     Crook(FixedCrook),
     /// Notes are played otherwise.
     Notes(Vec<MendedNote>),
+    /// A way of making notes is asked for that was not.
+    Asking(Production),
 }
 
 /// What can be done, as it is offered.
@@ -62,6 +65,17 @@ pub fn missing(
                 let all = request.remedies(stretch, *tonic);
                 let mut all: Vec<(i64, OfferedRemedy)> =
                     all.iter().map(|remedy| offered(asked, &request, remedy, held, names)).collect();
+                let is_it = |at: &&usize| {
+                    plans.request.notes.get(**at).is_some_and(|note| note.sounding.0.tonic() == *tonic)
+                };
+                let notes: Vec<usize> = gap.notes.iter().filter(is_it).copied().collect();
+                for remedy in by_hand(plans, shown, &notes) {
+                    let gain = gain_of_asking(&request, remedy.making.production, held);
+                    if gain > 0 {
+                        let said = asking(asked, &remedy, names);
+                        all.push((gain, OfferedRemedy { gain: gap_words::gains(gain), ..said }));
+                    }
+                }
                 // What gains most stands first.
                 put_in_order(&mut all, |(gain, _)| core::cmp::Reverse(*gain));
                 MissingNote {
@@ -97,14 +111,14 @@ fn missing_notes(
         let first = *all.first()?;
         let note = request.notes.get(first)?;
         let who = note.player.map(|player| row(asked, &[player])).unwrap_or_default();
+        let hand = by_hand(plans, shown, &all);
         let remedies = remedies(request, &shown.plan, first);
+        let others =
+            remedies.iter().map(|remedy| offered_for_notes((asked, plans, shown), remedy, &all, names));
         Some(MissingNote {
             pitch: note.sounding.0,
             said: gap_words::missing_note(&names.note(note.sounding.0), &who, all.len()),
-            remedies: remedies
-                .iter()
-                .map(|remedy| offered_for_notes((asked, plans, shown), remedy, &all, names))
-                .collect(),
+            remedies: hand.iter().map(|remedy| asking(asked, remedy, names)).chain(others).collect(),
         })
     };
     alike.into_iter().filter_map(of).collect()
@@ -175,20 +189,20 @@ fn offered(
 }
 
 /// Players as a row names them.
-fn row(asked: &CrooksLink, players: &[usize]) -> String {
+pub(super) fn row(asked: &CrooksLink, players: &[usize]) -> String {
     let family = players.first().and_then(|at| asked.players.get(*at)).map(|player| player.family);
     let numbers: Vec<usize> = players.iter().map(|at| number_in_family(&asked.players, *at)).collect();
     family.map(|family| words::row(family, &numbers)).unwrap_or_default()
 }
 
 /// How many wishes the best plan holds.
-fn held(plans: &Planned) -> i64 {
+pub(super) fn held(plans: &Planned) -> i64 {
     let best = plans.outcome.plans.first().map(|plan| WishTally::of(&wishes(&plans.request, plan)).held());
     i64::try_from(best.unwrap_or_default()).unwrap_or(i64::MAX)
 }
 
 /// A player and who shares his crook.
-fn who(asked: &CrooksLink, player: usize) -> Vec<usize> {
+pub(super) fn who(asked: &CrooksLink, player: usize) -> Vec<usize> {
     let all = teams(&asked.players, asked.together);
     all.into_iter().find(|team| team.contains(&player)).unwrap_or_default()
 }
@@ -202,6 +216,7 @@ impl Crooks {
                     let who = who(asked, fixed.player);
                     asked.fixed = setting::key_request(asked).with(fixed, &who).fixed;
                 }
+                Mend::Asking(way) => asked.weights = asked.weights.clone().asking(way),
                 Mend::Notes(notes) => {
                     asked.mended.retain(|one| notes.iter().all(|note| note.note != one.note));
                     asked.mended.extend(notes);
@@ -214,7 +229,7 @@ impl Crooks {
 }
 
 #[cfg(test)]
-mod tests {
+pub(super) mod tests {
     use super::*;
     use crate::state::crooks::SoughtPlans;
     use crate::state::crooks::setting::{HandAsked, first, of_link, set_hand};
@@ -223,14 +238,14 @@ mod tests {
     use leptos::prelude::Owner;
 
     /// A bar of four quarters for a player.
-    fn note(from: i64, sounding: &str, player: usize) -> WantedNote {
+    pub(in super::super) fn note(from: i64, sounding: &str, player: usize) -> WantedNote {
         let quarters = |many: i64| Ticks::of_fraction(many, 1).unwrap();
         let free = WantedNote::free(quarters(from), quarters(from + 4), sounding.parse().unwrap());
         WantedNote { player: Some(player), ..free }
     }
 
     /// Finds the plans for what is asked; gives the one that is looked at.
-    fn seek(crooks: Crooks) -> ShownPlan {
+    pub(in super::super) fn seek(crooks: Crooks) -> ShownPlan {
         let asked = crooks.asked.get();
         let request = asked.request();
         let outcome = crookwise_planner::plan(&request).unwrap();

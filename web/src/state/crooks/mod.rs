@@ -2,6 +2,7 @@
 
 pub mod chips;
 pub mod gaps;
+mod hand_mending;
 pub mod heard;
 pub mod key_rows;
 pub mod mending;
