@@ -17,7 +17,8 @@ pub struct HandRemedy {
     pub making: Making,
 }
 
-/// What hand and lip would give of a note that a plan leaves out, for players who are free then; of each way of making it the
+/// What hand and lip would give of a note that a plan leaves out, for players who are free then, or play another note of a chord
+/// of which any octave would do; of each way of making it the
 /// first player who has it, the ways that are worth most first. Nothing for a note that is played, or is not there.
 #[must_use]
 pub fn hand_remedies(request: &Request, plan: &Plan, note: usize) -> Vec<HandRemedy> {
@@ -32,7 +33,9 @@ pub fn hand_remedies(request: &Request, plan: &Plan, note: usize) -> Vec<HandRem
         let making = wanted.given_on(crook, &guide).making;
         let is_not_asked = making.worth > 0.0 && request.weights.of(making.production) <= 0.0;
         let is_known = |one: &HandRemedy| one.making.production == making.production;
-        if is_not_asked && !all.iter().any(is_known) && is_free(request, plan, player, wanted) {
+        // Of a chord another member may go to somebody else.
+        let may_play = || wanted.any_octave || is_free(request, plan, player, wanted);
+        if is_not_asked && !all.iter().any(is_known) && may_play() {
             all.push(HandRemedy { player, crook, making });
         }
     }
@@ -104,7 +107,10 @@ mod tests {
         // The trumpet in D.
         let request = without_hand(CrookFamily::Trumpet, vec![note(0, "D5", 0), note(1, "G#4", 0)]);
         assert_eq!(ways(&request, 1), []);
-        let request = without_hand(CrookFamily::Horn, vec![note(0, "F#4", 0), note(0, "C#4", 0)]);
+        let mut request = without_hand(CrookFamily::Horn, vec![note(0, "F#4", 0), note(0, "C#4", 0)]);
         assert_eq!(ways(&request, 1), []);
+        // Of a chord he might take this member.
+        request.notes[1].any_octave = true;
+        assert_eq!(ways(&request, 1).len(), 1);
     }
 }

@@ -84,6 +84,12 @@ pub fn asked_for_everywhere(made: Production) -> String {
     format!("Asks for notes {} in the whole plan, as far as the players have them.", made.words())
 }
 
+/// What a way of making notes gains over all.
+#[must_use]
+pub fn gains_by_asking(notes: i64, made: Production) -> String {
+    format!("{}. {}", gains(notes), asked_for_everywhere(made))
+}
+
 /// What a remedy gains or loses over all.
 #[must_use]
 pub fn gains(notes: i64) -> String {

@@ -72,8 +72,8 @@ pub fn missing(
                 for remedy in by_hand(plans, shown, &notes) {
                     let gain = gain_of_asking(&request, remedy.making.production, held);
                     if gain > 0 {
-                        let said = asking(asked, &remedy, names);
-                        all.push((gain, OfferedRemedy { gain: gap_words::gains(gain), ..said }));
+                        let gains = gap_words::gains_by_asking(gain, remedy.making.production);
+                        all.push((gain, OfferedRemedy { gain: gains, ..asking(asked, &remedy, names) }));
                     }
                 }
                 // What gains most stands first.
