@@ -86,7 +86,7 @@ pub fn on_wall() -> AnyView {
     let timer = match practise.exercise.read_untracked().time {
         Time::Each(seconds) => {
             let left = Watched::new(None::<u32>);
-            clock::tick(move || {
+            let look = move || {
                 let waited = held.get_untracked().unwrap_or_else(|| clock::now() - since.get_untracked());
                 let now = practise.on_wall.get_untracked();
                 let rest = now.rest(waited, seconds, untrack(count));
@@ -95,8 +95,9 @@ pub fn on_wall() -> AnyView {
                 if let Some(next) = next.filter(|_| held.get_untracked().is_none()) {
                     show(next);
                 }
-            });
-            Some(wall_clock(left, held, since))
+            };
+            clock::tick(look);
+            Some(wall_clock(left, (held, since), look))
         }
         _ => None,
     };
@@ -139,15 +140,23 @@ pub fn on_wall() -> AnyView {
 }
 
 /// What is left of the time for what is shown, and the button that holds the clock.
-fn wall_clock(left: Watched<Option<u32>>, held: Watched<Option<f64>>, since: Watched<f64>) -> AnyView {
+fn wall_clock(
+    left: Watched<Option<u32>>,
+    (held, since): (Watched<Option<f64>>, Watched<f64>),
+    look: impl Fn() + 'static,
+) -> AnyView {
     let text = live(move || left.get().map(words::doing::seconds_left));
     let pressed = live(move || Some(held.read().is_some().to_string()));
-    let turn = press(move || match held.get_untracked() {
-        None => held.set(Some(clock::now() - since.get_untracked())),
-        Some(waited) => {
-            since.set(clock::now() - waited);
-            held.set(None);
+    let turn = press(move || {
+        match held.get_untracked() {
+            None => held.set(Some(clock::now() - since.get_untracked())),
+            Some(waited) => {
+                since.set(clock::now() - waited);
+                held.set(None);
+            }
         }
+        // What is held is what is told, not what was told a moment before.
+        look();
     });
     view! {
         <p class="time" role="timer">{text}</p>
