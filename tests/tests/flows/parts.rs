@@ -85,8 +85,11 @@ fn rules_that_come_with_a_part_change_nothing_else() {
             stands().await?;
             let before = looks(page).await?;
             ensure!(before.len() > 100, "only {} things are seen", before.len());
-            page.click("link", "Practise").await?;
-            page.find("region", "Course").await?;
+            for (place, there) in [("Practise", "Course"), ("Score", "Open a score"), ("Crooks", "This plan")]
+            {
+                page.click("link", place).await?;
+                page.find("region", there).await?;
+            }
             page.click("link", "Read").await?;
             stands().await?;
             let after = looks(page).await?;

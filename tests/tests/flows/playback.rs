@@ -22,7 +22,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
 const DEMO: &str = "/score?demo=1";
 /// Which bar is said to be heard; whether its mark stands between the map and the dock; how far right on the map.
 const STANDS: &str = "const box = (kind) => document.querySelector(kind)?.getBoundingClientRect();
-    const [mark, map, dock, far] = ['.sounding', '#map', '#playback', '.map-sounding'].map(box);
+    const [mark, map, dock, far] = ['.heard-now', '#map', '#playback', '.map-sounding'].map(box);
     const head = map && getComputedStyle(document.querySelector('#map')).position === 'sticky' ? map.bottom : 0;
     const seen = !!mark && mark.width > 0 && mark.top >= head - 1 && mark.top < dock.top;
     return [document.querySelector('.where').textContent, seen, far?.left ?? 0]";

@@ -1,8 +1,10 @@
 //! The music of a movement while it is scrolled through, and what is made ready before a movement is opened.
 
 use super::score::is_audited;
-use anyhow::ensure;
+use anyhow::{Result, ensure};
+use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
+use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use serde_json::json;
@@ -10,6 +12,8 @@ use serde_json::json;
 /// The flows of this file.
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_system_that_comes_near_is_shown_piece_by_piece,
+    what_is_looked_at_stays_when_the_music_is_laid_anew,
+    a_link_to_bars_leads_there_on_a_telephone,
     what_holds_a_score_starts_before_one_is_chosen
 ];
 
@@ -58,6 +62,54 @@ fn a_system_that_comes_near_is_shown_piece_by_piece() {
         let of = |what: &str| seen[what].as_u64();
         ensure!(of("most") == Some(1), "one piece in a picture: {seen}");
         ensure!(largest > 1 && of("all") > Some(largest), "several pieces: {seen} of {largest}");
+        page.is_quiet().await
+    });
+}
+
+/// Whether the system with a bar begins in the upper half of the window.
+const IS_LOOKED_AT: &str = "const [bar] = arguments;
+    const one = [...document.querySelectorAll('.music-system')].find((one) => {
+        const [first, last] = one.getAttribute('aria-label').match(/\\d+/g).map(Number);
+        return first <= bar && bar <= (last ?? first);
+    });
+    const top = one?.getBoundingClientRect().top;
+    return document.querySelector('#systems').getAttribute('aria-busy') === null && top >= 0 && top < innerHeight / 2;";
+
+async fn is_looked_at(page: &Page, bar: u32) -> Result<()> {
+    page.settled().await?;
+    wait::until(&format!("bar {bar} to be looked at"), async || {
+        Ok((page.eval(IS_LOOKED_AT, vec![json!(bar)]).await? == json!(true)).then_some(()))
+    })
+    .await
+}
+
+fn what_is_looked_at_stays_when_the_music_is_laid_anew() {
+    let hash = "/score?demo=1&bars=40-41";
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(hash), async |page| {
+        is_audited(page).await?;
+        is_looked_at(page, 40).await?;
+        // Fewer rows, then one part alone, then all again.
+        page.click("button", "As written").await?;
+        is_looked_at(page, 40).await?;
+        page.click("button", "Read along").await?;
+        page.click("button", "Corno III in F").await?;
+        page.find("region", "Reading along").await?;
+        is_looked_at(page, 40).await?;
+        page.click("button", "Stop reading along").await?;
+        page.find_gone("region", "Reading along").await?;
+        is_looked_at(page, 40).await?;
+        // Who is at the start goes on to the beginning.
+        page.click("button", Name::Has("Back to the start".to_owned())).await?;
+        is_looked_at(page, 0).await?;
+        page.is_quiet().await
+    });
+}
+
+fn a_link_to_bars_leads_there_on_a_telephone() {
+    let hash = "/score?demo=1&staves=5.6.7.8&bars=17-24";
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(hash), async |page| {
+        is_audited(page).await?;
+        is_looked_at(page, 17).await?;
         page.is_quiet().await
     });
 }

@@ -93,6 +93,19 @@ pub fn cover(id: &str) -> f64 {
     }
 }
 
+/// How much of an element stands above the window, in pixels; negative where it begins in the window or under it.
+pub fn above(id: &str) -> f64 {
+    document().get_element_by_id(id).map_or(0.0, |element| -element.get_bounding_client_rect().top())
+}
+
+/// Does it once what changes the page now is there, before it is seen.
+pub fn before_next_picture(act: impl FnOnce() + 'static) {
+    thread_local! {
+        static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+    }
+    NEXT.set(Some(request_animation_frame(move |_| act())));
+}
+
 /// Scrolls the page so that what stands so far down in an element comes to the upper edge of the window, under what covers it.
 pub fn show_under(id: &str, down: f64, cover: f64) {
     if let Some(element) = document().get_element_by_id(id) {

@@ -1,9 +1,10 @@
 //! Labels: beside the staves where there is room, else over them.
 
-use super::MusicSheet;
 use super::system::MARGIN;
+use super::{MusicSheet, SheetRow};
 use crate::drawing::{Drawing, Ink, Shape, TextAlign, TextFace};
 use crate::units::{Point, StaffSpace};
+use crookwise_score::printed::PrintedSign;
 
 impl MusicSheet {
     /// Draws the labels of rows with these tops; `over` is where those stand that have no room beside, and nothing for those
@@ -12,10 +13,11 @@ impl MusicSheet {
         &self,
         drawing: &mut Drawing,
         (tops, over): (&[f64], &[Option<f64>]),
-        (beside, width): (bool, f64),
+        (first, beside, width): (usize, bool, f64),
     ) {
         for ((row, top), over) in self.rows.iter().zip(tops).zip(over) {
-            let (label, beneath) = &row.label;
+            let label = &row.label.0;
+            let beneath = &beneath(row, first);
             let mut text = |text: &str, at: Point, size: f64, ink: Ink| {
                 let size = StaffSpace(size.max(self.letters));
                 let (text, align) = (text.to_owned(), TextAlign::Start);
@@ -43,6 +45,23 @@ impl MusicSheet {
             }
         }
     }
+}
+
+/// What stands beneath the label of a row at the system that begins with a bar: a crook that was changed before is told, since the
+/// label has the first.
+fn beneath(row: &SheetRow, first: usize) -> String {
+    let signs = row.staff.bars.iter().take(first).rev().flat_map(|bar| bar.signs.iter().rev());
+    let mut changed = signs.filter_map(|(_, sign)| match sign {
+        PrintedSign::Crook(label) => Some(label),
+        PrintedSign::Direction(_) => None,
+    });
+    // "muta in G" was said where it was changed.
+    let now = changed.next().map(|label| match label.rsplit_once(" in ") {
+        Some((_, crook)) => format!("now in {crook}"),
+        None => format!("now {label}"),
+    });
+    let own = Some(row.label.1.clone()).filter(|own| !own.is_empty());
+    now.into_iter().chain(own).collect::<Vec<_>>().join(", ")
 }
 
 /// A text in at most two lines that fit into a margin.

@@ -184,7 +184,7 @@ impl MusicSheet {
         }
         self.lines(&mut drawing, &placed, &tops, margin);
         self.draw_groups(&mut drawing, &tops, margin);
-        self.labels(&mut drawing, (&tops, &over), (beside, width));
+        self.labels(&mut drawing, (&tops, &over), (span.first, beside, width));
         self.above(&mut drawing, &placed, ends.end);
         let ink = drawing.bounds().unwrap_or_default();
         let frame = Bounds::new(0.0, ink.top.0 - 0.8, width, ink.bottom.0 + 0.8);

@@ -221,7 +221,7 @@ fn sounding((first, last): (u32, u32), drawn: Watched<Option<DrawnRow>>, scale: 
         at.map(|at| pixel_text(f64::from(at) / 100.0 * scale))
     };
     let mark = move || {
-        view! { <span class="sounding" hidden=live(move || left().is_none()) style:left=live(left)></span> }
+        view! { <span class="heard-now" hidden=live(move || left().is_none()) style:left=live(left)></span> }
             .into_any()
     };
     when(is_here, mark).into_any()

@@ -1,8 +1,10 @@
 //! What the music of a movement asks of the worker: to be laid out for a width, its systems drawn, a note told.
 
-use crate::browser::measure;
+use crate::browser::{measure, sight};
 use crate::components::movement::deeds::Deeds;
+use crate::components::movement::map::MAP;
 use crate::components::movement::map_deeds::show_bar;
+use crate::components::movement::music::SYSTEMS;
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
@@ -77,11 +79,12 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         }
         match answer {
             Some(Answer::Sheet(systems)) => {
-                music.laid_out.set(LaidOut { number, systems, scale, between: between(together) });
-                // What is revealed stays where the class looks.
+                // What is revealed stays where the class looks, and what is looked at before the reader.
                 let stays = music.gone_to.get_untracked().filter(|_| on_wall);
-                if let Some(bar) = music.arrives_at.get_untracked().or(stays) {
-                    show_bar(music, bar);
+                let bar = music.arrives_at.get_untracked().or(stays).or_else(|| looked_at(music));
+                music.laid_out.set(LaidOut { number, systems, scale, between: between(together) });
+                if let Some(bar) = bar {
+                    sight::before_next_picture(move || show_bar(music, bar));
                 }
                 music.arrives_at.set(None);
             }
@@ -90,6 +93,13 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         }
         music.is_moving.set(false);
     });
+}
+
+/// The bar that is looked at.
+fn looked_at(music: Music) -> Option<u32> {
+    let window = (sight::cover(MAP), measure::window_height());
+    let (laid, gone_to) = (music.laid_out.read_untracked(), music.gone_to.get_untracked());
+    laid.looked_at(sight::above(SYSTEMS), window, gone_to)
 }
 
 /// Has the harmonies found, where they stand under the rows or a moment of them was tapped.

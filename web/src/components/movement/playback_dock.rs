@@ -62,7 +62,7 @@ fn face(
 
 fn start(player: Player) -> AnyView {
     let name = live(move || words::back_to(&player.movement.printed(player.start())));
-    let act = press(move || player.to_start());
+    let act = press(move || player.further_back());
     view! {
         <button class="tool" aria-label=name on:click=act>{face(|| "start", || words::START)}</button>
     }

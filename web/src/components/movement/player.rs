@@ -4,7 +4,7 @@
 use crate::browser::{audio, clock, sight};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map::MAP;
-use crate::components::movement::map_deeds::UNDER_THE_MAP;
+use crate::components::movement::map_deeds::{UNDER_THE_MAP, go_to_bar};
 use crate::components::movement::music::SYSTEMS;
 use crate::state::hearing::HeardAs;
 use crate::state::kept::{Derived, follow};
@@ -96,6 +96,15 @@ impl Player {
     pub fn to_start(self) {
         self.playback.at.set(None);
         self.anew();
+    }
+
+    /// Back to the start; from there to the beginning of the movement.
+    pub fn further_back(self) {
+        let is_there = self.playback.at.with_untracked(Option::is_none);
+        if is_there && !self.playback.loops.get_untracked() {
+            go_to_bar(self.music, 0);
+        }
+        self.to_start();
     }
 
     fn is_over(self) {

@@ -194,7 +194,7 @@ fn line(line: &TermLine) -> AnyView {
         runs.iter().map(|one| run(at, one)).collect()
     };
     let runs: Vec<AnyView> = line.runs.iter().enumerate().flat_map(runs).collect();
-    view! { <li><span>{line.name.clone()}</span> <ol class="plain runs">{runs}</ol></li> }.into_any()
+    view! { <li><span>{line.name.clone()}</span> <ol class="plain run-list">{runs}</ol></li> }.into_any()
 }
 
 fn share(name: String, tally: &Tally) -> AnyView {

@@ -274,10 +274,29 @@ impl LaidOut {
         spans
     }
 
+    /// The bar that stays where the reader looks when the music is laid out anew, of what stands in the window of this height, of
+    /// which so much is covered at its head: the one gone to where its system is seen, else the first of the first system. Nothing
+    /// where the music begins in the window, or ends in its upper half: who looks at what is under it keeps that.
+    #[must_use]
+    pub fn looked_at(&self, above: f64, (cover, window): (f64, f64), gone_to: Option<u32>) -> Option<u32> {
+        let spans = self.spans();
+        let (_, end) = *spans.last()?;
+        if above <= 0.0 || end - above < window / 2.0 {
+            return None;
+        }
+        let is_seen = |(_, (top, bottom)): &(&SystemRow, &(f64, f64))| {
+            *bottom > above + cover + SLIVER && *top < above + window
+        };
+        let mut seen = self.systems.iter().zip(&spans).filter(is_seen).map(|(system, _)| system);
+        let first = seen.clone().next()?;
+        let gone_to = gone_to.filter(|bar| seen.any(|system| holds(system, *bar)));
+        gone_to.or(Some(first.bars.0))
+    }
+
     /// The system that holds a bar.
     #[must_use]
     pub fn system_of(&self, bar: u32) -> Option<usize> {
-        self.systems.iter().position(|system| (system.bars.0..=system.bars.1).contains(&bar))
+        self.systems.iter().position(|system| holds(system, bar))
     }
 }
 
@@ -287,6 +306,13 @@ pub fn near(spans: &[(f64, f64)], (from, to): (i32, i32), near: f64) -> Range<us
     let first = spans.partition_point(|(_, bottom)| *bottom <= f64::from(from) - near);
     let end = spans.partition_point(|(top, _)| *top < f64::from(to) + near);
     first..end.max(first)
+}
+
+/// So much of a system at the head of the window is not looked at.
+const SLIVER: f64 = 24.0;
+
+fn holds(system: &SystemRow, bar: u32) -> bool {
+    (system.bars.0..=system.bars.1).contains(&bar)
 }
 
 /// Pixels between two systems: names of chords have their room there.
@@ -330,6 +356,23 @@ mod tests {
         assert_eq!(near(&spans, (900, 950), 50.0), 4..4);
         assert_eq!(near(&spans, (900, 100), 0.0), 4..4);
         assert_eq!(near(&[], (0, 100), 900.0), 0..0);
+    }
+
+    #[test]
+    fn the_bar_looked_at_stays() {
+        let system = |bars| SystemRow { bars, height: 4_000 };
+        let laid = LaidOut {
+            systems: vec![system((0, 3)), system((4, 9)), system((10, 12))],
+            scale: 10.0,
+            ..LaidOut::default()
+        };
+        // Systems of 400 pixels in a window of 600, of which 50 are covered.
+        let kept = |above, gone_to| laid.looked_at(above, (50.0, 600.0), gone_to);
+        assert_eq!((kept(-20.0, None), kept(0.0, Some(2))), (None, None));
+        assert_eq!((kept(100.0, None), kept(340.0, None)), (Some(0), Some(4)));
+        assert_eq!((kept(100.0, Some(6)), kept(100.0, Some(11))), (Some(6), Some(0)));
+        assert_eq!((kept(850.0, None), kept(901.0, None)), (Some(10), None));
+        assert_eq!(LaidOut::default().looked_at(100.0, (0.0, 600.0), None), None);
     }
 
     #[test]
