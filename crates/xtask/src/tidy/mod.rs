@@ -6,6 +6,7 @@ mod layers;
 mod map;
 mod names;
 mod sentences;
+mod sheets;
 mod source;
 
 use anyhow::{Result, bail};
@@ -18,6 +19,7 @@ pub fn check() -> Result<()> {
     problems.extend(instruments::check()?);
     problems.extend(names::check()?);
     problems.extend(sentences::check()?);
+    problems.extend(sheets::check()?);
     problems.extend(map::check()?);
     if !problems.is_empty() {
         bail!("{} places are not as they should be:\n{}", problems.len(), problems.join("\n"));

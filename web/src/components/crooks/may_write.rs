@@ -75,7 +75,7 @@ fn crook(crook: &CrookNotes) -> AnyView {
     view! {
         <div role="group" aria-label=crook.who.clone()>
             <h3>{crook.who.clone()}</h3>
-            <ul class="ways">{ways}</ul>
+            <ul class="may-ways">{ways}</ul>
         </div>
     }
     .into_any()
