@@ -174,7 +174,8 @@ fn the_class_sees_how_long_it_has_and_the_clock_can_be_held() {
         // As long as it would have had for the question and more.
         let wait = format!("return new Promise((done) => setTimeout(done, {FOR_EACH}500))");
         page.eval(&wait, vec![]).await?;
-        ensure!(page.eval(left, vec![]).await? == held, "the clock ran on while it was held");
+        let now = page.eval(left, vec![]).await?;
+        ensure!(now == held, "the clock ran on while it was held: {held}, {now}");
         page.find("button", "Reveal").await?;
         whole(page).await?;
         page.axe().await?;

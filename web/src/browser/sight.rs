@@ -14,6 +14,9 @@ use web_sys::{Element, HtmlElement, ScrollBehavior, ScrollIntoViewOptions, Scrol
 thread_local! {
     /// The picture that is waited for. The last wish counts.
     static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+    /// Whether something was shown for this picture: it stays where it was put, whatever grows with it.
+    static SHOWN: Cell<bool> = const { Cell::new(false) };
+    static PICTURE_OF_SHOWN: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
     /// How far down the page was scrolled from here, last.
     static OURS: Cell<f64> = const { Cell::new(0.0) };
     /// The link that is being followed.
@@ -65,7 +68,8 @@ pub fn hold_below(element: NodeRef<Div>) {
             let now = f64::from(watched.offset_height());
             let grown = now - high.replace(now);
             let bottom = watched.get_bounding_client_rect().bottom() - grown;
-            if grown != 0.0 && bottom < window_height() / 2.0 && !holds_itself(&watched) {
+            let is_below = bottom < window_height() / 2.0 && !SHOWN.get();
+            if grown != 0.0 && is_below && !holds_itself(&watched) {
                 window().scroll_by_with_x_and_y(0.0, grown);
                 OURS.set(depth());
             }
@@ -112,6 +116,8 @@ pub fn show_under(id: &str, down: f64, cover: f64) {
         let top = element.get_bounding_client_rect().top();
         window().scroll_by_with_x_and_y(0.0, top + down - cover);
         OURS.set(depth());
+        SHOWN.set(true);
+        PICTURE_OF_SHOWN.set(Some(request_animation_frame(|_| SHOWN.set(false))));
     }
 }
 
