@@ -166,9 +166,10 @@ fn what_is_revealed_is_seen_and_heard_and_the_clock_goes_on() {
 
 fn the_class_sees_how_long_it_has_and_the_clock_can_be_held() {
     flow::in_every_browser(&on_wall(&timed()), async |page| {
-        page.click("button", "Hold the clock").await?;
         page.sees("1 of 3").await?;
         page.sees("s left").await?;
+        page.settled().await?;
+        page.click("button", "Hold the clock").await?;
         let left = "return document.querySelector('[role=timer]').textContent";
         let held = page.eval(left, vec![]).await?;
         // As long as it would have had for the question and more.
