@@ -4,7 +4,7 @@ use crate::making::{Making, Weights};
 use crate::plan::Plan;
 use crate::remedy::{crook_then, is_free};
 use crate::request::Request;
-use crookwise_theory::{Crook, Production};
+use crookwise_theory::Crook;
 
 /// A way of making notes that is not asked of anybody and would give a note on the crook that is at hand.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -17,24 +17,26 @@ pub struct HandRemedy {
     pub making: Making,
 }
 
-/// What hand and lip would give of a note that a plan leaves out, for players who are free then, or play another note of a chord
-/// of which any octave would do; of each way of making it the
-/// first player who has it, the ways that are worth most first. Nothing for a note that is played, or is not there.
+/// What hand and lip would give of notes that a plan leaves out, for players who are free then, or play another note of a chord of
+/// which any octave would do. Of each way of making them the first player who has one; the ways that are worth most first.
+/// Nothing for notes that are played, or are not there.
 #[must_use]
-pub fn hand_remedies(request: &Request, plan: &Plan, note: usize) -> Vec<HandRemedy> {
-    let (Some(wanted), Some(None)) = (request.notes.get(note), plan.notes.get(note)) else {
-        return Vec::new();
-    };
+pub fn hand_remedies(request: &Request, plan: &Plan, notes: &[usize]) -> Vec<HandRemedy> {
     let guide = Weights { worth: Weights::default().worth, ..request.weights.clone() };
-    let may = |player: &usize| wanted.player.is_none_or(|own| own == *player);
+    let left_out = |at: &&usize| matches!(plan.notes.get(**at), Some(None));
+    let wanted = notes.iter().filter(left_out).filter_map(|at| request.notes.get(*at));
+    let players = 0..request.players.len();
     let mut all: Vec<HandRemedy> = Vec::new();
-    for player in (0..request.players.len()).filter(may) {
-        let Some(crook) = crook_then(plan, player, wanted) else { continue };
-        let making = wanted.given_on(crook, &guide).making;
+    for (note, player) in wanted.flat_map(|note| players.clone().map(move |player| (note, player))) {
+        if note.player.is_some_and(|own| own != player) {
+            continue;
+        }
+        let Some(crook) = crook_then(plan, player, note) else { continue };
+        let making = note.given_on(crook, &guide).making;
         let is_not_asked = making.worth > 0.0 && request.weights.of(making.production) <= 0.0;
         let is_known = |one: &HandRemedy| one.making.production == making.production;
         // Of a chord another member may go to somebody else.
-        let may_play = || wanted.any_octave || is_free(request, plan, player, wanted);
+        let may_play = || note.any_octave || is_free(request, plan, player, note);
         if is_not_asked && !all.iter().any(is_known) && may_play() {
             all.push(HandRemedy { player, crook, making });
         }
@@ -43,25 +45,12 @@ pub fn hand_remedies(request: &Request, plan: &Plan, note: usize) -> Vec<HandRem
     all
 }
 
-impl Weights {
-    /// The same with a way of making notes asked for, as the guide weighs it.
-    #[must_use]
-    pub fn asking(mut self, production: Production) -> Self {
-        let usual = Self::default().of(production);
-        let all = Production::ALL.iter().zip(&mut self.worth);
-        for (_, worth) in all.filter(|(one, _)| **one == production) {
-            *worth = usual;
-        }
-        self
-    }
-}
-
 #[cfg(test)]
 mod tests {
     use super::*;
     use crate::request::{CrookPlayer, NamedCrook, WantedNote};
     use crate::ticks::Ticks;
-    use crookwise_theory::CrookFamily;
+    use crookwise_theory::{CrookFamily, Production};
 
     fn note(from: i64, sounding: &str, player: usize) -> WantedNote {
         let quarters = |many: i64| Ticks::of_fraction(many, 1).unwrap();
@@ -83,7 +72,7 @@ mod tests {
 
     fn ways(request: &Request, note: usize) -> Vec<(String, Production)> {
         let plan = crate::plan(request).unwrap().plans.remove(0);
-        let all = hand_remedies(request, &plan, note);
+        let all = hand_remedies(request, &plan, &[note]);
         all.iter().map(|one| (one.making.written.0.to_string(), one.making.production)).collect()
     }
 

@@ -43,6 +43,20 @@ impl Weights {
         at.and_then(|at| self.worth.get(at)).copied().unwrap_or(0.0)
     }
 
+    /// The same with what notes made so are worth.
+    #[must_use]
+    pub fn with(mut self, production: Production, worth: f64) -> Self {
+        let all = Production::ALL.iter().zip(&mut self.worth);
+        all.filter(|(one, _)| **one == production).for_each(|(_, own)| *own = worth);
+        self
+    }
+
+    /// The same with a way of making notes asked for, as the guide weighs it.
+    #[must_use]
+    pub fn asking(self, production: Production) -> Self {
+        self.with(production, Self::default().of(production))
+    }
+
     pub(crate) fn check(&self) -> Result<(), RequestError> {
         let is_fine = |number: f64| number >= 0.0 && number.is_finite();
         if !is_fine(self.change_cost) {
@@ -88,7 +102,7 @@ fn made(family: CrookFamily, written: Written) -> Production {
 }
 
 /// MIDI number of the highest note that a partial is written as.
-fn highest_written(partial: u8) -> i32 {
+pub(crate) fn highest_written(partial: u8) -> i32 {
     let all = Partial::new(partial).map(Partial::written_midi).unwrap_or_default();
     all.into_iter().max().unwrap_or(i32::MAX)
 }

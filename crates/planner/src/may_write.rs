@@ -79,8 +79,13 @@ pub fn on(crook: &'static Crook, sounding: Sounding, weights: &Weights) -> Optio
 /// Who of several crooks has a note best; of equals the first. `None` where none has it.
 #[must_use]
 pub fn best(crooks: &[&'static Crook], sounding: Sounding, weights: &Weights) -> Option<Had> {
-    let all = crooks.iter().filter_map(|crook| on(crook, sounding, weights));
-    all.reduce(|best, other| if other.making.worth > best.making.worth { other } else { best })
+    best_of(crooks.iter().filter_map(|crook| on(crook, sounding, weights)))
+}
+
+/// Which of several ways of having a note is worth most; of equals the first.
+#[must_use]
+pub fn best_of(all: impl IntoIterator<Item = Had>) -> Option<Had> {
+    all.into_iter().reduce(|best, other| if other.making.worth > best.making.worth { other } else { best })
 }
 
 /// The written note of a key on the keyboard, by its MIDI number.

@@ -1,8 +1,8 @@
 //! Why a crook has not a note: what a composer must know to write another one.
 
-use crate::making::{Making, Weights};
+use crate::making::{Making, Weights, highest_written};
 use crate::may_write::{on, written_at};
-use crookwise_theory::{Crook, Partial, Production, Reach, Sounding};
+use crookwise_theory::{Crook, Production, Reach, Sounding};
 
 /// A partial, and what it sounds on the crook.
 pub type SoundingPartial = (u8, Sounding);
@@ -30,30 +30,27 @@ pub fn why(crook: &'static Crook, sounding: Sounding, weights: &Weights) -> Opti
     }
     let written = Making::of(crook, sounding, weights).written.0.midi();
     let partial = |number: u8, midi: i32| (number, crook.transposition.to_sounding(written_at(midi)));
-    let asked = Partial::new(weights.highest).and_then(|top| top.written_midi().into_iter().max());
+    let asked = highest_written(weights.highest);
     let all = Reach::all(crook.family);
     let made = |row: &&Reach| row.production != Production::Unavailable;
     let (first, last) = (all.iter().find(made)?, all.iter().rfind(made)?);
     let series = || all.iter().filter(made).filter_map(|row| Some((row.partial?, row.written_midi)));
-    Some(match asked {
-        Some(asked) if written > asked && asked < last.written_midi => {
-            OutOfReach::AboveAsked(partial(weights.highest, asked))
-        }
-        _ if written > last.written_midi => {
-            OutOfReach::Above(partial(last.partial.unwrap_or(weights.highest), last.written_midi))
-        }
-        _ if written < first.written_midi => {
-            OutOfReach::Below(crook.transposition.to_sounding(written_at(first.written_midi)))
-        }
-        _ => match all.iter().filter(made).find(|row| row.written_midi == written) {
-            Some(row) => OutOfReach::NotAsked(row.production),
-            None => {
-                let (below, at) = series().take_while(|(_, midi)| *midi < written).last()?;
-                let (above, next) = series().find(|(_, midi)| *midi > written)?;
-                OutOfReach::Between(partial(below, at), partial(above, next))
-            }
-        },
-    })
+    if written > asked && asked < last.written_midi {
+        return Some(OutOfReach::AboveAsked(partial(weights.highest, asked)));
+    }
+    if written > last.written_midi {
+        let highest = last.partial.unwrap_or(weights.highest);
+        return Some(OutOfReach::Above(partial(highest, last.written_midi)));
+    }
+    if written < first.written_midi {
+        return Some(OutOfReach::Below(crook.transposition.to_sounding(written_at(first.written_midi))));
+    }
+    if let Some(row) = all.iter().filter(made).find(|row| row.written_midi == written) {
+        return Some(OutOfReach::NotAsked(row.production));
+    }
+    let (below, at) = series().take_while(|(_, midi)| *midi < written).last()?;
+    let (above, next) = series().find(|(_, midi)| *midi > written)?;
+    Some(OutOfReach::Between(partial(below, at), partial(above, next)))
 }
 
 #[cfg(test)]

@@ -117,22 +117,13 @@ fn members(request: &Request, at: usize, wanted: &WantedNote) -> Vec<Sounding> {
         let sounds = other != at && note.from <= wanted.from && wanted.from < note.to;
         let is_same = note.sounding.0.tonic() == wanted.sounding.0.tonic();
         if sounds && !is_same {
-            let near = nearest_octave(note.sounding, wanted.sounding);
+            let near = Sounding(note.sounding.0.tonic().nearest_to(wanted.sounding.0));
             if !all.contains(&near) {
                 all.push(near);
             }
         }
     }
     all
-}
-
-fn nearest_octave(of: Sounding, to: Sounding) -> Sounding {
-    let far = |one: &Sounding| one.0.midi().saturating_sub(to.0.midi()).saturating_abs();
-    let all = (-1..=1).map(|octaves| {
-        let Pitch { step, alter, .. } = of.0;
-        Sounding(Pitch::new(step, alter, to.0.octave.saturating_add(octaves)))
-    });
-    all.min_by_key(far).unwrap_or(of)
 }
 
 #[cfg(test)]

@@ -108,6 +108,21 @@ impl Tonic {
         self.step.semitones().saturating_add(self.alter).rem_euclid(12)
     }
 
+    /// The pitch of this name that is nearest to another; of two as near the lower one.
+    ///
+    /// ```
+    /// # use crookwise_theory::{Pitch, Step, Tonic};
+    /// let near = |step| Tonic::new(step, 0).nearest_to(Pitch::natural(Step::G, 4));
+    /// assert_eq!([Step::B, Step::C, Step::D].map(|step| near(step).to_string()), ["B4", "C5", "D4"]);
+    /// ```
+    #[must_use]
+    pub fn nearest_to(self, pitch: Pitch) -> Pitch {
+        let far = |one: &Pitch| one.midi().saturating_sub(pitch.midi()).saturating_abs();
+        let in_octave = |octave| Pitch::new(self.step, self.alter, octave);
+        let all = (-1..=1).map(|octaves| in_octave(pitch.octave.saturating_add(octaves)));
+        all.min_by_key(far).unwrap_or(in_octave(pitch.octave))
+    }
+
     /// Place on the line of fifths: C is 0, G is 1, F is −1, B-flat −2.
     #[must_use]
     pub fn fifths(self) -> i32 {

@@ -147,12 +147,14 @@ fn what_is_revealed_is_seen_and_heard_and_the_clock_goes_on() {
         page.press("ArrowRight").await?;
         page.press("ArrowLeft").await?;
         page.sees("1 of 3").await?;
+        page.find("button", "Reveal").await?;
         // The clock reveals: the staff that sounds, the interval, and the sound.
         page.find("button", "Next question").await?;
         let heard = page.heard(0.8).await?;
         ensure!(heard.peak() > 0.01, "nothing is heard");
         // And goes on.
         page.sees("2 of 3").await?;
+        page.find("button", "Reveal").await?;
         page.click("button", "Hold the clock").await?;
         page.press("ArrowRight").await?;
         page.sees("major sixth lower").await?;

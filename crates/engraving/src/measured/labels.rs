@@ -4,7 +4,7 @@ use super::system::MARGIN;
 use super::{MusicSheet, SheetRow};
 use crate::drawing::{Drawing, Ink, Shape, TextAlign, TextFace};
 use crate::units::{Point, StaffSpace};
-use crookwise_score::printed::PrintedSign;
+use crookwise_score::printed::{PrintedSign, change_in_short};
 
 impl MusicSheet {
     /// Draws the labels of rows with these tops; `over` is where those stand that have no room beside, and nothing for those
@@ -56,10 +56,7 @@ fn beneath(row: &SheetRow, first: usize) -> String {
         PrintedSign::Direction(_) => None,
     });
     // "muta in G" was said where it was changed.
-    let now = changed.next().map(|label| match label.rsplit_once(" in ") {
-        Some((_, crook)) => format!("now in {crook}"),
-        None => format!("now {label}"),
-    });
+    let now = changed.next().map(|label| format!("now {}", change_in_short(label)));
     let own = Some(row.label.1.clone()).filter(|own| !own.is_empty());
     now.into_iter().chain(own).collect::<Vec<_>>().join(", ")
 }

@@ -20,6 +20,13 @@ use crate::score::{Beams, Direction, Marks, NoteId, NoteValue, Quarters, StaffId
 use crookwise_theory::{Clef, Pitch, Signature};
 use std::sync::Arc;
 
+/// A change of crook in short: "in G" of "muta in G" or "Corno III in G"; the whole of what has no such words.
+#[must_use]
+pub fn change_in_short(label: &str) -> &str {
+    let label = label.trim();
+    label.rfind(" in ").and_then(|at| label.get(at + 1..)).unwrap_or(label)
+}
+
 /// At which pitch a row is printed.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Hash)]
 pub enum RowPitch {

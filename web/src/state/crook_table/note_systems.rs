@@ -6,7 +6,7 @@ use crate::words::crook_table as words;
 use crookwise_engraving::{
     ColumnSpec, Ink, Metrics, NoteSpec, StaffSpace, StaffSpec, TechniqueSign, lay_out, svg,
 };
-use crookwise_planner::may_write::{Had, on};
+use crookwise_planner::may_write::{Had, best_of, on};
 use crookwise_share::crooks::CrooksLink;
 use crookwise_theory::{Clef, Pitch, Production, Signature, Sounding};
 
@@ -46,8 +46,7 @@ impl NoteColumn {
 
     /// How it is had best; of equals by the first.
     pub(super) fn best(&self) -> Option<Had> {
-        let all = self.on.iter().flatten().copied();
-        all.reduce(|best, other| if other.making.worth > best.making.worth { other } else { best })
+        best_of(self.on.iter().flatten().copied())
     }
 
     /// Whether it sounds below the treble clef.

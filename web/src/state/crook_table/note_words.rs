@@ -4,7 +4,7 @@
 use crate::state::tonic_words::tonic;
 use crate::words::{Letters, Names};
 use crookwise_share::crooks::MOST_TYPED;
-use crookwise_theory::{Pitch, Sounding, Step, Tonic};
+use crookwise_theory::{Pitch, Sounding, Step};
 
 /// So many words of a passage are read.
 pub const MOST_WORDS: usize = 200;
@@ -67,10 +67,10 @@ fn pitch(word: &str, before: Pitch, letters: Letters) -> Option<Pitch> {
     let (name, octave) = parted(&plain)?;
     // "B-flat", but no octave below 0.
     let name = if name.ends_with('-') { return None } else { name.replace('-', "") };
-    let Tonic { step, alter } = tonic(&name, letters)?;
+    let tonic = tonic(&name, letters)?;
     Some(match octave {
-        Some(octave) => Pitch::new(step, alter, octave),
-        None => nearest(Tonic::new(step, alter), before),
+        Some(octave) => Pitch::new(tonic.step, tonic.alter, octave),
+        None => tonic.nearest_to(before),
     })
 }
 
@@ -93,12 +93,6 @@ fn parted(word: &str) -> Option<(&str, Option<i32>)> {
         many @ 1..=6 => Some((name, Some(3 + many))),
         _ => None,
     }
-}
-
-/// A letter in the octave nearest to a note.
-fn nearest(tonic: Tonic, to: Pitch) -> Pitch {
-    let all = (-1..=1).map(|octaves| Pitch::new(tonic.step, tonic.alter, to.octave.saturating_add(octaves)));
-    all.min_by_key(|pitch| (pitch.midi() - to.midi()).abs()).unwrap_or(to)
 }
 
 #[cfg(test)]

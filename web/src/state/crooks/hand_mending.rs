@@ -1,34 +1,40 @@
 //! Hand and lip where they were not asked for: what they would give of a gap, and what that gains.
 
-use super::ShownPlan;
-use super::mending::{self, Mend, OfferedRemedy, row, who};
+use super::mending::{LookedAt, Mend, OfferedRemedy, gained, row, who};
 use crate::words::Names;
 use crate::words::crook_gaps as words;
 use crookwise_planner::of_keys::KeyRequest;
-use crookwise_planner::{HandRemedy, Planned, hand_remedies};
+use crookwise_planner::{HandRemedy, hand_remedies};
 use crookwise_share::crooks::CrooksLink;
-use crookwise_theory::Production;
 
-/// The ways of hand and lip that would give one of these notes and are not asked for, each once.
-pub(super) fn by_hand(plans: &Planned, shown: &ShownPlan, notes: &[usize]) -> Vec<HandRemedy> {
-    let mut all: Vec<HandRemedy> = Vec::new();
-    for remedy in notes.iter().flat_map(|at| hand_remedies(&plans.request, &shown.plan, *at)) {
-        if !all.iter().any(|one| one.making.production == remedy.making.production) {
-            all.push(remedy);
-        }
-    }
-    all
+/// What hand and lip would give of notes that a plan of keys leaves out, each with how many notes more that gains; nothing that
+/// gains none.
+pub(super) fn in_keys(
+    at: LookedAt<'_>,
+    (request, held): (&KeyRequest, i64),
+    notes: &[usize],
+    names: Names,
+) -> Vec<(i64, OfferedRemedy)> {
+    let (asked, plans, shown) = at;
+    let gaining = |remedy: HandRemedy| {
+        let way = remedy.making.production;
+        let other = KeyRequest { weights: request.weights.clone().asking(way), ..request.clone() };
+        let gain = gained(&other, held);
+        let gains = words::gains_by_asking(gain, way);
+        (gain > 0).then(|| (gain, OfferedRemedy { gain: gains, ..asking(asked, &remedy, names) }))
+    };
+    hand_remedies(&plans.request, &shown.plan, notes).into_iter().filter_map(gaining).collect()
 }
 
-/// How many notes more the best plan of keys holds where a way of making them is asked for.
-pub(super) fn gain_of_asking(request: &KeyRequest, way: Production, held: i64) -> i64 {
-    let weights = request.weights.clone().asking(way);
-    let other = KeyRequest { weights, ..request.clone() };
-    other.plan().map_or(0, |found| mending::held(&found) - held)
+/// The same of notes for whom no plan can be made at once.
+pub(super) fn in_notes(at: LookedAt<'_>, notes: &[usize], names: Names) -> Vec<OfferedRemedy> {
+    let (asked, plans, shown) = at;
+    let all = hand_remedies(&plans.request, &shown.plan, notes);
+    all.iter().map(|remedy| asking(asked, remedy, names)).collect()
 }
 
 /// A way of making notes, as it is offered: it is asked for in the whole plan then.
-pub(super) fn asking(asked: &CrooksLink, remedy: &HandRemedy, names: Names) -> OfferedRemedy {
+fn asking(asked: &CrooksLink, remedy: &HandRemedy, names: Names) -> OfferedRemedy {
     let HandRemedy { player, crook, making } = remedy;
     let who = row(asked, &who(asked, *player));
     OfferedRemedy {
@@ -43,7 +49,7 @@ mod tests {
     use super::*;
     use crate::state::crooks::Crooks;
     use crate::state::crooks::mending::missing;
-    use crate::state::crooks::mending::tests::{note, seek};
+    use crate::state::crooks::mending::tests::{first_missing, note, seek};
     use crate::state::crooks::setting::{HandAsked, first, of_link, set_hand};
     use crookwise_share::crooks::CrooksWanted;
     use leptos::prelude::Owner;
@@ -57,10 +63,7 @@ mod tests {
         // On the horn in D written C4, B4 and E5.
         asked.wanted = CrooksWanted::Notes(vec![note(0, "D3", 0), note(4, "C#4", 0), note(8, "F#4", 0)]);
         let crooks = Crooks::new(asked);
-        let shown = seek(crooks);
-        let plans = crooks.plans.get().unwrap();
-        let found = missing(&crooks.setting.read(), &plans, &shown, &shown.picture.gaps[0], Names::default());
-        let first = found[0].remedies[0].clone();
+        let first = first_missing(crooks, &seek(crooks))[0].remedies[0].clone();
         assert_eq!(first.said, "Corno 1 in D: written B4, half stopped");
         assert!(first.gain.contains("half stopped"), "{first:?}");
         crooks.mend(first.mend.unwrap());

@@ -1,7 +1,7 @@
 //! What is missing at a gap, and the crooks that would have it: each with what it gains or loses over all.
 
 use super::gaps::Gap;
-use super::hand_mending::{asking, by_hand, gain_of_asking};
+use super::hand_mending::{in_keys, in_notes};
 use super::wishes::{WishTally, wishes};
 use super::{Crooks, ShownPlan, setting};
 use crate::words::Names;
@@ -61,21 +61,16 @@ pub fn missing(
     match gap.stretch {
         Some(stretch) => {
             let (request, held) = (setting::key_request(asked), held(plans));
+            let (now, at) = ((&request, held), (asked, plans, shown));
             let of = |(tonic, bars): &(Tonic, usize)| {
                 let all = request.remedies(stretch, *tonic);
                 let mut all: Vec<(i64, OfferedRemedy)> =
-                    all.iter().map(|remedy| offered(asked, &request, remedy, held, names)).collect();
-                let is_it = |at: &&usize| {
-                    plans.request.notes.get(**at).is_some_and(|note| note.sounding.0.tonic() == *tonic)
+                    all.iter().map(|remedy| offered(asked, now, remedy, names)).collect();
+                let wants = |at: &usize| {
+                    plans.request.notes.get(*at).is_some_and(|note| note.sounding.0.tonic() == *tonic)
                 };
-                let notes: Vec<usize> = gap.notes.iter().filter(is_it).copied().collect();
-                for remedy in by_hand(plans, shown, &notes) {
-                    let gain = gain_of_asking(&request, remedy.making.production, held);
-                    if gain > 0 {
-                        let gains = gap_words::gains_by_asking(gain, remedy.making.production);
-                        all.push((gain, OfferedRemedy { gain: gains, ..asking(asked, &remedy, names) }));
-                    }
-                }
+                let notes: Vec<usize> = gap.notes.iter().copied().filter(wants).collect();
+                all.extend(in_keys(at, now, &notes, names));
                 // What gains most stands first.
                 put_in_order(&mut all, |(gain, _)| core::cmp::Reverse(*gain));
                 MissingNote {
@@ -111,21 +106,20 @@ fn missing_notes(
         let first = *all.first()?;
         let note = request.notes.get(first)?;
         let who = note.player.map(|player| row(asked, &[player])).unwrap_or_default();
-        let hand = by_hand(plans, shown, &all);
-        let remedies = remedies(request, &shown.plan, first);
-        let others =
-            remedies.iter().map(|remedy| offered_for_notes((asked, plans, shown), remedy, &all, names));
+        let at = (asked, plans, shown);
+        let others = remedies(request, &shown.plan, first);
+        let others = others.iter().map(|remedy| offered_for_notes(at, remedy, &all, names));
         Some(MissingNote {
             pitch: note.sounding.0,
             said: gap_words::missing_note(&names.note(note.sounding.0), &who, all.len()),
-            remedies: hand.iter().map(|remedy| asking(asked, remedy, names)).chain(others).collect(),
+            remedies: in_notes(at, &all, names).into_iter().chain(others).collect(),
         })
     };
     alike.into_iter().filter_map(of).collect()
 }
 
 /// What is asked, the plans for it, and the one that is looked at.
-type LookedAt<'a> = (&'a CrooksLink, &'a Planned, &'a ShownPlan);
+pub(super) type LookedAt<'a> = (&'a CrooksLink, &'a Planned, &'a ShownPlan);
 
 fn offered_for_notes(at: LookedAt<'_>, remedy: &Remedy, notes: &[usize], names: Names) -> OfferedRemedy {
     let (asked, ..) = at;
@@ -174,18 +168,21 @@ fn other_crook(
 
 fn offered(
     asked: &CrooksLink,
-    request: &KeyRequest,
+    (request, held): (&KeyRequest, i64),
     remedy: &KeyRemedy,
-    held: i64,
     names: Names,
 ) -> (i64, OfferedRemedy) {
     let who = who(asked, remedy.fixed.player);
-    let then = request.with(remedy.fixed, &who).plan().map_or(held, |found| self::held(&found));
+    let gain = gained(&request.with(remedy.fixed, &who), held);
     let made = remedy.given.making;
     let said =
         gap_words::remedy(&row(asked, &who), remedy.fixed.crook, made.written.0, made.production, names);
-    let (gain, mend) = (gap_words::gains(then - held), Some(Mend::Crook(remedy.fixed)));
-    (then - held, OfferedRemedy { said, gain, mend })
+    (gain, OfferedRemedy { said, gain: gap_words::gains(gain), mend: Some(Mend::Crook(remedy.fixed)) })
+}
+
+/// How many wishes more the best plan of another request holds than so many; none where it has no plan.
+pub(super) fn gained(other: &KeyRequest, held: i64) -> i64 {
+    other.plan().map_or(0, |found| self::held(&found) - held)
 }
 
 /// Players as a row names them.
@@ -196,7 +193,7 @@ pub(super) fn row(asked: &CrooksLink, players: &[usize]) -> String {
 }
 
 /// How many wishes the best plan holds.
-pub(super) fn held(plans: &Planned) -> i64 {
+fn held(plans: &Planned) -> i64 {
     let best = plans.outcome.plans.first().map(|plan| WishTally::of(&wishes(&plans.request, plan)).held());
     i64::try_from(best.unwrap_or_default()).unwrap_or(i64::MAX)
 }
@@ -252,6 +249,12 @@ pub(super) mod tests {
         let found = Ok(Planned { request, outcome });
         crooks.sought.set(Some(SoughtPlans { asked, found, goes_on: false }));
         crooks.shown.get().unwrap()
+    }
+
+    /// What is missing at the first gap.
+    pub(in super::super) fn first_missing(crooks: Crooks, shown: &ShownPlan) -> Vec<MissingNote> {
+        let plans = crooks.plans.get().unwrap();
+        missing(&crooks.setting.read(), &plans, shown, &shown.picture.gaps[0], Names::default())
     }
 
     #[test]
@@ -336,8 +339,7 @@ pub(super) mod tests {
         let crooks = Crooks::new(asked);
         let shown = seek(crooks);
         assert_eq!((shown.tally.held(), shown.plan.changes()), (3, 0));
-        let plans = crooks.plans.get().unwrap();
-        let found = missing(&crooks.setting.read(), &plans, &shown, &shown.picture.gaps[0], Names::default());
+        let found = first_missing(crooks, &shown);
         let other = found[0].remedies.iter().find(|one| one.said.contains("in F")).expect("another crook");
         assert!(other.said.contains("Bar 5, with rest enough"), "{other:?}");
         assert_eq!(other.gain, "It has all that is played there.");

@@ -249,10 +249,7 @@ pub fn set_hand(setting: &mut CrooksLink, hand: HandAsked) {
 
 /// What a way of making a note counts, in hundredths.
 pub fn set_worth(setting: &mut CrooksLink, production: Production, hundredths: u8) {
-    let all = Production::ALL.iter().zip(&mut setting.weights.worth);
-    for (_, worth) in all.filter(|(one, _)| **one == production) {
-        *worth = f64::from(hundredths) / 100.0;
-    }
+    setting.weights = setting.weights.clone().with(production, f64::from(hundredths) / 100.0);
     setting.plan = 0;
 }
 

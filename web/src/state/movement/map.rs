@@ -4,8 +4,8 @@
 use super::ScoreNow;
 use super::music::LaidOut;
 use crate::state::kept::Watched;
-use crookwise_opened::{BarSpot, CrookRow, MovementRows, PlaceRow, PlaceSort, StaffMapRow};
-use crookwise_score::printed::pair_label;
+use crookwise_opened::{BarSpot, MovementRows, PlaceRow, PlaceSort, StaffMapRow};
+use crookwise_score::printed::{change_in_short, pair_label};
 use crookwise_theory::order::put_in_order;
 use leptos::prelude::use_context;
 use std::sync::Arc;
@@ -144,7 +144,7 @@ fn line(known: MapKnown<'_>, staves: &[u32], label: &dyn Fn(u32) -> String) -> M
     };
     let mut crooks: Vec<(u32, String)> = Vec::new();
     for change in own().flat_map(|row| &row.crooks) {
-        let said = (change.bar, shortly(change));
+        let said = (change.bar, change_in_short(&change.label).to_owned());
         if !crooks.contains(&said) {
             crooks.push(said);
         }
@@ -164,15 +164,6 @@ fn line(known: MapKnown<'_>, staves: &[u32], label: &dyn Fn(u32) -> String) -> M
             .map(|place| (place.bars.0.saturating_mul(BAR), (place.bars.1 + 1).saturating_mul(BAR)))
             .collect(),
         crooks,
-    }
-}
-
-/// A change of crook as it stands on the map: "in G" of "Corno III in G".
-fn shortly(change: &CrookRow) -> String {
-    let label = change.label.trim();
-    match label.rfind(" in ") {
-        Some(at) => label.get(at + 1..).unwrap_or(label).to_owned(),
-        None => label.to_owned(),
     }
 }
 
@@ -278,6 +269,7 @@ pub fn places(all: &[PlaceRow], staves: &[u32], (first, last): (u32, u32)) -> Ve
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crookwise_opened::CrookRow;
     use crookwise_opened::{StretchRow, SystemRow};
 
     fn spot(bar: u32, quarters: i64) -> BarSpot {
