@@ -147,6 +147,17 @@ fn each_note_of_the_first_bar_is_asked_where_that_is_wanted() {
     });
 }
 
+/// The crook and the note that is asked stand in the question, and all of it in its room.
+async fn what_decides_is_seen(page: &Page) -> Result<()> {
+    wait::until("the question with its crook", async || {
+        let script = "const panel = document.querySelector('#reading-along');
+            const high = (kind) => panel.querySelector(kind)?.getBoundingClientRect().height > 0;
+            return high('.band') && high('.asked-label') && panel.scrollHeight <= panel.clientHeight + 1";
+        Ok((page.eval(script, vec![]).await? == json!(true)).then_some(()))
+    })
+    .await
+}
+
 fn a_part_is_read_along_by_touch() {
     flow::in_every_browser(&Setup::new(Window::PHONE).hash(DEMO), async |page| {
         is_ready(page).await?;
@@ -159,6 +170,8 @@ fn a_part_is_read_along_by_touch() {
         page.well_laid_out().await?;
         page.axe().await?;
         page.tap("button", "Next question").await?;
+        page.find("button", "A").await?;
+        what_decides_is_seen(page).await?;
         page.tap("button", "A").await?;
         page.well_laid_out().await?;
         page.axe().await?;
