@@ -3,7 +3,7 @@
 //! how late that is heard, how fast scores are read, and how long plans of
 //! crooks take. A measurement never fails for its figures.
 
-use crate::{shell, site, split, test, tools, worker};
+use crate::{brought, shell, site, split, test, tools, worker};
 use anyhow::{Context, Result};
 use std::collections::BTreeMap;
 use std::path::Path;
@@ -106,10 +106,25 @@ fn first_visit(folder: &Path) -> Result<String> {
     let (listed_parts, _) = listed(&files, &parts);
     Ok(format!(
         "\nBytes of a first visit (brotli 11)\n{needed}{}\n\
-         Parts, fetched when they are wanted, and kept on the device after the start\n{listed_parts}{}",
+         Parts, fetched when they are wanted, and kept on the device after the start\n{listed_parts}{}\
+         What a place brings where it is the first to be opened, with what others share\n{}",
         planned("in all", total, FIRST_VISIT),
-        of_parts(&files, &parts)
+        of_parts(&files, &parts),
+        of_places(&files, &parts, &split::written()?)
     ))
+}
+
+/// What each place brings by this module of the splitter. A part that serves two places has a name of its own and is counted
+/// among the others above, so that those sums alone would say too little of a place.
+fn of_places(files: &BTreeMap<String, Vec<u8>>, parts: &[String], module: &str) -> String {
+    let mut lines = String::new();
+    for (place, own, _) in PARTS {
+        let brought = brought::with_shared(module, own);
+        let is_brought = |part: &&String| part.rsplit('/').next().is_some_and(|name| brought.contains(name));
+        let names: Vec<String> = parts.iter().filter(is_brought).cloned().collect();
+        lines.push_str(&format!("{:>9}  {place}\n", listed(files, &names).1));
+    }
+    lines
 }
 
 /// What the parts weigh together that were planned together.
@@ -234,6 +249,17 @@ mod tests {
             of_parts(&files, &parts),
             "   100000  Practise, of 200000 planned for (50 %)\n    50000  all others together, of 100000 planned for (50 %)\n"
         );
+    }
+
+    #[test]
+    fn a_place_brings_what_it_shares() {
+        let sizes = [("parts/split_practise.wasm", 100), ("parts/chunk_1.wasm", 20), ("parts/chunk_2.wasm", 3)];
+        let files: BTreeMap<String, Vec<u8>> =
+            sizes.iter().map(|(name, size)| ((*name).to_owned(), vec![0; *size])).collect();
+        let parts: Vec<String> = files.keys().cloned().collect();
+        let module = "new URL(\"./split_practise.wasm\", import.meta.url));\n}\n, [__chunk_1]));";
+        let lines = of_places(&files, &parts, module);
+        assert_eq!(lines, "      120  Practise\n        0  Score\n        0  Crooks\n");
     }
 
     #[test]

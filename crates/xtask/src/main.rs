@@ -8,6 +8,7 @@
 mod alike;
 mod bench;
 mod beside;
+mod brought;
 mod check;
 mod compress;
 mod graph;

@@ -22,6 +22,8 @@ pub struct Split {
 
 /// The module that fetches the parts, in their folder.
 const LINK: &str = "parts.js";
+/// Where the splitter leaves what it makes.
+const MADE: &str = "target/split";
 /// How the name of the folder begins.
 const FOLDER: &str = "parts";
 
@@ -77,11 +79,11 @@ pub fn forget_notes(module: &mut Module) {
 
 /// Splits a linked program. The splitter's own module and names are kept as they are, in a folder of their own.
 pub fn split(linked: &[u8], names: &Names) -> Result<Split> {
-    let folder = shell::at("target/split");
+    let folder = shell::at(MADE);
     if folder.exists() {
-        std::fs::remove_dir_all(&folder).context("could not empty target/split")?;
+        std::fs::remove_dir_all(&folder).with_context(|| format!("could not empty {MADE}"))?;
     }
-    std::fs::create_dir_all(folder.join(&names.folder)).context("could not make target/split")?;
+    std::fs::create_dir_all(folder.join(&names.folder)).with_context(|| format!("could not make {MADE}"))?;
     let (main, link, glue) =
         (folder.join("main.wasm"), format!("./{}", names.link()), format!("../{}", names.glue));
     let needed = unused::without_classes(linked)?;
@@ -99,6 +101,18 @@ pub fn split(linked: &[u8], names: &Names) -> Result<Split> {
     }
     parts.sort();
     Ok(Split { main: read(&main)?, parts })
+}
+
+/// The module that fetches the parts, as the splitter wrote it last, before it was made small.
+pub fn written() -> Result<String> {
+    let folders = std::fs::read_dir(shell::at(MADE)).context("nothing has been split")?;
+    for folder in folders {
+        let module = folder?.path().join(LINK);
+        if module.is_file() {
+            return std::fs::read_to_string(&module).with_context(|| format!("could not read {}", module.display()));
+        }
+    }
+    Err(anyhow!("the splitter left no {LINK}"))
 }
 
 fn read(file: &Path) -> Result<Vec<u8>> {
