@@ -95,12 +95,13 @@ pub struct Setup {
     hash: String,
     light: Option<Light>,
     folder: Option<PathBuf>,
+    kept: bool,
 }
 
 impl Setup {
     /// At this size, at the page's own address, in the system's light.
     pub const fn new(window: Window) -> Self {
-        Self { window, hash: String::new(), light: None, folder: None }
+        Self { window, hash: String::new(), light: None, folder: None, kept: false }
     }
 
     /// With this after the `#` of the address.
@@ -114,6 +115,14 @@ impl Setup {
     #[must_use]
     pub const fn light(mut self, light: Light) -> Self {
         self.light = Some(light);
+        self
+    }
+
+    /// With the whole site kept on the device by its service worker, which takes as long as all else at the start. In other
+    /// flows it keeps nothing; on a site of its own folder it always keeps.
+    #[must_use]
+    pub const fn kept(mut self) -> Self {
+        self.kept = true;
         self
     }
 
@@ -162,6 +171,7 @@ pub fn measured<T>(steps: impl AsyncFn(&Page) -> Result<T>) -> Result<T> {
         light: None,
         dots: 1,
         watched: false,
+        kept: true,
     };
     wait_for(async {
         let page = Page::open(&view).await?;
@@ -188,6 +198,7 @@ fn run(browser: Browser, setup: &Setup, steps: &impl AsyncFn(&Page) -> Result<()
             light: setup.light.filter(|_| browser == Browser::Chromium),
             dots: 1,
             watched: true,
+            kept: setup.kept,
         };
         let page = match &setup.folder {
             Some(folder) => Page::open_on(&view, Site::of(folder.clone(), false)?).await?,

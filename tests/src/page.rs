@@ -31,6 +31,8 @@ pub struct View<'a> {
     pub dots: u32,
     /// Whether console and network are watched. Only a measurement that watching would disturb leaves this off.
     pub watched: bool,
+    /// Whether the service worker keeps the site on the device, as it does for a reader: see [`Site::serve`].
+    pub kept: bool,
 }
 
 /// The open page. Its other methods are with their subjects: `find`, `input`, `console`, `axe`.
@@ -57,7 +59,7 @@ impl Page {
     /// Where there is no site or no browser, or the app does not start.
     pub async fn open(view: &View<'_>) -> Result<Self> {
         let hooked = view.watched && view.browser != Browser::Chromium;
-        Self::open_on(view, Site::serve(hooked)?).await
+        Self::open_on(view, Site::serve(hooked, view.kept)?).await
     }
 
     /// Starts the browser and opens this site in it, as [`Page::open`] does with the one that was built.

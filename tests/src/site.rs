@@ -19,6 +19,9 @@ use tower_http::services::ServeDir;
 pub(crate) const WATCH: &str = include_str!("scripts/watch.js");
 /// Where the watching script is found on this server.
 const WATCH_PATH: &str = "/crookwise-watch.js";
+/// Where the site's service worker is, and one that keeps nothing.
+const WORKER_PATH: &str = "/sw.js";
+const KEEPS_NOTHING: &str = "// Keeps nothing.";
 /// Where the stand-in is found that comes before the page's own scripts.
 const STAND_IN_PATH: &str = "/crookwise-stand-in.js";
 
@@ -66,18 +69,21 @@ pub struct Site {
 struct Eye {
     folder: PathBuf,
     hooked: bool,
+    kept: bool,
     missing: Arc<Mutex<Vec<String>>>,
     stand_in: Arc<Mutex<String>>,
 }
 
 impl Site {
     /// Serves the site on a free port. When hooked, the page gets the watching script as its first script: for the
-    /// browsers that do not tell their driver what was written to the console.
+    /// browsers that do not tell their driver what was written to the console. Kept, its service worker does as it does for a
+    /// reader; else one stands in its place that keeps nothing: for every flow alone it would fetch, add up and store all
+    /// that there is.
     ///
     /// # Errors
     /// Where no site has been built or no port is free.
-    pub fn serve(hooked: bool) -> Result<Self> {
-        Self::of(folder()?, hooked)
+    pub fn serve(hooked: bool, kept: bool) -> Result<Self> {
+        Self::seen_by(folder()?, hooked, kept)
     }
 
     /// Serves the site in this folder, as [`Site::serve`] serves the one that was built.
@@ -85,10 +91,15 @@ impl Site {
     /// # Errors
     /// Where no port is free.
     pub fn of(folder: PathBuf, hooked: bool) -> Result<Self> {
+        Self::seen_by(folder, hooked, true)
+    }
+
+    fn seen_by(folder: PathBuf, hooked: bool, kept: bool) -> Result<Self> {
         let listener = new_address()?;
         let port = listener.local_addr()?.port();
         let (missing, stand_in) = (Arc::default(), Arc::default());
-        let eye = Eye { folder, hooked, missing: Arc::clone(&missing), stand_in: Arc::clone(&stand_in) };
+        let eye =
+            Eye { folder, hooked, kept, missing: Arc::clone(&missing), stand_in: Arc::clone(&stand_in) };
         let server = Server::start(listener, eye)?;
         Ok(Self { port, missing, stand_in, server: Mutex::new(Some(server)) })
     }
@@ -106,7 +117,7 @@ impl Site {
         self.stop();
         let listener = TcpListener::bind(("127.0.0.1", self.port)).context("the port is taken")?;
         let (missing, stand_in) = (Arc::clone(&self.missing), Arc::clone(&self.stand_in));
-        let eye = Eye { folder, hooked: false, missing, stand_in };
+        let eye = Eye { folder, hooked: false, kept: true, missing, stand_in };
         *self.server.lock().unwrap_or_else(PoisonError::into_inner) = Some(Server::start(listener, eye)?);
         Ok(())
     }
@@ -198,6 +209,9 @@ async fn look(State(eye): State<Eye>, request: Request, next: Next) -> Response 
         let script = eye.stand_in.lock().unwrap_or_else(PoisonError::into_inner).clone();
         let headers = [(header::CONTENT_TYPE, "text/javascript"), (header::CACHE_CONTROL, "no-store")];
         return (headers, script).into_response();
+    }
+    if !eye.kept && path == WORKER_PATH {
+        return ([(header::CONTENT_TYPE, "text/javascript")], KEEPS_NOTHING).into_response();
     }
     if eye.hooked && (path == "/" || path == "/index.html") {
         return hooked_page(&eye);

@@ -253,7 +253,8 @@ mod tests {
 
     #[test]
     fn a_place_brings_what_it_shares() {
-        let sizes = [("parts/split_practise.wasm", 100), ("parts/chunk_1.wasm", 20), ("parts/chunk_2.wasm", 3)];
+        let sizes =
+            [("parts/split_practise.wasm", 100), ("parts/chunk_1.wasm", 20), ("parts/chunk_2.wasm", 3)];
         let files: BTreeMap<String, Vec<u8>> =
             sizes.iter().map(|(name, size)| ((*name).to_owned(), vec![0; *size])).collect();
         let parts: Vec<String> = files.keys().cloned().collect();

@@ -6,7 +6,8 @@ use std::collections::BTreeSet;
 /// The parts that this one is fetched with, by the splitter's own module: it names them in a list behind the part.
 fn fetched_with<'a>(module: &'a str, part: &str) -> impl Iterator<Item = String> + use<'a> {
     let behind = module.split_once(&format!("\"./{part}\"")).map(|(_, behind)| behind);
-    let list = behind.and_then(|behind| behind.split_once("\n, [")).and_then(|(_, list)| list.split_once(']'));
+    let list =
+        behind.and_then(|behind| behind.split_once("\n, [")).and_then(|(_, list)| list.split_once(']'));
     let names = list.map(|(names, _)| names).unwrap_or_default().split(", ");
     names.filter_map(|name| name.strip_prefix("__")).map(|name| format!("{name}.wasm"))
 }

@@ -109,7 +109,8 @@ pub fn written() -> Result<String> {
     for folder in folders {
         let module = folder?.path().join(LINK);
         if module.is_file() {
-            return std::fs::read_to_string(&module).with_context(|| format!("could not read {}", module.display()));
+            return std::fs::read_to_string(&module)
+                .with_context(|| format!("could not read {}", module.display()));
         }
     }
     Err(anyhow!("the splitter left no {LINK}"))

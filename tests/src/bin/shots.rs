@@ -98,7 +98,15 @@ async fn take(
     presses: &[&str],
 ) -> Result<()> {
     let file = folder.join(format!("{name}.png"));
-    let view = View { browser: Browser::Chromium, window, hash, light: Some(light), dots: 1, watched: true };
+    let view = View {
+        browser: Browser::Chromium,
+        window,
+        hash,
+        light: Some(light),
+        dots: 1,
+        watched: true,
+        kept: false,
+    };
     let page = Page::open(&view).await?;
     let outcome = async {
         page.settled().await?;

@@ -49,6 +49,7 @@ async fn measure(role: &str, name: &str, slowed: u32, planned: &str) -> Result<(
         light: None,
         dots: 1,
         watched: false,
+        kept: true,
     };
     let page = Page::open(&view).await?;
     let outcome = taps(&page, role, name, slowed).await;

@@ -11,9 +11,19 @@ const staying = [...whole.querySelectorAll("*")].filter((element) => {
   return style.position === "sticky" && style.top !== "auto";
 });
 for (const element of staying) element.style.position = "relative", element.style.top = "auto";
+// Nothing moves or changes while it is looked at, so whatever the browser has said of an element holds for all that asks.
+const once = (ask) => {
+  const said = new Map();
+  return (element) => {
+    if (!said.has(element)) said.set(element, ask(element));
+    return said.get(element);
+  };
+};
+const boxOf = once((element) => element.getBoundingClientRect());
+const styleOf = once((element) => getComputedStyle(element));
 const found = [];
 const say = (what, element, more) => {
-  const box = element.getBoundingClientRect();
+  const box = boxOf(element);
   const words = (element.getAttribute?.("aria-label") || element.textContent || "").replace(/\s+/g, " ").trim().slice(0, 40);
   const where = `${Math.round(box.left)},${Math.round(box.top)} ${Math.round(box.width)}x${Math.round(box.height)}`;
   found.push(`${what}: ${element.tagName.toLowerCase()}.${element.getAttribute?.("class") ?? ""} "${words}" at ${where}${more ? ` (${more})` : ""}`);
@@ -22,32 +32,31 @@ const root = document.documentElement;
 const wide = root.clientWidth;
 if (root.scrollWidth > wide) found.push(`the page is ${root.scrollWidth} px wide in a window of ${wide}`);
 
-const seen = (element) => {
-  if (element.checkVisibility && !element.checkVisibility({ visibilityProperty: true, opacityProperty: true })) return false;
-  // Only for the ear, or a store of outlines.
-  for (let at = element; at; at = at.parentElement) {
-    const style = getComputedStyle(at);
-    if (style.clipPath.startsWith("inset(50%")) return false;
-    if (style.overflow === "hidden" && (at.clientWidth === 0 || at.clientHeight === 0)) return false;
-  }
-  return true;
-};
+// Only for the ear, or a store of outlines.
+const unseen = once((element) => {
+  if (!element) return false;
+  const style = styleOf(element);
+  if (style.clipPath.startsWith("inset(50%")) return true;
+  if (style.overflow === "hidden" && (element.clientWidth === 0 || element.clientHeight === 0)) return true;
+  return unseen(element.parentElement);
+});
+const seen = (element) =>
+  (!element.checkVisibility || element.checkVisibility({ visibilityProperty: true, opacityProperty: true })) && !unseen(element);
 const all = [...whole.querySelectorAll("*")].filter(seen);
 const isSvg = (element) => element.namespaceURI.endsWith("svg");
 
 // What runs sideways under the finger may lie beside the window; what is then not seen of it is left out.
-const strip = (element) => {
-  for (let at = element.parentElement; at && at !== document.body; at = at.parentElement) {
-    if (["auto", "scroll"].includes(getComputedStyle(at).overflowX)) return at;
-  }
-  return null;
-};
+const strip = once((element) => {
+  const around = element.parentElement;
+  if (!around || around === document.body) return null;
+  return ["auto", "scroll"].includes(styleOf(around).overflowX) ? around : strip(around);
+});
 const beside = (element, box) => {
-  const around = strip(element)?.getBoundingClientRect();
-  return around && (box.right <= around.left || box.left >= around.right);
+  const around = strip(element);
+  return around && (box.right <= boxOf(around).left || box.left >= boxOf(around).right);
 };
 // A small panel of the browser lies over the page, and is meant to.
-const layer = (element) => element.closest(":popover-open");
+const layer = once((element) => element.closest(":popover-open"));
 
 // Every line of text with its box.
 const texts = [];
@@ -60,28 +69,28 @@ for (const element of all) {
     for (const box of range.getClientRects()) if (box.width > 0.5 && !beside(element, box)) texts.push({ element, box });
   }
 }
-const controls = all.filter((element) => element.matches("button, input, select, summary, textarea") && !beside(element, element.getBoundingClientRect()));
+const controls = all.filter((element) => element.matches("button, input, select, summary, textarea") && !beside(element, boxOf(element)));
 
 // Out of the window, or cut off by what is around.
 for (const { element, box } of texts) {
   if (!strip(element) && (box.left < -0.5 || box.right > wide + 0.5)) say("text out of the window", element);
   for (let at = element; at && at !== document.body; at = at.parentElement) {
-    const style = getComputedStyle(at);
+    const style = styleOf(at);
     if (style.overflowX === "visible" && style.overflowY === "visible") continue;
-    const around = at.getBoundingClientRect();
+    const around = boxOf(at);
     const scrolls = (way) => ["auto", "scroll"].includes(way);
     if (!scrolls(style.overflowX) && (box.left < around.left - 1 || box.right > around.right + 1)) say("text cut off", element);
     if (!scrolls(style.overflowY) && (box.top < around.top - 1 || box.bottom > around.bottom + 1)) say("text cut off", element);
   }
 }
 for (const element of controls) {
-  const box = element.getBoundingClientRect();
+  const box = boxOf(element);
   if (!strip(element) && (box.left < -0.5 || box.right > wide + 0.5)) say("control out of the window", element);
 }
 // What a list or a field says must have room in it; a line that the reader types may be longer than its field.
 const pen = document.createElement("canvas").getContext("2d");
 for (const element of controls) {
-  const style = getComputedStyle(element);
+  const style = styleOf(element);
   const room = element.clientWidth - parseFloat(style.paddingLeft) - parseFloat(style.paddingRight);
   pen.font = `${style.fontStyle} ${style.fontWeight} ${style.fontSize} ${style.fontFamily}`;
   const fits = (text) => pen.measureText(text).width <= room + 0.5;
@@ -97,24 +106,27 @@ const cross = (one, two, slack) =>
   Math.min(one.right, two.right) - Math.max(one.left, two.left) > slack &&
   Math.min(one.bottom, two.bottom) - Math.max(one.top, two.top) > slack;
 const kin = (one, two) => one.contains(two) || two.contains(one) || layer(one) !== layer(two);
-const ink = (box) => ({ left: box.left, right: box.right, top: box.top + box.height * 0.22, bottom: box.bottom - box.height * 0.22 });
+for (const text of texts) {
+  const { left, right, top, bottom, height } = text.box;
+  text.ink = { left, right, top: top + height * 0.22, bottom: bottom - height * 0.22 };
+}
 for (let one = 0; one < texts.length; one += 1) {
   for (let two = one + 1; two < texts.length; two += 1) {
     const [first, second] = [texts[one], texts[two]];
-    if (first.element !== second.element && layer(first.element) === layer(second.element) && cross(ink(first.box), ink(second.box), 1)) {
+    if (cross(first.ink, second.ink, 1) && first.element !== second.element && layer(first.element) === layer(second.element)) {
       say("text over text", first.element, `and "${second.element.textContent.trim().slice(0, 30)}"`);
     }
   }
 }
 for (let one = 0; one < controls.length; one += 1) {
-  const box = controls[one].getBoundingClientRect();
+  const box = boxOf(controls[one]);
   for (let two = one + 1; two < controls.length; two += 1) {
-    if (!kin(controls[one], controls[two]) && cross(box, controls[two].getBoundingClientRect(), 0.5)) {
+    if (cross(box, boxOf(controls[two]), 0.5) && !kin(controls[one], controls[two])) {
       say("control over control", controls[one], `and ${controls[two].getAttribute("aria-label") || controls[two].textContent.slice(0, 30)}`);
     }
   }
   for (const text of texts) {
-    if (!kin(controls[one], text.element) && cross(box, ink(text.box), 1)) say("text under a control", text.element);
+    if (cross(box, text.ink, 1) && !kin(controls[one], text.element)) say("text under a control", text.element);
     // What stands on a button stays on it.
     if (controls[one].contains(text.element)) {
       const out = text.box.left < box.left - 1 || text.box.right > box.right + 1 || text.box.bottom > box.bottom + 1;
@@ -126,39 +138,39 @@ for (let one = 0; one < controls.length; one += 1) {
 const cards = all.filter((element) => element.matches("main section, main label, header, footer, details"));
 for (let one = 0; one < cards.length; one += 1) {
   for (let two = one + 1; two < cards.length; two += 1) {
-    if (!kin(cards[one], cards[two]) && cross(cards[one].getBoundingClientRect(), cards[two].getBoundingClientRect(), 0.5)) {
+    if (cross(boxOf(cards[one]), boxOf(cards[two]), 0.5) && !kin(cards[one], cards[two])) {
       say("box over box", cards[one], `and ${cards[two].getAttribute("aria-label") || cards[two].textContent.slice(0, 30)}`);
     }
   }
 }
 // Notes stay clear of the buttons and words around their staff.
-const marks = all.filter((element) => isSvg(element) && element.closest("[role=img]") && ["use", "path", "rect", "line"].includes(element.tagName) && !beside(element, element.getBoundingClientRect()));
+const marks = all.filter((element) => isSvg(element) && element.closest("[role=img]") && ["use", "path", "rect", "line"].includes(element.tagName) && !beside(element, boxOf(element)));
 for (const mark of marks) {
-  const box = mark.getBoundingClientRect();
+  const box = boxOf(mark);
   if (!strip(mark) && (box.left < -0.5 || box.right > wide + 0.5)) say("ink out of the window", mark);
   for (const control of controls) {
-    if (!layer(control) && cross(box, control.getBoundingClientRect(), 2)) {
+    if (cross(box, boxOf(control), 2) && !layer(control)) {
       // The box of a cell is larger than what it shows.
-      const shown = [...control.children].some((child) => cross(box, child.getBoundingClientRect(), 1));
+      const shown = [...control.children].some((child) => cross(box, boxOf(child), 1));
       if (shown || control.children.length === 0) say("ink over a control", control);
     }
   }
-  for (const text of texts) if (!layer(text.element) && cross(box, ink(text.box), 1)) say("ink over text", text.element);
+  for (const text of texts) if (cross(box, text.ink, 1) && !layer(text.element)) say("ink over text", text.element);
 }
 
 // Large enough to read and to hit.
 for (const { element } of texts) {
-  const size = parseFloat(getComputedStyle(element).fontSize);
+  const size = parseFloat(styleOf(element).fontSize);
   if (size < 13.99) say("small text", element, `${size} px`);
 }
 for (const element of all) {
   if (element.tagName === "text") {
-    const size = parseFloat(getComputedStyle(element).fontSize) * element.getScreenCTM().a;
+    const size = parseFloat(styleOf(element).fontSize) * element.getScreenCTM().a;
     if (size < 13.99) say("small text", element, `${size} px`);
   }
 }
 for (const element of controls) {
-  const box = element.getBoundingClientRect();
+  const box = boxOf(element);
   if (box.height < 43.9) say("low target", element);
   if (element.tagName === "BUTTON" && box.width < 43.9) say("narrow target", element);
 }
@@ -179,8 +191,9 @@ const contrast = (one, two) => {
   return (high + 0.05) / (low + 0.05);
 };
 // What is painted behind, beside the things that hold the text: the band of the selected column.
-const behind = all.filter((element) => getComputedStyle(element).position === "absolute" && element.childElementCount === 0 &&
-  !element.textContent && colour(getComputedStyle(element).backgroundColor)[3] > 0);
+const backOf = once((element) => colour(styleOf(element).backgroundColor));
+const behind = all.filter((element) => element.childElementCount === 0 && styleOf(element).position === "absolute" &&
+  !element.textContent && backOf(element)[3] > 0);
 const ground = (element, box) => {
   const chain = [];
   for (let at = element; at; at = at.parentElement) chain.unshift(at);
@@ -188,14 +201,14 @@ const ground = (element, box) => {
   if (getComputedStyle(root).colorScheme === "dark") under = [18, 18, 18, 1];
   for (const [depth, at] of chain.entries()) {
     // What holds it may stand beside it: only what is really behind counts.
-    const own = at.getBoundingClientRect();
+    const own = boxOf(at);
     const middle = { left: (box.left + box.right) / 2, top: (box.top + box.bottom) / 2 };
     const here = own.left <= middle.left && own.right >= middle.left && own.top <= middle.top && own.bottom >= middle.top;
-    if (here || at === root || at === document.body) under = over(colour(getComputedStyle(at).backgroundColor), under);
+    if (here || at === root || at === document.body) under = over(backOf(at), under);
     const next = chain[depth + 1];
     for (const band of behind) {
       if (next && band.parentElement === at && band.compareDocumentPosition(next) & Node.DOCUMENT_POSITION_FOLLOWING &&
-        cross(band.getBoundingClientRect(), box, 0)) under = over(colour(getComputedStyle(band).backgroundColor), under);
+        cross(boxOf(band), box, 0)) under = over(backOf(band), under);
     }
   }
   return under;
@@ -205,17 +218,17 @@ const faint = (element, box, text, least, what) => {
   const ratio = contrast(over(colour(text), under), under);
   if (ratio < least) say(what, element, `${ratio.toFixed(2)} to 1`);
 };
-for (const { element, box } of texts) faint(element, box, getComputedStyle(element).color, leastContrast, "faint text");
+for (const { element, box } of texts) faint(element, box, styleOf(element).color, leastContrast, "faint text");
 for (const element of controls) {
-  const box = element.getBoundingClientRect();
-  const style = getComputedStyle(element);
+  const box = boxOf(element);
+  const style = styleOf(element);
   if (element.matches("input, select")) {
     faint(element, box, style.color, leastContrast, "faint text");
     if (element.placeholder) faint(element, box, getComputedStyle(element, "::placeholder").color, leastContrast, "faint hint");
     faint(element.parentElement, box, style.borderTopColor, leastInk, "faint edge");
   }
 }
-for (const mark of marks) faint(mark, mark.getBoundingClientRect(), getComputedStyle(mark).fill, leastInk, "faint ink");
+for (const mark of marks) faint(mark, boxOf(mark), styleOf(mark).fill, leastInk, "faint ink");
 
 const least = whole === document.body ? 10 : 2;
 if (texts.length < least || controls.length < least) found.push(`only ${texts.length} texts and ${controls.length} controls were looked at`);

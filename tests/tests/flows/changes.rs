@@ -43,8 +43,15 @@ async fn cell(page: &Page, name: &str, place: usize) -> Result<thirtyfour::WebEl
 async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
     let hash = page.hash().await?;
     let hash = hash.trim_start_matches('#');
-    let view =
-        View { browser: page.browser(), window: page.window(), hash, light: None, dots: 1, watched: true };
+    let view = View {
+        browser: page.browser(),
+        window: page.window(),
+        hash,
+        light: None,
+        dots: 1,
+        watched: true,
+        kept: false,
+    };
     let other = Page::open(&view).await?;
     let outcome = async {
         ensure!(other.players().await? == page.players().await?, "the players have the same notes");

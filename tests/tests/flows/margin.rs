@@ -97,8 +97,15 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
     page.press("Escape").await?;
     page.find_gone("dialog", "Share").await?;
     let (players, said) = (page.players().await?, page.together().await?);
-    let view =
-        View { browser: page.browser(), window: page.window(), hash, light: None, dots: 1, watched: true };
+    let view = View {
+        browser: page.browser(),
+        window: page.window(),
+        hash,
+        light: None,
+        dots: 1,
+        watched: true,
+        kept: false,
+    };
     let other = Page::open(&view).await?;
     let outcome = async {
         stands(&other).await?;

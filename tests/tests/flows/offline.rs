@@ -451,7 +451,7 @@ fn without_a_service_worker_all_else_is_there() {
 }
 
 fn the_app_can_be_installed() {
-    flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE), async |page| {
+    flow::in_browser(Browser::Chromium, &Setup::new(Window::LANDSCAPE).kept(), async |page| {
         is_kept(page).await?;
         let found = page.cdp("Page.getInstallabilityErrors", json!({})).await?;
         ensure!(found["installabilityErrors"] == json!([]), "{found}");
@@ -478,7 +478,15 @@ fn the_app_can_be_installed() {
 
 /// What a browser says that cannot start the app in this site.
 fn says(browser: Browser, site: &Version) -> String {
-    let view = View { browser, window: Window::PORTRAIT, hash: "", light: None, dots: 1, watched: true };
+    let view = View {
+        browser,
+        window: Window::PORTRAIT,
+        hash: "",
+        light: None,
+        dots: 1,
+        watched: true,
+        kept: false,
+    };
     let opened = flow::wait_for(async {
         let page = Page::open_on(&view, Site::of(site.path().to_path_buf(), false)?).await?;
         page.quit().await?;

@@ -53,8 +53,15 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
     page.find_gone("dialog", "Share").await?;
     let notes = page.notes().await?;
     let said = about(page).await?;
-    let view =
-        View { browser: page.browser(), window: page.window(), hash, light: None, dots: 1, watched: true };
+    let view = View {
+        browser: page.browser(),
+        window: page.window(),
+        hash,
+        light: None,
+        dots: 1,
+        watched: true,
+        kept: false,
+    };
     let other = Page::open(&view).await?;
     let outcome = async {
         other.notes_are(&notes.iter().map(String::as_str).collect::<Vec<_>>()).await?;

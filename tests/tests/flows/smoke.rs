@@ -11,7 +11,7 @@ pub const FLOWS: &[Flow] =
     &crookwise_tests::flows![on_a_tablet_on_its_side, on_a_tablet_upright, on_a_telephone, on_a_desk];
 
 fn comes_up(browser: Browser, window: Window) {
-    flow::in_browser(browser, &Setup::new(window), async |page| {
+    flow::in_browser(browser, &Setup::new(window).kept(), async |page| {
         let heading = page.find("heading", "Crookwise").await?;
         // Our own search by role and name agrees with what the browser tells a screen reader.
         assert_eq!(page.spoken(&heading).await?, ("heading".into(), "Crookwise".into()));
