@@ -181,6 +181,29 @@ pub fn measured<T>(steps: impl AsyncFn(&Page) -> Result<T>) -> Result<T> {
     })
 }
 
+/// Opens the built site with this after the `#` in a browser of its own, at the size of this page, takes the steps there, and
+/// ends it: what one reader sends another opens there as it was sent.
+///
+/// # Errors
+/// Those of the steps, or where that page was not quiet.
+pub async fn elsewhere(page: &Page, hash: &str, steps: impl AsyncFnOnce(&Page) -> Result<()>) -> Result<()> {
+    let view = View {
+        browser: page.browser(),
+        window: page.window(),
+        hash,
+        light: None,
+        dots: 1,
+        watched: true,
+        kept: false,
+    };
+    let other = Page::open(&view).await?;
+    let outcome = match steps(&other).await {
+        Ok(()) => other.is_quiet().await,
+        failed => failed,
+    };
+    other.leave(outcome).await
+}
+
 /// Runs to the end what needs the harness' own event loop.
 ///
 /// # Errors

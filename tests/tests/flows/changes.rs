@@ -4,7 +4,7 @@
 use anyhow::{Context, Result, ensure};
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
-use crookwise_tests::page::{Page, View};
+use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 
@@ -43,24 +43,13 @@ async fn cell(page: &Page, name: &str, place: usize) -> Result<thirtyfour::WebEl
 async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
     let hash = page.hash().await?;
     let hash = hash.trim_start_matches('#');
-    let view = View {
-        browser: page.browser(),
-        window: page.window(),
-        hash,
-        light: None,
-        dots: 1,
-        watched: true,
-        kept: false,
-    };
-    let other = Page::open(&view).await?;
-    let outcome = async {
+    flow::elsewhere(page, hash, async |other| {
         ensure!(other.players().await? == page.players().await?, "the players have the same notes");
         let wanted = directions(page).await?;
-        directions_are(&other, &wanted.iter().map(String::as_str).collect::<Vec<_>>()).await?;
-        other.is_quiet().await
-    }
-    .await;
-    other.leave(outcome).await
+        directions_are(other, &wanted.iter().map(String::as_str).collect::<Vec<_>>()).await?;
+        Ok(())
+    })
+    .await
 }
 
 fn by_touch_for_one_of_a_pair() {

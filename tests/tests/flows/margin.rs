@@ -6,7 +6,7 @@ use crookwise_share::Link;
 use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
-use crookwise_tests::page::{Page, View};
+use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
 use thirtyfour::By;
@@ -97,25 +97,14 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
     page.press("Escape").await?;
     page.find_gone("dialog", "Share").await?;
     let (players, said) = (page.players().await?, page.together().await?);
-    let view = View {
-        browser: page.browser(),
-        window: page.window(),
-        hash,
-        light: None,
-        dots: 1,
-        watched: true,
-        kept: false,
-    };
-    let other = Page::open(&view).await?;
-    let outcome = async {
-        stands(&other).await?;
+    flow::elsewhere(page, hash, async |other| {
+        stands(other).await?;
         ensure!(other.players().await? == players, "the players have the same notes");
         ensure!(other.together().await? == said, "the column is named alike");
         ensure!(other.value_in("movement", "radiogroup", "Movement").await? == "E♭ major");
-        other.is_quiet().await
-    }
-    .await;
-    other.leave(outcome).await
+        Ok(())
+    })
+    .await
 }
 
 /// A staff under the last one, with its label: the caret stands where it is typed.

@@ -5,7 +5,7 @@ use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::input::Place;
-use crookwise_tests::page::{Page, View};
+use crookwise_tests::page::Page;
 use crookwise_tests::staff::letters;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
@@ -53,17 +53,7 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
     page.find_gone("dialog", "Share").await?;
     let notes = page.notes().await?;
     let said = about(page).await?;
-    let view = View {
-        browser: page.browser(),
-        window: page.window(),
-        hash,
-        light: None,
-        dots: 1,
-        watched: true,
-        kept: false,
-    };
-    let other = Page::open(&view).await?;
-    let outcome = async {
+    flow::elsewhere(page, hash, async |other| {
         other.notes_are(&notes.iter().map(String::as_str).collect::<Vec<_>>()).await?;
         let fields = [
             ("clef", "radiogroup", "Clef"),
@@ -76,11 +66,10 @@ async fn opens_the_same_elsewhere(page: &Page) -> Result<()> {
                 (page.value_in(chip, role, name).await?, other.value_in(chip, role, name).await?);
             ensure!(own == there, "{name}: {own} here, {there} there");
         }
-        ensure!(about(&other).await? == said, "the readout says the same: {said}");
-        other.is_quiet().await
-    }
-    .await;
-    other.leave(outcome).await
+        ensure!(about(other).await? == said, "the readout says the same: {said}");
+        Ok(())
+    })
+    .await
 }
 
 /// Presses the mouse on a note's place: what would sound is shown, and nothing is entered before letting go.
