@@ -32,7 +32,8 @@ pub enum Oddity {
     Microtone,
     /// Time goes back before the beginning of the bar.
     BeforeBar,
-    /// A bar is to be played like one before it, and the file has no notes in it.
+    /// A bar is to be played like one before it, and the file has no notes in it. The standard wants them written out in each
+    /// (W3C, MusicXML 4.0, the element `measure-repeat`: it "specifies a notation style" alone).
     NotWrittenOut,
     /// A transposition without the number of letters: those of the label, or the usual ones.
     NoLetters,
@@ -103,7 +104,7 @@ impl fmt::Display for Oddity {
             Self::Microtone => f.write_str("A pitch lies between two semitones; the nearer one is read"),
             Self::BeforeBar => f.write_str("The file goes back to before the beginning of a bar; it stands at its beginning"),
             Self::NotWrittenOut => f.write_str(
-                "A bar is to be played like the one before and holds no notes; it is silent here: write it out where it is to be heard",
+                "A bar is to be played like the one before, but the file has no notes in it, as the standard wants; it is silent here: write it out where it is to be heard",
             ),
             Self::NoLetters => f.write_str(
                 "A transposition tells semitones alone; the letters are those of the label, or the usual ones",

@@ -395,7 +395,8 @@ fn repeats_endings_and_bar_lines_are_the_bars_own() {
     assert_eq!((signs[2].rests_together, signs[2].line), (2, BarLine::Final));
     assert_eq!(signs[2].jumps, [Jump::Segno]);
     assert_eq!([signs[3].like_before, signs[4].like_before, signs[5].like_before], [1, 1, 0]);
-    // What is not written out does not sound here, and that is said.
+    // What is not written out does not sound, and that is said. W3C, MusicXML 4.0, `measure-repeat`: "The actual music being
+    // repeated needs to be repeated within each measure of the MusicXML file."
     let told = read.remarks.iter().find(|remark| remark.what == Oddity::NotWrittenOut);
     assert_eq!(told.map(|remark| (remark.bar.as_ref(), remark.times)), Some(("4", 2)));
     let start = "<attributes><measure-style><measure-repeat type=\"start\">1</measure-repeat></measure-style></attributes>";
