@@ -1,8 +1,8 @@
 //! The accessibility checker axe-core, put into the page.
 
 use crate::page::Page;
-use crate::site;
-use anyhow::{Context, Result, bail};
+use crate::site::{self, AXE_FILE, AXE_PATH};
+use anyhow::{Result, bail, ensure};
 use serde_json::{Value, json};
 
 impl Page {
@@ -26,13 +26,7 @@ impl Page {
     }
 
     async fn axe_with(&self, options: &str) -> Result<()> {
-        let file = site::root().join("tests/node_modules/axe-core/axe.min.js");
-        let script = std::fs::read_to_string(&file)
-            .context("axe-core is not installed: run `npm ci` in tests/ (`cargo xtask test` does)")?;
-        let present = self.eval("return typeof window.axe === 'object'", vec![]).await?;
-        if present != json!(true) {
-            self.eval(&script, vec![]).await.context("axe-core did not start")?;
-        }
+        self.start_axe().await?;
         let run = format!(
             "const done = arguments[arguments.length - 1];
             axe.run(document.querySelector('dialog:modal') ?? document, {options}).then(
@@ -57,6 +51,28 @@ impl Page {
                 violations.join("\n")
             );
         }
+        Ok(())
+    }
+
+    /// Puts the checker into the page, which fetches it from where the site is: through the driver it took as long as its
+    /// whole work.
+    async fn start_axe(&self) -> Result<()> {
+        if !site::root().join(AXE_FILE).is_file() {
+            bail!("axe-core is not installed: run `npm ci` in tests/ (`cargo xtask test` does)");
+        }
+        let started = self
+            .promised(&format!(
+                "if (typeof window.axe === 'object') return true;
+                const script = document.createElement('script');
+                script.src = '{AXE_PATH}';
+                const there = new Promise((done) => {{ script.onload = script.onerror = done; }});
+                document.head.append(script);
+                await there;
+                script.remove();
+                return typeof window.axe === 'object';"
+            ))
+            .await?;
+        ensure!(started == json!(true), "axe-core did not start");
         Ok(())
     }
 }

@@ -19,6 +19,9 @@ use tower_http::services::ServeDir;
 pub(crate) const WATCH: &str = include_str!("scripts/watch.js");
 /// Where the watching script is found on this server.
 const WATCH_PATH: &str = "/crookwise-watch.js";
+/// Where the accessibility checker is found on this server, and where npm puts it.
+pub(crate) const AXE_PATH: &str = "/crookwise-axe.js";
+pub(crate) const AXE_FILE: &str = "tests/node_modules/axe-core/axe.min.js";
 /// Where the site's service worker is, and one that keeps nothing.
 const WORKER_PATH: &str = "/sw.js";
 const KEEPS_NOTHING: &str = "// Keeps nothing.";
@@ -209,6 +212,10 @@ async fn look(State(eye): State<Eye>, request: Request, next: Next) -> Response 
         let script = eye.stand_in.lock().unwrap_or_else(PoisonError::into_inner).clone();
         let headers = [(header::CONTENT_TYPE, "text/javascript"), (header::CACHE_CONTROL, "no-store")];
         return (headers, script).into_response();
+    }
+    if path == AXE_PATH {
+        let script = std::fs::read(root().join(AXE_FILE)).unwrap_or_default();
+        return ([(header::CONTENT_TYPE, "text/javascript")], script).into_response();
     }
     if !eye.kept && path == WORKER_PATH {
         return ([(header::CONTENT_TYPE, "text/javascript")], KEEPS_NOTHING).into_response();
