@@ -17,7 +17,9 @@ impl MusicSheet {
     ) {
         for ((row, top), over) in self.rows.iter().zip(tops).zip(over) {
             let label = &row.label.0;
-            let beneath = &beneath(row, first);
+            // Beside its label a written row need not say at every system that it is one; what sounds has another ink and says so.
+            let says = !beside || first == 0 || row.ink == Ink::Sounding;
+            let beneath = &beneath(row, first, says);
             let mut text = |text: &str, at: Point, size: f64, ink: Ink| {
                 let size = StaffSpace(size.max(self.letters));
                 let (text, align) = (text.to_owned(), TextAlign::Start);
@@ -48,8 +50,8 @@ impl MusicSheet {
 }
 
 /// What stands beneath the label of a row at the system that begins with a bar: a crook that was changed before is told, since the
-/// label has the first.
-fn beneath(row: &SheetRow, first: usize) -> String {
+/// label has the first; and where that is said how it is to be taken.
+fn beneath(row: &SheetRow, first: usize, says: bool) -> String {
     let signs = row.staff.bars.iter().take(first).rev().flat_map(|bar| bar.signs.iter().rev());
     let mut changed = signs.filter_map(|(_, sign)| match sign {
         PrintedSign::Crook(label) => Some(label),
@@ -57,7 +59,7 @@ fn beneath(row: &SheetRow, first: usize) -> String {
     });
     // "muta in G" was said where it was changed.
     let now = changed.next().map(|label| format!("now {}", change_in_short(label)));
-    let own = Some(row.label.1.clone()).filter(|own| !own.is_empty());
+    let own = Some(row.label.1.clone()).filter(|own| says && !own.is_empty());
     now.into_iter().chain(own).collect::<Vec<_>>().join(", ")
 }
 

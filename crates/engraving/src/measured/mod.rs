@@ -88,6 +88,8 @@ pub enum LabelsStand {
 #[derive(Debug)]
 pub struct MusicSheet {
     rows: Vec<SheetRow>,
+    /// Rows that are not drawn, and have their room all the same.
+    unseen: Vec<SheetRow>,
     bars: Vec<SheetBar>,
     groups: Vec<SheetGroup>,
     /// How many bars of rest print as one from each bar on; 0 for those within.
@@ -106,7 +108,20 @@ impl MusicSheet {
         let letters = letters.0.clamp(0.0, 4.0);
         let columns =
             (0..bars.len()).map(|bar| BarColumns::of(&rows, &bars, &together, bar, letters)).collect();
-        Self { rows, bars, groups: Vec::new(), together, columns, letters, labels: LabelsStand::default() }
+        let (unseen, groups, labels) = (Vec::new(), Vec::new(), LabelsStand::default());
+        Self { rows, unseen, bars, groups, together, columns, letters, labels }
+    }
+
+    /// The same with room along its bars for rows that are not drawn: where they take the place of its own, every bar and every
+    /// onset stays where it stood.
+    #[must_use]
+    pub fn with_room_for(mut self, unseen: Vec<SheetRow>) -> Self {
+        let drawn = self.rows.len();
+        self.rows.extend(unseen);
+        let column = |bar| BarColumns::of(&self.rows, &self.bars, &self.together, bar, self.letters);
+        self.columns = (0..self.bars.len()).map(column).collect();
+        self.unseen = self.rows.split_off(drawn);
+        self
     }
 
     /// The same with some of its rows joined at the left.

@@ -3,7 +3,7 @@
 use super::bar_lines::{self, LineAt, bar_line};
 use super::columns::changed;
 use super::row::{PlacedBar, RowDrawing, SystemEnds, draw_row};
-use super::{LabelsStand, MusicSheet};
+use super::{LabelsStand, MusicSheet, SheetRow};
 use crate::drawing::{Drawing, Ink, Shape};
 use crate::head::head_width;
 use crate::units::{Bounds, Point, StaffSpace};
@@ -101,14 +101,19 @@ impl MusicSheet {
     /// What stands behind the last bar line of a system that ends before a bar: its signature and its time.
     fn courtesy(&self, next: usize) -> f64 {
         let Some(own) = self.bars.get(next) else { return 0.0 };
-        let signatures = self.rows.iter().map(|row| changed(row, next).1.1.0).fold(0.0, f64::max);
+        let signatures = self.all_rows().map(|row| changed(row, next).1.1.0).fold(0.0, f64::max);
         signatures + own.time.map_or(0.0, |time| bar_lines::time_width(time) + 0.9)
     }
 
     /// What stands before the first bar of a system.
     fn head(&self, first: usize, width: f64) -> f64 {
-        let bars = self.rows.iter().filter_map(|row| row.staff.bars.get(first));
+        let bars = self.all_rows().filter_map(|row| row.staff.bars.get(first));
         self.margin(width) + bars.map(|bar| head_width(bar.clef, bar.signature).0).fold(0.0, f64::max)
+    }
+
+    /// Those that are drawn, and those that only have their room.
+    fn all_rows(&self) -> impl Iterator<Item = &SheetRow> {
+        self.rows.iter().chain(&self.unseen)
     }
 
     fn bars_of(&self, first: usize, end: usize) -> impl Iterator<Item = usize> + '_ {
