@@ -107,8 +107,8 @@ pub fn beside(given: &str, right: &str) -> String {
 
 /// The right answer where none was given.
 #[must_use]
-pub fn it_is(right: &str) -> String {
-    format!("It is {right}.")
+pub fn left_out(right: &str) -> String {
+    format!("Left out. It is {right}.")
 }
 
 /// The head of a question that was missed: "3. What sounds: octave or alto for basso".

@@ -26,15 +26,15 @@ pub fn feedback(answering: Answering, on: AnyView) -> AnyView {
         let (run, names) = (answering.run.get()?, names.get());
         let (question, (given, mark)) = (run.question()?, run.shown.as_ref()?);
         let right = words::practise::answer_in_sentence(&question.right, question, names);
-        let (class, head) = match (given, mark.right) {
-            (_, true) => ("verdict right", words::doing::right(&right)),
+        // What was left out is no mistake.
+        let (class, sign, head) = match (given, mark.right) {
+            (_, true) => ("verdict right", "✓", words::doing::right(&right)),
             (Some(given), false) => {
                 let given = words::practise::answer_in_sentence(given, question, names);
-                ("verdict wrong", words::doing::you_said(&given, &right))
+                ("verdict wrong", "✗", words::doing::you_said(&given, &right))
             }
-            (None, false) => ("verdict wrong", words::doing::it_is(&right)),
+            (None, false) => ("verdict", "–", words::doing::left_out(&right)),
         };
-        let sign = if mark.right { "✓" } else { "✗" };
         let mistake = given.as_ref().filter(|_| !mark.right).and_then(|given| {
             let said = words::mistakes::said(question, given, mark)?;
             Some(view! { <p class="mistakes">{said}</p> }.into_any())
