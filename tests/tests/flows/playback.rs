@@ -6,6 +6,7 @@ use crookwise_tests::browser::Browser;
 use crookwise_tests::find::Name;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::hearing::{Heard, LISTEN};
+use crookwise_tests::input::Place;
 use crookwise_tests::page::Page;
 use crookwise_tests::wait;
 use crookwise_tests::window::Window;
@@ -120,6 +121,14 @@ async fn it_is_looped(page: &Page) -> Result<()> {
     Ok(())
 }
 
+/// A place of the music over the list that is open.
+const BESIDE_THE_LIST: &str = "document.querySelector('.music-system').scrollIntoView({ block: 'start', behavior: 'instant' });
+    const list = document.querySelector(':popover-open').getBoundingClientRect();
+    const map = document.querySelector('#map').getBoundingClientRect();
+    for (let y = Math.round(list.top) - 8; y > map.bottom; y -= 8) {
+        if (document.elementFromPoint(innerWidth * 0.6, y)?.closest('.music-system')) return [innerWidth * 0.6, y];
+    }";
+
 /// Brass and drums rest in the bar that is looped: nothing is heard where they are alone.
 async fn parts_are_silent_and_alone(page: &Page) -> Result<()> {
     page.click("button", "Parts heard").await?;
@@ -130,6 +139,20 @@ async fn parts_are_silent_and_alone(page: &Page) -> Result<()> {
     page.click("button", "Solo: Timpani in D A").await?;
     let heard = page.heard(1.5).await?;
     ensure!(heard.peak() > 0.01, "nobody is heard after the solo");
+    // They are the strings, who are muted all at once, and one by one.
+    page.click("button", "Mute: Strings").await?;
+    page.click("button", "Mute: Woodwind").await?;
+    let heard = page.heard(1.5).await?;
+    ensure!(heard.peak() < 1e-6, "strings and woodwind are muted: {}", heard.peak());
+    page.click("button", "Strings").await?;
+    page.click("button", "Mute: Violoncello").await?;
+    let heard = page.heard(1.5).await?;
+    ensure!(heard.peak() > 0.005, "the cellos are heard again");
+    page.click("button", "Mute: Strings").await?;
+    page.click("button", "Mute: Strings").await?;
+    page.click("button", "Mute: Woodwind").await?;
+    let heard = page.heard(1.5).await?;
+    ensure!(heard.peak() > 0.01, "nobody is heard who was muted before");
     page.click("button", "Parts shown").await?;
     let shown = page.heard(1.5).await?;
     ensure!(shown.peak() < 1e-6, "the brass rests, and others are heard: {}", shown.peak());
@@ -243,7 +266,17 @@ fn a_movement_is_heard_by_touch() {
         page.tap("button", "Mute: Corno I in D").await?;
         page.well_laid_out().await?;
         page.axe().await?;
-        page.press("Escape").await?;
+        page.tap("button", "Done").await?;
+        page.find_gone("button", "Parts shown").await?;
+        // A press beside an open list shuts it, and chooses no bar.
+        page.tap("button", "Parts heard").await?;
+        page.find("button", "Parts shown").await?;
+        let place = page.eval(BESIDE_THE_LIST, vec![]).await?;
+        let at = |number: usize| place.get(number).and_then(Value::as_f64).context("music over the list");
+        page.tap_at(Place { x: at(0)?, y: at(1)? }).await?;
+        page.find_gone("button", "Parts shown").await?;
+        page.settled().await?;
+        page.find_gone("region", "Chosen bars").await?;
         page.tap("button", "Pause").await?;
         page.find("button", "Play").await?;
         page.axe().await?;

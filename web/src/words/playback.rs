@@ -17,6 +17,7 @@ texts! {
     TUNED_FACE = "tuning";
     ALL_PARTS = "All parts";
     PARTS_SHOWN = "Parts shown";
+    OTHERS = "Others";
     MUTE = "Mute";
     SOLO = "Solo";
     NATURAL_BRASS = "Natural brass";

@@ -1,6 +1,6 @@
 //! Who is heard, and how it is tuned: the two small lists of playback.
 
-use crate::components::live::{each, live, press, when};
+use crate::components::live::{live, press, when};
 use crate::components::movement::player::Player;
 use crate::components::movement::ways::ways;
 use crate::state::hearing::HeardAs;
@@ -8,24 +8,26 @@ use crate::state::kept::{Derived, Watched};
 use crate::state::movement::map::MapState;
 use crate::state::movement::playback::Playback;
 use crate::state::movement::playback::ensemble::has_unpitched;
+use crate::state::movement::playback::families::{HeardFamily, families};
 use crate::state::settings_form::pitch_text;
 use crate::words;
 use crate::words::playback as said;
+use crookwise_theory::Family;
 use leptos::prelude::*;
 
-/// All parts or those that are shown, and each of these silent or alone.
+/// All parts or those that are shown, and each of them, or a family, silent or alone.
 pub fn heard_parts(player: Player) -> AnyView {
-    let (playback, movement) = (player.playback, player.movement);
+    let playback = player.playback;
     let map = MapState::get();
     let whose = [(false, said::ALL_PARTS), (true, said::PARTS_SHOWN)];
     let unpitched = move || map.rows.map(|rows| has_unpitched(rows)) == Some(true);
     let nobody = move || player.is_ready() && player.ensemble().staves.is_empty();
     let quiet = |text: &'static str| move || view! { <p class="quiet">{text}</p> }.into_any();
+    let found = Derived::new(move || map.rows.map(|rows| families(rows)).unwrap_or_default());
+    let all = live(move || found.get().into_iter().map(|own| family(player, own)).collect::<Vec<_>>());
     view! {
         {ways(said::WHO_IS_HEARD, whose, playback.only_shown)}
-        <ul class="plain heard-parts">
-            {each(Derived::new(move || 0..movement.chosen.read().len()), move |at| part(player, at))}
-        </ul>
+        <ul class="plain heard-parts">{all}</ul>
         {when(nobody, quiet(said::NOTHING_IS_HEARD))}
         {when(unpitched, quiet(said::NO_PITCH_NO_SOUND))}
         <p class="quiet">{said::HOW_IT_IS_PLAYED}</p>
@@ -33,18 +35,71 @@ pub fn heard_parts(player: Player) -> AnyView {
     .into_any()
 }
 
-/// A part that is shown.
-fn part(player: Player, at: usize) -> AnyView {
-    let (playback, movement) = (player.playback, player.movement);
-    let staff = Derived::new(move || movement.chosen.read().get(at).copied());
-    let name = move || staff.map(|staff| movement.name_of(*staff)).unwrap_or_default();
-    let turn = move |word: &'static str, list: Watched<Vec<u32>>, act: fn(Playback, u32)| {
-        let is = move || Some((staff.map(|staff| list.read().contains(staff)) == Some(true)).to_string());
-        let act = press(move || {
-            if let Some(staff) = staff.get_untracked() {
-                act(playback, staff);
-            }
-        });
+/// A family, folded where none of it is shown; one of a single part is that part.
+fn family(player: Player, HeardFamily { family, staves }: HeardFamily) -> AnyView {
+    if let [staff] = staves.as_slice() {
+        return part(player, *staff);
+    }
+    let name = family.map_or(said::OTHERS, Family::name);
+    let is_shown =
+        player.movement.chosen.with_untracked(|chosen| staves.iter().any(|staff| chosen.contains(staff)));
+    let open = Watched::new(is_shown);
+    let fold = press(move || open.set(!open.get_untracked()));
+    let arrow = live(move || if open.get() { "▾" } else { "▸" });
+    let turns = turns(player, move || name.to_owned(), &staves);
+    let parts = move || {
+        let all: Vec<AnyView> = staves.iter().map(|staff| part(player, *staff)).collect();
+        view! { <ul class="plain">{all}</ul> }.into_any()
+    };
+    view! {
+        <li>
+            <div class="heard-part">
+                <button
+                    class="family"
+                    aria-expanded=live(move || Some(open.get().to_string()))
+                    on:click=fold
+                >
+                    <span aria-hidden="true">{arrow}</span>
+                    {name}
+                </button>
+                {turns}
+            </div>
+            {when(move || open.get(), parts)}
+        </li>
+    }
+    .into_any()
+}
+
+/// A part by itself.
+fn part(player: Player, staff: u32) -> AnyView {
+    let name = move || player.movement.name_of(staff);
+    view! {
+        <li class="heard-part">
+            <span>{live(name)}</span>
+            {turns(player, name, &[staff])}
+        </li>
+    }
+    .into_any()
+}
+
+/// What silences staves, and what lets them be heard alone.
+fn turns(player: Player, name: impl Fn() -> String + Copy + Send + 'static, staves: &[u32]) -> Vec<AnyView> {
+    let playback = player.playback;
+    let turn = |word: &'static str, list: Watched<Vec<u32>>, act: fn(Playback, &[u32])| {
+        let (own, turned) = (staves.to_vec(), staves.to_vec());
+        let is = move || {
+            let all = list.read();
+            let count = own.iter().filter(|staff| all.contains(staff)).count();
+            let is = if count == own.len() {
+                "true"
+            } else if count == 0 {
+                "false"
+            } else {
+                "mixed"
+            };
+            Some(is.to_owned())
+        };
+        let act = press(move || act(playback, &turned));
         view! {
             <button
                 class="turn"
@@ -57,14 +112,10 @@ fn part(player: Player, at: usize) -> AnyView {
         }
         .into_any()
     };
-    view! {
-        <li class="row">
-            <span>{live(name)}</span>
-            {turn(said::MUTE, playback.muted, Playback::mute)}
-            {turn(said::SOLO, playback.alone, Playback::single_out)}
-        </li>
-    }
-    .into_any()
+    vec![
+        turn(said::MUTE, playback.muted, Playback::mute),
+        turn(said::SOLO, playback.alone, Playback::single_out),
+    ]
 }
 
 /// Natural brass as its tube gives it or in tune, and the tuning of the others.

@@ -148,7 +148,10 @@ fn opens(
             {face(move || sign, move || word)}
         </button>
         <div popover="auto" id=id class="list over-dock" on:toggle=toggled>
-            {when(move || open.get(), move || list(player))}
+            <div class="over-dock-body">{when(move || open.get(), move || list(player))}</div>
+            <div class="shut">
+                <button popovertarget=id popovertargetaction="hide">{crate::words::pages::DONE}</button>
+            </div>
         </div>
     }
     .into_any()

@@ -3,6 +3,7 @@
 pub mod course;
 pub mod cursor;
 pub mod ensemble;
+pub mod families;
 pub mod road;
 
 use crate::state::kept::{Derived, Watched};
@@ -138,14 +139,14 @@ impl Playback {
         });
     }
 
-    /// Silences a staff, or no longer.
-    pub fn mute(self, staff: u32) {
-        turn(self.muted, staff);
+    /// Silences staves, or no longer where all of them are silent.
+    pub fn mute(self, staves: &[u32]) {
+        turn(self.muted, staves);
     }
 
-    /// Lets a staff be heard alone, with those that are so already, or no longer.
-    pub fn single_out(self, staff: u32) {
-        turn(self.alone, staff);
+    /// Lets staves be heard alone, with those that are so already, or no longer where all of them are.
+    pub fn single_out(self, staves: &[u32]) {
+        turn(self.alone, staves);
     }
 
     /// Whether a staff is heard; `shown` are those that stand on the screen.
@@ -161,10 +162,13 @@ impl Playback {
     }
 }
 
-fn turn(list: Watched<Vec<u32>>, staff: u32) {
-    list.update(|all| match all.iter().position(|one| *one == staff) {
-        Some(at) => drop(all.remove(at)),
-        None => all.push(staff),
+fn turn(list: Watched<Vec<u32>>, staves: &[u32]) {
+    list.update(|all| {
+        let are_all = staves.iter().all(|staff| all.contains(staff));
+        all.retain(|one| !staves.contains(one));
+        if !are_all {
+            all.extend(staves);
+        }
     });
 }
 
@@ -187,19 +191,38 @@ mod tests {
         let heard =
             |shown: &[u32]| -> Vec<u32> { (0..5).filter(|staff| playback.hears(*staff, shown)).collect() };
         assert_eq!(heard(&[1, 2]), [0, 1, 2, 3, 4]);
-        playback.mute(3);
+        playback.mute(&[3]);
         assert_eq!(heard(&[1, 2]), [0, 1, 2, 4]);
         playback.only_shown.set(true);
         assert_eq!(heard(&[1, 2, 3]), [1, 2]);
         // Also somebody who does not stand on the screen.
-        playback.single_out(4);
-        playback.single_out(3);
+        playback.single_out(&[4]);
+        playback.single_out(&[3]);
         assert_eq!(heard(&[1, 2]), [4]);
-        playback.mute(3);
+        playback.mute(&[3]);
         assert_eq!(heard(&[1, 2]), [3, 4]);
-        playback.single_out(3);
-        playback.single_out(4);
+        playback.single_out(&[3]);
+        playback.single_out(&[4]);
         assert_eq!(heard(&[1, 2]), [1, 2]);
+    }
+
+    #[test]
+    fn a_family_is_muted_with_all_its_parts_and_heard_again_with_all() {
+        let (_owner, _, playback) = playback();
+        let heard = || -> Vec<u32> { (0..5).filter(|staff| playback.hears(*staff, &[])).collect() };
+        playback.mute(&[3]);
+        playback.mute(&[2, 3, 4]);
+        assert_eq!(heard(), [0, 1]);
+        playback.mute(&[3]);
+        assert_eq!(heard(), [0, 1, 3]);
+        playback.mute(&[2, 3, 4]);
+        playback.mute(&[2, 3, 4]);
+        assert_eq!(heard(), [0, 1, 2, 3, 4]);
+        playback.single_out(&[0, 4]);
+        playback.single_out(&[2]);
+        assert_eq!(heard(), [0, 2, 4]);
+        playback.single_out(&[0, 4]);
+        assert_eq!(heard(), [2]);
     }
 
     #[test]
