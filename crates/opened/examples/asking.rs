@@ -20,7 +20,18 @@ fn main() {
     let brass = summary.parts.iter().flat_map(|part| &part.staves).filter(|staff| staff.stands_out);
     let row = |staff: u32| RowWanted { staves: vec![staff], written: true, sounding: true, made: true };
     let rows = brass.map(|staff| row(staff.staff)).collect();
-    ask("sheet", Ask::Sheet { rows, together: false, width: 15_000, letters: 200, gathered: false }, vec![]);
+    ask(
+        "sheet",
+        Ask::Sheet {
+            rows,
+            unseen: Vec::new(),
+            together: false,
+            width: 15_000,
+            letters: 200,
+            gathered: false,
+        },
+        vec![],
+    );
     ask("system", Ask::System(3), vec![]);
     ask("map", Ask::Map, vec![]);
     ask("harmonies", Ask::Harmonies, vec![]);

@@ -33,8 +33,14 @@ fn main() {
     });
     let number = |at: usize| arguments[at].parse::<u32>().expect("a number");
     let start = Instant::now();
-    let ask =
-        Ask::Sheet { rows: rows.collect(), together, width: number(3) * 100, letters: 200, gathered: false };
+    let ask = Ask::Sheet {
+        rows: rows.collect(),
+        unseen: Vec::new(),
+        together,
+        width: number(3) * 100,
+        letters: 200,
+        gathered: false,
+    };
     let Answer::Sheet(systems) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!("a sheet") };
     eprintln!("{} systems in {:?}", systems.len(), start.elapsed());
     let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!("signs") };

@@ -147,11 +147,11 @@ impl Opened {
                 let file = export_corrected(&self.file, &options, &|read| self.corrected(read));
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
-            Ask::Sheet { rows, together, width, letters, gathered } => {
+            Ask::Sheet { rows, unseen, together, width, letters, gathered } => {
                 let harmonies = together.then(|| self.harmonies());
                 let under = harmonies.as_ref().map(|all| all.as_slice());
                 let shape = SheetShape { width, letters, gathered };
-                let sheet = OpenSheet::of(self, (&rows, under), shape, Intonation::default());
+                let sheet = OpenSheet::of(self, (&rows, &unseen, under), shape, Intonation::default());
                 let systems = sheet.systems();
                 self.sheet = Some(sheet);
                 Answer::Sheet(systems)

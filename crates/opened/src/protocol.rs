@@ -75,6 +75,8 @@ pub enum Ask {
     Sheet {
         /// The rows from the top.
         rows: Vec<RowWanted>,
+        /// Rows that are not shown now, for which there is room along the bars: nothing moves sideways when they are.
+        unseen: Vec<RowWanted>,
         /// Whether the harmonies stand under them on a grand staff.
         together: bool,
         /// Its width in hundredths of a staff space.
@@ -325,13 +327,15 @@ pub struct ChangeRow {
     pub quarters: String,
 }
 
-/// A system of a sheet.
-#[derive(Clone, Debug, PartialEq, Eq, Serialize, Deserialize)]
+/// A system of a sheet. Lengths are in hundredths of a staff space.
+#[derive(Clone, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
 pub struct SystemRow {
     /// Its first and its last bar.
     pub bars: (u32, u32),
-    /// Its height in hundredths of a staff space.
+    /// Its height.
     pub height: i32,
+    /// Each staff of the score that stands on it, with the upper and the lower end of all that is drawn of it.
+    pub staves: Vec<(u32, i32, i32)>,
 }
 
 /// A part for paper.

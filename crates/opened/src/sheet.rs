@@ -3,7 +3,9 @@
 use crate::groups::groups;
 use crate::holder::{Opened, decoder};
 use crate::protocol::{DrawnRow, RowWanted, SystemRow};
-use crookwise_engraving::measured::{AboveAll, MusicSheet, SheetBar, SheetGroup, SheetRow, SystemSpan};
+use crookwise_engraving::measured::{
+    AboveAll, DrawnSystem, MusicSheet, SheetBar, SheetGroup, SheetRow, SystemSpan,
+};
 use crookwise_engraving::svg::{self, SvgOptions};
 use crookwise_engraving::{Ink, StaffSpace, glyph};
 use crookwise_score::harmony::ScoreHarmony;
@@ -24,6 +26,8 @@ pub(crate) struct OpenSheet {
     gathered: bool,
     /// The staff of each note that is shown.
     staff_of: HashMap<u32, u32>,
+    /// The staves of each row.
+    staves_of: Vec<Vec<u32>>,
 }
 
 /// How a sheet is to be shown; lengths in hundredths of a staff space.
@@ -40,10 +44,11 @@ pub(crate) struct SheetShape {
 pub(crate) const HUNDREDTHS: f64 = 100.0;
 
 impl OpenSheet {
-    /// The rows of a score, and the harmonies on a grand staff under them where they are given.
+    /// The rows of a score, with room for others that are not shown, and the harmonies on a grand staff under them where they are
+    /// given.
     pub fn of(
         opened: &Opened,
-        (rows, harmonies): (&[RowWanted], Option<&[ScoreHarmony]>),
+        (rows, unseen, harmonies): (&[RowWanted], &[RowWanted], Option<&[ScoreHarmony]>),
         SheetShape { width, letters, gathered }: SheetShape,
         intonation: Intonation,
     ) -> Self {
@@ -72,19 +77,45 @@ impl OpenSheet {
         let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
         let together = rests_together(score, &staves);
         let letters = StaffSpace(f64::from(letters) / HUNDREDTHS);
-        let sheet = MusicSheet::of(made, bars(score), together, letters).joined(groups);
+        let mut sheet = MusicSheet::of(made, bars(score), together, letters).joined(groups);
+        if !unseen.is_empty() {
+            sheet = sheet.with_room_for(sheet_rows(opened, unseen, intonation).0);
+        }
         let width = f64::from(width) / HUNDREDTHS;
         let spans = sheet.break_into(width);
-        Self { sheet, spans, width, gathered, staff_of }
+        let numbers = |staves: &Vec<StaffId>| staves.iter().map(|id| opened.number_of(*id)).collect();
+        let staves_of = staves_of.iter().map(numbers).collect();
+        Self { sheet, spans, width, gathered, staff_of, staves_of }
     }
 
-    /// Its systems, each with the bars it holds.
+    /// Its systems, each with the bars it holds and where its staves stand.
     pub fn systems(&self) -> Vec<SystemRow> {
-        let row = |span: &SystemSpan| SystemRow {
-            bars: (short(span.first), short(span.end.saturating_sub(1))),
-            height: hundredths(self.sheet.draw(*span, self.width).frame.height().0),
+        let row = |span: &SystemSpan| {
+            let drawn = self.sheet.draw(*span, self.width);
+            SystemRow {
+                bars: (short(span.first), short(span.end.saturating_sub(1))),
+                height: hundredths(drawn.frame.height().0),
+                staves: self.staves_on(&drawn),
+            }
         };
         self.spans.iter().map(row).collect()
+    }
+
+    /// Where the staves of a system stand: each with all of its rows.
+    fn staves_on(&self, drawn: &DrawnSystem) -> Vec<(u32, i32, i32)> {
+        let mut all: Vec<(u32, i32, i32)> = Vec::new();
+        let mut upper = 0;
+        for (staves, foot) in self.staves_of.iter().zip(&drawn.feet) {
+            let lower = hundredths(foot - drawn.frame.top.0);
+            for staff in staves {
+                match all.iter_mut().find(|(other, ..)| other == staff) {
+                    Some((.., to)) => *to = lower,
+                    None => all.push((*staff, upper, lower)),
+                }
+            }
+            upper = lower;
+        }
+        all
     }
 
     /// One of its systems as a picture, with where its bars and onsets stand in hundredths of a staff space.

@@ -56,7 +56,14 @@ fn rows(text: &str) -> Vec<RowWanted> {
 
 /// The systems of some rows.
 fn drawn(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<DrawnRow> {
-    let ask = Ask::Sheet { rows, together: false, width: width * 100, letters: 160, gathered: false };
+    let ask = Ask::Sheet {
+        rows,
+        unseen: Vec::new(),
+        together: false,
+        width: width * 100,
+        letters: 160,
+        gathered: false,
+    };
     let Answer::Sheet(systems) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
     let draw = |number| match holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) {
         Answer::System(drawn) => *drawn,

@@ -165,7 +165,14 @@ fn what_is_not_there_is_said() {
 /// The questions whose answers take long in a large score.
 fn long_ones() -> [Ask; 3] {
     let row = RowWanted { staves: vec![0], written: true, sounding: false, made: false };
-    let sheet = Ask::Sheet { rows: vec![row], together: true, width: 12_000, letters: 200, gathered: false };
+    let sheet = Ask::Sheet {
+        rows: vec![row],
+        unseen: Vec::new(),
+        together: true,
+        width: 12_000,
+        letters: 200,
+        gathered: false,
+    };
     [Ask::Places, Ask::Harmonies, sheet]
 }
 

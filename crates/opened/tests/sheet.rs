@@ -11,7 +11,7 @@ fn row(staves: &[u32], sounding: bool) -> RowWanted {
 
 fn systems(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<(SystemRow, DrawnRow)> {
     let Answer::Sheet(systems) = holder.answer(
-        Ask::Sheet { rows, together: false, width, letters: 190, gathered: false },
+        Ask::Sheet { rows, unseen: Vec::new(), together: false, width, letters: 190, gathered: false },
         Vec::new(),
         &mut |_| {},
     ) else {
@@ -74,12 +74,69 @@ fn every_note_has_a_head_that_can_be_found() {
     }
 }
 
+/// What takes the place of what was shown moves nothing sideways: the same bars stand on the same systems, at the same places.
+#[test]
+fn what_has_room_though_it_is_not_shown_moves_nothing() {
+    let mut holder = kit::opened("").0;
+    let rows = |sounding: bool| -> Vec<RowWanted> {
+        let row = |staves: &[u32]| RowWanted {
+            staves: staves.to_vec(),
+            written: !sounding,
+            sounding,
+            made: !sounding,
+        };
+        vec![row(&[4, 5]), row(&[6, 7]), row(&[8, 9]), row(&[10])]
+    };
+    let mut stands = |sounding: bool, with_room: bool| -> Vec<_> {
+        let unseen = if with_room { rows(!sounding) } else { Vec::new() };
+        let (rows, width) = (rows(sounding), 12_000);
+        let ask = Ask::Sheet { rows, unseen, together: false, width, letters: 190, gathered: true };
+        let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
+        let draw = |number: usize| match holder.answer(
+            Ask::System(u32::try_from(number).unwrap()),
+            Vec::new(),
+            &mut |_| {},
+        ) {
+            Answer::System(drawn) => (drawn.bars, drawn.tops.len()),
+            other => panic!("{other:?}"),
+        };
+        (0..all.len()).map(draw).collect()
+    };
+    assert_eq!(stands(false, true), stands(true, true));
+    assert_ne!(stands(false, false), stands(true, false));
+    assert!(stands(false, true).iter().all(|(_, rows)| *rows == 4), "what has room is not drawn");
+}
+
+/// Where a staff stands is known before its system is drawn: all of its notes are there, as written and as they sound, and the
+/// next staff stands under it.
+#[test]
+fn a_system_tells_where_its_staves_stand() {
+    let mut holder = kit::opened("").0;
+    for width in [6_000, 15_000] {
+        for (system, drawn) in
+            systems(&mut holder, vec![row(&[4, 5], true), row(&[6, 7], true), row(&[10], false)], width)
+        {
+            let numbers: Vec<u32> = system.staves.iter().map(|(staff, ..)| *staff).collect();
+            assert_eq!(numbers, [4, 5, 6, 7, 10]);
+            let place = |staff: u32| system.staves.iter().find(|(own, ..)| *own == staff).unwrap();
+            assert_eq!((place(4).1, place(4).2), (0, drawn.feet[1]), "with what it sounds");
+            assert_eq!((place(6).1, place(6).2), (drawn.feet[1], drawn.feet[3]));
+            assert_eq!((place(10).1, place(10).2), (drawn.feet[3], drawn.feet[4]));
+            assert!(place(10).2 <= system.height);
+            for (staff, _, (_, y)) in &drawn.heads {
+                assert!((place(*staff).1..=place(*staff).2).contains(y), "{staff}: {y}");
+            }
+        }
+    }
+}
+
 /// The harmonies stand on two staves under the rows; their heads are notes of any part.
 #[test]
 fn harmonies_stand_under_the_rows() {
     let mut holder = kit::opened("").0;
     let rows = vec![row(&[4, 5], false)];
-    let ask = Ask::Sheet { rows, together: true, width: 15_000, letters: 190, gathered: false };
+    let ask =
+        Ask::Sheet { rows, unseen: Vec::new(), together: true, width: 15_000, letters: 190, gathered: false };
     let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
     let mut staves = Vec::new();
     for number in 0..u32::try_from(all.len()).unwrap() {
@@ -113,7 +170,14 @@ fn what_is_not_there_is_said() {
     assert!(matches!(holder.answer(Ask::System(0), Vec::new(), &mut |_| {}), Answer::No(_)));
     let none = systems(&mut holder, vec![row(&[99], true)], 9_000);
     assert!(none.iter().all(|(_, drawn)| drawn.heads.is_empty()));
-    let ask = Ask::Sheet { rows: Vec::new(), together: false, width: 0, letters: 0, gathered: false };
+    let ask = Ask::Sheet {
+        rows: Vec::new(),
+        unseen: Vec::new(),
+        together: false,
+        width: 0,
+        letters: 0,
+        gathered: false,
+    };
     assert!(matches!(holder.answer(ask, Vec::new(), &mut |_| {}), Answer::Sheet(_)));
     let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!() };
     assert!(signs.contains("g-flag8thUp"));
@@ -141,7 +205,14 @@ fn a_gathered_picture_shows_the_same() {
     let mut holder = kit::opened("").0;
     let rows = vec![row(&[4, 5], true), row(&[6, 7], true), row(&[8, 9], false)];
     let mut pictures = |gathered| -> Vec<String> {
-        let ask = Ask::Sheet { rows: rows.clone(), together: true, width: 15_000, letters: 190, gathered };
+        let ask = Ask::Sheet {
+            rows: rows.clone(),
+            unseen: Vec::new(),
+            together: true,
+            width: 15_000,
+            letters: 190,
+            gathered,
+        };
         let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
         let draw = |number| match holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) {
             Answer::System(drawn) => drawn.pictures.concat(),

@@ -16,6 +16,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     what_is_heard_stops_before_an_entry_and_goes_on_behind_it,
     each_note_of_the_first_bar_is_asked_where_that_is_wanted,
     a_part_is_read_along_by_touch,
+    neither_finger_nor_keyboard_moves_the_music_behind_the_question,
     a_class_is_asked_before_it_is_told,
     a_class_is_asked_the_whole_first_bar_where_that_is_wanted,
     a_lesson_leads_to_a_place_of_the_movement,
@@ -109,7 +110,13 @@ fn what_is_heard_stops_before_an_entry_and_goes_on_behind_it() {
         page.sees("entry in bar 28 after").await?;
         page.find("button", "Play").await?;
         page.click("button", "Leave it out").await?;
-        page.sees("It is A3").await?;
+        page.sees("Left out. It is A3").await?;
+        // That is no mistake.
+        let wrong = page.eval("return document.querySelector('.verdict.wrong') !== null", vec![]).await?;
+        ensure!(
+            wrong == json!(false) && !page.text().await?.contains('✗'),
+            "what is left out is marked wrong"
+        );
         page.click("button", "Read on").await?;
         page.find("button", "Pause").await?;
         page.sees("Corno I in D · bar 29 ·").await?;
@@ -186,6 +193,54 @@ fn a_part_is_read_along_by_touch() {
         page.sees("Corno I in D · bar 28 · next entry in bar 54").await?;
         page.tap("button", "Next bar").await?;
         page.sees("Corno I in D · bar 29 ·").await?;
+        page.is_quiet().await
+    });
+}
+
+/// How far the page is scrolled, whether the entry that is asked stands clear of the map, whether what has the focus belongs to the
+/// question or the dock, and whether it is seen whole.
+const BEHIND: &str = "const box = (kind) => document.querySelector(kind).getBoundingClientRect();
+    const here = document.activeElement;
+    const { left, right, top, bottom } = here.getBoundingClientRect();
+    const at = (x, y) => document.elementFromPoint(x, y);
+    const own = (one) => one !== null && (here.contains(one) || one.contains(here) && one !== document.documentElement);
+    return [scrollY, box('.gone-to').top >= box('#map').bottom - 1, here.closest('#reading-along, #playback') !== null,
+        own(at((left + right) / 2, top + 2)) && own(at((left + right) / 2, bottom - 2))];";
+
+fn neither_finger_nor_keyboard_moves_the_music_behind_the_question() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(DEMO), async |page| {
+        is_ready(page).await?;
+        page.tap("button", "Read along").await?;
+        page.tap("button", "Corno I in D").await?;
+        page.sees("Corno I in D · bar 0 ·").await?;
+        covered(page, 0).await?;
+        page.tap("button", "Next question").await?;
+        what_decides_is_seen(page).await?;
+        page.settled().await?;
+        let before = page.eval(BEHIND, vec![]).await?;
+        ensure!(before[1] == json!(true), "the map lies over the entry: {before}");
+        for pad in ["A", "Octave down", "G"] {
+            page.tap("button", pad).await?;
+            page.settled().await?;
+            let now = page.eval(BEHIND, vec![]).await?;
+            ensure!(now[0] == before[0] && now[1] == json!(true), "{pad}: {now}, before {before}");
+        }
+        // Over all of the question, and all of the dock.
+        let mut count = 0;
+        loop {
+            page.press("Tab").await?;
+            page.settled().await?;
+            let now = page.eval(BEHIND, vec![]).await?;
+            if now[2] == json!(false) {
+                break;
+            }
+            count += 1;
+            ensure!(
+                now[0] == before[0] && now[3] == json!(true),
+                "after {count} steps: {now}, before {before}"
+            );
+        }
+        ensure!(count > 8, "{count} things of question and dock");
         page.is_quiet().await
     });
 }

@@ -222,16 +222,17 @@ fn chords_stand_under_the_rows_and_a_moment_says_who_holds_what() {
     }
 }
 
+/// A place of a bar where no note is near: of the bar itself.
+const FOOT_OF_A_BAR: &str = "const system = document.querySelector('.music-system');
+    system.scrollIntoView({ block: 'end', behavior: 'instant' });
+    const box = system.getBoundingClientRect();
+    return [box.left + box.width * 0.9, box.bottom - 4]";
+
 fn bars_tapped_in_the_music_go_on_from_the_foot_of_the_window() {
     for window in [Window::LANDSCAPE, Window::PHONE] {
         flow::in_every_browser(&Setup::new(window).hash("/score?demo=1"), async |page| {
             is_audited(page).await?;
-            // Under the first staff's head, where no note is near: the bar itself.
-            let place = "const system = document.querySelector('.music-system');
-                system.scrollIntoView({ block: 'end', behavior: 'instant' });
-                const box = system.getBoundingClientRect();
-                return [box.left + box.width * 0.9, box.bottom - 4]";
-            let place = page.eval(place, vec![]).await?;
+            let place = page.eval(FOOT_OF_A_BAR, vec![]).await?;
             let at = |number: usize| place.get(number).and_then(serde_json::Value::as_f64).context("a bar");
             page.tap_at(Place { x: at(0)?, y: at(1)? }).await?;
             page.find("region", "Chosen bars").await?;
@@ -248,6 +249,25 @@ fn bars_tapped_in_the_music_go_on_from_the_foot_of_the_window() {
             }
             page.well_laid_out().await?;
             page.axe().await?;
+            // Who leaves them sees them marked no longer; a tap chooses anew.
+            let marked = async || {
+                page.eval("return document.querySelectorAll('.chosen-bars').length > 0", vec![]).await
+            };
+            ensure!(marked().await? == json!(true), "the bars are not marked");
+            pressed(page, ".picked .moment-steps button").await?;
+            page.find_gone("region", "Chosen bars").await?;
+            wait::until("no bars that are marked", async || {
+                Ok((marked().await? == json!(false)).then_some(()))
+            })
+            .await?;
+            page.settled().await?;
+            let place = page.eval(FOOT_OF_A_BAR, vec![]).await?;
+            let at = |number: usize| place.get(number).and_then(serde_json::Value::as_f64).context("a bar");
+            page.tap_at(Place { x: at(0)?, y: at(1)? }).await?;
+            page.find("region", "Chosen bars").await?;
+            wait::until("bars that are marked", async || Ok((marked().await? == json!(true)).then_some(())))
+                .await?;
+            page.sees("Read has room for 64").await?;
             pressed(page, ".picked .row button:nth-child(3)").await?;
             page.hash_has("/practise").await?;
             page.hash_has("paper=").await?;
@@ -286,8 +306,20 @@ fn a_movement_goes_on_the_wall_and_is_revealed() {
             // A clicker goes from entry to entry.
             page.press("PageDown").await?;
             went_to(page, "Bar 9: ").await?;
+            // What is revealed stands where what was written stood.
+            let place = "const mark = document.querySelector('.gone-to');
+                return [mark.offsetLeft, mark.offsetWidth, mark.parentElement.getAttribute('aria-label')]";
+            page.settled().await?;
+            let before = page.eval(place, vec![]).await?;
             page.click("button", "What sounds").await?;
             shown(json!([true, false])).await?;
+            wait::until("the mark", async || {
+                let is = page.eval("return document.querySelector('.gone-to') !== null", vec![]).await?;
+                Ok((is == json!(true)).then_some(()))
+            })
+            .await?;
+            let now = page.eval(place, vec![]).await?;
+            ensure!(now == before, "what is revealed moves its neighbours: {now}, before {before}");
             page.click("button", "Together").await?;
             shown(json!([true, true])).await?;
             page.axe().await?;
@@ -875,9 +907,10 @@ fn bars_make_an_exercise_and_files() {
     });
 }
 
-/// What is said under the map, and whether the bar that was gone to stands in the window, clear of the map, which is at its head.
+/// What is said under the map, and whether the bar that was gone to, or of it the staff that enters, stands in the window, clear of
+/// the map, which is at its head.
 const WENT: &str = "const map = document.querySelector('#map').getBoundingClientRect();
-    const mark = document.querySelector('.gone-to')?.getBoundingClientRect();
+    const mark = (document.querySelector('.entering') ?? document.querySelector('.gone-to'))?.getBoundingClientRect();
     return [document.querySelector('.map-said').textContent,
         mark !== undefined && mark.top >= map.bottom && mark.top < innerHeight, Math.round(map.top)]";
 

@@ -14,6 +14,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_system_that_comes_near_is_shown_piece_by_piece,
     what_is_looked_at_stays_when_the_music_is_laid_anew,
     a_link_to_bars_leads_there_on_a_telephone,
+    the_staff_that_enters_is_seen_where_its_system_is_higher_than_the_window,
+    who_comes_back_stands_where_he_looked,
     what_holds_a_score_starts_before_one_is_chosen
 ];
 
@@ -111,6 +113,79 @@ fn a_link_to_bars_leads_there_on_a_telephone() {
     flow::in_every_browser(&Setup::new(Window::PHONE).hash(hash), async |page| {
         is_audited(page).await?;
         is_looked_at(page, 17).await?;
+        page.is_quiet().await
+    });
+}
+
+/// How many staves are marked where they enter, whether the first of them stands between the map and what stays at the foot of the
+/// window, and whether its system is higher than that.
+const ENTERING: &str = "const boxes = (kind) => [...document.querySelectorAll(kind)].map((one) => one.getBoundingClientRect());
+    const marks = boxes('.entering').filter(({ height }) => height > 0);
+    const foot = Math.min(...boxes('#playback, .moment, .score-wall-bar').filter(({ height }) => height > 0).map(({ top }) => top));
+    const head = boxes('#map')[0].bottom;
+    const system = [...document.querySelectorAll('.music-system')].find((one) => one.querySelector('.entering'));
+    return [marks.length, marks.length > 0 && marks[0].top >= head && marks[0].bottom <= foot,
+        system?.getBoundingClientRect().height > foot - head];";
+
+/// Waits until so many staves are marked and the first stands in the window; whether their system is higher than that.
+async fn entering_is_seen(page: &Page, count: usize) -> Result<bool> {
+    page.settled().await?;
+    let seen = wait::until("the staff that enters", async || {
+        let now = page.eval(ENTERING, vec![]).await?;
+        Ok((now[0] == json!(count) && now[1] == json!(true)).then_some(now))
+    });
+    Ok(seen.await?[2] == json!(true))
+}
+
+/// The window of a small telephone that lies between others, in which no system of the demo has room.
+const LOW: Window = Window { width: 390, height: 560, touch: true };
+
+fn the_staff_that_enters_is_seen_where_its_system_is_higher_than_the_window() {
+    flow::in_every_browser(&Setup::new(LOW).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        let mut higher = 0;
+        // Horns and drums; trumpets; both pairs of horns; drums alone, which stand lowest.
+        for count in [2, 1, 2, 1] {
+            page.tap("button", "Next entry").await?;
+            higher += u32::from(entering_is_seen(page, count).await?);
+        }
+        ensure!(higher > 2, "the window is not low enough to tell");
+        // Letters are anybody's.
+        page.tap("button", "The whole map").await?;
+        page.fill("textbox", "Go to bar or letter", "C").await?;
+        page.press("Enter").await?;
+        page.sees("Bar 38").await?;
+        ensure!(page.eval(ENTERING, vec![]).await?[0] == json!(0), "nobody enters at a letter");
+        page.tap("button", "The whole map").await?;
+        page.is_quiet().await
+    });
+    // A link to an entry of drums is followed before it is known who enters there.
+    let hash = "/score?demo=1&staves=5.6.7.8.9.10.11&bars=29-31";
+    flow::in_every_browser(&Setup::new(LOW).hash(hash), async |page| {
+        is_audited(page).await?;
+        entering_is_seen(page, 1).await?;
+        page.is_quiet().await
+    });
+}
+
+fn who_comes_back_stands_where_he_looked() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        page.fill("textbox", "Go to bar or letter", "40").await?;
+        page.press("Enter").await?;
+        is_looked_at(page, 40).await?;
+        let steps = page.steps().await?;
+        page.reload().await?;
+        is_audited(page).await?;
+        is_looked_at(page, 40).await?;
+        ensure!(page.steps().await? == steps, "looking at bars is no step of the history");
+        // From the top it is seen from the top again.
+        page.eval("scrollTo({ top: 0, behavior: 'instant' })", vec![]).await?;
+        page.settled().await?;
+        page.reload().await?;
+        is_audited(page).await?;
+        page.settled().await?;
+        ensure!(page.eval("return scrollY < 2", vec![]).await? == json!(true), "the top was looked at");
         page.is_quiet().await
     });
 }

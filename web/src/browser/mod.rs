@@ -11,6 +11,7 @@ pub mod files;
 pub mod focus;
 pub mod given;
 pub mod in_turn;
+pub mod leaving;
 pub mod measure;
 pub mod midi;
 pub mod offline;

@@ -7,8 +7,9 @@ use gloo_events::EventListener;
 use gloo_render::{AnimationFrame, request_animation_frame};
 use gloo_utils::{document, window};
 use leptos::html::Div;
-use leptos::prelude::{Effect, Get, NodeRef};
+use leptos::prelude::{Effect, Get, NodeRef, on_cleanup};
 use std::rc::Rc;
+use wasm_bindgen::JsCast;
 use web_sys::{Element, HtmlElement, ScrollBehavior, ScrollIntoViewOptions, ScrollLogicalPosition};
 
 thread_local! {
@@ -86,20 +87,38 @@ fn style_of(element: &Element, name: &str) -> Option<String> {
     window().get_computed_style(element).ok().flatten()?.get_property_value(name).ok()
 }
 
-/// How much of the window an element covers that stays at its upper edge while the page is scrolled, in pixels; none where
-/// it scrolls with the page.
+/// How much of the window an element covers that stays at an edge of it while the page is scrolled, in pixels; none where
+/// it scrolls with the page, or is not there.
 pub fn cover(id: &str) -> f64 {
     let Some(element) = document().get_element_by_id(id) else { return 0.0 };
-    if style_of(&element, "position").as_deref() == Some("sticky") {
+    if matches!(style_of(&element, "position").as_deref(), Some("sticky" | "fixed")) {
         element.get_bounding_client_rect().height()
     } else {
         0.0
     }
 }
 
+/// Has style sheets know as `--head` how much of the window an element covers at its upper edge, as long as a part of it is there.
+pub fn tell_cover(id: &'static str, part: NodeRef<Div>) {
+    let set = |height: f64| {
+        let root = document().document_element().and_then(|root| root.dyn_into::<HtmlElement>().ok());
+        if let Some(root) = root {
+            let _ = root.style().set_property("--head", &format!("{}px", height.round() as i32));
+        }
+    };
+    follow(part, Rc::new(move |_| set(cover(id))));
+    on_cleanup(move || set(0.0));
+}
+
 /// How much of an element stands above the window, in pixels; negative where it begins in the window or under it.
 pub fn above(id: &str) -> f64 {
     document().get_element_by_id(id).map_or(0.0, |element| -element.get_bounding_client_rect().top())
+}
+
+/// Whether an element is there.
+#[must_use]
+pub fn is_there(id: &str) -> bool {
+    document().get_element_by_id(id).is_some()
 }
 
 /// Does it once what changes the page now is there, before it is seen.

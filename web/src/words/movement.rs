@@ -251,13 +251,13 @@ pub fn bar_list(bars: &[u32], printed: &dyn Fn(u32) -> String) -> String {
     format!("{word} {}", said.collect::<Vec<_>>().join(", "))
 }
 
-/// What a choice of parts and bars takes of a page.
+/// What a choice of parts and bars takes of a page of Read.
 #[must_use]
 pub fn fits(staves: usize, bars: &str, columns: u32) -> String {
     format!(
-        "{}, {bars}: {} of {} columns of a page",
+        "{}, {bars}: notes at {}; Read has room for {}",
         count(staves, "staff", "staves"),
-        columns,
+        count(usize::try_from(columns).unwrap_or(usize::MAX), "moment", "moments"),
         crookwise_score::MOST_COLUMNS
     )
 }

@@ -13,7 +13,7 @@ use leptos::prelude::*;
 use leptos::wasm_split::wasm_split;
 
 /// What stands at the foot of the window.
-const PANEL: &str = "reading-along";
+pub(super) const READING_ALONG: &str = "reading-along";
 /// The way into it.
 pub(super) const OPENER: &str = "read-along";
 
@@ -38,7 +38,7 @@ fn parts() -> AnyView {
         let begin = press(move || {
             if let Some(staff) = staff.get_untracked() {
                 reader.begin(staff);
-                focus::to(PANEL.to_owned());
+                focus::to(READING_ALONG.to_owned());
             }
         });
         view! { <button on:click=begin>{name}</button> }.into_any()
@@ -85,7 +85,7 @@ pub fn reading_along() -> AnyView {
     follow(move || {
         let asked = is_asked();
         if asked_before && !asked && along.is_on() {
-            focus::to(PANEL.to_owned());
+            focus::to(READING_ALONG.to_owned());
         }
         asked_before = asked;
     });
@@ -103,7 +103,7 @@ pub fn reading_along() -> AnyView {
     };
     let leave = press(move || reader.leave());
     view! {
-        <section class="moment along" id=PANEL tabindex="-1" aria-label=words::READING_ALONG>
+        <section class="moment along" id=READING_ALONG tabindex="-1" aria-label=words::READING_ALONG>
             <p class="told-where" role="status">{place}</p>
             {when(move || !is_asked() && wall.with(Option::is_none), steps)}
             <button aria-label=words::STOP on:click=leave>{words::STOP_FACE}</button>

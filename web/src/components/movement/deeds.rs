@@ -1,7 +1,8 @@
 //! What is done with a movement: each asks the worker and puts its answer where it is shown.
 
 use crate::browser::given::{self, BroughtFile, GivenFile};
-use crate::browser::{focus, score_worker, sight};
+use crate::browser::{focus, leaving, score_worker, sight};
+use crate::components::movement::music_deeds::keep_place;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::along::Along;
 use crate::state::movement::music::Music;
@@ -48,6 +49,7 @@ impl Deeds {
                 }
             });
         });
+        leaving::on_leaving(move || keep_place(self));
         given::on_opened_by_system(move |file| self.open_file(file, 0));
         follow(move || {
             if let Some((id, left)) = movement.left() {
@@ -124,9 +126,15 @@ impl Deeds {
     pub fn close(self) {
         scores::leave(|left| left.open.clear());
         self.movement.said.set(None);
-        self.movement.close();
+        self.put_away();
         self.session.whereabouts.score.set(String::new());
         self.list();
+    }
+
+    /// Closes what is open, and keeps where it was looked at.
+    pub(super) fn put_away(self) {
+        keep_place(self);
+        self.movement.close();
     }
 
     /// Puts what is chosen into Read.

@@ -1,10 +1,10 @@
 //! The map of the movement over its music: one picture, what leads from entry to entry, and what is worth hearing in sight.
 
-use crate::browser::{field, measure, pointer, sight};
+use crate::browser::{field, measure, pointer, popover, sight};
 use crate::components::live::{hear, live, press, when};
 use crate::components::movement::map_deeds::{follow_map, go_to_bar};
 use crate::components::movement::on_wall::wall_bar;
-use crate::state::kept::{Derived, Watched};
+use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::along::Along;
 use crate::state::movement::map::{self, BAR, MapEntry, MapKnown, MapLine, MapState, REST_BEFORE};
 use crate::state::movement::map_picture::{MapFrame, MapPlan, picture};
@@ -72,15 +72,34 @@ impl MapShown {
         map::here(self.music.gone_to.get_untracked(), self.sight.get_untracked())
     }
 
-    /// Goes to a bar and says who enters there, if anybody does.
-    fn go(self, bar: u32) {
-        go_to_bar(self.music, bar);
-        let entry = self.entries.read_untracked().iter().find(|entry| entry.bar == bar).cloned();
+    /// Goes to a bar and says who enters there, if anybody does. Shown are these staves, or where there are none those that
+    /// enter.
+    fn go(self, bar: u32, staves: &[u32]) {
+        let entry = self.entry_in(bar);
+        let entering = entry.as_ref().map(|entry| self.staves_of(&entry.lines)).unwrap_or_default();
+        go_to_bar(self.music, bar, if staves.is_empty() { &entering } else { staves });
         let said = untrack(|| match entry {
             Some(entry) => self.said_of(&entry),
             None => words::map::at_bar(&self.movement.printed(bar)),
         });
         self.map.said.set(said);
+    }
+
+    fn entry_in(self, bar: u32) -> Option<MapEntry> {
+        self.entries.read_untracked().iter().find(|entry| entry.bar == bar).cloned()
+    }
+
+    fn staves_of(self, lines: &[usize]) -> Vec<u32> {
+        map::staves_of(&self.lines.read_untracked(), lines)
+    }
+
+    /// Shows who enters in the bar that a link has led to, which is known later than where that stands.
+    fn show_who_enters(self) {
+        let bar = self.music.gone_to.get_untracked().filter(|bar| self.here() == *bar);
+        let is_anybody = self.music.of_staves.with_untracked(Vec::is_empty);
+        if let Some(entry) = bar.filter(|_| is_anybody).and_then(|bar| self.entry_in(bar)) {
+            self.go(entry.bar, &[]);
+        }
     }
 
     /// Goes to the entry before or after where the reader is.
@@ -92,7 +111,7 @@ impl MapShown {
             entry.map(|entry| entry.bar)
         };
         match to {
-            Some(bar) => self.go(bar),
+            Some(bar) => self.go(bar, &[]),
             None if before => self.map.said.set(words::map::NO_ENTRY_BEFORE.to_owned()),
             None => self.map.said.set(words::map::NO_ENTRY_FOLLOWS.to_owned()),
         }
@@ -104,7 +123,7 @@ impl MapShown {
         let after = self.here().saturating_add(1);
         let found = self.movement.open.and_then(|open| bars::find(&open.summary, &wanted, after));
         match found {
-            Some(bar) => self.go(bar),
+            Some(bar) => self.go(bar, &[]),
             None => self.map.said.set(words::movement::no_such_bar(&wanted)),
         }
     }
@@ -120,6 +139,12 @@ impl MapShown {
 pub fn map() -> AnyView {
     follow_map();
     let shown = MapShown::new();
+    let known = Derived::new(move || shown.map.rows.is_some());
+    follow(move || {
+        if known.get() {
+            untrack(|| shown.show_who_enters());
+        }
+    });
     let class = live(move || match shown.plan.get() {
         _ if shown.folded.get() => "card map folded",
         plan if plan.is_high() => "card map high",
@@ -200,7 +225,8 @@ fn places(shown: MapShown) -> AnyView {
             let (first, last) = place.bars;
             let printed = |bar: u32| shown.movement.printed(bar);
             let said = words::map::place(place.kind, &printed(first), &printed(last));
-            let go = press(move || shown.go(first));
+            let staves = place.staves;
+            let go = press(move || shown.go(first, &staves));
             view! { <button class="kind" on:click=go>{said}</button> }.into_any()
         };
         found.get().unwrap_or_default().into_iter().map(one).collect::<Vec<_>>()
@@ -220,6 +246,7 @@ fn places(shown: MapShown) -> AnyView {
 /// The picture, with a frame round what stands in the window; a tap or a finger drawn over it leads there.
 fn drawn(shown: MapShown) -> AnyView {
     let room = NodeRef::<Div>::new();
+    sight::tell_cover(MAP, room);
     measure::follow_room(room, move |width, _| shown.map.width.set(width.max(0.0) as u32));
     let svg = live(move || {
         let plan = shown.plan.get();
@@ -252,9 +279,11 @@ fn drawn(shown: MapShown) -> AnyView {
     });
     // Where the pointer went down, and whether it drags.
     let held: Watched<Option<(f64, bool)>> = Watched::new(None);
-    let go = move |x: f64| shown.go(shown.plan.get_untracked().bar_at(x as i32));
+    let go = move |x: f64, staves: &[u32]| shown.go(shown.plan.get_untracked().bar_at(x as i32), staves);
     let down = hear(move |event: PointerEvent| {
+        // A press beside an open list shuts it and does nothing else.
         if pointer::is_main(&event)
+            && !popover::shut_open()
             && let Some(place) = pointer::place(&event)
         {
             pointer::capture(&event);
@@ -267,14 +296,16 @@ fn drawn(shown: MapShown) -> AnyView {
             && (drags || (place.x - from).abs() > DRAGS)
         {
             held.set(Some((from, true)));
-            go(place.x);
+            go(place.x, &[]);
         }
     });
     let up = hear(move |event: PointerEvent| {
         let was_held = held.get_untracked();
         held.set(None);
         if let (Some((_, false)), Some(place)) = (was_held, pointer::place(&event)) {
-            go(place.x);
+            // Who taps a line wants to see it.
+            let line = shown.plan.get_untracked().line_at(place.y as i32);
+            go(place.x, &shown.staves_of(line.as_slice()));
         }
     });
     let lost = hear(move |_: PointerEvent| held.set(None));
@@ -306,7 +337,7 @@ fn entries(shown: MapShown) -> AnyView {
         let one = |entry: MapEntry| {
             let bar = entry.bar;
             let said = shown.said_of(&entry);
-            let go = press(move || shown.go(bar));
+            let go = press(move || shown.go(bar, &[]));
             view! { <li><button tabindex="-1" on:click=go>{said}</button></li> }.into_any()
         };
         shown.entries.get().into_iter().map(one).collect::<Vec<_>>()

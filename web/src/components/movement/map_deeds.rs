@@ -1,19 +1,29 @@
 //! What the map of a movement asks of the worker, and how the reader is led to a bar.
 
 use crate::browser::in_turn::take_turns;
-use crate::browser::sight;
+use crate::browser::{measure, sight};
+use crate::components::movement::along::READING_ALONG;
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map::MAP;
+use crate::components::movement::moment::MOMENT;
 use crate::components::movement::music::SYSTEMS;
+use crate::components::movement::on_wall::WALL_BAR;
+use crate::components::movement::player::PLAYBACK;
+use crate::components::movement::taking::PICKED;
 use crate::state::kept::{Derived, follow};
 use crate::state::movement::Movement;
 use crate::state::movement::map::MapState;
 use crate::state::movement::music::Music;
 use crookwise_opened::{Answer, Ask};
+use leptos::prelude::untrack;
 use std::sync::Arc;
 
 /// A system that is gone to stands so many pixels under the map.
 pub(super) const UNDER_THE_MAP: f64 = 18.0;
+/// A staff that is gone to ends so many pixels over what stays at the foot of the window, at least.
+const OVER_THE_FOOT: f64 = 12.0;
+/// What may stay there, over each other.
+const AT_THE_FOOT: [&str; 5] = [PLAYBACK, READING_ALONG, MOMENT, PICKED, WALL_BAR];
 
 /// Has the movement seen from afar for the map, once its music stands there, and anew when it is corrected.
 pub fn follow_map() {
@@ -57,19 +67,21 @@ fn follow_places() {
     });
 }
 
-/// Brings the system of a bar into sight, its top under what stays at the head of the window, and marks the bar.
-pub fn go_to_bar(music: Music, bar: u32) {
-    music.gone_to.set(Some(bar));
+/// Brings a bar into sight, with the staves that enter in it, and marks both.
+pub fn go_to_bar(music: Music, bar: u32, staves: &[u32]) {
+    music.go_to(bar, staves);
     show_bar(music, bar);
 }
 
-/// Brings the system of a bar into sight.
+/// Brings the system of a bar into sight, its top under what stays at the head of the window, or as little further down as shows
+/// the staves that were gone to over what stays at the foot.
 pub fn show_bar(music: Music, bar: u32) {
-    let down = music.laid_out.with_untracked(|laid| {
-        let system = laid.system_of(bar)?;
-        laid.spans().get(system).map(|(top, _)| *top)
-    });
+    let cover = sight::cover(MAP) + UNDER_THE_MAP;
+    let foot: f64 = AT_THE_FOOT.iter().map(|id| sight::cover(id)).sum();
+    let room = measure::window_height() - cover - foot - OVER_THE_FOOT;
+    let staves = untrack(|| music.whose(bar));
+    let down = music.laid_out.with_untracked(|laid| laid.shown_from(bar, &staves, room));
     if let Some(down) = down {
-        sight::show_under(SYSTEMS, down, sight::cover(MAP) + UNDER_THE_MAP);
+        sight::show_under(SYSTEMS, down, cover);
     }
 }

@@ -16,6 +16,8 @@ use crate::words;
 use crookwise_opened::DrawnRow;
 use leptos::prelude::*;
 
+/// What is told of a moment, at the foot of the window.
+pub(super) const MOMENT: &str = "moment";
 /// A letter of the name of a chord takes so many pixels at most; a name that has less room is left to the tap.
 const LETTER: f64 = 9.5;
 /// The same on the wall.
@@ -53,7 +55,7 @@ fn panel() -> AnyView {
         music.tapped.set(None);
     });
     view! {
-        <section class="moment" aria-label=words::movement::THIS_MOMENT>
+        <section class="moment" id=MOMENT aria-label=words::movement::THIS_MOMENT>
             <div class="moment-steps">
                 {step(words::movement::CHORD_BEFORE, "←", false)}
                 {step(words::movement::CHORD_AFTER, "→", true)}
@@ -91,7 +93,7 @@ fn step(name: &'static str, arrow: &'static str, after: bool) -> AnyView {
             music.spot.set(Some(spot));
             // The page moves only with the bar.
             if bar_before != Some(spot.0) {
-                go_to_bar(music, spot.0);
+                go_to_bar(music, spot.0, &[]);
             }
         }
     });

@@ -1,6 +1,6 @@
 //! The movement as music: systems that reflow to the width, drawn when they come into the window.
 
-use crate::browser::{measure, pointer, sight};
+use crate::browser::{measure, pointer, popover, sight};
 use crate::components::live::{Follows, each, hear, live, press, when};
 use crate::components::movement::along::{read_along, reading_along};
 use crate::components::movement::deeds::Deeds;
@@ -15,12 +15,13 @@ use crate::state::movement::along::Along;
 use crate::state::movement::drawn::{
     bar_at, cover_from, head_at, is_on_harmonies, spot_at, stretch_of, x_of,
 };
+use crate::state::movement::laid_out::{LaidOut, near, stand};
 use crate::state::movement::moment::{harmony_at, stretch};
-use crate::state::movement::music::{LaidOut, Music, RowsShown, near};
+use crate::state::movement::music::{Music, RowsShown};
 use crate::state::movement::playback::Playback;
 use crate::words;
 use crookwise_opened::DrawnRow;
-use leptos::ev::MouseEvent;
+use leptos::ev::{MouseEvent, PointerEvent};
 use leptos::html::Div;
 use leptos::prelude::*;
 use std::sync::Arc;
@@ -42,12 +43,14 @@ pub fn music() -> AnyView {
     sight::hold_below(room);
     sight::follow_window(room, move |top, bottom| music.seen.set((top, bottom)));
     let none = move || movement.chosen.with(Vec::is_empty);
+    // A press beside an open list shuts it and does nothing else.
+    let down = hear(move |_: PointerEvent| music.shuts.set(popover::shut_open()));
     let busy = live(move || music.is_moving.get().then_some("true"));
     view! {
         <section class="card music" role="region" aria-label=words::movement::MUSIC>
             {when(move || !along.is_on(), head)}
             <p class="quiet" hidden=live(move || !none())>{words::movement::NO_STAFF}</p>
-            <div class="systems" id=SYSTEMS node_ref=room aria-busy=busy>{systems()}</div>
+            <div class="systems" id=SYSTEMS node_ref=room aria-busy=busy on:pointerdown=down>{systems()}</div>
             {moment()}
             {when(move || music.picked.get(), picked)}
             {when(move || along.is_on(), reading_along)}
@@ -122,7 +125,8 @@ fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView
     let (music, movement, deeds) = (Music::get(), Movement::get(), Deeds::get());
     let drawn: Watched<Option<DrawnRow>> = Watched::new(None);
     let (layout, scale) = (laid.number, laid.scale);
-    let bars = laid.systems.get(at).map(|own| own.bars).unwrap_or_default();
+    let own = laid.systems.get(at).cloned().unwrap_or_default();
+    let bars = own.bars;
     follow(move || {
         if is_near.get() && drawn.with_untracked(Option::is_none) {
             // Systems are far fewer than a 32-bit number counts.
@@ -139,11 +143,35 @@ fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView
         )
     };
     let of_bars = move |class, bars: Option<(u32, u32)>| marked(class, &|row| stretch_of(row, bars?));
-    let chosen = live(move || of_bars("chosen-bars", movement.bars().ok()));
-    let along = Along::get();
+    let (along, playback) = (Along::get(), Playback::get());
+    let chosen = live(move || {
+        let is_marked = music.marks(&movement.typed_bars(), playback.loops.get());
+        of_bars("chosen-bars", movement.bars().ok().filter(|_| is_marked))
+    });
     let gone_to = live(move || {
         let asked = along.asked.map(|asked| asked.entry.bar);
         of_bars("gone-to", asked.or_else(|| music.gone_to.get()).map(|bar| (bar, bar)))
+    });
+    let entering = live(move || {
+        let bar = music.gone_to.get()?;
+        let (left, right) = drawn.map(|row| stretch_of(row, (bar, bar))).flatten()?;
+        let pixels = |length: i32| pixel_text(f64::from(length) / 100.0 * scale);
+        let mark = |(top, foot): (i32, i32)| {
+            let (left, width, top, height) =
+                (pixels(left), pixels(right - left), pixels(top), pixels(foot - top));
+            view! {
+                <span
+                    class="entering"
+                    style:left=left
+                    style:width=width
+                    style:top=top
+                    style:height=height
+                ></span>
+            }
+            .into_any()
+        };
+        let all: Vec<AnyView> = stand(&own, &music.whose(bar)).into_iter().map(mark).collect();
+        Some(view! { {all} }.into_any())
     });
     let at_moment = live(move || {
         let rows = music.harmonies.read();
@@ -151,6 +179,9 @@ fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView
         marked("at-moment", &|drawn| stretch(drawn, row))
     });
     let tapped = hear(move |event: MouseEvent| {
+        if music.shuts.get_untracked() {
+            return;
+        }
         let Some(place) = pointer::place(&event) else { return };
         let hundredths = |pixels: f64| (pixels / scale * 100.0) as i32;
         let (x, y) = (hundredths(place.x), hundredths(place.y));
@@ -162,7 +193,7 @@ fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView
         let on_harmonies = has_harmonies && is_on_harmonies(row, y);
         // What a note sounds that was not read yet is not told; a tap goes on reading from there.
         if along.is_on() && bar >= along.hidden_from.get_untracked() {
-            return music.gone_to.set(Some(bar));
+            return music.go_to(bar, &[]);
         }
         match head_at(row, x, y) {
             Some((staff, note)) => music_deeds::tell(deeds, music, (staff, note, bar)),
@@ -187,6 +218,7 @@ fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView
         >
             {chosen}
             {gone_to}
+            {entering}
             {at_moment}
             {sounding(bars, drawn, scale)}
             {pictures(drawn, is_near, (top, bottom))}

@@ -9,11 +9,11 @@ use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
 use crate::state::movement::along::{Along, rows_of};
-use crate::state::movement::music::{
-    LaidOut, Music, SheetAsked, TappedNote, between, rows, scale, scale_for_height,
-};
+use crate::state::movement::laid_out::LaidOut;
+use crate::state::movement::music::{Music, SheetAsked, TappedNote, between, rows, scale, scale_for_height};
 use crate::state::store::desk;
 use crate::state::view::View;
+use crate::store::scores;
 use crookwise_opened::{Answer, Ask, DrawnRow};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -35,6 +35,7 @@ pub fn follow_music() {
                 Some(staff) => rows_of(staff),
                 None => rows(&movement.chosen.get(), &pairs, music.shown.get()),
             },
+            unseen: Vec::new(),
             // What the page makes together would tell what the part sounds.
             together: music.together.get() && !along.is_on(),
             on_wall: false,
@@ -56,24 +57,28 @@ pub fn follow_music() {
 
 fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
     let Some(number) = music.wants(&wanted) else { return };
-    let SheetAsked { rows, width, together, on_wall, .. } = wanted;
-    let ask = move |rows, scale: f64| {
+    let SheetAsked { rows, unseen, width, together, on_wall, .. } = wanted;
+    let ask = move |scale: f64| {
         // Some thousands of pixels at most.
         let in_hundredths = |pixels: f64| (pixels / scale * 100.0) as u32;
         let (width, letters) = (in_hundredths(f64::from(width)), in_hundredths(LETTERS));
-        Ask::Sheet { rows, together, width, letters, gathered: true }
+        let (rows, unseen) = (rows.clone(), unseen.clone());
+        Ask::Sheet { rows, unseen, together, width, letters, gathered: true }
     };
     spawn_local(async move {
-        let mut scale = scale(width, on_wall);
-        let mut answer = deeds.ask(&ask(rows.clone(), scale)).await;
+        // What was made smaller for the class stays so while it looks.
+        let smallest = music.wall_scale.get_untracked().filter(|(own, _)| on_wall && *own == width);
+        let mut scale = smallest.map_or_else(|| scale(width, on_wall), |(_, scale)| scale);
+        let mut answer = deeds.ask(&ask(scale)).await;
         // The class sees whole systems.
         if let Some(Answer::Sheet(systems)) = &answer
             && on_wall
             && let Some(smaller) = scale_for_height(systems, scale, measure::window_height())
         {
             scale = smaller;
-            answer = deeds.ask(&ask(rows, scale)).await;
+            answer = deeds.ask(&ask(scale)).await;
         }
+        music.wall_scale.set(on_wall.then_some((width, scale)));
         if music.laid_out.read_untracked().number != number {
             return;
         }
@@ -93,6 +98,19 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         }
         music.is_moving.set(false);
     });
+}
+
+/// Keeps which bar is looked at, so that who opens the score again stands there.
+pub fn keep_place(deeds: Deeds) {
+    let Deeds { movement, music, .. } = deeds;
+    let stands = music.laid_out.with_untracked(|laid| !laid.systems.is_empty());
+    if !(stands && sight::is_there(SYSTEMS)) {
+        return;
+    }
+    movement.at.set(looked_at(music));
+    if let Some((id, left)) = untrack(|| movement.left()) {
+        scores::leave(|all| all.leave(&id, left));
+    }
 }
 
 /// The bar that is looked at.

@@ -16,7 +16,7 @@ use crate::words;
 use leptos::prelude::*;
 
 /// The bar of the wall.
-const BAR: &str = "score-wall-bar";
+pub(super) const WALL_BAR: &str = "score-wall-bar";
 /// The button that plays there.
 const PLAY: &str = "wall-play";
 /// What leads to the wall.
@@ -45,7 +45,7 @@ pub fn wall_bar(map: MapShown) -> AnyView {
     };
     screen::on_wall_keys(move |places| step(places < 0), move || leave(music.wall));
     // The button that was pressed is gone.
-    focus::to(BAR.to_owned());
+    focus::to(WALL_BAR.to_owned());
     let reveal = move |name: &'static str, of: fn(&mut OnTheWall) -> &mut bool| {
         let is = live(move || {
             let mut wall = music.wall.get()?;
@@ -73,7 +73,7 @@ pub fn wall_bar(map: MapShown) -> AnyView {
     };
     let leave = press(move || leave(music.wall));
     view! {
-        <div class="score-wall-bar" id=BAR tabindex="-1" role="group" aria-label=words::frame::ON_THE_WALL>
+        <div class="score-wall-bar" id=WALL_BAR tabindex="-1" role="group" aria-label=words::frame::ON_THE_WALL>
             <h1 class="unseen">{words::frame::ON_THE_WALL}</h1>
             {when(cautious, || caution(PLAY))}
             <button aria-label=words::map::ENTRY_BEFORE on:click=before>"←"</button>

@@ -23,7 +23,7 @@ impl Deeds {
                 // What was open last, where nobody has left it.
                 let last = scores::left().open;
                 if now.is_some() {
-                    movement.close();
+                    self.put_away();
                 } else if !last.is_empty() && movement.on_its_way.with_untracked(Option::is_none) {
                     self.session.whereabouts.score.set(last);
                 }
@@ -78,7 +78,7 @@ impl Deeds {
         if movement.on_its_way.is_some() {
             score_worker::stop();
         }
-        movement.close();
+        self.put_away();
         let mine = movement.openings.update(|openings| {
             *openings += 1;
             *openings
@@ -126,6 +126,7 @@ impl Deeds {
                     return Ok(());
                 }
                 movement.show(open, corrections, left);
+                self.music.arrives_at.set(movement.at.get_untracked());
                 movement.list_first(&by_file);
                 scores::leave(|all| all.open = link::pairs(Some(&source)));
                 // What the address named it leads to already, perhaps to a place of it.

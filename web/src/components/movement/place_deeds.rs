@@ -34,7 +34,7 @@ impl Deeds {
         }
         // The music may be laid anew for it.
         music.arrives_at.set(Some(first));
-        go_to_bar(music, first);
+        go_to_bar(music, first, &[]);
     }
 
     /// The address of the place that is chosen.

@@ -102,7 +102,7 @@ impl Player {
     pub fn further_back(self) {
         let is_there = self.playback.at.with_untracked(Option::is_none);
         if is_there && !self.playback.loops.get_untracked() {
-            go_to_bar(self.music, 0);
+            go_to_bar(self.music, 0, &[]);
         }
         self.to_start();
     }

@@ -15,6 +15,9 @@ use crookwise_opened::OutPitch;
 use leptos::ev::{Event, KeyboardEvent};
 use leptos::prelude::*;
 
+/// Where bars that were tapped go, at the foot of the window.
+pub(super) const PICKED: &str = "picked";
+
 /// The bars, how much of a page they take, and where they go.
 pub fn taking() -> AnyView {
     let movement = Movement::get();
@@ -50,9 +53,10 @@ fn place_link() -> AnyView {
 /// The bars that were tapped in the music, and where they go: at the foot of the window, under the thumb.
 pub fn picked() -> AnyView {
     let music = Music::get();
-    let leave = press(move || music.picked.set(false));
+    let movement = Movement::get();
+    let leave = press(move || music.leave(untrack(|| movement.typed_bars())));
     view! {
-        <section class="moment picked" aria-label=words::movement::CHOSEN_BARS>
+        <section class="moment picked" id=PICKED aria-label=words::movement::CHOSEN_BARS>
             <div class="moment-steps">
                 <button class="step" aria-label=words::movement::LEAVE_THESE_BARS on:click=leave>
                     <span aria-hidden="true">"×"</span>

@@ -2,7 +2,7 @@
 //! Times are thousandths of bars from the beginning, so that a place of the map is a whole number.
 
 use super::ScoreNow;
-use super::music::LaidOut;
+use super::laid_out::LaidOut;
 use crate::state::kept::Watched;
 use crookwise_opened::{BarSpot, MovementRows, PlaceRow, PlaceSort, StaffMapRow};
 use crookwise_score::printed::{change_in_short, pair_label};
@@ -81,6 +81,8 @@ impl Default for MapState {
 /// A line of the map: a staff, or the two of a pair.
 #[derive(Clone, Debug, Default, PartialEq, Eq)]
 pub struct MapLine {
+    /// Its staves.
+    pub staves: Vec<u32>,
     /// Its label.
     pub label: String,
     /// Where it plays.
@@ -151,6 +153,7 @@ fn line(known: MapKnown<'_>, staves: &[u32], label: &dyn Fn(u32) -> String) -> M
     }
     put_in_order(&mut crooks, |(bar, _)| *bar);
     MapLine {
+        staves: staves.to_vec(),
         label: match staves {
             [one, two, ..] => pair_label(&label(*one), &label(*two)),
             [one] => label(*one),
@@ -214,6 +217,12 @@ pub fn entries(lines: &[MapLine]) -> Vec<MapEntry> {
     }
     put_in_order(&mut all, |entry| entry.bar);
     all
+}
+
+/// The staves of some lines, such as those that enter.
+#[must_use]
+pub fn staves_of(lines: &[MapLine], which: &[usize]) -> Vec<u32> {
+    which.iter().filter_map(|at| lines.get(*at)).flat_map(|line| line.staves.iter().copied()).collect()
 }
 
 /// The first entry after a bar.
@@ -334,6 +343,10 @@ mod tests {
     fn who_enters_in_one_bar_enters_together_and_short_rests_are_no_entries() {
         let entries = entries(&made());
         assert_eq!(entries, [MapEntry { bar: 20, lines: vec![0, 1], rest: 20 }]);
+        assert_eq!(
+            (staves_of(&made(), &entries[0].lines), staves_of(&made(), &[1, 7])),
+            (vec![4, 5, 6], vec![6])
+        );
         assert_eq!(next(&entries, 3).map(|entry| entry.bar), Some(20));
         assert_eq!(next(&entries, 20), None);
         assert_eq!(before(&entries, 20), None);
@@ -342,7 +355,7 @@ mod tests {
 
     #[test]
     fn what_stands_in_the_window_is_told_by_whole_systems() {
-        let system = |bars| SystemRow { bars, height: 1_000 };
+        let system = |bars| SystemRow { bars, height: 1_000, ..SystemRow::default() };
         let systems = vec![system((0, 3)), system((4, 9)), system((10, 14))];
         // Each is 100 pixels high, with 20 between.
         let laid = LaidOut { number: 1, systems, scale: 10.0, between: 20.0 };

@@ -76,6 +76,13 @@ impl MapPlan {
         u32::try_from(bar).unwrap_or(u32::MAX).min(self.bars.saturating_sub(1))
     }
 
+    /// The line at a height, if one is drawn there.
+    #[must_use]
+    pub fn line_at(&self, y: i32) -> Option<usize> {
+        let line = usize::try_from(y.checked_div(self.line)?).ok()?;
+        (px(line) < self.lines).then_some(line)
+    }
+
     /// The stretch that bars take: where it begins, and how wide it is, at least as wide as can be seen.
     #[must_use]
     pub fn stretch(&self, (first, last): (u32, u32)) -> (i32, i32) {
@@ -287,6 +294,7 @@ mod tests {
         let stretch = |from, to, rest| MapStretch { from, to, rest };
         vec![
             MapLine {
+                staves: vec![4, 5],
                 label: "Corno I, II in D".into(),
                 stretches: vec![stretch(0, 4_000, 0), stretch(20_000, 30_500, 16)],
                 dark: vec![(22_000, 24_000)],

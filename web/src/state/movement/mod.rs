@@ -6,6 +6,7 @@ pub mod audited;
 pub mod bars;
 pub mod correcting;
 pub mod drawn;
+pub mod laid_out;
 pub mod link;
 pub mod map;
 pub mod map_picture;
@@ -90,6 +91,8 @@ pub struct Movement {
     pub from: Watched<String>,
     /// The last bar, as typed.
     pub to: Watched<String>,
+    /// The bar that was looked at when it was left last, counted from 0.
+    pub at: Watched<Option<u32>>,
     /// How many columns of a page the choice takes, or why it cannot be shown; nothing while it is reckoned.
     pub fits: Watched<Option<Result<u32, String>>>,
     /// What was corrected.
@@ -128,6 +131,7 @@ impl Movement {
             chosen: Watched::new(Vec::new()),
             from: Watched::new(String::new()),
             to: Watched::new(String::new()),
+            at: Watched::new(None),
             fits: Watched::new(None),
             corrections: Watched::new(Vec::new()),
             steps: Watched::new(CorrectingSteps::default()),
@@ -162,6 +166,7 @@ impl Movement {
         let bar = |at: usize| open.summary.bars.get(at).cloned().unwrap_or_default();
         self.from.set(bar(0));
         self.to.set(bar(FIRST_BARS.min(open.summary.bars.len()).saturating_sub(1)));
+        self.at.set(left.and_then(|left| left.at));
         if let Some(LeftScore { chosen, from, to, .. }) = left {
             let is_here = |staff: &&u32| {
                 open.summary.parts.iter().flat_map(|part| &part.staves).any(|one| one.staff == **staff)
@@ -217,7 +222,7 @@ impl Movement {
             ComesFrom::File(id) => (id, String::new()),
         };
         let (chosen, from, to) = (self.chosen.get(), self.from.get(), self.to.get());
-        Some((id, LeftScore { chosen, from, to, corrections }))
+        Some((id, LeftScore { chosen, from, to, corrections, at: self.at.get() }))
     }
 
     /// Nothing is open any more.

@@ -4,9 +4,9 @@ use crate::state::glance::Glance;
 use crate::state::kept::Watched;
 use crate::state::movement::ScoreNow;
 use crate::state::movement::drawn::MomentSpot;
+use crate::state::movement::laid_out::LaidOut;
 use crate::state::movement::on_wall::{MOST_ROWS, OnTheWall};
 use crate::words;
-use core::ops::Range;
 use crookwise_opened::{HarmonyRow, RowWanted, SystemRow};
 use leptos::prelude::use_context;
 
@@ -59,6 +59,8 @@ pub struct SheetAsked {
     pub laid: String,
     /// The rows from the top.
     pub rows: Vec<RowWanted>,
+    /// Rows that may take their place: where these stand nothing moves then.
+    pub unseen: Vec<RowWanted>,
     /// Whether the harmonies stand under them.
     pub together: bool,
     /// Whether it is on the wall.
@@ -67,28 +69,22 @@ pub struct SheetAsked {
     pub width: u32,
 }
 
-/// Systems laid out for a width.
-#[derive(Clone, Debug, Default, PartialEq)]
-pub struct LaidOut {
-    /// Counts the layouts: what was drawn for another is not of this one.
-    pub number: u32,
-    /// The systems from the top.
-    pub systems: Vec<SystemRow>,
-    /// Pixels of a staff space.
-    pub scale: f64,
-    /// Pixels between two systems.
-    pub between: f64,
-}
-
 impl SheetAsked {
     /// As the class sees it on the wall: as many parts as can be read from behind, what they sound in the place of what is
-    /// written once it is revealed, and what it makes together under them.
+    /// written once it is revealed, and what it makes together under them. What is hidden has its room along the bars.
     #[must_use]
     pub fn for_the_wall(mut self, wall: OnTheWall) -> Self {
         self.rows.truncate(MOST_ROWS);
-        for row in &mut self.rows {
-            (row.written, row.sounding, row.made) = (!wall.sounding, wall.sounding, !wall.sounding);
-        }
+        let as_it = |sounds: bool| {
+            let row = |row: &RowWanted| RowWanted {
+                written: !sounds,
+                sounding: sounds,
+                made: !sounds,
+                ..row.clone()
+            };
+            self.rows.iter().map(row).collect()
+        };
+        (self.rows, self.unseen) = (as_it(wall.sounding), as_it(!wall.sounding));
         (self.together, self.on_wall) = (wall.chords, true);
         self
     }
@@ -121,12 +117,20 @@ pub struct Music {
     pub spot: Watched<Option<MomentSpot>>,
     /// What of it is on the wall; nothing elsewhere.
     pub wall: Watched<Option<OnTheWall>>,
+    /// Whether the press that is under way has shut a list, and does nothing else.
+    pub shuts: Watched<bool>,
+    /// Chosen bars that the reader has left: they are marked no longer.
+    pub left: Watched<Option<(String, String)>>,
+    /// The width on the wall, and the pixels of a staff space there; nothing elsewhere.
+    pub wall_scale: Watched<Option<(u32, f64)>>,
     /// Whether bars were tapped, and where they go is asked.
     pub picked: Watched<bool>,
     /// The bars that are chosen by tapping: from the first tapped on.
     pub anchor: Watched<Option<u32>>,
     /// The bar that was gone to last.
     pub gone_to: Watched<Option<u32>>,
+    /// Whose bar it is: the staves that enter there, or were asked for; none where it is anybody's.
+    pub of_staves: Watched<Vec<u32>>,
     /// The bar that a link led to, until its music is laid out.
     pub arrives_at: Watched<Option<u32>>,
 }
@@ -148,9 +152,13 @@ impl Music {
             harmonies: Watched::new(Vec::new()),
             spot: Watched::new(None),
             wall: Watched::new(None),
+            wall_scale: Watched::new(None),
+            shuts: Watched::new(false),
+            left: Watched::new(None),
             picked: Watched::new(false),
             anchor: Watched::new(None),
             gone_to: Watched::new(None),
+            of_staves: Watched::new(Vec::new()),
             arrives_at: Watched::new(None),
         }
     }
@@ -174,7 +182,11 @@ impl Music {
             self.picked.set(false);
             self.harmonies.set(Vec::new());
             self.anchor.set(None);
-            self.gone_to.set(None);
+            self.left.set(None);
+            // A link may have led to a bar of it already.
+            if self.arrives_at.get_untracked() != self.gone_to.get_untracked() {
+                self.gone_to.set(None);
+            }
         }
         self.asked.set(Some(sheet.clone()));
         self.is_moving.set(true);
@@ -198,11 +210,37 @@ impl Music {
         self.spot.set(spot);
     }
 
+    /// Notes the bar that is gone to, and whose it is.
+    pub fn go_to(self, bar: u32, staves: &[u32]) {
+        self.of_staves.set(staves.to_vec());
+        self.gone_to.set(Some(bar));
+    }
+
+    /// Whose a bar is that is shown: nobody's unless it was gone to.
+    #[must_use]
+    pub fn whose(self, bar: u32) -> Vec<u32> {
+        if self.gone_to.get() == Some(bar) { self.of_staves.get() } else { Vec::new() }
+    }
+
     /// Looks at bars, and at a moment no more.
     pub fn pick(self) {
         self.spot.set(None);
         self.tapped.set(None);
+        self.left.set(None);
         self.picked.set(true);
+    }
+
+    /// Looks at the chosen bars no more: `typed` are those. The next tap chooses anew.
+    pub fn leave(self, typed: (String, String)) {
+        self.picked.set(false);
+        self.anchor.set(None);
+        self.left.set(Some(typed));
+    }
+
+    /// Whether the chosen bars are marked: not where the reader has left them, unless they are heard over and over.
+    #[must_use]
+    pub fn marks(self, typed: &(String, String), loops: bool) -> bool {
+        loops || self.left.map(|left| left == typed) != Some(true)
     }
 }
 
@@ -254,67 +292,6 @@ pub fn scale_for_height(systems: &[SystemRow], scale: f64, window: f64) -> Optio
     (fits < scale).then(|| fits.max(7.0)).filter(|fits| *fits < scale)
 }
 
-impl LaidOut {
-    /// The height of a system in pixels.
-    #[must_use]
-    pub fn height(&self, system: usize) -> f64 {
-        self.systems.get(system).map_or(0.0, |own| f64::from(own.height) / 100.0 * self.scale)
-    }
-
-    /// Where each system begins and ends, in pixels from the top of all.
-    #[must_use]
-    pub fn spans(&self) -> Vec<(f64, f64)> {
-        let mut top = 0.0;
-        let mut spans = Vec::with_capacity(self.systems.len());
-        for system in 0..self.systems.len() {
-            let bottom = top + self.height(system);
-            spans.push((top, bottom));
-            top = bottom + self.between;
-        }
-        spans
-    }
-
-    /// The bar that stays where the reader looks when the music is laid out anew, of what stands in the window of this height, of
-    /// which so much is covered at its head: the one gone to where its system is seen, else the first of the first system. Nothing
-    /// where the music begins in the window, or ends in its upper half: who looks at what is under it keeps that.
-    #[must_use]
-    pub fn looked_at(&self, above: f64, (cover, window): (f64, f64), gone_to: Option<u32>) -> Option<u32> {
-        let spans = self.spans();
-        let (_, end) = *spans.last()?;
-        if above <= 0.0 || end - above < window / 2.0 {
-            return None;
-        }
-        let is_seen = |(_, (top, bottom)): &(&SystemRow, &(f64, f64))| {
-            *bottom > above + cover + SLIVER && *top < above + window
-        };
-        let mut seen = self.systems.iter().zip(&spans).filter(is_seen).map(|(system, _)| system);
-        let first = seen.clone().next()?;
-        let gone_to = gone_to.filter(|bar| seen.any(|system| holds(system, *bar)));
-        gone_to.or(Some(first.bars.0))
-    }
-
-    /// The system that holds a bar.
-    #[must_use]
-    pub fn system_of(&self, bar: u32) -> Option<usize> {
-        self.systems.iter().position(|system| holds(system, bar))
-    }
-}
-
-/// The systems of these spans that stand in a window or so near to it.
-#[must_use]
-pub fn near(spans: &[(f64, f64)], (from, to): (i32, i32), near: f64) -> Range<usize> {
-    let first = spans.partition_point(|(_, bottom)| *bottom <= f64::from(from) - near);
-    let end = spans.partition_point(|(top, _)| *top < f64::from(to) + near);
-    first..end.max(first)
-}
-
-/// So much of a system at the head of the window is not looked at.
-const SLIVER: f64 = 24.0;
-
-fn holds(system: &SystemRow, bar: u32) -> bool {
-    (system.bars.0..=system.bars.1).contains(&bar)
-}
-
 /// Pixels between two systems: names of chords have their room there.
 #[must_use]
 pub fn between(together: bool) -> f64 {
@@ -337,55 +314,31 @@ mod tests {
     }
 
     #[test]
+    fn what_is_hidden_on_the_wall_has_its_room() {
+        let asked = SheetAsked {
+            opening: 1,
+            laid: String::new(),
+            rows: rows(&[4, 5, 6, 8, 10, 11], &[(4, 5)], RowsShown::Both),
+            unseen: Vec::new(),
+            together: false,
+            on_wall: false,
+            width: 1_900,
+        };
+        let hidden = asked.clone().for_the_wall(OnTheWall::default());
+        let shown = asked.for_the_wall(OnTheWall { sounding: true, chords: false });
+        assert_eq!((&hidden.rows, &hidden.unseen), (&shown.unseen, &shown.rows));
+        assert!(hidden.rows.len() == MOST_ROWS && hidden.rows.iter().all(|row| row.written && !row.sounding));
+    }
+
+    #[test]
     fn on_the_wall_a_system_stands_whole() {
-        let high = |height| vec![SystemRow { bars: (0, 3), height: 500 }, SystemRow { bars: (4, 9), height }];
+        let system = |bars, height| SystemRow { bars, height, ..SystemRow::default() };
+        let high = |height| vec![system((0, 3), 500), system((4, 9), height)];
         // 60 spaces in six tenths of a thousand pixels.
         assert_eq!(scale_for_height(&high(6_000), 16.0, 1_000.0), Some(10.0));
         assert_eq!(scale_for_height(&high(2_000), 16.0, 1_000.0), None);
         assert_eq!(scale_for_height(&high(20_000), 16.0, 1_000.0), Some(7.0));
         assert_eq!(scale_for_height(&high(20_000), 6.0, 1_000.0), None);
-    }
-
-    #[test]
-    fn what_is_near_the_window_is_found() {
-        let spans = [(0.0, 100.0), (110.0, 210.0), (220.0, 320.0), (330.0, 430.0)];
-        assert_eq!(near(&spans, (120, 200), 0.0), 1..2);
-        assert_eq!(near(&spans, (120, 200), 30.0), 0..3);
-        assert_eq!(near(&spans, (100, 110), 0.0), 1..1);
-        assert_eq!(near(&spans, (-900, -800), 50.0), 0..0);
-        assert_eq!(near(&spans, (900, 950), 50.0), 4..4);
-        assert_eq!(near(&spans, (900, 100), 0.0), 4..4);
-        assert_eq!(near(&[], (0, 100), 900.0), 0..0);
-    }
-
-    #[test]
-    fn the_bar_looked_at_stays() {
-        let system = |bars| SystemRow { bars, height: 4_000 };
-        let laid = LaidOut {
-            systems: vec![system((0, 3)), system((4, 9)), system((10, 12))],
-            scale: 10.0,
-            ..LaidOut::default()
-        };
-        // Systems of 400 pixels in a window of 600, of which 50 are covered.
-        let kept = |above, gone_to| laid.looked_at(above, (50.0, 600.0), gone_to);
-        assert_eq!((kept(-20.0, None), kept(0.0, Some(2))), (None, None));
-        assert_eq!((kept(100.0, None), kept(340.0, None)), (Some(0), Some(4)));
-        assert_eq!((kept(100.0, Some(6)), kept(100.0, Some(11))), (Some(6), Some(0)));
-        assert_eq!((kept(850.0, None), kept(901.0, None)), (Some(10), None));
-        assert_eq!(LaidOut::default().looked_at(100.0, (0.0, 600.0), None), None);
-    }
-
-    #[test]
-    fn systems_stand_under_each_other() {
-        let system = |bars, height| SystemRow { bars, height };
-        let laid = LaidOut {
-            number: 1,
-            systems: vec![system((0, 3), 1_000), system((4, 9), 2_000)],
-            scale: 7.0,
-            between: 10.0,
-        };
-        assert_eq!(laid.spans(), [(0.0, 70.0), (80.0, 220.0)]);
-        assert_eq!((laid.system_of(5), laid.system_of(12)), (Some(1), None));
         assert!((scale(390, false) - 6.0).abs() < 1e-9 && (scale(1_900, false) - 11.0).abs() < 1e-9);
         assert!(scale(1_900, true) > 15.0);
     }

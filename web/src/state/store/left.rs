@@ -22,6 +22,8 @@ pub struct LeftScore {
     pub to: String,
     /// Corrections as text, where they are kept nowhere else.
     pub corrections: String,
+    /// The bar that was looked at, counted from 0; nothing where the music was seen from its top.
+    pub at: Option<u32>,
 }
 
 /// How all of them were left.
@@ -57,7 +59,8 @@ impl LeftScores {
     pub fn write(&self) -> String {
         let line = |(id, left): &(String, LeftScore)| {
             let staves: Vec<String> = left.chosen.iter().map(u32::to_string).collect();
-            let cells = [id, &staves.join("."), &left.from, &left.to, &left.corrections];
+            let at = left.at.map(|bar| bar.to_string()).unwrap_or_default();
+            let cells = [id, &staves.join("."), &left.from, &left.to, &left.corrections, &at];
             cells.map(|text| text.replace(['\n', '\r', '\t'], " ")).join("\t")
         };
         let lines: Vec<String> = core::iter::once(self.open.replace(['\n', '\r'], " "))
@@ -85,7 +88,10 @@ fn score(line: &str) -> Option<(String, LeftScore)> {
     let (from, to, corrections) = (cell()?, cell()?, cell()?);
     let staves = staves.split('.').filter(|staff| !staff.is_empty());
     let chosen: Option<Vec<u32>> = staves.map(|staff| staff.parse().ok()).collect();
-    Some((id, LeftScore { chosen: chosen?, from, to, corrections }))
+    // Who wrote none knew of none; who knows of none passes it over. So it needs no version of its own.
+    let at = cell().filter(|at| !at.is_empty());
+    let at = at.map(|at| at.parse().ok()).map_or(Some(None), |at| at.map(Some))?;
+    Some((id, LeftScore { chosen: chosen?, from, to, corrections, at }))
 }
 
 #[cfg(test)]
@@ -94,7 +100,14 @@ mod tests {
 
     fn left(from: &str) -> LeftScore {
         let corrections = "staff=3&label=Corni+in+Es".to_owned();
-        LeftScore { chosen: vec![1, 3], from: from.into(), to: "B".into(), corrections }
+        LeftScore { chosen: vec![1, 3], from: from.into(), to: "B".into(), corrections, at: Some(40) }
+    }
+
+    #[test]
+    fn what_was_left_before_bars_were_looked_at_is_read() {
+        let text = "crookwise left 1\ndemo=1\ndemo\t1.3\t9\tB\tstaff=3&label=Corni+in+Es";
+        let all = LeftScores::read(text).unwrap();
+        assert_eq!(all.of(DEMO), Some(&LeftScore { at: None, ..left("9") }));
     }
 
     #[test]
@@ -122,7 +135,12 @@ mod tests {
         }
         assert_eq!((all.of("0"), all.of("1").is_some()), (None, true));
         assert_eq!(LeftScores::read("crookwise left 2\n"), Err(Unread::Newer));
-        for damaged in ["", "crookwise left 1\n\na\t1", "crookwise left 1\n\na\tx\t1\t4\t"] {
+        for damaged in [
+            "",
+            "crookwise left 1\n\na\t1",
+            "crookwise left 1\n\na\tx\t1\t4\t",
+            "crookwise left 1\n\na\t1\t1\t4\t\t-1",
+        ] {
             assert_eq!(LeftScores::read(damaged), Err(Unread::Damaged), "{damaged}");
         }
     }
