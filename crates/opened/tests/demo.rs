@@ -123,6 +123,9 @@ fn old_bass_notation_is_offered_read_and_taken_back() {
 fn a_label_that_is_corrected_governs_audit_page_and_what_goes_out() {
     let (mut holder, summary) = opened("");
     let horn = of(&summary, "Corno I in D");
+    let printed = |answer| planned(answer).printed[0].crook.name;
+    let in_crooks = || Ask::Crooks { bars: None, title: String::new() };
+    assert_eq!(printed(ask(&mut holder, in_crooks())), "D");
     let file = ask(&mut holder, Ask::Out { staves: vec![horn.staff], pitch: OutPitch::Sounding });
     let correction =
         Correction { staff: horn.staff, label: Some("Corno I in Es".into()), ..Correction::default() };
@@ -131,6 +134,7 @@ fn a_label_that_is_corrected_governs_audit_page_and_what_goes_out() {
     };
     assert_eq!(of(&corrected, "Corno I in Es").label_by_file, "Corno I in D");
     assert_eq!(audit(&mut holder)[0].crooks[0].crook, "Horn in E-flat");
+    assert_eq!(printed(ask(&mut holder, in_crooks())), "E-flat");
     let shown = page(ask(&mut holder, Ask::Page { staves: vec![horn.staff], bars: (0, 3) }));
     assert_eq!(shown.passage.staves()[0].label, "Corno I in Es");
     let first = |score: &Score| {
@@ -251,6 +255,11 @@ fn its_horns_and_trumpets_are_handed_to_crooks_as_they_sound() {
         CrooksWanted::Notes(notes) => notes.clone(),
         CrooksWanted::Keys(_) => panic!("keys"),
     };
+    // With the crooks that are printed for them, which change before bar 13.
+    let crooks = |link: &CrooksLink, player: usize| -> Vec<&str> {
+        link.printed.iter().filter(|one| one.player == player).map(|one| one.crook.name).collect()
+    };
+    assert_eq!([0, 2, 4].map(|player| crooks(&whole, player)), [vec!["D"], vec!["F", "G"], vec!["D"]]);
     let all = notes(&whole);
     assert!(all.iter().all(|note| note.player.is_some_and(|player| player < whole.players.len())));
     // Some bars begin where they begin, and have what sounds in them alone.

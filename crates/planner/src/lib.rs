@@ -27,6 +27,7 @@ pub mod out_of_reach;
 mod part;
 mod plan;
 mod plan_search;
+pub mod printed;
 mod remedy;
 mod request;
 mod search;

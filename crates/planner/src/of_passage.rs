@@ -17,8 +17,8 @@ pub fn request(passage: &Passage, change_time: Ticks, decoder: &mut Decoder<'_>)
     if seats.is_empty() {
         return None;
     }
-    let request = of_score::request(&score, &seats, change_time, decoder)?;
-    Some(ScoreRequest { seats, request, layout: layout(&passage)? })
+    let (request, printed) = of_score::with_crooks(&score, &seats, change_time, decoder)?;
+    Some(ScoreRequest { seats, request, layout: layout(&passage)?, printed })
 }
 
 /// The same with a length for every column.

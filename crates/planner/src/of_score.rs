@@ -1,6 +1,7 @@
 //! The horns and trumpets of a score as a request: what they sound, each note for the player who has it there.
 
 use crate::Weights;
+use crate::printed::{self, PrintedCrook};
 use crate::request::{CrookPlayer, MOST_PLAYERS, NamedCrook, Request, WantedNote};
 use crate::ticks::Ticks;
 use crate::written::Layout;
@@ -31,6 +32,8 @@ pub struct ScoreRequest {
     pub request: Request,
     /// The bars in which they do.
     pub layout: Layout,
+    /// The crooks that are printed for them, by player and then by time; none where one of them is in no key that is built.
+    pub printed: Vec<PrintedCrook>,
 }
 
 /// What the horns and trumpets of a score sound in some of its bars, counted from 0. `None` where it has neither horns nor
@@ -45,10 +48,12 @@ pub fn in_bars(
     if seats.is_empty() {
         return None;
     }
-    let mut request = request(score, &seats, change_time, decoder)?;
+    let (mut request, mut printed) = with_crooks(score, &seats, change_time, decoder)?;
     let whole = Layout::of_score(score)?;
-    request.keep_between(whole.time_of(&bars));
-    Some(ScoreRequest { seats, request, layout: whole.only(bars) })
+    let between = whole.time_of(&bars);
+    request.keep_between(between);
+    printed::keep_between(&mut printed, between);
+    Some(ScoreRequest { seats, request, layout: whole.only(bars), printed })
 }
 
 /// The seats of horns and trumpets in a score, from the top; at most as many as are planned for.
@@ -77,12 +82,23 @@ pub fn request(
     change_time: Ticks,
     decoder: &mut Decoder<'_>,
 ) -> Option<Request> {
+    Some(with_crooks(score, seats, change_time, decoder)?.0)
+}
+
+/// The same with the crooks that are printed for it.
+pub(crate) fn with_crooks(
+    score: &Score,
+    seats: &[Seat],
+    change_time: Ticks,
+    decoder: &mut Decoder<'_>,
+) -> Option<(Request, Vec<PrintedCrook>)> {
     let mut sounded = score.sounded(decoder);
     sounded.retain(|sounded| sounded.family.is_some() && !sounded.note.grace);
     sounded.sort_by_key(|one| (one.note.start, !one.note.tied, Reverse(one.pitch.midi())));
     let mut notes: Vec<WantedNote> = Vec::new();
     // For each seat his last note.
     let mut last: Vec<Option<usize>> = vec![None; seats.len()];
+    let mut printed: Vec<Option<PrintedCrook>> = Vec::new();
     for one in &sounded {
         let (from, to) = (ticks(one.note.start.time)?, ticks(one.note.end.time)?);
         if to <= from {
@@ -96,6 +112,7 @@ pub fn request(
                 _ => {
                     last[at] = Some(notes.len());
                     notes.push(WantedNote { player: Some(at), ..note.clone() });
+                    printed.push(one.crook.map(|crook| PrintedCrook { player: at, from, crook }));
                 }
             }
         }
@@ -106,7 +123,8 @@ pub fn request(
         pair: Some(pair(seats, at)),
     });
     let weights = Weights::default();
-    Some(Request { notes, players: players.collect(), change_time, together: true, weights })
+    let request = Request { notes, players: players.collect(), change_time, together: true, weights };
+    Some((request, printed::changes(printed)))
 }
 
 /// The seats that play a note.

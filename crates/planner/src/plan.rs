@@ -3,7 +3,7 @@
 use crate::key_table::Given;
 use crate::making::Making;
 use crate::part::Chosen;
-use crate::request::Request;
+use crate::request::{NamedCrook, Request};
 use crate::ticks::Ticks;
 use crookwise_theory::{Crook, Sounding};
 
@@ -98,9 +98,9 @@ fn stretches(request: &Request, notes: &[Option<PlayedNote>], player: usize) -> 
     all
 }
 
-fn name(request: &Request, player: usize, crook: &Crook) -> String {
+fn name(request: &Request, player: usize, crook: &'static Crook) -> String {
     let named = request.players.get(player).and_then(|player| {
         player.crooks.iter().find(|named| named.crook == crook).map(|named| named.name.clone())
     });
-    named.unwrap_or_default()
+    named.unwrap_or_else(|| NamedCrook::of(crook).name)
 }

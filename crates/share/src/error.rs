@@ -82,6 +82,7 @@ fn said(name: &'static str) -> &'static str {
         "highest" => "the highest partial",
         "mended" => "the notes that were mended",
         "fixed" => "the crooks that were fixed",
+        "printed" => "the crooks that are printed",
         "time" => "the time signature",
         "table" => "the key of the table",
         "crooks" | "mine" => "the crooks",

@@ -149,10 +149,15 @@ fn a_movement_open_in_score_is_planned_as_a_whole() {
         page.sees("what the horns and trumpets of “Introduction and Rondo” sound").await?;
         page.sees("Plan 1 of").await?;
         page.find("list", Name::Has("Corno 1".to_owned())).await?;
+        // Beside the plan stands what the composer printed.
+        page.find("list", "Tromba 1, 2 as printed").await?;
+        page.sees("The crooks that are printed give").await?;
         page.well_laid_out().await?;
         page.axe().await?;
         page.hash_has("wanted=").await?;
+        page.hash_has("printed=1_D").await?;
         page.reload().await?;
+        page.find("list", "Tromba 1, 2 as printed").await?;
         page.sees("for “Introduction and Rondo”, bars 0 to 81").await?;
         page.sees("Plan 1 of").await?;
         page.back().await?;
@@ -260,6 +265,7 @@ fn a_plan_is_shared_and_opened_again() {
         &Setup::new(Window::PHONE).hash("/crooks?keys=24_G+minor.24_Bb+major"),
         async |page| {
             page.sees("Plan 1 of").await?;
+            in_sight(page, ".plan-percent").await?;
             page.tap("button", "Share").await?;
             let field = page.find("textbox", "A link to exactly this plan").await?;
             page.well_laid_out().await?;

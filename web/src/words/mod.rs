@@ -16,6 +16,7 @@ pub mod class;
 pub mod confusions;
 pub mod course;
 pub mod crook_gaps;
+pub mod crook_printed;
 pub mod crook_reach;
 pub mod crook_table;
 pub mod crooks;

@@ -3,7 +3,7 @@
 use super::{NoteId, PartId, Quarters, Score, ScoreNote, StaffCourse, StaffId};
 use crate::resolve::Decoder;
 use crookwise_theory::order::put_in_order;
-use crookwise_theory::{CrookFamily, Family, Intonation, Making, Pitch, Written};
+use crookwise_theory::{Crook, CrookFamily, Family, Intonation, Making, Pitch, Written};
 
 /// A note of a score and what it sounds.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -24,6 +24,8 @@ pub struct Sounded<'a> {
     pub making: Option<Making>,
     /// Horn or trumpet, with valves or without.
     pub family: Option<CrookFamily>,
+    /// The crook that its label names, of horn and trumpet in a key that is built.
+    pub crook: Option<&'static Crook>,
     /// Whether it is one of the brass family.
     pub is_brass: bool,
     /// Whether it is a drum, which names no bass.
@@ -65,6 +67,7 @@ impl Score {
                         pitch: reading.map_or_else(by_file, |reading| reading.sounding.0),
                         making: reading.and_then(|reading| reading.making),
                         family: place.and_then(|place| place.staff.crook_family()),
+                        crook: place.and_then(|place| place.staff.crook()),
                         is_brass: instrument.is_some_and(|own| own.family == Family::Brass),
                         is_drum: instrument.is_some_and(|own| own.family == Family::Percussion),
                         doubled_below: place.is_some_and(|place| place.staff.doubled_below)

@@ -15,10 +15,9 @@ const LONGEST: f64 = 10_000.0;
 pub(super) fn write(bars: &[BarLaid]) -> String {
     let runs = bars.chunk_by(goes_on).filter_map(|run| {
         let first = run.first()?;
-        let (above, below) = first.length.fraction();
-        let over = if below == 1 { String::new() } else { format!("{OVER}{below}") };
+        let length = fraction_word(first.length);
         let time = first.time.map(|time| format!("_{}{OVER}{}", time.beats, time.value)).unwrap_or_default();
-        Some(format!("{}_{}_{above}{over}{time}", first.number, run.len()))
+        Some(format!("{}_{}_{length}{time}", first.number, run.len()))
     });
     runs.collect::<Vec<_>>().join(".")
 }
@@ -43,8 +42,7 @@ fn run(word: &str, bars: &mut Vec<BarLaid>) -> Option<()> {
     let mut parts = word.splitn(4, '_');
     let mut number = BarNumber::new(parts.next()?)?;
     let many = parts.next()?.parse::<usize>().ok().filter(|many| *many > 0)?;
-    let (above, below) = fraction(parts.next()?)?;
-    let length = Ticks::of_fraction(above, below)?;
+    let length = fraction(parts.next()?)?;
     let mut time = match parts.next() {
         None => None,
         Some(word) => Some(time(word)?),
@@ -60,9 +58,17 @@ fn run(word: &str, bars: &mut Vec<BarLaid>) -> Option<()> {
     Some(())
 }
 
-fn fraction(text: &str) -> Option<(i64, i64)> {
+/// `9-2`: so many quarter notes, a whole number without what is below the line.
+pub(super) fn fraction(text: &str) -> Option<Ticks> {
     let (above, below) = text.split_once(OVER).unwrap_or((text, "1"));
-    Some((above.parse().ok()?, below.parse().ok()?))
+    Ticks::of_fraction(above.parse().ok()?, below.parse().ok()?)
+}
+
+pub(super) fn fraction_word(time: Ticks) -> String {
+    match time.fraction() {
+        (above, 1) => above.to_string(),
+        (above, below) => format!("{above}{OVER}{below}"),
+    }
 }
 
 fn time(text: &str) -> Option<TimeSignature> {

@@ -15,6 +15,7 @@ use crate::fields::Fields;
 use crookwise_planner::key_plan::{self, KeyStretch};
 use crookwise_planner::of_keys::FixedCrook;
 use crookwise_planner::of_score::ScoreRequest;
+use crookwise_planner::printed::PrintedCrook;
 use crookwise_planner::written::BarLaid;
 use crookwise_planner::{CrookPlayer, NamedCrook, Request, Ticks, WantedNote, Weights};
 use crookwise_score::score::TimeSignature;
@@ -28,6 +29,8 @@ pub const MOST_BARS: u32 = 10_000;
 pub const MOST_SHOWN: usize = 12;
 /// Letters of the title of what is wanted.
 pub const MOST_TITLE: usize = 200;
+/// Changes of printed crooks in a link, the first of each player among them.
+pub const MOST_PRINTED: usize = 2_000;
 /// Letters of a passage typed by names of notes.
 pub const MOST_TYPED: usize = 2_000;
 
@@ -81,6 +84,8 @@ pub struct CrooksLink {
     pub bars: Vec<BarLaid>,
     /// The title of the movement whose notes are wanted; empty where it has none.
     pub title: String,
+    /// The crooks that are printed where the notes were taken from, by player and then by time; none where that is not known.
+    pub printed: Vec<PrintedCrook>,
     /// The players. Their crooks go by the names that [`NamedCrook::of`] has.
     pub players: Vec<CrookPlayer>,
     /// Whether the players of a pair share their crook.
@@ -121,6 +126,7 @@ impl Default for CrooksLink {
             time: TimeSignature { beats: 4, value: 4 },
             bars: Vec::new(),
             title: String::new(),
+            printed: Vec::new(),
             players: vec![horn(1), horn(1), horn(2), horn(2)],
             together: true,
             change_time: Ticks::of_fraction(40, 1).unwrap_or_default(),
@@ -214,12 +220,13 @@ impl SentCrooks {
 /// What horns and trumpets of a score or a page sound, as what is wanted of them; all else as it usually is.
 impl From<ScoreRequest> for CrooksLink {
     fn from(found: ScoreRequest) -> Self {
-        let ScoreRequest { request, layout, .. } = found;
+        let ScoreRequest { request, layout, printed, .. } = found;
         let usual = Self::default();
         Self {
             wanted: CrooksWanted::Notes(request.notes),
             time: layout.bars.iter().find_map(|bar| bar.time).unwrap_or(usual.time),
             bars: layout.bars,
+            printed,
             players: request.players,
             ..usual
         }

@@ -2,8 +2,8 @@
 
 use super::write::{ALL, FIRM, NONE, crook_word, view_word};
 use super::{
-    CrooksLink, CrooksView, CrooksWanted, MOST_BARS, MOST_SHOWN, MOST_STRETCHES, MOST_TITLE, MOST_TYPED,
-    MendedNote, bars, notes,
+    CrooksLink, CrooksView, CrooksWanted, MOST_BARS, MOST_PRINTED, MOST_SHOWN, MOST_STRETCHES, MOST_TITLE,
+    MOST_TYPED, MendedNote, bars, notes,
 };
 use crate::error::LinkError;
 use crate::fields::Fields;
@@ -11,6 +11,7 @@ use crate::read::decimal;
 use crate::read::placed::from_one;
 use crookwise_planner::key_plan::KeyStretch;
 use crookwise_planner::of_keys::FixedCrook;
+use crookwise_planner::printed::PrintedCrook;
 use crookwise_planner::{CrookPlayer, MOST_NOTES, MOST_PLAYERS, NamedCrook, Ticks, Weights};
 use crookwise_score::score::TimeSignature;
 use crookwise_theory::{Crook, CrookFamily, Key, Pitch, Sounding};
@@ -40,13 +41,36 @@ pub(super) fn setting(fields: &Fields) -> Result<CrooksLink, LinkError> {
         }
     }
     setting.players = players.unwrap_or(setting.players);
-    fix(&mut setting, fields)?;
+    for (name, value) in &fields.pairs {
+        match name.as_str() {
+            "fixed" => fix(&mut setting, value).ok_or_else(|| LinkError::field("fixed", value))?,
+            "printed" => printed(&mut setting, value).ok_or_else(|| LinkError::field("printed", value))?,
+            _ => {}
+        }
+    }
     Ok(setting)
 }
 
-/// The crooks that are fixed, which only the players say: each is of the family of his.
-fn fix(setting: &mut CrooksLink, fields: &Fields) -> Result<(), LinkError> {
-    let Some((_, value)) = fields.pairs.iter().find(|(name, _)| name == "fixed") else { return Ok(()) };
+/// `1_G.1_96_Bb alto.2_G`, by player and then by time.
+fn printed(setting: &mut CrooksLink, value: &str) -> Option<()> {
+    let one = |word: &str| {
+        let mut parts = word.splitn(3, '_');
+        let player = from_one(parts.next()?, MOST_PLAYERS)?;
+        let family = setting.players.get(player)?.family;
+        let (from, name) = match (parts.next()?, parts.next()) {
+            (name, None) => (Ticks::default(), name),
+            (from, Some(name)) => (bars::fraction(from).filter(|from| from.0 > 0)?, name),
+        };
+        Some(PrintedCrook { player, from, crook: crook(family, name)? })
+    };
+    let all: Vec<PrintedCrook> = value.split('.').take(MOST_PRINTED + 1).map(one).collect::<Option<_>>()?;
+    let is_rising = all.is_sorted_by(|one, next| (one.player, one.from) < (next.player, next.from));
+    setting.printed = Some(all).filter(|all| is_rising && all.len() <= MOST_PRINTED)?;
+    Some(())
+}
+
+/// `2_1_G`: in the second stretch the first player has his crook in G.
+fn fix(setting: &mut CrooksLink, value: &str) -> Option<()> {
     let one = |word: &str| {
         let mut parts = word.splitn(3, '_');
         let stretch = from_one(parts.next()?, MOST_STRETCHES)?;
@@ -54,15 +78,14 @@ fn fix(setting: &mut CrooksLink, fields: &Fields) -> Result<(), LinkError> {
         let family = setting.players.get(player)?.family;
         Some(FixedCrook { stretch, player, crook: crook(family, parts.next()?)? })
     };
-    let all: Option<Vec<_>> = value.split('.').take(MOST_STRETCHES * MOST_PLAYERS).map(one).collect();
-    setting.fixed = all.ok_or_else(|| LinkError::field("fixed", value))?;
-    Ok(())
+    setting.fixed = value.split('.').take(MOST_STRETCHES * MOST_PLAYERS).map(one).collect::<Option<_>>()?;
+    Some(())
 }
 
 /// The names of all pairs but those of players.
-const NAMES: [&str; 18] = [
+const NAMES: [&str; 19] = [
     "view", "keys", "wanted", "time", "bars", "of", "pairs", "change", "worth", "cost", "highest", "mended",
-    "fixed", "plan", "table", "crooks", "mine", "typed",
+    "fixed", "printed", "plan", "table", "crooks", "mine", "typed",
 ];
 
 /// Reads a pair; `None` where its value is not understood.
@@ -85,8 +108,8 @@ fn one(setting: &mut CrooksLink, name: &str, value: &str) -> Option<()> {
         "cost" => setting.weights.change_cost = within(value)?,
         "highest" => setting.weights.highest = value.parse().ok().filter(|one| (2..=32).contains(one))?,
         "mended" => setting.mended = value.split('.').map(mended).collect::<Option<_>>()?,
-        // Read when the players are known.
-        "fixed" => {}
+        // Read when the players are known, who say of which family each crook is.
+        "fixed" | "printed" => {}
         "plan" => setting.plan = from_one(value, 99)?,
         "table" => setting.table = key(value)?,
         "crooks" => setting.shown = list(value)?,

@@ -1,9 +1,10 @@
 //! The setting as pairs. What is usual is left out.
 
-use super::{CrooksLink, CrooksView, CrooksWanted, bars, notes};
+use super::{CrooksLink, CrooksView, CrooksWanted, MOST_PRINTED, bars, notes};
 use crate::fields::Pairs;
 use crate::read::decimal;
 use crookwise_planner::of_keys::FixedCrook;
+use crookwise_planner::printed::PrintedCrook;
 use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights};
 use crookwise_theory::{Crook, Key};
 use data_encoding::BASE64URL_NOPAD;
@@ -39,6 +40,9 @@ pub(super) fn pairs(setting: &CrooksLink) -> Pairs {
     }
     if !setting.title.is_empty() {
         put("of", setting.title.clone());
+    }
+    if (1..=MOST_PRINTED).contains(&setting.printed.len()) {
+        put("printed", printed(&setting.printed));
     }
     if setting.players != usual.players {
         for alike in setting.players.chunk_by(|one, other| one == other) {
@@ -124,6 +128,19 @@ fn group(player: &CrookPlayer, count: usize) -> String {
         player.crooks.iter().map(|named| crook_word(named.crook)).collect::<Vec<_>>().join(".")
     };
     format!("{count}_{pair}_{crooks}")
+}
+
+/// `1_G.1_96_Bb alto.2_G`: the crooks of the first player, from the beginning and from so many quarters, then of the second.
+fn printed(all: &[PrintedCrook]) -> String {
+    let word = |one: &PrintedCrook| {
+        let from = if one.from == Ticks::default() {
+            String::new()
+        } else {
+            format!("{}_", bars::fraction_word(one.from))
+        };
+        format!("{}_{from}{}", one.player + 1, crook_word(one.crook))
+    };
+    all.iter().map(word).collect::<Vec<_>>().join(".")
 }
 
 fn list(crooks: &[&'static Crook]) -> String {

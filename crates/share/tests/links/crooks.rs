@@ -2,6 +2,7 @@
 
 use crate::meaning;
 use crookwise_planner::key_plan::KeyStretch;
+use crookwise_planner::printed::PrintedCrook;
 use crookwise_planner::written::BarLaid;
 use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, WantedNote, Weights};
 use crookwise_score::BarNumber;
@@ -12,11 +13,12 @@ use crookwise_theory::{CrookFamily, Pitch, Sounding, Step};
 use proptest::prelude::*;
 
 /// Second version. Their checksums were reckoned by another library (zlib's crc32).
-const CROOKS_2: [&str; 4] = [
+const CROOKS_2: [&str; 5] = [
     "#/crooks?v=2.bf17651f&keys=32_G+minor.26_Bb+major.40_G+minor&horn=2_1_G.Bb+alto&horn=2_2_all&plan=2",
     "#/crooks?v=2.6674cfca&view=write&keys=&mine=horn_D.trumpet_D&typed=D4+Fs4+A4",
     "#/crooks?v=2.3c30196a&view=table&wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=6_8&horn=1_-_Eb&trumpet=2_101_all&pairs=apart&change=3_2&worth=1_0.9_0.7_0.6_0.4_0.3_0.8_0_0&cost=0.25&highest=16&mended=2_Fs4_1.3_Eb5&table=Fs+minor&crooks=horn_A+alto.horn_C+basso&mine=-",
     "#/crooks?v=2.d150c38e&wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=3_4&bars=0_1_1_3-4.1_24_3.12a_1_9-2_9-8.13_2_3_3-4&of=Sinfonia+in+Es&horn=2_1_G.Bb+alto&mended=2_Fs4_1",
+    "#/crooks?v=2.d36c9516&wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&of=Sinfonia+in+Es&printed=1_G.1_1-2_Bb+alto.2_D&horn=2_1_G.Bb+alto",
 ];
 
 /// By hand.
@@ -46,6 +48,9 @@ fn links_made_once_open_for_ever() {
     let all = vec![stretch("G minor", 32), stretch("Bb major", 26), stretch("G minor", 40)];
     assert_eq!((keys.wanted, keys.plan, keys.players.len()), (CrooksWanted::Keys(all), 1, 4));
     assert_eq!(keys.players[0].crooks.len(), 2);
+    let printed = open(CROOKS_2[4]).unwrap().printed;
+    let told = printed.iter().map(|one| (one.player, one.from.quarters(), one.crook.name));
+    assert_eq!(told.collect::<Vec<_>>(), [(0, 0.0, "G"), (0, 0.5, "B-flat alto"), (1, 0.0, "D")]);
     let typed = open(CROOKS_2[1]).unwrap();
     assert_eq!((typed.view, typed.typed.as_str(), typed.mine.len()), (CrooksView::MayWrite, "D4 Fs4 A4", 2));
     let notes = open(CROOKS_2[2]).unwrap();
@@ -126,6 +131,12 @@ fn what_is_not_understood_is_said_in_words_of_music() {
         ("bars=1_1_4_4-3", "where the bars begin"),
         ("bars=1_9999_4.1_9999_4", "where the bars begin"),
         ("bars=1x!_1_4", "where the bars begin"),
+        ("printed=5_G", "the crooks that are printed"),
+        ("printed=1_Q", "the crooks that are printed"),
+        ("printed=1_4_G.1_G", "the crooks that are printed"),
+        ("printed=1_0_G", "the crooks that are printed"),
+        ("printed=1_1-0_G", "the crooks that are printed"),
+        ("horn=1_1_all&trumpet=1_1_all&printed=2_C+alto", "the crooks that are printed"),
         ("table=Q", "the key of the table"),
         ("mine=horn_Q", "the crooks"),
         ("mine=viola_D", "the crooks"),
@@ -246,6 +257,18 @@ fn any_bars() -> impl Strategy<Value = Vec<BarLaid>> {
     prop::collection::vec(run, 0..5).prop_map(|runs| runs.concat())
 }
 
+/// Crooks of these players' families, by player and then by time.
+fn printed_for(players: &[CrookPlayer], all: Vec<(usize, i64, usize)>) -> Vec<PrintedCrook> {
+    let one = |(player, from, at): (usize, i64, usize)| {
+        let crooks = players.get(player)?.family.crooks();
+        Some(PrintedCrook { player, from: Ticks(from), crook: crooks.get(at % crooks.len())? })
+    };
+    let mut all: Vec<_> = all.into_iter().filter_map(one).collect();
+    all.sort_by_key(|one| (one.player, one.from));
+    all.dedup_by_key(|one| (one.player, one.from));
+    all
+}
+
 fn any_setting() -> impl Strategy<Value = CrooksLink> {
     let mended = (0..60_000_usize, any_pitch(), prop::option::of(0..8_usize), any::<bool>())
         .prop_map(|(note, sounding, player, firm)| MendedNote { note, sounding, player, firm });
@@ -258,8 +281,11 @@ fn any_setting() -> impl Strategy<Value = CrooksLink> {
     let rest = (prop::collection::vec(mended, 0..5), 0..90_usize, shown(), shown(), "\\PC{0,40}", of);
     let view = prop::sample::select(vec![CrooksView::Plans, CrooksView::Table, CrooksView::MayWrite]);
     let players = prop::collection::vec(any_player(), 0..8);
+    let printed = prop::collection::vec((0..8_usize, 0..1_000_000_000_i64, 0..99_usize), 0..9);
+    let rest = (rest, printed);
     (view, any_wanted(), players, any::<bool>(), 0..1_000_000_000_i64, weights, rest).prop_map(
-        |(view, wanted, players, together, change, (worth, cost, highest), rest)| {
+        |(view, wanted, players, together, change, (worth, cost, highest), (rest, printed))| {
+            let printed = printed_for(&players, printed);
             let (mended, plan, shown, mine, typed, (bars, title)) = rest;
             CrooksLink {
                 view,
@@ -267,6 +293,7 @@ fn any_setting() -> impl Strategy<Value = CrooksLink> {
                 time: TimeSignature { beats: 3, value: 8 },
                 bars,
                 title,
+                printed,
                 players,
                 together,
                 change_time: Ticks(change),
@@ -304,7 +331,7 @@ proptest! {
     #[test]
     fn no_pairs_panic(
         pairs in "[a-z0-9=&.%_+-]{0,120}",
-        name in "keys|wanted|horn|mended|worth|change|bars",
+        name in "keys|wanted|horn|mended|worth|change|bars|printed",
         value in "[A-Za-z0-9_.-]{0,60}",
     ) {
         let _ = open(&format!("#/crooks?{pairs}"));

@@ -9,6 +9,7 @@ pub mod keys_field;
 pub mod may_write;
 pub mod plan_card;
 pub mod plan_rows;
+pub mod printed_rows;
 pub mod seeking;
 pub mod table;
 pub mod take_card;

@@ -51,7 +51,6 @@ pub fn plan_card() -> AnyView {
                 {step(words::PLAN_BEFORE, "up", -1, |told| told.has_before)}
                 {step(words::NEXT_PLAN, "down", 1, |told| told.has_next)}
             </div>
-            <p class="plan-percent" role="status"><b>{text(|told| &told.hundredths)}</b> " " <span class="quiet">{text(|told| &told.held)}</span></p>
             <p>{text(|told| &told.made)} " " {text(|told| &told.changes)}</p>
             <p class="quiet">{text(|told| &told.left)}</p>
             <p class="quiet">{text(|told| &told.next)}</p>

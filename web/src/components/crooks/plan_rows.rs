@@ -2,10 +2,12 @@
 
 use crate::browser::{focus, measure};
 use crate::components::crooks::gap_card::GAP_CARD;
-use crate::components::live::{live, press};
+use crate::components::crooks::printed_rows::printed_rows;
+use crate::components::live::{live, press, when};
 use crate::state::crooks::Crooks;
 use crate::state::crooks::gaps::Gap;
 use crate::state::crooks::picture::{BarSpan, CrookCell, KeyCell, PlanPicture, PlanRow, hue};
+use crate::state::crooks::wishes::WishTally;
 use crate::state::kept::Derived;
 use crate::state::session::Session;
 use crate::words::crooks as words;
@@ -29,21 +31,33 @@ pub fn plan_rows() -> AnyView {
             .map(|(at, one)| row(crooks, picture, at, one))
             .collect::<Vec<_>>()
     });
+    let hundredths = live(move || tally(crooks, |tally| words::hundredths(tally.hundredths())));
+    let held = live(move || {
+        tally(crooks, |tally| words::of_what_is_wanted(tally.held(), tally.wanted, crooks.wants_keys()))
+    });
     let room = NodeRef::<Div>::new();
     measure::follow_room(room, move |width, _| crooks.width.set(width.max(0.0) as u32));
     view! {
         <section class="card plan-rows" aria-label=words::THE_PLAN>
+            <p class="plan-percent" role="status"><b>{hundredths}</b> " " <span class="quiet">{held}</span></p>
             <div class="plan-row keys" hidden=live(move || picture.read().keys.is_empty())>
                 <span class="who">{words::KEYS_WANTED}</span>
                 <ol class="over-bars" aria-label=words::KEYS_WANTED>{keys}</ol>
             </div>
             <div class="plan-row" aria-hidden="true"><span class="who"></span><div class="over-bars bar-numbers" node_ref=room>{numbers}</div></div>
             {rows}
+            {nobody(crooks, picture)}
+            {when(move || crooks.printed.read().is_some(), printed_rows)}
             {gaps(crooks, picture)}
             <p class="quiet plan-note" hidden=live(move || picture.read().gaps.is_empty())>{words::DASHED}</p>
         </section>
     }
     .into_any()
+}
+
+/// What is told of all that is wanted.
+fn tally(crooks: Crooks, told: impl FnOnce(&WishTally) -> String) -> String {
+    crooks.shown.with(|shown| shown.as_ref().map(|shown| told(&shown.tally))).unwrap_or_default()
 }
 
 fn key(picture: Derived<PlanPicture>, cell: KeyCell) -> AnyView {
@@ -79,7 +93,7 @@ fn row(crooks: Crooks, picture: Derived<PlanPicture>, at: usize, row: &PlanRow) 
     .into_any()
 }
 
-fn crook(picture: Derived<PlanPicture>, cell: &CrookCell) -> AnyView {
+pub(super) fn crook(picture: Derived<PlanPicture>, cell: &CrookCell) -> AnyView {
     let (left, width) = place(cell.span);
     let CrookCell { crook, bars, span } = *cell;
     let hue = hue(crook.tonic).to_string();
@@ -125,7 +139,19 @@ fn marks(crooks: Crooks, picture: Derived<PlanPicture>, row: Option<usize>) -> A
     view! { <div class="marks" aria-hidden="true">{marks}</div> }.into_any()
 }
 
-/// What nobody has, over its bars; and as buttons, for fingers and keys.
+/// What is left out and is for nobody in particular, over its bars.
+fn nobody(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
+    let none = live(move || picture.read().gaps.iter().all(|gap| gap.row.is_some()));
+    view! {
+        <div class="plan-row nobody" aria-hidden="true" hidden=none>
+            <span class="who">{words::LEFT_OUT}</span>
+            <div class="over-bars">{marks(crooks, picture, None)}</div>
+        </div>
+    }
+    .into_any()
+}
+
+/// All that is left out as buttons, for fingers and keys.
 fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
     let names = Session::get().names;
     let buttons = live(move || {
@@ -141,12 +167,7 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
         picture.gaps.iter().enumerate().map(button).collect::<Vec<_>>()
     });
     let none = live(move || !picture.read().gaps.is_empty());
-    let some = live(move || picture.read().gaps.iter().all(|gap| gap.row.is_some()));
     view! {
-        <div class="plan-row nobody" aria-hidden="true" hidden=some>
-            <span class="who">{words::LEFT_OUT}</span>
-            <div class="over-bars">{marks(crooks, picture, None)}</div>
-        </div>
         <div class="gap-list" role="group" aria-label=words::WHAT_IS_LEFT_OUT>{buttons}</div>
         <p class="quiet" hidden=none>{words::NOTHING_LEFT_OUT}</p>
     }
@@ -154,7 +175,7 @@ fn gaps(crooks: Crooks, picture: Derived<PlanPicture>) -> AnyView {
 }
 
 /// Left edge and width, as a style has them.
-fn place(span: BarSpan) -> (String, String) {
+pub(super) fn place(span: BarSpan) -> (String, String) {
     (share(span.left), share(span.width))
 }
 

@@ -7,6 +7,7 @@ pub mod heard;
 pub mod key_rows;
 pub mod mending;
 pub mod picture;
+pub mod printed;
 pub mod setting;
 pub mod summary;
 pub mod taking;
@@ -20,6 +21,7 @@ use crookwise_planner::{Plan, Planned};
 use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted};
 use leptos::prelude::use_context;
 use picture::PlanPicture;
+use printed::PrintedPlan;
 use typed::FilledBars;
 use wishes::{Wish, WishTally};
 
@@ -73,6 +75,8 @@ pub struct Crooks {
     pub plans: Derived<Result<Planned, String>>,
     /// The one that is looked at.
     pub shown: Derived<Option<ShownPlan>>,
+    /// What the crooks give that are printed where the notes were taken from; nothing where that is not known.
+    pub printed: Derived<Option<PrintedPlan>>,
     /// The gap that is looked at.
     pub gap: Watched<Option<usize>>,
     /// How wide the bars are drawn, in pixels.
@@ -102,6 +106,7 @@ impl Crooks {
             let (plans, setting) = (plans.read(), setting.read());
             ShownPlan::of(&setting, plans.as_ref().as_ref().ok()?)
         });
+        let printed = Derived::new(move || PrintedPlan::of(&asked.read()));
         Self {
             setting,
             steps: Watched::new(SettingSteps::default()),
@@ -112,6 +117,7 @@ impl Crooks {
             sought,
             plans,
             shown,
+            printed,
             gap: Watched::new(None),
             width: Watched::new(0),
         }

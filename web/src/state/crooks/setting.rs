@@ -7,10 +7,11 @@ use crookwise_planner::key_plan::KeyStretch;
 use crookwise_planner::of_keys::KeyRequest;
 use crookwise_planner::of_passage;
 use crookwise_planner::written::Layout;
-use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights};
+use crookwise_planner::{CrookPlayer, NamedCrook, Ticks, Weights, number_in_family};
 use crookwise_score::Passage;
 use crookwise_score::resolve::Decoder;
 use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted};
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{CrookFamily, Production};
 
 /// The first pair of trumpets.
@@ -139,6 +140,7 @@ pub fn take(setting: &mut CrooksLink, brought: CrooksLink) {
     setting.time = brought.time;
     setting.bars = brought.bars;
     setting.title = brought.title;
+    setting.printed = brought.printed;
     begin_anew(setting);
 }
 
@@ -179,8 +181,31 @@ pub fn set_many(setting: &mut CrooksLink, family: CrookFamily, wanted: usize) {
     let wanted = wanted.min(MOST_OF_A_FAMILY);
     let of =
         |one: CrookFamily| (if one == family { wanted } else { many(setting, one) }, crooks(setting, one));
-    setting.players = players(of(CrookFamily::Horn), of(CrookFamily::Trumpet));
+    let now = players(of(CrookFamily::Horn), of(CrookFamily::Trumpet));
+    let before = core::mem::replace(&mut setting.players, now);
+    seat_anew(setting, &before);
     begin_anew(setting);
+}
+
+/// What was for one of the players before is for him wherever he is now; where he is gone his notes are anybody's.
+fn seat_anew(setting: &mut CrooksLink, before: &[CrookPlayer]) {
+    let seat =
+        |players: &[CrookPlayer], at: usize| Some((players.get(at)?.family, number_in_family(players, at)));
+    let now: Vec<Option<usize>> = (0..before.len())
+        .map(|old| (0..setting.players.len()).find(|at| seat(&setting.players, *at) == seat(before, old)))
+        .collect();
+    let new = |old: usize| now.get(old).copied().flatten();
+    if let CrooksWanted::Notes(notes) = &mut setting.wanted {
+        for note in notes {
+            note.player = note.player.and_then(new);
+        }
+    }
+    setting.printed.retain_mut(|one| {
+        let player = new(one.player);
+        one.player = player.unwrap_or(one.player);
+        player.is_some()
+    });
+    put_in_order(&mut setting.printed, |one| (one.player, one.from));
 }
 
 /// Gives every player of a family these crooks.
@@ -223,6 +248,7 @@ pub fn want_keys(setting: &mut CrooksLink) {
     setting.time = first.time;
     setting.bars.clear();
     setting.title.clear();
+    setting.printed.clear();
     let of = |family| (many(setting, family).min(MOST_OF_A_FAMILY), crooks(setting, family));
     setting.players = players(of(CrookFamily::Horn), of(CrookFamily::Trumpet));
     begin_anew(setting);
@@ -330,6 +356,27 @@ mod tests {
         assert_eq!(crooks(&setting, CrookFamily::Horn), few);
         set_many(&mut setting, CrookFamily::Horn, 99);
         assert_eq!(setting.players.len(), MOST_OF_A_FAMILY);
+    }
+
+    #[test]
+    fn notes_stay_with_their_players_when_others_come_or_go() {
+        let link =
+            "#/crooks?wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&printed=1_G.2_D&horn=1_1_all&trumpet=1_101_all";
+        let mut setting = of_link(link);
+        let own = |setting: &CrooksLink| -> Vec<Option<(CrookFamily, usize)>> {
+            let CrooksWanted::Notes(notes) = &setting.wanted else { panic!("keys") };
+            let who = |at: usize| (setting.players[at].family, number_in_family(&setting.players, at));
+            notes.iter().map(|note| note.player.map(who)).collect()
+        };
+        let before = own(&setting);
+        assert!(before.contains(&Some((CrookFamily::Trumpet, 1))), "{before:?}");
+        set_many(&mut setting, CrookFamily::Horn, 3);
+        assert_eq!((own(&setting), setting.printed[1].player), (before.clone(), 3));
+        // Whose player is gone is anybody's.
+        set_many(&mut setting, CrookFamily::Trumpet, 0);
+        assert!(own(&setting).contains(&None) && setting.printed.len() == 1);
+        let again = crookwise_share::crooks::SentCrooks::of(&setting).open().unwrap();
+        assert_eq!(again, setting);
     }
 
     #[test]

@@ -13,10 +13,6 @@ pub struct PlanSummary {
     pub which: String,
     /// Whether it is the best, and how that is known.
     pub proof: String,
-    /// How much is held, in hundredths.
-    pub hundredths: String,
-    /// The same in notes.
-    pub held: String,
     /// How they are made.
     pub made: String,
     /// How many changes of crook.
@@ -52,8 +48,6 @@ impl PlanSummary {
         Self {
             which: words::plan_of(shown.at, all.len()),
             proof: proof(plans, shown),
-            hundredths: words::hundredths(tally.hundredths()),
-            held: words::of_what_is_wanted(tally.held(), tally.wanted, !shown.picture.keys.is_empty()),
             made: words::made(tally.open, tally.hand, tally.lip),
             changes: words::changes(changes(&shown.plan)),
             left: words::left_out(tally.missing, tally.changing, tally.busy).unwrap_or_default(),
@@ -86,6 +80,7 @@ fn changes(plan: &Plan) -> usize {
     plan.changes()
 }
 
-fn difference(one: usize, other: usize) -> i64 {
+/// How many more are in one than in the other.
+pub(super) fn difference(one: usize, other: usize) -> i64 {
     i64::try_from(one).unwrap_or(i64::MAX) - i64::try_from(other).unwrap_or(i64::MAX)
 }
