@@ -5,11 +5,12 @@
 use crookwise_musicxml::write::{WriteError, write};
 use crookwise_musicxml::{Import, import_text};
 use crookwise_planner::key_plan::{KeyStretch, wanted};
-use crookwise_planner::written::{Layout, score};
+use crookwise_planner::written::{Layout, Seats, score};
 use crookwise_planner::{CrookPlayer, NamedCrook, Plan, Request, Ticks, WantedNote, Weights, plan};
-use crookwise_score::score::{Quarters, Score, TimeSignature};
-use crookwise_theory::CrookFamily;
+use crookwise_score::printed::{Players, Row, RowPitch, pairs, printed};
+use crookwise_score::score::{Beams, Quarters, Score, StaffId, TimeSignature};
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
+use crookwise_theory::{CrookFamily, Intonation};
 use proptest::prelude::*;
 use std::sync::Arc;
 
@@ -59,10 +60,25 @@ fn planned(request: &Request, plan: &Plan, players: &[usize]) -> Vec<(Quarters, 
     all
 }
 
-/// Writes a plan, reads it again, and holds both against the plan.
+/// When each note of a staff is joined to which others, bar by bar.
+fn beams(score: &Score, staff: StaffId) -> Vec<(usize, Quarters, Beams)> {
+    let row = Row { staves: vec![staff], pitch: RowPitch::Written };
+    let printed = printed(score, &row, Intonation::default(), &mut decoded);
+    let bars = printed.bars.into_iter().enumerate();
+    let notes = bars.flat_map(|(at, bar)| bar.voices.into_iter().flatten().map(move |event| (at, event)));
+    notes.map(|(at, event)| (at, event.at, event.beams)).collect()
+}
+
+/// Writes a plan, reads it again, and holds both against the plan: with pairs on one staff, as it gives them, and apart.
 fn there_and_back(request: &Request, layout: &Layout, staves: &[&[usize]]) -> (Plan, Score, Import) {
+    let alone: Vec<&[usize]> = staves.iter().flat_map(|players| players.chunks(1)).collect();
+    seated(request, layout, &alone, Seats::Alone);
+    seated(request, layout, staves, Seats::Together)
+}
+
+fn seated(request: &Request, layout: &Layout, staves: &[&[usize]], seats: Seats) -> (Plan, Score, Import) {
     let plan = plan(request).unwrap().plans.remove(0);
-    let written = score(request, &plan, layout).unwrap();
+    let written = score(request, &plan, layout, seats).unwrap();
     let text = write(&written, &mut decoded).unwrap();
     let read = import_text(&text).unwrap();
     let expected: Vec<_> = staves.iter().map(|players| planned(request, &plan, players)).collect();
@@ -73,6 +89,13 @@ fn there_and_back(request: &Request, layout: &Layout, staves: &[&[usize]]) -> (P
         score.bars().iter().map(|bar| (bar.number.clone(), bar.length, bar.time)).collect::<Vec<_>>()
     };
     assert_eq!(bars(&read.score), bars(&written));
+    // What the file joins is what the engraver joins where a file says nothing.
+    let unjoined: String =
+        text.split_inclusive("</beam>").map(|piece| piece.split("<beam ").next().unwrap()).collect();
+    let unjoined = import_text(&unjoined).unwrap().score;
+    for (own, bare) in read.score.staves().zip(unjoined.staves()) {
+        assert_eq!(beams(&read.score, own.id), beams(&unjoined, bare.id), "{text}");
+    }
     (plan, written, read)
 }
 
@@ -118,6 +141,42 @@ fn changes_stand_in_the_rests() {
     assert_eq!((page.passage.staves().len(), page.left_out), (2, 0));
     let change = &page.passage.staves()[0].changes()[0];
     assert!(change.column > 0, "{change:?}");
+}
+
+#[test]
+fn a_pair_that_plays_one_line_is_one_staff_as_print_has_it() {
+    let layout = Layout::alike(TimeSignature { beats: 3, value: 4 }, quarters(12, 1));
+    let (_, written, read) = seated(&changing(), &layout, &[&[0], &[1], &[2]], Seats::Alone);
+    let labels: Vec<&str> = written.staves().map(|staff| staff.label.as_ref()).collect();
+    assert_eq!(labels, ["Corno I in G", "Corno II in G", "Tromba I in D"]);
+    let rows = pairs(&read.score, &mut decoded);
+    assert_eq!(rows.iter().map(Vec::len).collect::<Vec<_>>(), [2, 1]);
+    let row = Row { staves: rows[0].clone(), pitch: RowPitch::Written };
+    let bars = printed(&read.score, &row, Intonation::default(), &mut decoded).bars;
+    assert_eq!((bars[0].players, bars[0].voices.len()), (Some(Players::Both), 1));
+}
+
+#[test]
+fn notes_are_joined_by_the_beat() {
+    let eighths =
+        (0..8).map(|at| WantedNote::free(quarters(at, 2), quarters(at + 1, 2), "G4".parse().unwrap()));
+    let sixteenths =
+        (16..20).map(|at| WantedNote::free(quarters(at, 4), quarters(at + 1, 4), "G4".parse().unwrap()));
+    let request = Request {
+        notes: eighths.chain(sixteenths).collect(),
+        players: vec![player(CrookFamily::Horn, &["G"], None)],
+        change_time: quarters(8, 1),
+        together: true,
+        weights: Weights::default(),
+    };
+    let layout = Layout::alike(TimeSignature { beats: 4, value: 4 }, quarters(8, 1));
+    let plan = plan(&request).unwrap().plans.remove(0);
+    let text = write(&score(&request, &plan, &layout, Seats::Alone).unwrap(), &mut decoded).unwrap();
+    let of = |way: &str| text.matches(&format!("<beam number=\"1\">{way}</beam>")).count();
+    // Four eighths and four eighths, then a beat of sixteenths with two beams.
+    assert_eq!((of("begin"), of("continue"), of("end")), (3, 6, 3));
+    assert_eq!(text.matches("<beam number=\"2\">").count(), 4);
+    there_and_back(&request, &layout, &[&[0]]);
 }
 
 #[test]

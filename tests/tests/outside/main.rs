@@ -23,6 +23,7 @@ mod scores;
 mod shown;
 mod tempo;
 mod windows;
+mod written;
 
 use crookwise_tests::outside::{MODULES, PYTHON, SCORES, run_files};
 
@@ -50,5 +51,6 @@ fn main() -> std::process::ExitCode {
         ("shown", &[SCORES, PYTHON], shown::BY_THE_LIBRARY),
         ("shown", &[SCORES], shown::COMPARISONS),
         ("windows", &[SCORES], windows::COMPARISONS),
+        ("written", &[PYTHON], written::COMPARISONS),
     ])
 }

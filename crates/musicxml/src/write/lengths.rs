@@ -69,6 +69,11 @@ impl Value {
         Self { length, named: None, tuplet: None }
     }
 
+    /// Its value in print, where it has one.
+    pub fn printed(&self) -> Option<NoteValue> {
+        self.named.map(|(value, _)| value)
+    }
+
     /// Its elements.
     pub fn named(&self) -> String {
         let Some((value, dots)) = self.named else { return String::new() };

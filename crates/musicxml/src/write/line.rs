@@ -1,7 +1,9 @@
 //! What a voice of a staff has in one bar, in the order in which it is written.
 
+use super::is_short;
 use super::lengths::{self, Value};
-use crookwise_score::score::{Bar, Direction, PartStaff, Quarters, ScoreNote};
+use crookwise_score::printed::beams::{Beamed, by_the_beat};
+use crookwise_score::score::{Bar, Beams, Direction, PartStaff, Quarters, ScoreNote, TimeSignature};
 use crookwise_theory::Printed;
 
 /// What stands beside the notes of a staff.
@@ -54,7 +56,10 @@ pub enum Element {
 pub struct Sound {
     printed: Option<Printed>,
     voice: u8,
-    length: Quarters,
+    /// When it begins, from the beginning of the bar.
+    at: Quarters,
+    /// The values that make up its length, each with its beams.
+    values: Vec<(Value, Beams)>,
     /// Whether it is tied from the note before, and to the next.
     tied: (bool, bool),
     /// Whether it is a rest that fills its bar.
@@ -62,8 +67,13 @@ pub struct Sound {
 }
 
 impl VoiceLine {
-    /// Of a voice in a bar, with what stands beside it; `None` where times cannot be reckoned.
-    pub fn of(staff: &PartStaff, voice: u8, bar: &Bar, beside: &[&Timed]) -> Option<Self> {
+    /// Of a voice in a bar of a time signature, with what stands beside it; `None` where times cannot be reckoned.
+    pub fn of(
+        staff: &PartStaff,
+        voice: u8,
+        (bar, time): (&Bar, Option<TimeSignature>),
+        beside: &[&Timed],
+    ) -> Option<Self> {
         let end = bar.start.plus(bar.length)?;
         let notes = staff.notes();
         let first = notes.partition_point(|(_, note)| note.start.time < bar.start);
@@ -80,10 +90,10 @@ impl VoiceLine {
         let mut now = bar.start;
         for (at, note) in own.iter().enumerate().filter(|(_, note)| note.start.time < end) {
             if now < note.start.time {
-                line.rest(voice, (now, note.start.time), bar, &mut beside)?;
+                line.rest(voice, (now, note.start.time), (bar, time), &mut beside)?;
             }
             match note.printed {
-                None => line.rest(voice, (note.start.time, note.end.time), bar, &mut beside)?,
+                None => line.rest(voice, (note.start.time, note.end.time), (bar, time), &mut beside)?,
                 Some(printed) => {
                     line.put_until(note.start.time, &mut beside);
                     let next = own.get(at + 1).filter(|next| next.start.time == note.end.time);
@@ -91,7 +101,8 @@ impl VoiceLine {
                     line.0.push(Element::Sound(Sound {
                         printed: Some(printed),
                         voice,
-                        length: note.end.time.minus(note.start.time)?,
+                        at: note.start.time.minus(bar.start)?,
+                        values: unbeamed(lengths::values(note.end.time.minus(note.start.time)?)),
                         tied: (note.tied, goes_on),
                         is_whole_bar: false,
                     }));
@@ -100,10 +111,32 @@ impl VoiceLine {
             now = note.end.time;
         }
         if now < end {
-            line.rest(voice, (now, end), bar, &mut beside)?;
+            line.rest(voice, (now, end), (bar, time), &mut beside)?;
         }
         line.put_until(end, &mut beside);
+        line.beam(time)?;
         Some(line)
+    }
+
+    /// Gives its notes the beams of print.
+    fn beam(&mut self, time: Option<TimeSignature>) -> Option<()> {
+        let mut all: Vec<Beamed> = Vec::new();
+        for sound in self.0.iter().filter_map(Element::sound) {
+            let mut at = sound.at;
+            for (value, _) in &sound.values {
+                let end = at.plus(value.length)?;
+                all.push(Beamed { at, end, value: value.printed(), is_rest: sound.printed.is_none() });
+                at = end;
+            }
+        }
+        let mut beams = by_the_beat(&all, time).into_iter();
+        for element in &mut self.0 {
+            let Element::Sound(sound) = element else { continue };
+            for ((_, own), beams) in sound.values.iter_mut().zip(&mut beams) {
+                *own = beams;
+            }
+        }
+        Some(())
     }
 
     /// A rest, cut where something stands beside it.
@@ -111,15 +144,19 @@ impl VoiceLine {
         &mut self,
         voice: u8,
         (mut from, to): (Quarters, Quarters),
-        bar: &Bar,
+        (bar, time): (&Bar, Option<TimeSignature>),
         beside: &mut core::iter::Peekable<impl Iterator<Item = &'a Timed>>,
     ) -> Option<()> {
         loop {
             self.put_until(from, beside);
             let until = beside.peek().map_or(to, |timed| timed.at.min(to));
             let length = until.minus(from)?;
-            let is_whole_bar = length == bar.length;
-            let sound = Sound { printed: None, voice, length, tied: (false, false), is_whole_bar };
+            // In an upbeat a rest is as long as it lasts.
+            let is_whole_bar = length == bar.length && !is_short(bar, time);
+            let values = if is_whole_bar { vec![Value::unnamed(length)] } else { lengths::values(length) };
+            let at = from.minus(bar.start)?;
+            let values = unbeamed(values);
+            let sound = Sound { printed: None, voice, at, values, tied: (false, false), is_whole_bar };
             self.0.push(Element::Sound(sound));
             from = until;
             if from >= to {
@@ -143,19 +180,26 @@ impl VoiceLine {
     }
 }
 
+impl Element {
+    const fn sound(&self) -> Option<&Sound> {
+        match self {
+            Self::Sound(sound) => Some(sound),
+            _ => None,
+        }
+    }
+}
+
 impl Sound {
     /// As elements: as many notes or rests as its length takes, notes tied.
     pub fn write(&self, divisions: i64, out: &mut String) {
-        let values =
-            if self.is_whole_bar { vec![Value::unnamed(self.length)] } else { lengths::values(self.length) };
-        let last = values.len().saturating_sub(1);
-        for (at, value) in values.iter().enumerate() {
+        let last = self.values.len().saturating_sub(1);
+        for (at, (value, beams)) in self.values.iter().enumerate() {
             let tied = (at > 0 || self.tied.0, at < last || self.tied.1);
-            out.push_str(&self.note(value, tied, divisions));
+            out.push_str(&self.note(value, *beams, tied, divisions));
         }
     }
 
-    fn note(&self, value: &Value, tied: (bool, bool), divisions: i64) -> String {
+    fn note(&self, value: &Value, beams: Beams, tied: (bool, bool), divisions: i64) -> String {
         let duration = lengths::divided(value.length, divisions);
         let voice = self.voice;
         let head = match self.printed {
@@ -173,11 +217,33 @@ impl Sound {
         let notations =
             if notations.is_empty() { notations } else { format!("<notations>{notations}</notations>") };
         format!(
-            "<note>{head}<duration>{duration}</duration>{}<voice>{voice}</voice>{}{notations}</note>\n",
+            "<note>{head}<duration>{duration}</duration>{}<voice>{voice}</voice>{}{}{notations}</note>\n",
             signs("tie"),
             value.named(),
+            beam(beams),
         )
     }
+}
+
+/// Beams as elements, that of the eighth note first.
+fn beam(beams: Beams) -> String {
+    let ways = [
+        (beams.begin, "begin"),
+        (beams.through, "continue"),
+        (beams.end, "end"),
+        (beams.hook_right, "forward hook"),
+        (beams.hook_left, "backward hook"),
+    ];
+    let of = |number: u32| {
+        let way = ways.iter().find(|(bits, _)| bits >> number & 1 == 1)?.1;
+        Some(format!("<beam number=\"{}\">{way}</beam>", number + 1))
+    };
+    (0..u8::BITS).filter_map(of).collect()
+}
+
+/// Before their beams are known.
+fn unbeamed(values: Vec<Value>) -> Vec<(Value, Beams)> {
+    values.into_iter().map(|value| (value, Beams::default())).collect()
 }
 
 fn pitch(printed: Printed) -> String {

@@ -1,13 +1,13 @@
 //! A score that came from no file is written as MusicXML 4.0: its staves as parts by themselves, each with its label, clef,
-//! transposition and voices, the words over it, bars and times. What such a score does not have, such as beams or signs at
-//! notes, is not written.
+//! transposition and voices, the words over it, bars, times, and the beams that print would have. What such a score does not
+//! have, such as signs at notes, is not written.
 
 mod lengths;
 mod line;
 
 use core::fmt;
 use crookwise_score::resolve::Decoder;
-use crookwise_score::score::{Bar, Moment, PartStaff, Quarters, Score, StaffCourse};
+use crookwise_score::score::{Bar, Moment, PartStaff, Quarters, Score, StaffCourse, TimeSignature};
 use crookwise_theory::{Clef, ClefSign, Transposition};
 use line::{Timed, VoiceLine};
 
@@ -106,8 +106,11 @@ impl PartWriter<'_> {
         let mut beside: Vec<Timed> = line::beside(self.staff);
         // The beginning is told with the first bar.
         beside.retain(|timed| !matches!(timed.what, line::Beside::Turn) || timed.at > Quarters::ZERO);
+        let mut time = None;
         for (number, bar) in bars.iter().enumerate() {
-            self.out.push_str(&format!("<measure number=\"{}\">\n", escaped(&bar.number)));
+            time = bar.time.or(time);
+            let implicit = if is_short(bar, time) { " implicit=\"yes\"" } else { "" };
+            self.out.push_str(&format!("<measure number=\"{}\"{implicit}>\n", escaped(&bar.number)));
             let first = (number == 0).then_some(transposition);
             self.attributes(first, bar);
             let end = bar.start.plus(bar.length).ok_or(WriteError::TooFine)?;
@@ -118,7 +121,7 @@ impl PartWriter<'_> {
                     self.out.push_str(&format!("<backup>{}</backup>\n", self.duration(bar.length)));
                 }
                 let own = if at == 0 { own.as_slice() } else { &[] };
-                let line = VoiceLine::of(self.staff, voice, bar, own).ok_or(WriteError::TooFine)?;
+                let line = VoiceLine::of(self.staff, voice, (bar, time), own).ok_or(WriteError::TooFine)?;
                 self.line(&line, &mut transposition);
             }
             self.out.push_str("</measure>\n");
@@ -179,6 +182,12 @@ impl PartWriter<'_> {
     fn duration(&self, length: Quarters) -> String {
         format!("<duration>{}</duration>", lengths::divided(length, self.divisions))
     }
+}
+
+/// Whether a bar is shorter than its time signature, as upbeats are: who reads the file shall not look for what is missing.
+fn is_short(bar: &Bar, time: Option<TimeSignature>) -> bool {
+    let whole = time.and_then(|time| Quarters::new(i64::from(time.beats) * 4, i64::from(time.value)));
+    whole.is_some_and(|whole| bar.length < whole)
 }
 
 fn clef(clef: Clef) -> String {

@@ -5,6 +5,7 @@ mod bars;
 mod staves;
 
 pub use bars::{BarLaid, Grid, Layout};
+pub use staves::Seats;
 
 use crate::plan::Plan;
 use crate::request::Request;
@@ -17,12 +18,11 @@ use crookwise_score::{ChangeTo, Settings};
 use crookwise_theory::{BassNotation, Clef, Printed};
 use staves::{Seated, Turn};
 
-/// The parts of a plan, in the bars of a layout; where its notes go on beyond the last bar, like bars follow. Players of a pair
-/// that shares its crook stand on one staff.
+/// The parts of a plan, in the bars of a layout; where its notes go on beyond the last bar, like bars follow.
 ///
 /// # Errors
 /// Where times are beyond what a score reckons with.
-pub fn score(request: &Request, plan: &Plan, layout: &Layout) -> Result<Score, ScoreError> {
+pub fn score(request: &Request, plan: &Plan, layout: &Layout, seats: Seats) -> Result<Score, ScoreError> {
     let end = plan.notes.iter().zip(&request.notes).filter(|(played, _)| played.is_some());
     let layout = layout.reaching(end.map(|(_, note)| note.to).max().unwrap_or_default());
     let mut score = Score::default();
@@ -37,7 +37,7 @@ pub fn score(request: &Request, plan: &Plan, layout: &Layout) -> Result<Score, S
         }
     }
     let grid = Grid::of(&layout);
-    for seated in staves::all(request, plan) {
+    for seated in staves::all(request, plan, seats) {
         add(&mut score, &seated, &grid)?;
     }
     Ok(score)

@@ -7,6 +7,15 @@ use crookwise_score::MOST_PLAYERS;
 use crookwise_theory::order::in_order;
 use crookwise_theory::{Crook, CrookFamily, Printed};
 
+/// How players are seated.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub enum Seats {
+    /// Those who share their crook have one staff.
+    Together,
+    /// Each has a staff of his own.
+    Alone,
+}
+
 /// A staff with its players.
 #[derive(Clone, Debug, PartialEq)]
 pub struct Seated {
@@ -29,9 +38,13 @@ pub struct Turn {
     pub crook: String,
 }
 
-/// The staves of a plan, in the order of its players.
-pub fn all(request: &Request, plan: &Plan) -> Vec<Seated> {
-    groups(request).iter().map(|players| seated(request, plan, players)).collect()
+/// The staves of a plan, in the order of its players: those who share their crook on one, or each on his own.
+pub fn all(request: &Request, plan: &Plan, seats: Seats) -> Vec<Seated> {
+    let staves = groups(request).into_iter().flat_map(|team| match seats {
+        Seats::Together => vec![seated(request, plan, &team, &team)],
+        Seats::Alone => team.iter().map(|player| seated(request, plan, &team, &[*player])).collect(),
+    });
+    staves.collect()
 }
 
 /// Players who share a staff: those who share their crook, as many as a staff takes.
@@ -41,8 +54,9 @@ fn groups(request: &Request) -> Vec<Vec<usize>> {
     in_order(groups, |group| group.first().copied())
 }
 
-fn seated(request: &Request, plan: &Plan, players: &[usize]) -> Seated {
-    let turns = turns(request, plan, players);
+/// A staff for some of a team, who change their crook when all of it does.
+fn seated(request: &Request, plan: &Plan, team: &[usize], players: &[usize]) -> Seated {
+    let turns = turns(request, plan, team);
     let owned = players.first().and_then(|first| request.players.get(*first));
     let family = owned.map_or(CrookFamily::Horn, |player| player.family);
     let first = turns.first().map(|(_, _, crook)| *crook);

@@ -2,7 +2,7 @@
 //! bar's memory asks for, what is beamed. A row is one printed staff: a part as written or as it sounds, or the two players
 //! of a pair joined as print has them.
 
-mod beams;
+pub mod beams;
 mod join;
 mod memory;
 mod pairs;

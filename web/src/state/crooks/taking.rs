@@ -2,26 +2,27 @@
 
 use super::{Crooks, setting};
 use crate::state::decoding::decoded;
-use crookwise_planner::written;
+use crookwise_planner::written::{self, Seats};
 use crookwise_score::score::StaffId;
 use crookwise_score::{MOST_COLUMNS, Score};
 use crookwise_share::ReadPage;
 
 /// The plan that is looked at, written as parts.
-fn taken(crooks: Crooks) -> Result<Score, String> {
+fn taken(crooks: Crooks, seats: Seats) -> Result<Score, String> {
     let (plans, shown, asked) =
         (crooks.plans.read_untracked(), crooks.shown.read_untracked(), crooks.setting.read_untracked());
     let plans = plans.as_ref().as_ref().map_err(Clone::clone)?;
     let shown = shown.as_ref().as_ref().ok_or_else(String::new)?;
-    written::score(&plans.request, &shown.plan, &setting::layout(&asked)).map_err(|error| error.to_string())
+    written::score(&plans.request, &shown.plan, &setting::layout(&asked), seats)
+        .map_err(|error| error.to_string())
 }
 
-/// The plan as MusicXML.
+/// The plan as MusicXML, each player a part: Score joins a pair on one staff as print does.
 ///
 /// # Errors
 /// Why it cannot be written, as a sentence.
 pub fn music_xml(crooks: Crooks) -> Result<String, String> {
-    let score = taken(crooks)?;
+    let score = taken(crooks, Seats::Alone)?;
     let mut decoder = |label: &str| decoded(label, None);
     crookwise_musicxml::write::write(&score, &mut decoder).map_err(|error| error.to_string())
 }
@@ -31,7 +32,7 @@ pub fn music_xml(crooks: Crooks) -> Result<String, String> {
 /// # Errors
 /// Why there is none, as a sentence.
 pub fn page(crooks: Crooks, from: u32) -> Result<ReadPage, String> {
-    let score = taken(crooks)?;
+    let score = taken(crooks, Seats::Together)?;
     let (first, last) = bars(score.bars().len(), from);
     let staves: Vec<StaffId> = score.staves().map(|staff| staff.id).collect();
     // A pair that is written in halves takes more columns than bars.
@@ -86,7 +87,7 @@ mod tests {
         assert_eq!(page.passage.columns().len(), MOST_COLUMNS);
         let text = music_xml(crooks).unwrap();
         let read = crookwise_musicxml::import_text(&text).unwrap().score;
-        assert_eq!((read.bars().len(), read.staves().count()), (120, 3));
+        assert_eq!((read.bars().len(), read.staves().count()), (120, 6));
         assert!(text.contains("muta in"));
     }
 
