@@ -31,7 +31,7 @@ pub fn crooks() -> AnyView {
         sheet.wear();
     }
     let crooks = once(|| {
-        let crooks = Crooks::new(untrack(first));
+        let crooks = Crooks::new(untrack(first)).named(Session::get().names);
         follow_crooks(crooks);
         follow_seeking(crooks);
         crooks

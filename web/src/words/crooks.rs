@@ -1,6 +1,6 @@
 //! The place Crooks: keys that are wanted, players, plans, what is missing and how it is mended.
 
-use super::names::{Names, decimal};
+use super::names::{Letters, Names, decimal};
 use crookwise_theory::{Crook, CrookFamily, Key, Mode, Step};
 
 texts! {
@@ -105,6 +105,15 @@ pub fn no_bars(piece: &str) -> String {
     format!(
         "The bars of “{piece}” cannot be: they go up from bar 1 and begin behind those of the key before."
     )
+}
+
+/// How a B without a sign or a word beside it is read.
+#[must_use]
+pub const fn bare_b(letters: Letters) -> &'static str {
+    match letters {
+        Letters::German => "B alone is B-flat here, as German names have it; B natural is H.",
+        _ => "B alone is B natural here; B-flat is Bb.",
+    }
 }
 
 /// More keys than are planned.
@@ -378,7 +387,6 @@ pub fn at_most(more: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::words::names::Letters;
 
     #[test]
     fn crooks_have_the_names_that_the_reader_has_chosen() {

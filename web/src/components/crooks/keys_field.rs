@@ -23,6 +23,7 @@ pub fn keys_field() -> AnyView {
         });
     });
     let filled = live(move || crook_gaps::bars_filled(&crooks.filled(), names.get()));
+    let bare = live(move || crooks.bare_b());
     let left = hear(move |_: FocusEvent| crooks.typed_all());
     let problem = live(move || crooks.typed_problem.get());
     let is_wrong = live(move || crooks.typed_problem.is_some().then_some("true"));
@@ -37,7 +38,7 @@ pub fn keys_field() -> AnyView {
                     aria-invalid=is_wrong
                     aria-describedby="crooks-keys-help"
                     placeholder=words::SUCH_AS
-                    prop:value=live(move || crooks.typed.get())
+                    prop:value=live(move || crooks.standing())
                     on:input=write
                     on:blur=left
                     maxlength="4000"
@@ -46,6 +47,7 @@ pub fn keys_field() -> AnyView {
                 ></textarea>
             </label>
             <p class="quiet" id="crooks-keys-help">{words::HOW_KEYS_ARE_TYPED}</p>
+            <p class="quiet bare-b" role="status">{bare}</p>
             <p class="quiet" role="status">{filled}</p>
             <p class="problem" role="status">{problem}</p>
             {key_rows()}

@@ -40,11 +40,6 @@ pub fn may_write(setting: Watched<CrooksLink>) -> AnyView {
         <section class="card may-write" aria-label=words::MAY_WRITE>
             <h2>{words::MAY_WRITE}</h2>
             <div class="row table-asked">{crook_chips(setting, CrookList::Mine)}</div>
-            <div class="staff-lines" aria-hidden="true" node_ref=room>
-                {live(move || systems(&notes.read().systems))}
-            </div>
-            <p>{nobody}</p>
-            {live(move || crooks.read().iter().map(crook).collect::<Vec<_>>())}
             {field_of_notes(setting)}
             <p class="told" role="status">{live(move || typed.read().told())}</p>
             <div class="staff-lines" aria-hidden="true">{live(move || systems(&typed.read().systems))}</div>
@@ -52,6 +47,11 @@ pub fn may_write(setting: Watched<CrooksLink>) -> AnyView {
             <ul class="typed-words">
                 {live(move || words.read().iter().map(|one| word(setting, one)).collect::<Vec<_>>())}
             </ul>
+            <div class="staff-lines" aria-hidden="true" node_ref=room>
+                {live(move || systems(&notes.read().systems))}
+            </div>
+            <p>{nobody}</p>
+            {live(move || crooks.read().iter().map(crook).collect::<Vec<_>>())}
             <p class="quiet">{words::A_GUIDE}</p>
         </section>
     }

@@ -15,7 +15,16 @@ pub fn printed_rows() -> AnyView {
     let picture = Derived::new(move || {
         crooks.printed.with(|printed| printed.as_ref().map(|own| own.picture.clone())).unwrap_or_default()
     });
+    // The same rows once more would say nothing.
+    let is_same = Derived::new(move || {
+        let (printed, shown) = (crooks.printed.read(), crooks.shown.read());
+        let both = printed.as_ref().as_ref().zip(shown.as_ref().as_ref());
+        both.is_some_and(|(printed, shown)| printed.picture.rows == shown.picture.rows)
+    });
     let rows = live(move || {
+        if is_same.get() {
+            return Vec::new();
+        }
         let own = picture.read();
         own.rows.iter().enumerate().map(|(at, one)| row(picture, at, one)).collect::<Vec<_>>()
     });
@@ -42,7 +51,7 @@ fn row(picture: Derived<PlanPicture>, at: usize, row: &PlanRow) -> AnyView {
     };
     let marks: Vec<_> = picture.read().gaps.iter().filter(|gap| gap.row == Some(at)).map(mark).collect();
     view! {
-        <div class="plan-row printed">
+        <div class="plan-row by-print">
             <span class="who">{crook_words::row(row.family, &row.numbers)} " " <small>{words::AS_PRINTED}</small></span>
             <div class="over-bars">
                 <ol aria-label=words::row(row.family, &row.numbers)>{cells}</ol>

@@ -16,7 +16,7 @@ pub mod wishes;
 
 use crate::state::kept::{Derived, Watched};
 use crate::state::steps::Steps;
-use crate::words::crooks as words;
+use crate::words::{Letters, Names, crooks as words};
 use crookwise_planner::{Plan, Planned};
 use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted};
 use leptos::prelude::use_context;
@@ -81,6 +81,8 @@ pub struct Crooks {
     pub gap: Watched<Option<usize>>,
     /// How wide the bars are drawn, in pixels.
     pub width: Watched<u32>,
+    /// How the reader names notes.
+    pub names: Watched<Names>,
 }
 
 impl Crooks {
@@ -120,7 +122,14 @@ impl Crooks {
             printed,
             gap: Watched::new(None),
             width: Watched::new(0),
+            names: Watched::new(Names::default()),
         }
+    }
+
+    /// The same for a reader who names notes so.
+    #[must_use]
+    pub fn named(self, names: Watched<Names>) -> Self {
+        Self { names, ..self }
     }
 
     /// The state of Crooks.
@@ -160,7 +169,7 @@ impl Crooks {
     /// Takes keys as they are typed: all letters of a wish are one step.
     pub fn type_keys(self, text: &str) {
         self.typed.set(text.to_owned());
-        match typed::read(text) {
+        match typed::read(text, self.letters()) {
             Ok(keys) => {
                 self.typed_problem.set(None);
                 if self.is_typing.get_untracked() {
@@ -179,10 +188,28 @@ impl Crooks {
         }
     }
 
+    fn letters(self) -> Letters {
+        self.names.get_untracked().letters
+    }
+
+    /// What stands in the field: what was typed, until it means other keys than are wanted.
+    #[must_use]
+    pub fn standing(self) -> String {
+        let (letters, setting) = (self.names.get().letters, self.setting.read());
+        self.typed.with(|typed| typed::standing(typed, setting::keys(&setting), letters))
+    }
+
+    /// How a bare B is read, where one stands there.
+    #[must_use]
+    pub fn bare_b(self) -> Option<&'static str> {
+        let letters = self.names.get().letters;
+        self.typed.with(|typed| typed::has_a_bare_b(typed)).then(|| words::bare_b(letters))
+    }
+
     /// Whoever typed this has stopped, for a while at least: what is not understood is told.
     pub fn typed_so_far(self, text: &str) {
         if self.typed.with_untracked(|typed| typed == text) {
-            self.typed_problem.set(typed::read(text).err().map(|problem| problem.sentence()));
+            self.typed_problem.set(typed::read(text, self.letters()).err().map(|problem| problem.sentence()));
         }
     }
 
@@ -201,7 +228,7 @@ impl Crooks {
     /// Bars that have no key of their own in what is typed, with the key they are planned in.
     #[must_use]
     pub fn filled(self) -> Vec<FilledBars> {
-        self.typed.with(|typed| typed::filled(typed))
+        self.typed.with(|typed| typed::filled(typed, self.names.get().letters))
     }
 
     /// Takes back the last change; whether there was one.

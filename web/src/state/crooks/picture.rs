@@ -251,7 +251,7 @@ mod tests {
         for text in ["C minor 1-40, E-flat major 41-70, C major 71-120", "A-sharp minor 1-32, B major 33-60"]
         {
             let mut asked = first();
-            setting::set_keys(&mut asked, typed::read(text).unwrap());
+            setting::set_keys(&mut asked, typed::read(text, crate::words::Letters::English).unwrap());
             let found = key_request(&asked).plan().unwrap();
             let mut reasons = 0;
             for plan in &found.outcome.plans {

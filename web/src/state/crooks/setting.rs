@@ -1,8 +1,8 @@
 //! The setting of Crooks (`CrooksLink`), its beginning, and what the reader changes in it. All else follows from it.
 
 use super::typed;
-use crate::words::Names;
 use crate::words::crooks as words;
+use crate::words::{Letters, Names};
 use crookwise_planner::key_plan::KeyStretch;
 use crookwise_planner::of_keys::KeyRequest;
 use crookwise_planner::of_passage;
@@ -26,7 +26,7 @@ const BAR: i64 = 4;
 pub fn first() -> CrooksLink {
     let classical = |family, many| (many, NamedCrook::classical(family));
     CrooksLink {
-        wanted: CrooksWanted::Keys(typed::read(words::FIRST_KEYS).unwrap_or_default()),
+        wanted: CrooksWanted::Keys(typed::read(words::FIRST_KEYS, Letters::English).unwrap_or_default()),
         players: players(classical(CrookFamily::Horn, 4), classical(CrookFamily::Trumpet, 2)),
         change_time: bars_of_rest(4),
         ..CrooksLink::default()

@@ -63,19 +63,36 @@ fn pieces(text: &str) -> Vec<&str> {
 
 /// The bars of a text that have no key of their own; none where it is not understood.
 #[must_use]
-pub fn filled(text: &str) -> Vec<FilledBars> {
-    read_all(text).map(|(_, filled)| filled).unwrap_or_default()
+pub fn filled(text: &str, letters: Letters) -> Vec<FilledBars> {
+    read_all(text, letters).map(|(_, filled)| filled).unwrap_or_default()
 }
 
-/// The keys of a text, one after the other from the first bar. A key lasts to its last bar, or until the next begins.
+/// The keys of a text, one after the other from the first bar, as the reader names notes. A key lasts to its last bar, or until
+/// the next begins.
 ///
 /// # Errors
 /// The first that is not understood.
-pub fn read(text: &str) -> Result<Vec<KeyStretch>, TypedProblem> {
-    read_all(text).map(|(stretches, _)| stretches)
+pub fn read(text: &str, letters: Letters) -> Result<Vec<KeyStretch>, TypedProblem> {
+    read_all(text, letters).map(|(stretches, _)| stretches)
 }
 
-fn read_all(text: &str) -> Result<(Vec<KeyStretch>, Vec<FilledBars>), TypedProblem> {
+/// Whether a text has a bare B, which is another note to who names notes otherwise.
+#[must_use]
+pub fn has_a_bare_b(text: &str) -> bool {
+    let names = pieces(text).into_iter().map(|piece| parted(piece).0);
+    names.into_iter().any(|name| key(name, Letters::English) != key(name, Letters::German))
+}
+
+/// What stands in the field: what was typed, as long as it means these keys, or nothing yet.
+#[must_use]
+pub fn standing(typed: &str, keys: &[KeyStretch], letters: Letters) -> String {
+    match read(typed, letters) {
+        Ok(read) if read != keys => write(keys),
+        _ => typed.to_owned(),
+    }
+}
+
+fn read_all(text: &str, letters: Letters) -> Result<(Vec<KeyStretch>, Vec<FilledBars>), TypedProblem> {
     let pieces = pieces(text);
     if pieces.is_empty() {
         return Err(TypedProblem::Nothing);
@@ -86,7 +103,7 @@ fn read_all(text: &str) -> Result<(Vec<KeyStretch>, Vec<FilledBars>), TypedProbl
     let mut typed = Vec::new();
     for piece in &pieces {
         let (name, bars) = parted(piece);
-        let key = key(name).ok_or_else(|| TypedProblem::NoKey((*piece).to_owned()))?;
+        let key = key(name, letters).ok_or_else(|| TypedProblem::NoKey((*piece).to_owned()))?;
         let bars = TypedBars::of(bars).ok_or_else(|| TypedProblem::Bars((*piece).to_owned()))?;
         typed.push((key, bars, *piece));
     }
@@ -177,15 +194,15 @@ fn parted(piece: &str) -> (&str, &str) {
 /// Words beside a key that say nothing of it.
 const BESIDE: [&str; 12] = ["in", "en", "bars", "bar", "b", "mm", "m", "takt", "takte", "mes", "batt", "key"];
 
-/// A key by its name.
+/// A key by its name. Where no word beside it says whose language it is, a bare B is what it is to the reader.
 #[must_use]
-pub fn key(text: &str) -> Option<Key> {
+pub fn key(text: &str, own: Letters) -> Option<Key> {
     let plain = text.to_lowercase();
     let words: Vec<&str> = plain
         .split(|letter: char| letter.is_whitespace() || matches!(letter, '-' | '–' | '.' | ':' | '(' | ')'))
         .filter(|word| !word.is_empty())
         .collect();
-    let (mut name, mut mode, mut letters) = (Vec::new(), None, Letters::English);
+    let (mut name, mut mode, mut letters) = (Vec::new(), None, own);
     for (at, word) in words.iter().enumerate() {
         match mode_of(word) {
             Some((found, language)) if at > 0 && mode.is_none() => {
@@ -200,9 +217,7 @@ pub fn key(text: &str) -> Option<Key> {
     let whole: String = name.concat();
     // Gm, Bbm, Em.
     let (whole, mode) = match (mode, whole.strip_suffix('m').or_else(|| whole.strip_suffix("min"))) {
-        (None, Some(short)) if tonic(short, Letters::English).is_some() => {
-            (short.to_owned(), Some(Mode::Minor))
-        }
+        (None, Some(short)) if tonic(short, own).is_some() => (short.to_owned(), Some(Mode::Minor)),
         _ => (whole, mode),
     };
     // A small letter alone is a minor key, a capital a major one.
@@ -228,7 +243,7 @@ mod tests {
     use super::*;
 
     fn name(text: &str) -> String {
-        key(text).map_or_else(|| "-".into(), |key| format!("{} {:?}", key.tonic, key.mode))
+        key(text, Letters::English).map_or_else(|| "-".into(), |key| format!("{} {:?}", key.tonic, key.mode))
     }
 
     #[test]
@@ -270,7 +285,7 @@ mod tests {
     }
 
     fn bars(text: &str) -> Result<Vec<u32>, TypedProblem> {
-        read(text).map(|all| all.iter().map(|one| one.bars).collect())
+        read(text, Letters::English).map(|all| all.iter().map(|one| one.bars).collect())
     }
 
     #[test]
@@ -283,15 +298,42 @@ mod tests {
     }
 
     #[test]
+    fn a_bare_b_is_what_it_is_to_the_reader() {
+        let named = |text: &str, letters| key(text, letters).unwrap().to_string();
+        for (text, english, german) in [
+            ("B", "B major", "Bb major"),
+            ("b", "B minor", "Bb minor"),
+            ("Bm", "B minor", "Bb minor"),
+            ("B-Dur", "Bb major", "Bb major"),
+            ("B major", "B major", "B major"),
+            ("Bb", "Bb major", "Bb major"),
+            ("H", "B major", "B major"),
+        ] {
+            assert_eq!(
+                (named(text, Letters::English), named(text, Letters::German)),
+                (english.into(), german.into())
+            );
+            assert_eq!(has_a_bare_b(&format!("G minor 1-8, {text} 9-12")), english != german, "{text}");
+        }
+        let german = read("B 8", Letters::German).unwrap();
+        assert_eq!(standing("B 8", &german, Letters::German), "B 8");
+        assert_eq!(standing("B 8", &german, Letters::English), "B-flat major 1-8");
+        assert_eq!(standing("B 8, qu", &german, Letters::English), "B 8, qu");
+    }
+
+    #[test]
     fn what_is_typed_goes_round() {
         let text = "G minor 1-32, B-flat major 33-58, F-sharp minor 59-59";
-        assert_eq!(write(&read(text).unwrap()), text);
+        assert_eq!(write(&read(text, Letters::English).unwrap()), text);
     }
 
     #[test]
     fn what_is_not_understood_is_told() {
-        assert_eq!(read(" , "), Err(TypedProblem::Nothing));
-        assert_eq!(read("G minor 1-8, quark 9-12"), Err(TypedProblem::NoKey("quark 9-12".into())));
+        assert_eq!(read(" , ", Letters::English), Err(TypedProblem::Nothing));
+        assert_eq!(
+            read("G minor 1-8, quark 9-12", Letters::English),
+            Err(TypedProblem::NoKey("quark 9-12".into()))
+        );
         for wrong in [
             "Gm 8-1",
             "Gm 0-4",
@@ -300,10 +342,11 @@ mod tests {
             "Gm 99999999999",
             "Gm 4294967295-4294967295, Bb",
         ] {
-            assert!(matches!(read(wrong), Err(TypedProblem::Bars(_))), "{wrong}: {:?}", read(wrong));
+            let read = read(wrong, Letters::English);
+            assert!(matches!(read, Err(TypedProblem::Bars(_))), "{wrong}: {read:?}");
         }
-        assert_eq!(read("Gm 1-10000").map(|all| all.len()), Ok(1));
-        assert_eq!(read("Gm 1-10001"), Err(TypedProblem::TooManyBars(10_001)));
-        assert_eq!(read(&"Gm,".repeat(65)), Err(TypedProblem::TooManyKeys(65)));
+        assert_eq!(read("Gm 1-10000", Letters::English).map(|all| all.len()), Ok(1));
+        assert_eq!(read("Gm 1-10001", Letters::English), Err(TypedProblem::TooManyBars(10_001)));
+        assert_eq!(read(&"Gm,".repeat(65), Letters::English), Err(TypedProblem::TooManyKeys(65)));
     }
 }
