@@ -3,6 +3,8 @@
 
 use crate::part::Part;
 use crate::search::Found;
+use core::cmp::Reverse;
+use crookwise_theory::order::put_in_order;
 
 /// So many crooks of the best plan are done without in turn: those on which most notes are played.
 const MOST: usize = 4;
@@ -16,7 +18,7 @@ pub fn all(parts: &[Part], best: &[Found]) -> Vec<OtherPlan> {
     for (at, (part, found)) in parts.iter().zip(best).enumerate() {
         used.extend(crooks(part, found).into_iter().map(|(notes, team, crook)| (notes, at, team, crook)));
     }
-    used.sort_by(|one, other| other.cmp(one));
+    put_in_order(&mut used, |one| Reverse(*one));
     let without = used.iter().take(MOST).filter_map(|(_, at, team, crook)| {
         let part = parts.get(*at)?.without(*team, *crook);
         Some(vec![(*at, part)])

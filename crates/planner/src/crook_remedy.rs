@@ -5,6 +5,7 @@ use crate::plan::Plan;
 use crate::request::{Request, WantedNote, teams};
 use crate::ticks::Ticks;
 use crookwise_theory::Crook;
+use crookwise_theory::order::put_in_order;
 
 /// Between two rests, each long enough for a change.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -38,7 +39,7 @@ pub fn between_rests(
         .collect();
     let own_ends = |all: &[&WantedNote]| all.iter().map(|note| note.to).max();
     own.push(wanted);
-    own.sort_by_key(|note| note.from);
+    put_in_order(&mut own, |note| note.from);
     let mut stretches: Vec<Vec<&WantedNote>> = Vec::new();
     for one in own {
         match stretches.last_mut() {

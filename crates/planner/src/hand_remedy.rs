@@ -5,6 +5,7 @@ use crate::plan::Plan;
 use crate::remedy::{crook_then, is_free};
 use crate::request::Request;
 use crookwise_theory::Crook;
+use crookwise_theory::order::in_order;
 
 /// A way of making notes that is not asked of anybody and would give a note on the crook that is at hand.
 #[derive(Clone, Copy, Debug, PartialEq)]
@@ -41,8 +42,7 @@ pub fn hand_remedies(request: &Request, plan: &Plan, notes: &[usize]) -> Vec<Han
             all.push(HandRemedy { player, crook, making });
         }
     }
-    all.sort_by(|one, other| other.making.worth.total_cmp(&one.making.worth));
-    all
+    in_order(all, |one| -one.making.worth)
 }
 
 #[cfg(test)]

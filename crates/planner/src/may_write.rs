@@ -1,6 +1,7 @@
 //! The other way: of the crooks at hand, what may be written; and what stands beside a note that none of them has.
 
 use crate::making::{Making, Weights};
+use crookwise_theory::order::in_order;
 use crookwise_theory::spelling::as_brass_prints;
 use crookwise_theory::{Crook, CrookFamily, Pitch, Production, Sounding, Step, Written};
 
@@ -127,8 +128,8 @@ fn others(crooks: &[&'static Crook], sounding: Sounding, weights: &Weights) -> V
     let mut families: Vec<_> = crooks.iter().map(|crook| crook.family).collect();
     families.dedup();
     let all = families.into_iter().flat_map(CrookFamily::crooks);
-    let mut all: Vec<Had> = all.map(|crook| Had::of(crook, sounding, weights)).filter(Had::is_had).collect();
-    all.sort_by(|one, other| other.making.worth.total_cmp(&one.making.worth));
+    let all = all.map(|crook| Had::of(crook, sounding, weights)).filter(Had::is_had);
+    let mut all = in_order(all, |one| -one.making.worth);
     all.dedup_by_key(|one| one.crook);
     all.truncate(OTHERS);
     all

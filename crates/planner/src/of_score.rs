@@ -11,6 +11,7 @@ use crookwise_score::Score;
 use crookwise_score::resolve::Decoder;
 use crookwise_score::score::{PartStaff, PlayedBy, Quarters, Sounded, StaffId, player_of_voice};
 use crookwise_theory::CrookFamily;
+use crookwise_theory::order::put_in_order;
 
 /// A seat of a score: a staff and a player of it.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -94,7 +95,7 @@ pub(crate) fn with_crooks(
 ) -> Option<(Request, Vec<PrintedCrook>)> {
     let mut sounded = score.sounded(decoder);
     sounded.retain(|sounded| sounded.family.is_some() && !sounded.note.grace);
-    sounded.sort_by_key(|one| (one.note.start, !one.note.tied, Reverse(one.pitch.midi())));
+    put_in_order(&mut sounded, |one| (one.note.start, !one.note.tied, Reverse(one.pitch.midi())));
     let mut notes: Vec<WantedNote> = Vec::new();
     // For each seat his last note.
     let mut last: Vec<Option<usize>> = vec![None; seats.len()];

@@ -3,6 +3,7 @@
 
 use crate::request::{self, Request, WantedNote};
 use crookwise_theory::Crook;
+use crookwise_theory::order::put_in_order;
 use std::sync::Arc;
 
 /// Players who share their crook; or one alone.
@@ -103,7 +104,7 @@ impl Part {
                 });
             }
         }
-        notes.sort_by_key(|note| (note.from, note.to, note.index));
+        put_in_order(&mut notes, |note| (note.from, note.to, note.index));
         for (at, team) in teams.iter_mut().enumerate() {
             team.has_own_notes = notes.iter().any(|note| note.whose.is_some_and(|(whose, _)| whose == at));
         }

@@ -5,6 +5,7 @@ use crate::making::Making;
 use crate::part::Chosen;
 use crate::request::{NamedCrook, Request};
 use crate::ticks::Ticks;
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{Crook, Sounding};
 
 /// So long a player stays on one crook.
@@ -87,7 +88,7 @@ fn stretches(request: &Request, notes: &[Option<PlayedNote>], player: usize) -> 
             Some((note.from, note.to, played.crook))
         })
         .collect();
-    mine.sort_by_key(|(from, ..)| *from);
+    put_in_order(&mut mine, |(from, ..)| *from);
     let mut all: Vec<Stretch> = Vec::new();
     for (from, to, crook) in mine {
         match all.last_mut() {

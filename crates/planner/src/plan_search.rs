@@ -3,6 +3,7 @@
 use crate::part::{Chosen, Part};
 use crate::search::{Found, PartSearch};
 use crate::{Outcome, Plan, Request, RequestError, alternatives};
+use crookwise_theory::order::in_order;
 
 /// So many plans are told.
 pub(crate) const PLANS: usize = 4;
@@ -104,7 +105,7 @@ impl PlanSearch {
                 plans.push(plan);
             }
         }
-        plans.sort_by(|one, other| other.total.total_cmp(&one.total));
+        let mut plans = in_order(plans, |plan| -plan.total);
         plans.truncate(PLANS);
         let best = self.found.first().map(Vec::as_slice).unwrap_or_default();
         let total = plans.first().map_or(0.0, |plan| plan.total);

@@ -3,6 +3,7 @@
 use crate::making::Making;
 use crate::plan::Plan;
 use crate::request::{Request, WantedNote};
+use crookwise_theory::order::in_order;
 use crookwise_theory::{Crook, Pitch, Sounding};
 
 /// What could be done; the nearest first.
@@ -77,10 +78,9 @@ pub fn remedies(request: &Request, plan: &Plan, note: usize) -> Vec<Remedy> {
 }
 
 /// Of each kind the best, in the order of the kinds.
-fn nearest(mut all: Vec<Remedy>) -> Vec<Remedy> {
-    all.sort_by(|one, other| one.kind.cmp(&other.kind).then(other.making.worth.total_cmp(&one.making.worth)));
+fn nearest(all: Vec<Remedy>) -> Vec<Remedy> {
     let mut kept: Vec<Remedy> = Vec::new();
-    for remedy in all {
+    for remedy in in_order(all, |one| (one.kind, -one.making.worth)) {
         let alike = |one: &&Remedy| one.kind == remedy.kind;
         let is_told =
             kept.iter().filter(alike).any(|one| (one.crook, one.sounding) == (remedy.crook, remedy.sounding));

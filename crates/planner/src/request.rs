@@ -7,7 +7,6 @@ use crate::ticks::Ticks;
 use crate::usual::most_usual;
 use crookwise_theory::label::{DecodeOptions, decode};
 use crookwise_theory::{Crook, CrookFamily, OctaveWord, Pitch, Sounding, Tonic};
-use std::collections::BTreeMap;
 
 /// So many players are planned for at most.
 pub const MOST_PLAYERS: usize = 8;
@@ -148,12 +147,13 @@ impl Request {
     }
 
     fn check_pairs(&self) -> Result<(), RequestError> {
-        let mut families = BTreeMap::new();
+        let mut before: Vec<(u32, CrookFamily)> = Vec::new();
         for player in self.players.iter().filter(|_| self.together) {
             let Some(pair) = player.pair else { continue };
-            if *families.entry(pair).or_insert(player.family) != player.family {
+            if before.iter().any(|(other, family)| *other == pair && *family != player.family) {
                 return Err(RequestError::MixedPair(pair));
             }
+            before.push((pair, player.family));
         }
         Ok(())
     }

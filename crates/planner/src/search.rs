@@ -3,6 +3,7 @@
 use crate::hope::{Hope, HopeSearch};
 use crate::part::{Choice, Part, PartNote};
 use crate::state::State;
+use core::cmp::Ordering;
 
 /// So many ways are kept at a time, in one attempt after the other, until nothing had to be let go.
 const WIDTHS: [usize; 4] = [4, 48, 768, 12_288];
@@ -234,13 +235,11 @@ impl Attempt {
 
     /// Keeps of ways that stand alike the best, and of all of them as many as there is room for.
     fn keep(&mut self, ways: &mut Vec<Way>, part: &Part) {
-        ways.sort_by(|one, other| {
-            one.state.cmp(&other.state).then_with(|| other.value.total_cmp(&one.value))
-        });
+        put(ways, |one, other| one.state.cmp(&other.state).then_with(|| other.value.total_cmp(&one.value)));
         ways.dedup_by(|next, one| next.state == one.state);
         drop_beaten(ways, part.change_cost);
         if ways.len() > self.width {
-            ways.sort_by(|one, other| other.promise.total_cmp(&one.promise));
+            put(ways, |one, other| other.promise.total_cmp(&one.promise));
             let most = ways.get(self.width).map_or(f64::MIN, |way| way.promise);
             self.let_go = self.let_go.max(most);
             ways.truncate(self.width);
@@ -258,6 +257,11 @@ impl Attempt {
         choices.reverse();
         choices
     }
+}
+
+/// Puts ways in an order; by a pointer, so that the library's sort is there once.
+fn put(ways: &mut [Way], compare: fn(&Way, &Way) -> Ordering) {
+    ways.sort_by(compare);
 }
 
 /// Of ways that differ but in the crooks last played on, those go that another beats whatever it may still cost.

@@ -5,6 +5,7 @@ use super::lengths::{self, Value};
 use crookwise_score::printed::beams::{Beamed, by_the_beat};
 use crookwise_score::score::{Bar, Beams, Direction, PartStaff, Quarters, ScoreNote, TimeSignature};
 use crookwise_theory::Printed;
+use crookwise_theory::order::put_in_order;
 
 /// What stands beside the notes of a staff.
 #[derive(Clone, Debug, PartialEq, Eq)]
@@ -32,7 +33,7 @@ pub fn beside(staff: &PartStaff) -> Vec<Timed> {
     });
     let turns = staff.changes().iter().map(|change| Timed { at: change.at.time, what: Beside::Turn });
     let mut all: Vec<Timed> = words.chain(turns).collect();
-    all.sort_by_key(|timed| timed.at);
+    put_in_order(&mut all, |timed| timed.at);
     all
 }
 

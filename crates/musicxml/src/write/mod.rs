@@ -8,6 +8,7 @@ mod line;
 use core::fmt;
 use crookwise_score::resolve::Decoder;
 use crookwise_score::score::{Bar, Moment, PartStaff, Quarters, Score, StaffCourse, TimeSignature};
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{Clef, ClefSign, Transposition};
 use line::{Timed, VoiceLine};
 
@@ -132,7 +133,7 @@ impl PartWriter<'_> {
     /// The voices of the staff, from the first on; one at least.
     fn voices(&self) -> Vec<u8> {
         let mut voices: Vec<u8> = self.staff.notes().iter().map(|(_, note)| note.voice).collect();
-        voices.sort_unstable();
+        put_in_order(&mut voices, |voice| *voice);
         voices.dedup();
         if voices.is_empty() { vec![1] } else { voices }
     }

@@ -15,6 +15,7 @@ use crookwise_score::score::{
     TimedDirection,
 };
 use crookwise_score::{ChangeTo, Settings};
+use crookwise_theory::order::put_in_order;
 use crookwise_theory::{BassNotation, Clef, Printed};
 use staves::{Seated, Turn};
 
@@ -104,7 +105,7 @@ const BASS_BELOW: i32 = 55;
 fn settings(seated: &Seated) -> Settings {
     let mut all: Vec<i32> =
         seated.players.iter().flatten().map(|(_, _, printed): &(_, _, Printed)| printed.0.midi()).collect();
-    all.sort_unstable();
+    put_in_order(&mut all, |midi| *midi);
     let is_low = all.get(all.len() / 2).is_some_and(|middle| *middle < BASS_BELOW);
     if is_low {
         Settings { clef: Some(Clef::BASS), bass: Some(BassNotation::New), ..Settings::default() }

@@ -4,7 +4,7 @@ use crate::plan::Plan;
 use crate::request::{NamedCrook, Request, number_in_family, teams};
 use crate::ticks::Ticks;
 use crookwise_score::MOST_PLAYERS;
-use crookwise_theory::order::in_order;
+use crookwise_theory::order::{in_order, put_in_order};
 use crookwise_theory::{Crook, CrookFamily, Printed};
 
 /// How players are seated.
@@ -82,7 +82,7 @@ fn turns(request: &Request, plan: &Plan, players: &[usize]) -> Vec<(Ticks, Ticks
             Some((note.from, note.to, played.crook))
         })
         .collect();
-    own.sort_by_key(|(from, ..)| *from);
+    put_in_order(&mut own, |(from, ..)| *from);
     let mut turns: Vec<(Ticks, Ticks, &'static Crook)> = Vec::new();
     let mut silent = Ticks::default();
     for (from, to, crook) in own {
@@ -103,7 +103,7 @@ fn notes(request: &Request, plan: &Plan, player: usize) -> Vec<(Ticks, Ticks, Pr
         })
         .filter(|(from, to, _)| from < to)
         .collect();
-    own.sort_by_key(|(from, ..)| *from);
+    put_in_order(&mut own, |(from, ..)| *from);
     own
 }
 

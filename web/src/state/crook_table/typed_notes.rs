@@ -9,6 +9,7 @@ use crate::words::{Letters, Names};
 use crookwise_planner::may_write::{Had, Nearby, NearbyKind, nearby};
 use crookwise_planner::out_of_reach::{OutOfReach, why};
 use crookwise_share::crooks::CrooksLink;
+use crookwise_theory::order::in_order;
 use crookwise_theory::{Clef, Crook, Pitch, Sounding};
 
 /// A word that was typed.
@@ -111,9 +112,7 @@ impl TypedWord {
 
 /// Those who have a note, the best first.
 fn ranked(column: &NoteColumn) -> Vec<Had> {
-    let mut had: Vec<Had> = column.on.iter().flatten().copied().collect();
-    had.sort_by(|one, other| other.making.worth.total_cmp(&one.making.worth));
-    had
+    in_order(column.on.iter().flatten().copied(), |one| -one.making.worth)
 }
 
 /// What is written for a note, of the crooks that have it best.
