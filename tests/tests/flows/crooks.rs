@@ -188,7 +188,10 @@ fn crooks_that_are_printed_stand_beside_the_plan() {
             page.find("list", "Corno 1 as printed").await?;
             page.find("list", "Corno 2 as printed").await?;
             page.sees("in D, bars 1 to 4").await?;
-            page.sees("The crooks that are printed give 7 of 8 notes without a change; this plan gives 1 more").await?;
+            page.sees(
+                "The crooks that are printed give 7 of 8 notes without a change; this plan gives 1 more",
+            )
+            .await?;
             page.sees("No plan may do what is printed: it has a pair on different crooks.").await?;
             page.well_laid_out().await?;
             page.axe().await?;
