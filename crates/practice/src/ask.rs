@@ -3,7 +3,7 @@
 use crate::answer::Answer;
 use crate::kind::Kind;
 use crate::question::{Question, Spot};
-use crookwise_score::{Cell, Event, Passage, Place, ResolvedStaff};
+use crookwise_score::{Cell, Event, Passage, Place, ResolvedStaff, Staff};
 use crookwise_theory::label::{DecodeOptions, StaffLabel};
 use crookwise_theory::spelling::{as_brass_prints, as_part_prints, in_key};
 use crookwise_theory::{
@@ -30,8 +30,10 @@ pub(crate) fn ask(kind: Kind, mut passage: Passage, at: Spot, hand: Option<&Staf
         Kind::Writes => {
             let (right, others) = written_answers(&place, reading.sounding);
             given = Some(reading.sounding);
-            passage.set(at.staff, at.column, at.player, Event::Rest).ok()?;
             also.extend(others);
+            for same in printed_alike(&passage, at, printed) {
+                passage.set(at.staff, at.column, same, Event::Rest).ok()?;
+            }
             right
         }
         Kind::InHand => {
@@ -109,6 +111,12 @@ fn players(passage: &Passage, at: Spot) -> Option<Vec<Pitch>> {
     let together = staff.cells().get(at.column).is_some_and(Cell::is_together);
     let first = *notes.first()?;
     Some(if together && notes.iter().all(|other| *other == first) { vec![first] } else { notes })
+}
+
+/// The players of a staff who have the very note that one of them has: what he must write stands there as long as they do.
+fn printed_alike(passage: &Passage, at: Spot, printed: Printed) -> Vec<usize> {
+    let players = 0..passage.staves().get(at.staff).map_or(0, Staff::players);
+    players.filter(|&player| note(passage, Spot { player, ..at }) == Some(printed)).collect()
 }
 
 /// A note of the instrument in hand as its own part would print it.

@@ -5,7 +5,7 @@
 mod kit;
 
 use crookwise_practice::{Answer, Exercise, Kind, Marking, Material, Question};
-use crookwise_score::Event;
+use crookwise_score::{Event, Staff};
 use kit::{any_exercise, any_passage, asked, likely_exercise, set_exercises};
 use proptest::prelude::*;
 use proptest::strategy::ValueTree;
@@ -43,12 +43,24 @@ fn sound(exercise: &Exercise) -> Result<(), TestCaseError> {
             prop_assert_ne!(also, &question.right);
         }
         choices(question, exercise.marking)?;
+        prop_assert!(!prints_its_answer(question), "{text}");
         for mistake in question.choices.iter().flat_map(|one| question.mark(one, exercise.marking).explained)
         {
             prop_assert_ne!(Some(mistake.mistake), mistake.with, "{}", text);
         }
     }
     Ok(())
+}
+
+/// Whether what must be written stands in the part of another player of the staff.
+fn prints_its_answer(question: &Question) -> bool {
+    let at = question.at;
+    let players = question.passage.staves().get(at.staff).map_or(0, Staff::players);
+    question.kind == Kind::Writes
+        && (0..players).any(|player| match question.passage.event(at.staff, at.column, player) {
+            Some(Event::Note(printed)) => question.right == Answer::Note(printed.0),
+            _ => false,
+        })
 }
 
 /// The right answer stands among the choices once, no other choice is right, and no two are alike.
