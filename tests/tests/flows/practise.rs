@@ -22,6 +22,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     an_exercise_is_done_by_keyboard_alone,
     an_exercise_is_done_by_touch_and_a_reload_loses_nothing,
     a_finger_that_scrolls_answers_nothing,
+    a_second_tap_skips_nothing,
     a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail,
     the_page_in_read_becomes_an_exercise,
     an_old_link_says_what_was_mended_and_a_new_one_nothing,
@@ -192,6 +193,32 @@ fn a_finger_that_scrolls_answers_nothing() {
         ensure!(drawn().await?.is_empty(), "an answer is taken before the finger is lifted");
         page.touch_up(middle.moved(3.0, -2.0)).await?;
         wait::until("the note that was tapped", async || Ok((!drawn().await?.is_empty()).then_some(()))).await
+    });
+}
+
+/// Presses a place once, and two pictures later, without a driver's way between, once more.
+const TWICE: &str = "const [x, y, done] = arguments;
+    const press = (detail) => document.elementFromPoint(x, y).dispatchEvent(new MouseEvent('click', { bubbles: true, cancelable: true, detail }));
+    press(1);
+    requestAnimationFrame(() => requestAnimationFrame(() => { press(2); done(true); }));";
+
+fn a_second_tap_skips_nothing() {
+    let exercise = exercise(vec![Kind::Partial], 3, false);
+    let exercise = Exercise { staves: vec![AskedStaff::of("Corni in Es")], ..exercise };
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash(link(&exercise)), async |page| {
+        page.tap("button", "Begin").await?;
+        asked(page, 1, 3).await?;
+        page.tap("button", "Partial 16").await?;
+        let answer = page.find("button", "Answer").await?;
+        let place = page.extent(&answer).await?.middle();
+        page.driver().execute_async(TWICE, vec![json!(place.x), json!(place.y)]).await?;
+        let next = page.find("button", "Next question").await?;
+        let there = page.extent(&next).await?;
+        ensure!((there.middle().y - place.y).abs() < there.height / 2.0, "it stands elsewhere: {there:?}");
+        asked(page, 1, 3).await?;
+        // A moment later it takes a finger.
+        page.tap("button", "Next question").await?;
+        asked(page, 2, 3).await
     });
 }
 

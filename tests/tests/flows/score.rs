@@ -404,7 +404,7 @@ fn a_file_is_kept_corrected_opened_again_and_taken_off() {
     });
 }
 
-/// Gives the page a file in an event of this kind.
+/// Gives the page a file in an event of this kind: what is pasted comes to what has the focus.
 pub(crate) async fn give(page: &Page, kind: &str, name: &str, text: &str) -> Result<()> {
     let script = "const [kind, name, text] = arguments;
         const data = new DataTransfer();
@@ -412,8 +412,17 @@ pub(crate) async fn give(page: &Page, kind: &str, name: &str, text: &str) -> Res
         const told = kind === 'drop'
             ? new DragEvent('drop', { bubbles: true, cancelable: true, dataTransfer: data })
             : new ClipboardEvent('paste', { bubbles: true, cancelable: true, clipboardData: data });
-        document.body.dispatchEvent(told);";
+        (kind === 'drop' ? document.body : document.activeElement).dispatchEvent(told);";
     page.eval(script, vec![json!(kind), json!(name), json!(text)]).await.map(|_| ())
+}
+
+/// Presses the button for what was copied, in the place of which the browser has this.
+async fn copied(page: &Page, what: &str) -> Result<()> {
+    let script = format!(
+        "Object.defineProperty(navigator.clipboard, 'readText', {{ configurable: true, value: () => {what} }})"
+    );
+    page.eval(&script, vec![]).await?;
+    page.tap("button", "Paste what was copied").await
 }
 
 fn what_is_dropped_or_pasted_is_opened_and_what_is_no_score_is_refused() {
@@ -426,6 +435,11 @@ fn what_is_dropped_or_pasted_is_opened_and_what_is_no_score_is_refused() {
         give(page, "drop", "scan.png", "a picture").await?;
         page.sees("This is not a score in MusicXML").await?;
         give(page, "paste", "", "Corni in Es").await?;
+        page.sees("What was pasted is no score in MusicXML").await?;
+        // Where there are no keys, a button asks the browser for what was copied, which may refuse.
+        copied(page, "Promise.reject(new DOMException('no', 'NotAllowedError'))").await?;
+        page.sees("The browser does not let the page have what was copied").await?;
+        copied(page, "Promise.resolve('Corni in Es')").await?;
         page.sees("What was pasted is no score in MusicXML").await?;
         let text = std::fs::read_to_string(demo_file()).context("the demo movement")?;
         give(page, "paste", "", &text).await?;

@@ -13,6 +13,16 @@ pub async fn copy(text: &str) -> bool {
     JsFuture::from(clipboard.write_text(text)).await.is_ok()
 }
 
+/// The text that was copied; `None` where the browser has no clipboard, or it or the reader refuses.
+pub async fn text() -> Option<String> {
+    let clipboard = window().navigator().clipboard();
+    // Outside a secure context there is none.
+    if clipboard.is_undefined() {
+        return None;
+    }
+    JsFuture::from(clipboard.read_text()).await.ok()?.as_string()
+}
+
 /// Whether the system has a sheet to hand a link on.
 #[must_use]
 pub fn has_sheet() -> bool {

@@ -1,11 +1,13 @@
 //! The clocks of the browser. Time and chance are read by `js_sys`: gloo has only what calls back.
 
 use crate::browser::owned;
-use gloo_timers::callback::Interval;
+use gloo_timers::callback::{Interval, Timeout};
 use gloo_utils::window;
 
 /// Milliseconds between two ticks.
 const TICK: u32 = 250;
+/// Milliseconds within which a second tap of a finger belongs to the first.
+const SECOND_TAP: u32 = 400;
 
 /// Milliseconds since 1970, running evenly while the page is open.
 #[must_use]
@@ -40,6 +42,11 @@ pub fn chance() -> u32 {
 /// Calls back every quarter of a second, until what called for it is gone.
 pub fn tick(act: impl Fn() + 'static) {
     owned::keep(Interval::new(TICK, act));
+}
+
+/// Calls back when a second tap would be one by itself, unless what called for it is gone.
+pub fn after_a_second_tap(act: impl FnOnce() + 'static) {
+    owned::keep(Timeout::new(SECOND_TAP, act));
 }
 
 /// Waits for about one picture: from one place of something that moves to the next.

@@ -2,14 +2,16 @@
 //! operating system. Their bytes stay outside the app's memory; gloo would copy them into it. The last way is asked for by name,
 //! since not every browser has it ("File Handling", W3C Web Incubator CG).
 
-use crate::browser::owned;
+use crate::browser::{clipboard, owned};
 use gloo_events::{EventListener, EventListenerOptions};
 use gloo_utils::{document, window};
 use js_sys::{Array, Function, Promise, Reflect, Uint8Array};
 use leptos::task::spawn_local;
 use wasm_bindgen::prelude::*;
 use wasm_bindgen_futures::JsFuture;
-use web_sys::{ClipboardEvent, DataTransfer, DragEvent, Event, File, HtmlInputElement, Response};
+use web_sys::{
+    ClipboardEvent, DataTransfer, DragEvent, Event, File, HtmlInputElement, HtmlTextAreaElement, Response,
+};
 
 /// Bytes of the largest file that is taken: more than any score has.
 const LARGEST: f64 = 200_000_000.0;
@@ -68,7 +70,7 @@ pub fn chosen(event: &Event) -> Option<GivenFile> {
 }
 
 /// Calls back with what is dropped or pasted anywhere in the page, as long as the part of it that asks is there. What is pasted
-/// into a field stays the field's.
+/// into a field that takes text stays the field's.
 pub fn on_offered(brought: impl Fn(Offered) + Clone + 'static) {
     let listen = |name: &'static str, act: Box<dyn Fn(&Event)>| {
         let options = EventListenerOptions::enable_prevent_default();
@@ -87,14 +89,25 @@ pub fn on_offered(brought: impl Fn(Offered) + Clone + 'static) {
     listen(
         "paste",
         Box::new(move |event| {
-            let target = event.target();
-            let is_field = target.is_some_and(|target| target.has_type::<HtmlInputElement>());
-            if let (false, Some(data)) = (is_field, event.unchecked_ref::<ClipboardEvent>().clipboard_data())
-            {
+            let data = event.unchecked_ref::<ClipboardEvent>().clipboard_data();
+            if let Some(data) = data.filter(|_| !takes_text(event)) {
                 brought(of(&data));
             }
         }),
     );
+}
+
+/// Whether an event is that of a field which takes text. A field for a file takes none, and the focus stands there first.
+fn takes_text(event: &Event) -> bool {
+    let Some(target) = event.target() else { return false };
+    let input = target.dyn_ref::<HtmlInputElement>().is_some_and(|input| input.type_() != "file");
+    input || target.has_type::<HtmlTextAreaElement>()
+}
+
+/// What was copied before, where the reader lets the page have it; `None` where he or the browser does not.
+pub async fn copied() -> Option<Offered> {
+    let text = clipboard::text().await?;
+    Some(of_copied(&text))
 }
 
 fn of(data: &DataTransfer) -> Offered {
@@ -103,13 +116,11 @@ fn of(data: &DataTransfer) -> Offered {
     {
         return Offered::File(GivenFile(file), files.length() - 1);
     }
-    match data.get_data("text") {
-        Ok(text) if text.trim_start().starts_with('<') => Offered::Text(BroughtFile {
-            name: String::new(),
-            bytes: FileBytes(Uint8Array::from(text.as_bytes())),
-        }),
-        _ => Offered::Nothing,
-    }
+    of_copied(&data.get_data("text").unwrap_or_default())
+}
+
+fn of_copied(text: &str) -> Offered {
+    if text.trim_start().starts_with('<') { Offered::Text(of_text("", text)) } else { Offered::Nothing }
 }
 
 /// A file of this name that was made here.

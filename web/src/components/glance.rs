@@ -1,10 +1,12 @@
 //! The selected note at a glance.
 
-use crate::browser::popover;
+use crate::browser::{focus, popover};
 use crate::components::chips::chips;
 use crate::components::label_field::setup;
-use crate::components::live::{LiveText, either, hear, live, when};
+use crate::components::live::{LiveText, either, hear, live, press, when};
+use crate::components::staff_sheet::SHEET;
 use crate::state::chip::Chip;
+use crate::state::document::Document;
 use crate::state::glance::{Glance, headline};
 use crate::state::kept::{Derived, Watched};
 use crate::state::session::Session;
@@ -42,6 +44,18 @@ pub fn glance() -> AnyView {
 /// What holds for the selected staff, over the page.
 const STAFF: &str = "of-the-staff";
 
+/// What holds for the selected staff of several, and the way to be rid of it.
+fn of_the_staff() -> AnyView {
+    let Session { desk, .. } = Session::get();
+    let take = press(move || {
+        desk.attempt(Document::remove_staff);
+        // What is open was of the staff that is gone.
+        popover::shut_open();
+        focus::to_inside(SHEET, desk.selected_element());
+    });
+    view! { {setup(&Chip::STAFF)} <button on:click=take>{words::staves::TAKE_IT_AWAY}</button> }.into_any()
+}
+
 /// The glance over several staves, beside what holds for the whole page and what opens for the selected staff. A new
 /// staff is named under it, where its label has no margin to stand in.
 pub fn page_head() -> AnyView {
@@ -62,10 +76,10 @@ pub fn page_head() -> AnyView {
                     {words::staves::CHANGE_THIS_STAFF}
                 </button>
                 <div popover="auto" id=STAFF class="list" on:toggle=toggled>
-                    {when(move || open.get(), || setup(&Chip::STAFF))}
+                    {when(move || open.get(), of_the_staff)}
                 </div>
             </div>
-            {when(move || desk.shows_setup(), || setup(&Chip::STAFF))}
+            {when(move || desk.shows_setup(), of_the_staff)}
         </div>
     }
     .into_any()

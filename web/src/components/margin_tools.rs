@@ -1,9 +1,7 @@
-//! The margin of the page: which staves there are, in which order, with how many players.
+//! The margin of the page: in which order staves stand, with how many players.
 
-use crate::browser::{focus, popover};
 use crate::components::choice::choice;
 use crate::components::live::{live, press};
-use crate::components::staff_sheet::SHEET;
 use crate::state::document::Document;
 use crate::state::list_item::ListItem;
 use crate::state::session::Session;
@@ -16,11 +14,10 @@ use std::sync::Arc;
 type Tool =
     (&'static str, fn(&mut Document) -> Result<(), crookwise_score::PassageError>, fn(usize, usize) -> bool);
 
-const TOOLS: [Tool; 4] = [
+const TOOLS: [Tool; 3] = [
     (words::staves::DUPLICATE_IT, Document::duplicate_staff, |_, staves| staves < MOST_STAVES),
     (words::staves::MOVE_IT_UP, |document| document.move_staff(-1), |staff, _| staff > 0),
     (words::staves::MOVE_IT_DOWN, |document| document.move_staff(1), |staff, staves| staff + 1 < staves),
-    (words::staves::TAKE_IT_AWAY, Document::remove_staff, |_, staves| staves > 1),
 ];
 
 /// Buttons for the selected staff, and its number of players.
@@ -37,11 +34,6 @@ pub fn margin_tools() -> AnyView {
                 on:click=press(move || {
                     if untrack(usable) {
                         desk.attempt(act);
-                        // The list was of the staff that is gone.
-                        if name == words::staves::TAKE_IT_AWAY {
-                            popover::shut_open();
-                            focus::to_inside(SHEET, desk.selected_element());
-                        }
                     }
                 })
             >

@@ -1,6 +1,6 @@
 //! Score: a whole movement is opened, its parts listed, its brass audited, bars of it taken elsewhere.
 
-use crate::browser::given::{self, Offered};
+use crate::browser::given;
 use crate::browser::{audio, focus, sight, style};
 use crate::components::lasting::once;
 use crate::components::later::{Fetched, later};
@@ -50,11 +50,7 @@ pub fn score() -> AnyView {
         Followed
     });
     let deeds = Deeds::get();
-    given::on_offered(move |brought| match brought {
-        Offered::File(file, others) => deeds.open_file(file, others),
-        Offered::Text(given) => deeds.open_text(Some(given)),
-        Offered::Nothing => deeds.open_text(None),
-    });
+    given::on_offered(move |offered| deeds.open_offered(offered));
     let on_paper = || later(|| Box::pin(fetched_part_paper()));
     let is_on_paper = move || paper.wishes.is_some();
     view! {

@@ -80,6 +80,8 @@ texts! {
     IS_BEING_AUDITED = "Every note is held against its crook …";
     NO_WORKER = "The code that reads scores could not be fetched, or it broke on this file. Try again; if that does not help, the file is beyond it.";
     FILE_TOO_LARGE = "This file cannot be read, or it is larger than any score.";
+    PASTE_WHAT_WAS_COPIED = "Paste what was copied";
+    MAY_NOT_PASTE = "The browser does not let the page have what was copied. Choose a file, or press the keys for paste.";
     NOTHING_TO_PASTE = "What was pasted is no score in MusicXML.";
     LINK_TO_THIS_PLACE = "Copy a link to this place";
     PLACE_IS_WHERE_THE_SCORE_IS = "It opens these parts and bars in Score, reading along too, wherever this score was opened before.";

@@ -14,7 +14,7 @@ texts! {
     DUPLICATE_IT = "Duplicate it";
     MOVE_IT_UP = "Move it up";
     MOVE_IT_DOWN = "Move it down";
-    TAKE_IT_AWAY = "Take it away";
+    TAKE_IT_AWAY = "Take this staff away";
     THIS_STAFF_ON_THE_PAGE = "This staff on the page";
     PLAYERS = "Players";
     NOTHING_SELECTED_YET = "Tap the staff to place a note, or select one to read all about it.";

@@ -1,6 +1,6 @@
 //! What is done with a movement: each asks the worker and puts its answer where it is shown.
 
-use crate::browser::given::{self, BroughtFile, GivenFile};
+use crate::browser::given::{self, BroughtFile, GivenFile, Offered};
 use crate::browser::{focus, leaving, score_worker, sight};
 use crate::components::movement::music_deeds::keep_place;
 use crate::state::kept::{Derived, Watched, follow};
@@ -64,7 +64,7 @@ impl Deeds {
                     self.open_what_the_address_names(&pairs);
                 } else {
                     made.set(String::new());
-                    self.open_text(Some(given::of_text(words::crooks::PLAN_FILE, &text)));
+                    self.open_text(given::of_text(words::crooks::PLAN_FILE, &text));
                 }
             });
         });
@@ -98,12 +98,28 @@ impl Deeds {
         });
     }
 
-    /// Opens text that was pasted.
-    pub fn open_text(self, given: Option<BroughtFile>) {
-        match given {
-            Some(given) => spawn_local(self.open(given)),
-            None => self.fail(words::movement::NOTHING_TO_PASTE),
+    /// Opens a text.
+    fn open_text(self, given: BroughtFile) {
+        spawn_local(self.open(given));
+    }
+
+    /// Opens what was dropped or pasted.
+    pub fn open_offered(self, offered: Offered) {
+        match offered {
+            Offered::File(file, others) => self.open_file(file, others),
+            Offered::Text(given) => self.open_text(given),
+            Offered::Nothing => self.fail(words::movement::NOTHING_TO_PASTE),
         }
+    }
+
+    /// Opens what was copied elsewhere, where there are no keys to paste it.
+    pub fn open_copied(self) {
+        spawn_local(async move {
+            match given::copied().await {
+                Some(offered) => self.open_offered(offered),
+                None => self.fail(words::movement::MAY_NOT_PASTE),
+            }
+        });
     }
 
     /// Opens what stands under a link.

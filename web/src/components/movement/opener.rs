@@ -37,6 +37,7 @@ pub fn opener() -> AnyView {
                 />
             </label>
             <p class="quiet">{words::movement::WHAT_IS_OPENED}</p>
+            <div class="row"><button on:click=press(move || deeds.open_copied())>{words::movement::PASTE_WHAT_WAS_COPIED}</button></div>
             {when(move || movement.on_its_way.is_some(), on_its_way)}
             <div class="row">
                 <button class="strong" on:click=demo>{words::movement::OPEN_THE_DEMO}</button>

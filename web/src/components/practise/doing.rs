@@ -4,7 +4,7 @@ use crate::browser::{audio, clock, focus, screen};
 use crate::components::live::{either, live, press, when};
 use crate::components::practise::answer_area::{ASKED, answer_area};
 use crate::components::practise::ending::{WENT, ending};
-use crate::components::practise::feedback::{NEXT, feedback};
+use crate::components::practise::feedback::{NEXT, button_on, feedback};
 use crate::components::practise::note_pad::PAD;
 use crate::components::practise::question_page::{Standing, question_page};
 use crate::components::tones;
@@ -108,9 +108,8 @@ fn asked() -> AnyView {
 fn next(practise: Practise) -> AnyView {
     let run = practise.answering.run;
     let last = move || run.map(|run| run.done.len() == run.questions.len()).unwrap_or_default();
-    let name = live(move || if last() { words::doing::SEE_HOW_IT_WENT } else { words::doing::NEXT_QUESTION });
-    let act = press(move || practise.answering.go_on(clock::now()));
-    view! { <button class="strong" id=NEXT on:click=act>{name}</button> }.into_any()
+    let name = move || if last() { words::doing::SEE_HOW_IT_WENT } else { words::doing::NEXT_QUESTION };
+    button_on(name, move || practise.answering.go_on(clock::now()))
 }
 
 /// One line: which question of what it is, the time, and the way out.

@@ -2,9 +2,9 @@
 //! the class.
 
 use crate::browser::{clock, focus, style};
-use crate::components::live::{either, live, press, when};
+use crate::components::live::{either, live, when};
 use crate::components::practise::answer_area::{ASKED, answer_area};
-use crate::components::practise::feedback::{NEXT, feedback};
+use crate::components::practise::feedback::{NEXT, button_on, feedback};
 use crate::components::practise::note_pad::PAD;
 use crate::components::practise::question_page::{Standing, question_page};
 use crate::state::kept::{Derived, follow};
@@ -33,8 +33,7 @@ pub fn entry_question(along: Along) -> AnyView {
 
 /// Goes on in the movement.
 fn read_on(along: Along) -> AnyView {
-    let act = press(move || along.read_on());
-    view! { <button class="strong" id=NEXT on:click=act>{words::along::READ_ON}</button> }.into_any()
+    button_on(|| words::along::READ_ON, move || along.read_on())
 }
 
 fn unasked(along: Along) -> AnyView {
@@ -45,10 +44,7 @@ fn unasked(along: Along) -> AnyView {
 /// Goes on to the next note that is asked, and behind the last in the movement.
 fn next_or_on(along: Along, answering: Answering) -> AnyView {
     let is_last = move || answering.number().is_none_or(|(number, count)| number == count);
-    let next = move || {
-        let act = press(move || answering.go_on(clock::now()));
-        view! { <button class="strong" id=NEXT on:click=act>{words::along::NEXT_NOTE}</button> }.into_any()
-    };
+    let next = move || button_on(|| words::along::NEXT_NOTE, move || answering.go_on(clock::now()));
     view! { {either(is_last, move || read_on(along), next)} }.into_any()
 }
 

@@ -1,8 +1,9 @@
 //! What became of an answer: right or not, which mistake, and the right way.
 
-use crate::browser::audio;
-use crate::components::live::{live, press};
+use crate::browser::{audio, clock};
+use crate::components::live::{hear, live, press};
 use crate::components::tones;
+use crate::state::kept::Watched;
 use crate::state::practise::answering::Answering;
 use crate::state::practise::asking::answer_clef;
 use crate::state::practise::heard;
@@ -11,6 +12,7 @@ use crate::state::session::Session;
 use crate::words::{self, Names};
 use crookwise_practice::{Answer, Question};
 use crookwise_theory::Pitch;
+use leptos::ev::MouseEvent;
 use leptos::prelude::*;
 
 /// Pixels of a staff space of the two notes beside each other.
@@ -18,6 +20,25 @@ const SCALE: f64 = 9.0;
 
 /// The button that goes on.
 pub const NEXT: &str = "next-question";
+
+/// The button that goes on. It comes to stand under the finger that answered: a second tap of that finger shall not skip what
+/// became of the answer, so for so long the button takes keys alone and says that it is busy.
+pub fn button_on(
+    name: impl FnMut() -> &'static str + Send + 'static,
+    mut act: impl FnMut() + 'static,
+) -> AnyView {
+    let busy = Watched::new(true);
+    clock::after_a_second_tap(move || busy.set(false));
+    let pressed = hear(move |event: MouseEvent| {
+        let by_key = event.detail() == 0;
+        if by_key || !busy.get_untracked() {
+            act();
+        }
+    });
+    let is_busy = live(move || busy.get().then_some("true"));
+    view! { <button class="strong" id=NEXT aria-busy=is_busy on:click=pressed>{live(name)}</button> }
+        .into_any()
+}
 
 /// The feedback on the last answer, and under it the button that goes on.
 pub fn feedback(answering: Answering, on: AnyView) -> AnyView {

@@ -9,6 +9,7 @@ use crate::components::tones;
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::on_wall::OnWall;
 use crate::state::practise::picture::right_on_staff;
+use crate::state::practise::wall_clock::WallClock;
 use crate::state::practise::{Practise, Screen, heard, paper};
 use crate::state::session::Session;
 use crate::words;
@@ -40,22 +41,23 @@ pub fn on_wall() -> AnyView {
         let on_paper = other.map(words::doing::on_paper).unwrap_or_default();
         format!("{}{on_paper}", words::doing::one_of(at + 1, count()))
     });
-    let since = Watched::new(clock::now());
-    // How long the question had stood when the clock was held.
-    let held = Watched::new(None::<f64>);
+    let stood = Watched::new(WallClock::new(clock::now()));
     let code = Watched::new(false);
     let show = move |next: OnWall| {
         let heard = next.revealed && !practise.on_wall.get_untracked().revealed;
         practise.show_on_wall(next);
         code.set(false);
-        since.set(clock::now());
-        if held.get_untracked().is_some() {
-            held.set(Some(0.0));
-        }
+        stood.set(stood.get_untracked().restarted(clock::now()));
         let tones = untrack(|| question.map(heard::right)).unwrap_or_default();
         if heard && !tones.is_empty() && audio::is_there() {
             tones::play(speaker, notices, tones);
         }
+    };
+    // Nobody can think about a question that the code covers.
+    let show_code = move || {
+        let covered = !code.get_untracked();
+        code.set(covered);
+        stood.set(stood.get_untracked().covered(covered, clock::now()));
     };
     let step = move |places: isize| {
         let now = practise.on_wall.get_untracked();
@@ -87,17 +89,18 @@ pub fn on_wall() -> AnyView {
         Time::Each(seconds) => {
             let left = Watched::new(None::<u32>);
             let look = move || {
-                let waited = held.get_untracked().unwrap_or_else(|| clock::now() - since.get_untracked());
+                let (stood, now) = (stood.get_untracked(), clock::now());
+                let waited = stood.waited(now);
                 let now = practise.on_wall.get_untracked();
                 let rest = now.rest(waited, seconds, untrack(count));
                 left.set(rest.map(|rest| (rest / 1000.0).ceil() as u32));
                 let next = now.by_the_clock(waited, seconds, untrack(count));
-                if let Some(next) = next.filter(|_| held.get_untracked().is_none()) {
+                if let Some(next) = next.filter(|_| !stood.is_held()) {
                     show(next);
                 }
             };
             clock::tick(look);
-            Some(wall_clock(left, (held, since), look))
+            Some(wall_clock(left, stood, look))
         }
         _ => None,
     };
@@ -121,7 +124,7 @@ pub fn on_wall() -> AnyView {
                 <button aria-label=words::doing::STEP_BACK on:click=press(move || step(-1))>"◀"</button>
                 <button on:click=press(on)>{revealed}</button>
                 <button on:click=press(leave)>{words::doing::LEAVE_THE_WALL}</button>
-                <button aria-pressed=live(move || Some(code.get().to_string())) on:click=press(move || code.set(!code.get_untracked()))>
+                <button aria-pressed=live(move || Some(code.get().to_string())) on:click=press(show_code)>
                     {words::doing::CODE_FOR_THE_CLASS}
                 </button>
                 <p class="quiet">{number}</p>
@@ -140,21 +143,11 @@ pub fn on_wall() -> AnyView {
 }
 
 /// What is left of the time for what is shown, and the button that holds the clock.
-fn wall_clock(
-    left: Watched<Option<u32>>,
-    (held, since): (Watched<Option<f64>>, Watched<f64>),
-    look: impl Fn() + 'static,
-) -> AnyView {
+fn wall_clock(left: Watched<Option<u32>>, stood: Watched<WallClock>, look: impl Fn() + 'static) -> AnyView {
     let text = live(move || left.get().map(words::doing::seconds_left));
-    let pressed = live(move || Some(held.read().is_some().to_string()));
+    let pressed = live(move || Some(stood.read().is_pressed().to_string()));
     let turn = press(move || {
-        match held.get_untracked() {
-            None => held.set(Some(clock::now() - since.get_untracked())),
-            Some(waited) => {
-                since.set(clock::now() - waited);
-                held.set(None);
-            }
-        }
+        stood.set(stood.get_untracked().turned(clock::now()));
         // What is held is what is told, not what was told a moment before.
         look();
     });

@@ -25,6 +25,7 @@ pub mod run;
 mod screen;
 pub mod setting;
 pub mod sharing;
+pub mod wall_clock;
 pub mod way_back;
 pub mod weeks;
 
