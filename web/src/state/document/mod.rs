@@ -260,6 +260,11 @@ mod tests {
         document.redo();
         document.set_label("Corni I. II. in Es, III. IV. in C");
         assert_eq!(players(&document), 4);
+        // What the label named goes with the label.
+        document.set_label("Corni in Es");
+        assert_eq!(players(&document), 1);
+        document.undo();
+        assert_eq!(players(&document), 4);
         document.select_on(0, 2, Some(0));
         document.set_label("Corno 1 in F");
         assert_eq!((players(&document), document.page().player), (1, 0));

@@ -3,7 +3,7 @@
 use super::Document;
 use crate::state::decoding::decoded;
 use crate::state::start;
-use crookwise_score::{Choice, Event, MOST_PLAYERS, SignatureSource};
+use crookwise_score::{Choice, Event, MOST_PLAYERS, SignatureSource, Staff};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::{LONGEST, Mechanism};
 use crookwise_theory::{BassNotation, Clef, Key, Scheme, Temperament, Tonic, TunedOn, Warmth};
@@ -167,6 +167,7 @@ pub(super) fn relabel(page: &mut ReadPage, label: &str) {
     if let Some(staff) = page.passage.staff_mut(page.staff)
         && staff.label != label
     {
+        let seated = decoded(&staff.label, page.year).named_players() == Some(staff.players());
         staff.label = label;
         staff.choice = None;
         staff.settings.mechanism = None;
@@ -176,18 +177,36 @@ pub(super) fn relabel(page: &mut ReadPage, label: &str) {
             // The player is one of the staff.
             let _ = page.passage.set_crook(page.staff, player, None);
         }
+        if seated {
+            unseat(page);
+        }
     }
+}
+
+/// Where a label that named its players gives way to one that names none, they go with it. Who has notes of his own stays.
+fn unseat(page: &mut ReadPage) {
+    let Some(staff) = page.passage.staves().get(page.staff) else { return };
+    if decoded(&staff.label, page.year).named_players().is_none() {
+        let players = with_notes(staff);
+        // Fewer than before.
+        let _ = page.passage.set_players(page.staff, players);
+        page.player = page.player.min(players - 1);
+    }
+}
+
+/// The fewest players that take nobody's notes away.
+fn with_notes(staff: &Staff) -> usize {
+    let own = |player: &usize| {
+        staff.cells().iter().any(|cell| !cell.is_together() && cell.of(*player) != Event::Rest)
+    };
+    (0..staff.players()).filter(own).max().map_or(1, |player| player + 1)
 }
 
 /// Gives the staff as many players as its label names ("2 Corni"). Who has notes of his own stays.
 pub(super) fn seat_named(page: &mut ReadPage) {
     let Some(staff) = page.passage.staves().get(page.staff) else { return };
     let Some(named) = decoded(&staff.label, page.year).named_players() else { return };
-    let own = |player: &usize| {
-        staff.cells().iter().any(|cell| !cell.is_together() && cell.of(*player) != Event::Rest)
-    };
-    let needed = (0..staff.players()).filter(own).max().map_or(1, |player| player + 1);
-    let players = named.clamp(1, MOST_PLAYERS).max(needed);
+    let players = named.clamp(1, MOST_PLAYERS).max(with_notes(staff));
     // So many players a staff may have.
     let _ = page.passage.set_players(page.staff, players);
     page.player = page.player.min(players - 1);
