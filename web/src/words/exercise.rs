@@ -52,6 +52,7 @@ texts! {
     LETTER = "Letter";
     WORKSHEET = "Worksheet";
     TITLE = "Title";
+    TAKE_IT_UP = "Go on with it";
     PAPER = "Paper";
     FOR_THE_ANSWERS = "For the answers";
     POINTS = "Points";
@@ -65,6 +66,11 @@ texts! {
     TREBLE = "treble";
     BASS = "bass";
     TREBLE_AND_BASS = "treble and bass";
+}
+
+/// What stands aside, called so.
+pub fn put_aside(title: &str) -> String {
+    format!("You were setting “{title}”, and have kept it nowhere.")
 }
 
 /// A staff that is asked about, from 1.

@@ -52,6 +52,7 @@ pub fn editor() -> AnyView {
         .into_any()
     };
     view! {
+        {put_aside(practise)}
         {your_exercises()}
         <div class="desk with-side">
             <section class="card exercise" aria-label=words::exercise::SET_AN_EXERCISE>
@@ -87,6 +88,22 @@ pub fn editor() -> AnyView {
     .into_any()
 }
 
+/// What the reader was setting before another exercise came in its place, with the way back to it.
+fn put_aside(practise: Practise) -> AnyView {
+    let part = move || {
+        let called = |aside: &Exercise| words::exercise::put_aside(&words::titles::heading(aside));
+        let said = live(move || practise.aside.map(called));
+        view! {
+            <div class="card row" role="status">
+                <p>{said}</p>
+                <button on:click=press(move || practise.take_up())>{words::exercise::TAKE_IT_UP}</button>
+            </div>
+        }
+        .into_any()
+    };
+    view! { {when(move || practise.aside.is_some(), part)} }.into_any()
+}
+
 pub(super) fn change(practise: Practise, change: impl FnOnce(&mut Exercise)) {
     let mut set = practise.exercise.get_untracked();
     change(&mut set);
@@ -98,7 +115,7 @@ fn title(practise: Practise) -> AnyView {
     let typed = hear(move |event: Event| {
         // What it asks stays what it was.
         let title = clean_title(&field::text(&event));
-        practise.set(&Exercise { title, ..practise.exercise.get_untracked() });
+        practise.set_by_hand(Exercise { title, ..practise.exercise.get_untracked() });
     });
     let usual = live(move || {
         let untitled = Exercise { title: String::new(), ..practise.exercise.get() };

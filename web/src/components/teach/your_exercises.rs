@@ -27,6 +27,7 @@ pub fn keep_it() -> AnyView {
         let title = clean_title(&words::titles::heading(&set));
         let set = Exercise { title, ..set };
         practise.set(&set);
+        practise.kept_it();
         let sent = SentExercise::of(&set);
         act(practise, store, move |kept| {
             Some(match named::keep(kept, &sent, clock::stamp()) {

@@ -58,6 +58,9 @@ pub struct Practise {
     pub answering: Answering,
     /// The step of the course that it came from.
     pub of_step: Derived<Option<OfStep>>,
+    /// What the reader was setting himself before another exercise took its place, and has kept nowhere.
+    pub aside: Derived<Option<Exercise>>,
+    set_by_hand: Watched<Option<Exercise>>,
     /// Whether what was missed is being repeated.
     pub repeating: Derived<bool>,
     /// Whether the questions of an exercise are on the screen: until its end nothing else stands beside them.
@@ -115,6 +118,8 @@ impl Practise {
             latest.get().filter(is_meant)
         });
         let answering = Answering::new(latest, run);
+        let set_by_hand = Watched::new(None::<Exercise>);
+        let is_another = move |set: &Exercise| *set != *exercise.read();
         let shown_on_wall = Watched::new((exercise.get_untracked(), OnWall::default()));
         let said = Watched::new(None::<(Screen, String)>);
         let told = Watched::new(None::<(Screen, DoneLast)>);
@@ -124,6 +129,8 @@ impl Practise {
             exercise,
             answering,
             of_step: Derived::new(move || OfStep::of(&exercise.read())),
+            aside: Derived::new(move || set_by_hand.get().filter(is_another)),
+            set_by_hand,
             repeating: Derived::new(move || run.map(|run| run.repetition).unwrap_or_default()),
             under_way: Derived::new(move || {
                 matches!(screen.get(), Screen::Do | Screen::Repeat) && answering.question.read().is_some()
@@ -212,7 +219,25 @@ impl Practise {
 
     /// Sets what the reader has changed: it is drawn by the rules of now, also where it began as an old link.
     pub fn change_set(self, exercise: Exercise) {
-        self.set(&Exercise { edition: Edition::NOW, ..exercise });
+        self.set_by_hand(Exercise { edition: Edition::NOW, ..exercise });
+    }
+
+    /// Sets what the reader has made: where another exercise takes its place, it is put aside.
+    pub fn set_by_hand(self, exercise: Exercise) {
+        self.set(&exercise);
+        self.set_by_hand.set(Some(exercise));
+    }
+
+    /// Takes up again what was put aside.
+    pub fn take_up(self) {
+        if let Some(exercise) = self.aside.get_untracked() {
+            self.set(&exercise);
+        }
+    }
+
+    /// The exercise that is set stands in the reader's list: nothing of it need be put aside.
+    pub fn kept_it(self) {
+        self.set_by_hand.set(None);
     }
 
     /// Shows a question of this exercise on the wall.
@@ -335,6 +360,25 @@ mod tests {
         let owner = Owner::new();
         owner.set();
         (owner, Practise::new(Whereabouts::new(7)))
+    }
+
+    #[test]
+    fn what_a_teacher_was_setting_is_put_aside_for_another_exercise() {
+        let (_owner, practise) = practise();
+        assert_eq!(practise.aside.get(), None);
+        let draft = Exercise { title: "Thursday".to_owned(), questions: 7, ..setting::first(3) };
+        practise.change_set(draft.clone());
+        assert_eq!(practise.aside.get(), None);
+        // A step of the course is tried, and the teacher comes back.
+        practise.begin_of_course(setting::first(4), 5, 1_000.0);
+        practise.go(Screen::Set);
+        assert_eq!(practise.aside.get(), Some(draft.clone()));
+        practise.take_up();
+        assert_eq!((practise.exercise.get(), practise.aside.get()), (draft, None));
+        // What stands in the list is found there.
+        practise.kept_it();
+        practise.set(&setting::first(6));
+        assert_eq!(practise.aside.get(), None);
     }
 
     #[test]
