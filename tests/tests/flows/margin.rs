@@ -191,6 +191,8 @@ async fn rearrange(page: &Page, press: impl AsyncFn(&str, Name) -> Result<()>) -
     let mut doubled = moved(8, 7);
     doubled.insert(8, "Violino I");
     names_are(page, &doubled).await?;
+    // The list stands over the button.
+    page.shut_list("players").await?;
     press("button", "Take this staff away".into()).await?;
     names_are(page, &moved(8, 7)).await?;
     // What was open was of the copy, and went with it; the staff that took its place is the next to go.

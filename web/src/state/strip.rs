@@ -29,6 +29,32 @@ pub struct NoteCell {
     pub in_selected_column: bool,
     /// Whether the tabulator key stops here.
     pub in_tab_order: bool,
+    /// Whether one mark says it for all players of the staff.
+    pub shared: Shared,
+}
+
+/// Whether a mark stands for all players of a staff, who have one note.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
+pub enum Shared {
+    /// Each player's note has a mark of its own.
+    #[default]
+    No,
+    /// This one says it for all.
+    ForAll,
+    /// Another one says it.
+    ByAnother,
+}
+
+impl Shared {
+    /// Its class in the style sheet, behind that of the mark.
+    #[must_use]
+    pub const fn class(self) -> &'static str {
+        match self {
+            Self::No => "",
+            Self::ForAll => " once",
+            Self::ByAnother => " again",
+        }
+    }
 }
 
 /// What a mark shows.
@@ -92,6 +118,21 @@ impl NoteCell {
     /// What stands at a column for a player of a staff; `None` behind the last one.
     #[must_use]
     pub fn of(page: &PageView, (staff, player): (usize, usize), column: usize) -> Option<Self> {
+        let mut cell = Self::alone(page, (staff, player), column)?;
+        let view = page.staves.get(staff)?;
+        let alike = |other: usize| {
+            Self::alone(page, (staff, other), column)
+                .is_some_and(|other| (&other.mark, other.sign) == (&cell.mark, cell.sign))
+        };
+        let players = view.players.len();
+        let together = view.together.get(column).copied().unwrap_or_default();
+        if together && players > 1 && (0..players).all(alike) {
+            cell.shared = if player == 0 { Shared::ForAll } else { Shared::ByAnother };
+        }
+        Some(cell)
+    }
+
+    fn alone(page: &PageView, (staff, player): (usize, usize), column: usize) -> Option<Self> {
         let view = page.voice(staff, player)?;
         let shown = view.columns.get(column)?;
         let here = page.staff == staff && page.player == player;
@@ -107,6 +148,7 @@ impl NoteCell {
             in_selected_column: view.selected == Some(column),
             // The tabulator key stops once at each player's notes.
             in_tab_order: selected || (!(here && view.selected.is_some()) && column == 0),
+            shared: Shared::No,
         };
         let Some(reading) = &shown.reading else {
             let stroke = Self { mark: "×".into(), kind: CellMark::Name, ..base.clone() };
@@ -166,6 +208,19 @@ mod tests {
         let sounds = |player, column| NoteCell::of(&view, (0, player), column).unwrap().sounds;
         assert_eq!([sounds(0, 0), sounds(1, 0)], [Some("G4".to_owned()), Some("C4".into())]);
         assert_eq!([sounds(0, 1), sounds(1, 1)], [None, None]);
+    }
+
+    #[test]
+    fn what_all_players_have_is_marked_once() {
+        let link = "/read?staff=4+Corni+in+Es&players=2&notes=E5.G4&notes2=E5.C4";
+        let Some(crookwise_share::Link::Read(mut page)) = crookwise_share::Link::decode(link).unwrap() else {
+            panic!("{link}")
+        };
+        page.passage.set_together(0, 0, crookwise_theory::Printed("E5".parse().unwrap())).unwrap();
+        let view = PageView::of(&page, words::Names::default());
+        let shared = |player, column| NoteCell::of(&view, (0, player), column).unwrap().shared;
+        assert_eq!([shared(0, 0), shared(1, 0)], [Shared::ForAll, Shared::ByAnother]);
+        assert_eq!([shared(0, 1), shared(1, 1)], [Shared::No, Shared::No]);
     }
 
     #[test]

@@ -233,6 +233,14 @@ pub fn old_bass(notes: u32, bars: &str) -> String {
     )
 }
 
+/// Such notes among the bars that are to be taken elsewhere.
+#[must_use]
+pub fn doubtful_bass(label: &str, bars: &str) -> String {
+    format!(
+        "{label}: under the bass clef in bars {bars} notes lie an octave too low for a horn. They look like old notation that the file has as new; as they are read now, an exercise would ask for the low ones."
+    )
+}
+
 /// The box that reads them as old.
 pub const READ_AS_OLD: &str = "Read them as old notation, an octave higher";
 

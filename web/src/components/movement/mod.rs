@@ -5,6 +5,7 @@ pub mod along_deeds;
 pub mod audit_table;
 pub mod crook_deeds;
 pub mod deeds;
+mod doubts;
 pub mod heard_parts;
 pub mod map;
 pub mod map_deeds;

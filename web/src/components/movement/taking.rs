@@ -4,6 +4,7 @@ use crate::browser::field;
 use crate::components::copy_button::copy_button;
 use crate::components::live::{hear, live, press, when};
 use crate::components::movement::deeds::Deeds;
+use crate::components::movement::doubts::doubts;
 use crate::components::movement::part_paper_deeds;
 use crate::state::kept::Watched;
 use crate::state::movement::music::Music;
@@ -30,6 +31,7 @@ pub fn taking() -> AnyView {
                 {ways_on()}
             </div>
             {how_they_fit()}
+            {doubts()}
             {place_link()}
             {when(move || movement.open.map(|open| !open.summary.letters.is_empty()) == Some(true), letters)}
             {files()}
@@ -62,7 +64,7 @@ pub fn picked() -> AnyView {
                     <span aria-hidden="true">"×"</span>
                 </button>
             </div>
-            <div>{how_they_fit()}</div>
+            <div>{how_they_fit()} {doubts()}</div>
             <div class="row">{ways_on()}</div>
         </section>
     }

@@ -5,6 +5,7 @@ pub mod audit_table;
 pub mod audited;
 pub mod bars;
 pub mod correcting;
+pub mod doubts;
 pub mod drawn;
 pub mod laid_out;
 pub mod link;
