@@ -150,7 +150,7 @@ pub fn asked_on(staff: &AskedOn, names: Names) -> String {
 #[must_use]
 pub const fn pace(pace: Pace) -> &'static str {
     match pace {
-        Pace::Fluent => "fluent",
+        Pace::Fluent => "quick",
         Pace::Steady => "steady",
         Pace::Slow => "slow",
         Pace::VerySlow => "very slow",

@@ -3,6 +3,7 @@
 use crate::browser::{clock, focus, sight};
 use crate::components::live::{live, press, when};
 use crate::components::practise::lesson_example::example;
+use crate::components::practise::record_view::repeat_now;
 use crate::state::kept::{Derived, Watched};
 use crate::state::practise::{Practise, Screen, remembered, weeks};
 use crate::store::drawers::zone;
@@ -50,6 +51,12 @@ pub fn course() -> AnyView {
         let go = press(move || practise.go(Screen::Weeks));
         view! { <div class="row"><button on:click=go>{said}</button></div> }.into_any()
     };
+    // What is due is begun where it is named.
+    let repeat = move || {
+        let go = press(move || repeat_now(practise));
+        view! { <div class="row"><button class="strong" on:click=go>{words::course::REPEAT_NOW}</button></div> }
+            .into_any()
+    };
     let step = move |step: CourseStep| {
         let at = usize::from(step.number) - 1;
         let progress = live(move || {
@@ -75,6 +82,7 @@ pub fn course() -> AnyView {
             <h2 id=HEAD tabindex="-1">{words::course::COURSE_TITLE}</h2>
             <p>{words::practise::COURSE}</p>
             <p>{waits}</p>
+            {when(move || !due.read().is_empty(), repeat)}
             {when(move || of_weeks.is_some(), to_weeks)}
             <ol class="steps">{CourseStep::ALL.map(step).into_iter().collect::<Vec<_>>()}</ol>
         </section>

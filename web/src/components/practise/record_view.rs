@@ -29,6 +29,16 @@ pub fn record_view() -> AnyView {
     .into_any()
 }
 
+/// Begins to repeat what is due, or else what is weakest.
+pub fn repeat_now(practise: Practise) {
+    let record = practise.record.get_untracked().unwrap_or_default();
+    let fresh = remembered::fresh(&record);
+    let today = zone().shown(clock::seconds());
+    if let Some(run) = remembered::repetition(&record, &fresh, today, clock::chance()) {
+        practise.repeat(run, clock::now());
+    }
+}
+
 fn pictures() -> AnyView {
     let practise = Practise::get();
     let store = Store::get();
@@ -37,13 +47,7 @@ fn pictures() -> AnyView {
     let now = zone().shown(clock::seconds());
     let weak = Derived::new(move || record.read().weak(now));
     let asking = Watched::new(false);
-    let repeat = press(move || {
-        let record = record.read_untracked();
-        let fresh = remembered::fresh(&record);
-        if let Some(run) = remembered::repetition(&record, &fresh, now, clock::chance()) {
-            practise.repeat(run, clock::now());
-        }
-    });
+    let repeat = press(move || repeat_now(practise));
     let go_on = live(move || {
         let (at, all) = practise.left_repetition()?;
         let act = press(move || practise.go(Screen::Repeat));
