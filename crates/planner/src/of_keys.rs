@@ -87,7 +87,7 @@ impl KeyRequest {
                 plans.push(self.told(&request, &families, &chosen));
             }
         }
-        let mut plans = in_order(plans, |plan| -plan.total);
+        let mut plans = in_order(plans, Plan::rank);
         plans.truncate(PLANS);
         let bound = best.iter().map(|course| course.bound).sum::<f64>();
         let optimal = families.iter().all(KeyCourse::is_best);

@@ -57,6 +57,13 @@ impl Plan {
         pairs.filter(|(one, next)| one.player == next.player).count()
     }
 
+    /// Where it stands among plans, the best first: by its total, and of equal ones that which leaves less out.
+    pub(crate) fn rank(&self) -> (i64, usize) {
+        // Equal sums may differ in their last digits by the order in which they were added up.
+        let total = (self.total * 1e6).round() as i64;
+        (-total, self.notes.iter().filter(|note| note.is_none()).count())
+    }
+
     /// From who plays what.
     pub(crate) fn of(request: &Request, chosen: &[Option<Chosen>]) -> Self {
         let notes: Vec<Option<PlayedNote>> = request

@@ -105,7 +105,7 @@ impl PlanSearch {
                 plans.push(plan);
             }
         }
-        let mut plans = in_order(plans, |plan| -plan.total);
+        let mut plans = in_order(plans, Plan::rank);
         plans.truncate(PLANS);
         let best = self.found.first().map(Vec::as_slice).unwrap_or_default();
         let total = plans.first().map_or(0.0, |plan| plan.total);
