@@ -80,7 +80,7 @@ fn note_cell(
             on:click=press(move || desk.act(|document| document.select_on(staff, player, Some(column))))
         >
             <span class="unseen">{part(|cell| Some(cell.name.clone()))}</span>
-            <span aria-hidden="true" data-sounds=part(|cell| cell.sounds.clone()) class=part(|cell| Some(format!("mark {}{}", cell.kind.class(), cell.shared.class())))>{part(|cell| Some(cell.mark.clone()))}</span>
+            <span aria-hidden="true" data-sounds=part(|cell| cell.sounds.clone()) class=part(|cell| Some(format!("mark {}{}", cell.kind.class(), cell.marked_for.class())))>{part(|cell| Some(cell.mark.clone()))}</span>
             <span class="sign" aria-hidden="true">{part(|cell| Some(cell.sign.to_owned()))}</span>
             {drift}
         </button>

@@ -29,30 +29,30 @@ pub struct NoteCell {
     pub in_selected_column: bool,
     /// Whether the tabulator key stops here.
     pub in_tab_order: bool,
-    /// Whether one mark says it for all players of the staff.
-    pub shared: Shared,
+    /// For whom its mark speaks.
+    pub marked_for: MarkedFor,
 }
 
-/// Whether a mark stands for all players of a staff, who have one note.
+/// For whom of a staff a mark speaks: where all players have one note it stands there once.
 #[derive(Clone, Copy, Debug, Default, PartialEq, Eq)]
-pub enum Shared {
-    /// Each player's note has a mark of its own.
+pub enum MarkedFor {
+    /// For its player.
     #[default]
-    No,
-    /// This one says it for all.
-    ForAll,
-    /// Another one says it.
-    ByAnother,
+    Himself,
+    /// For all of them.
+    All,
+    /// For nobody: another one does.
+    Nobody,
 }
 
-impl Shared {
+impl MarkedFor {
     /// Its class in the style sheet, behind that of the mark.
     #[must_use]
     pub const fn class(self) -> &'static str {
         match self {
-            Self::No => "",
-            Self::ForAll => " once",
-            Self::ByAnother => " again",
+            Self::Himself => "",
+            Self::All => " once",
+            Self::Nobody => " again",
         }
     }
 }
@@ -127,7 +127,7 @@ impl NoteCell {
         let players = view.players.len();
         let together = view.together.get(column).copied().unwrap_or_default();
         if together && players > 1 && (0..players).all(alike) {
-            cell.shared = if player == 0 { Shared::ForAll } else { Shared::ByAnother };
+            cell.marked_for = if player == 0 { MarkedFor::All } else { MarkedFor::Nobody };
         }
         Some(cell)
     }
@@ -148,7 +148,7 @@ impl NoteCell {
             in_selected_column: view.selected == Some(column),
             // The tabulator key stops once at each player's notes.
             in_tab_order: selected || (!(here && view.selected.is_some()) && column == 0),
-            shared: Shared::No,
+            marked_for: MarkedFor::Himself,
         };
         let Some(reading) = &shown.reading else {
             let stroke = Self { mark: "×".into(), kind: CellMark::Name, ..base.clone() };
@@ -218,9 +218,9 @@ mod tests {
         };
         page.passage.set_together(0, 0, crookwise_theory::Printed("E5".parse().unwrap())).unwrap();
         let view = PageView::of(&page, words::Names::default());
-        let shared = |player, column| NoteCell::of(&view, (0, player), column).unwrap().shared;
-        assert_eq!([shared(0, 0), shared(1, 0)], [Shared::ForAll, Shared::ByAnother]);
-        assert_eq!([shared(0, 1), shared(1, 1)], [Shared::No, Shared::No]);
+        let marked_for = |player, column| NoteCell::of(&view, (0, player), column).unwrap().marked_for;
+        assert_eq!([marked_for(0, 0), marked_for(1, 0)], [MarkedFor::All, MarkedFor::Nobody]);
+        assert_eq!([marked_for(0, 1), marked_for(1, 1)], [MarkedFor::Himself, MarkedFor::Himself]);
     }
 
     #[test]
