@@ -141,9 +141,9 @@ async fn the_question_is_whole(page: &Page, prompt: &str, buttons: &[&str]) -> R
     Ok(())
 }
 
-/// What became of the answer, and the way on.
+/// What became of what was left out, and the way on.
 async fn the_answer_is_whole(page: &Page, on: &str) -> Result<()> {
-    is_in_sight(page, "the verdict", &with_text(page, "✗").await?).await?;
+    is_in_sight(page, "the verdict", &with_text(page, "–").await?).await?;
     is_in_sight(page, on, &page.find("button", on).await?).await?;
     page.axe().await?;
     page.click("button", on).await
