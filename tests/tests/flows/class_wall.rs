@@ -20,6 +20,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     on_a_telephone_the_question_is_whole_too,
     what_is_revealed_is_seen_and_heard_and_the_clock_goes_on,
     the_class_sees_how_long_it_has_and_the_clock_can_be_held,
+    the_clock_stands_while_the_class_scans_the_code,
     what_two_players_sound_is_told_of_both,
     the_class_scans_a_large_code
 ];
@@ -183,6 +184,22 @@ fn the_class_sees_how_long_it_has_and_the_clock_can_be_held() {
         whole(page).await?;
         page.axe().await?;
         page.click("button", "Hold the clock").await?;
+        page.find("button", "Next question").await.map(|_| ())
+    });
+}
+
+fn the_clock_stands_while_the_class_scans_the_code() {
+    flow::in_every_browser(&on_wall(&timed()), async |page| {
+        page.sees("1 of 3").await?;
+        page.click("button", "A code for the class").await?;
+        page.find("img", "The link as a code for a camera").await?;
+        let wait = format!("return new Promise((done) => setTimeout(done, {FOR_EACH}500))");
+        page.eval(&wait, vec![]).await?;
+        page.find("img", "The link as a code for a camera").await?;
+        page.click("button", "A code for the class").await?;
+        page.find("button", "Reveal").await?;
+        page.sees("1 of 3").await?;
+        // Then it runs on.
         page.find("button", "Next question").await.map(|_| ())
     });
 }

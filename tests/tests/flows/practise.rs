@@ -26,6 +26,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_link_asks_the_same_in_a_fresh_browser_and_a_class_is_read_out_of_a_mail,
     the_page_in_read_becomes_an_exercise,
     an_old_link_says_what_was_mended_and_a_new_one_nothing,
+    what_a_teacher_was_setting_waits_behind_another_exercise,
     a_teacher_sets_an_exercise_and_a_device_that_keeps_nothing_still_lets_one_practise
 ];
 
@@ -311,6 +312,22 @@ fn an_old_link_says_what_was_mended_and_a_new_one_nothing() {
         let text = page.eval("return document.body.textContent", vec![]).await?;
         ensure!(!text.as_str().unwrap_or_default().contains(said), "a new link was not mended");
         Ok(())
+    });
+}
+
+fn what_a_teacher_was_setting_waits_behind_another_exercise() {
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash("/practise"), async |page| {
+        page.tap("button", "Set an exercise").await?;
+        page.fill("textbox", "Title", "Draft Thursday").await?;
+        page.tap("button", "Which partial").await?;
+        page.set_hash(&link(&exercise(vec![Kind::Label], 1, true))).await?;
+        page.find("button", "Begin").await?;
+        page.tap("button", "Set an exercise").await?;
+        page.sees("You were setting “Draft Thursday”").await?;
+        page.axe().await?;
+        page.tap("button", "Go on with it").await?;
+        page.value_is("textbox", "Title", "Draft Thursday").await?;
+        page.find_gone("button", "Go on with it").await
     });
 }
 

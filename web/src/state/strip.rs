@@ -46,6 +46,21 @@ pub enum MarkedFor {
 }
 
 impl MarkedFor {
+    /// Of a player's mark at a column: where all of them have one note, and make it alike, that of the first says it.
+    fn of(page: &PageView, (staff, player): (usize, usize), column: usize) -> Self {
+        let Some(view) = page.staves.get(staff) else { return Self::Himself };
+        let together = view.together.get(column).copied().unwrap_or_default();
+        let made = |other: usize| {
+            let reading = page.voice(staff, other)?.columns.get(column)?.reading.as_ref()?;
+            Some(reading.making.map(|making| (making.partial, making.production)).ok_or(reading.sounding))
+        };
+        let players = view.players.len();
+        if !together || players < 2 || (1..players).any(|other| made(other) != made(0)) {
+            return Self::Himself;
+        }
+        if player == 0 { Self::All } else { Self::Nobody }
+    }
+
     /// Its class in the style sheet, behind that of the mark.
     #[must_use]
     pub const fn class(self) -> &'static str {
@@ -118,21 +133,6 @@ impl NoteCell {
     /// What stands at a column for a player of a staff; `None` behind the last one.
     #[must_use]
     pub fn of(page: &PageView, (staff, player): (usize, usize), column: usize) -> Option<Self> {
-        let mut cell = Self::alone(page, (staff, player), column)?;
-        let view = page.staves.get(staff)?;
-        let alike = |other: usize| {
-            Self::alone(page, (staff, other), column)
-                .is_some_and(|other| (&other.mark, other.sign) == (&cell.mark, cell.sign))
-        };
-        let players = view.players.len();
-        let together = view.together.get(column).copied().unwrap_or_default();
-        if together && players > 1 && (0..players).all(alike) {
-            cell.marked_for = if player == 0 { MarkedFor::All } else { MarkedFor::Nobody };
-        }
-        Some(cell)
-    }
-
-    fn alone(page: &PageView, (staff, player): (usize, usize), column: usize) -> Option<Self> {
         let view = page.voice(staff, player)?;
         let shown = view.columns.get(column)?;
         let here = page.staff == staff && page.player == player;
@@ -148,7 +148,7 @@ impl NoteCell {
             in_selected_column: view.selected == Some(column),
             // The tabulator key stops once at each player's notes.
             in_tab_order: selected || (!(here && view.selected.is_some()) && column == 0),
-            marked_for: MarkedFor::Himself,
+            marked_for: MarkedFor::of(page, (staff, player), column),
         };
         let Some(reading) = &shown.reading else {
             let stroke = Self { mark: "×".into(), kind: CellMark::Name, ..base.clone() };

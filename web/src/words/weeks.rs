@@ -57,7 +57,7 @@ texts! {
 #[must_use]
 pub fn too_long_for_a_code(held: usize, all: usize) -> String {
     let holds = match held {
-        0 => "A code for all of it has no room.".to_owned(),
+        0 => "A code has no room for it.".to_owned(),
         1 => format!("A code would hold the first of its {all} exercises alone."),
         held => format!("A code would hold the first {held} of its {all} exercises."),
     };

@@ -27,44 +27,28 @@ enum Kind {
     Heads,
 }
 
-/// So much in one picture: what a browser shows of it in the time between two pictures of its own.
+/// So many elements in one picture: what a browser shows of them in the time between two pictures of its own.
 const TOGETHER: usize = 30;
-/// A text keeps a browser busy for as long as so many paths: its letters are looked up and set one by one.
-const TEXT: usize = 3;
 
 /// What a browser has to do with by itself.
 struct Element {
     ink: Ink,
     /// How much larger than its picture's units it is written, in thousandths.
     scale: i64,
-    /// For how long, beside a path.
-    weight: usize,
     svg: String,
 }
 
 /// A size of one unit for one.
 const ONE: i64 = 1_000;
 
-/// The shapes in pictures of little each, that lie over each other: those of an ink after each other, in the order of
+/// The shapes in pictures of few elements each, that lie over each other: those of an ink after each other, in the order of
 /// the inks. One at least. Their unit is that of the font.
 pub(super) fn pictures(drawing: &Drawing) -> Vec<String> {
     let elements: Vec<Element> = Ink::ALL.into_iter().flat_map(|ink| elements(drawing, ink)).collect();
     if elements.is_empty() {
         return vec![String::new()];
     }
-    let mut pictures: Vec<Vec<Element>> = Vec::new();
-    let mut weight = 0;
-    for element in elements {
-        weight += element.weight;
-        match pictures.last_mut() {
-            Some(picture) if weight <= TOGETHER => picture.push(element),
-            _ => {
-                weight = element.weight;
-                pictures.push(vec![element]);
-            }
-        }
-    }
-    pictures.iter().map(|picture| in_groups(picture)).collect()
+    elements.chunks(TOGETHER).map(in_groups).collect()
 }
 
 /// A group for each ink and size: a browser keeps accounts of every place where a size changes.
@@ -102,7 +86,7 @@ fn elements(drawing: &Drawing, ink: Ink) -> Vec<Element> {
     }
     let path = |((scale, kind, ..), path): ((i64, Kind, i64, i64), String)| {
         let class = if kind == Kind::Heads { r#" class="heads""# } else { "" };
-        Element { ink, scale, weight: 1, svg: format!(r#"<path{class} d="{path}"/>"#) }
+        Element { ink, scale, svg: format!(r#"<path{class} d="{path}"/>"#) }
     };
     all.extend(paths.into_iter().map(path));
     all
@@ -111,16 +95,16 @@ fn elements(drawing: &Drawing, ink: Ink) -> Vec<Element> {
 /// What is no path: a text in the font's units, all else in staff spaces.
 fn alone(shape: &Shape, ink: Ink) -> Element {
     let mut svg = String::new();
-    let (scale, weight) = if let Shape::Text { text, at, size, align, face } = shape {
+    let scale = if let Shape::Text { text, at, size, align, face } = shape {
         let (text, align, face) = (text.clone(), *align, *face);
         let at = Point::new(at.x.0 * UNITS, at.y.0 * UNITS);
         write_shape(&mut svg, &Shape::Text { text, at, size: *size * UNITS, align, face });
-        (ONE, TEXT)
+        ONE
     } else {
         write_shape(&mut svg, shape);
-        (thousandths(UNITS), 1)
+        thousandths(UNITS)
     };
-    Element { ink, scale, weight, svg }
+    Element { ink, scale, svg }
 }
 
 fn thousandths(scale: f64) -> i64 {
@@ -300,10 +284,10 @@ mod tests {
         }
         let pictures = write_gathered(&drawing, &SvgOptions::default());
         let of = |picture: &String| picture.matches("<text").count();
-        assert_eq!(pictures.iter().map(of).collect::<Vec<_>>(), [10; 30]);
+        assert_eq!(pictures.iter().map(of).collect::<Vec<_>>(), [30; 10]);
         let all = pictures.concat();
         assert!((0..300).all(|number| all.matches(&format!(">{number}.<")).count() == 1));
-        assert_eq!(pictures[9].matches("<g ").count() + pictures[10].matches("<g ").count(), 2, "two inks");
+        assert_eq!(pictures[3].matches("<g ").count(), 2, "two inks");
         let frame = |picture: &String| picture.split('>').next().unwrap().to_owned();
         assert!(pictures.iter().all(|picture| frame(picture) == frame(&pictures[0])));
         assert_eq!(write_gathered(&Drawing::default(), &SvgOptions::default()).len(), 1);

@@ -89,8 +89,8 @@ pub fn on_wall() -> AnyView {
         Time::Each(seconds) => {
             let left = Watched::new(None::<u32>);
             let look = move || {
-                let (stood, now) = (stood.get_untracked(), clock::now());
-                let waited = stood.waited(now);
+                let stood = stood.get_untracked();
+                let waited = stood.waited(clock::now());
                 let now = practise.on_wall.get_untracked();
                 let rest = now.rest(waited, seconds, untrack(count));
                 left.set(rest.map(|rest| (rest / 1000.0).ceil() as u32));

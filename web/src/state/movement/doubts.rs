@@ -1,6 +1,6 @@
 //! What is doubtful in the bars that are chosen, to be settled before they go elsewhere: there nothing would tell of it.
 
-use crate::state::movement::Movement;
+use crate::state::movement::{Movement, OpenMovement};
 use crookwise_opened::StaffRow;
 
 /// Notes under the bass clef that a staff is taken to sound an octave too low.
@@ -26,7 +26,7 @@ impl Movement {
             let label = staff.label.clone();
             (!bars.is_empty()).then_some(DoubtfulBass { staff: staff.staff, label, bars })
         };
-        let of_all = |open: &crate::state::movement::OpenMovement| {
+        let of_all = |open: &OpenMovement| {
             open.summary.parts.iter().flat_map(|part| &part.staves).filter_map(doubt).collect()
         };
         self.open.map(of_all).unwrap_or_default()
@@ -36,7 +36,7 @@ impl Movement {
 #[cfg(test)]
 mod tests {
     use super::*;
-    use crate::state::movement::{ComesFrom, OpenMovement};
+    use crate::state::movement::ComesFrom;
     use crookwise_opened::{OldBassRow, PartRow, Summary};
     use leptos::prelude::Owner;
 
