@@ -11,6 +11,7 @@ pub mod export;
 mod import;
 mod labels;
 pub mod midi;
+mod movement_keys;
 mod read;
 mod remark;
 pub mod unpack;

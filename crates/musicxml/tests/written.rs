@@ -8,9 +8,9 @@ use crookwise_planner::key_plan::{KeyStretch, wanted};
 use crookwise_planner::written::{Layout, Seats, score};
 use crookwise_planner::{CrookPlayer, NamedCrook, Plan, Request, Ticks, WantedNote, Weights, plan};
 use crookwise_score::printed::{Players, Row, RowPitch, pairs, printed};
-use crookwise_score::score::{Beams, Quarters, Score, StaffId, TimeSignature};
+use crookwise_score::score::{Beams, Mark, Quarters, Score, StaffId, TimeSignature};
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
-use crookwise_theory::{CrookFamily, Intonation};
+use crookwise_theory::{CrookFamily, Intonation, Production, Signature};
 use proptest::prelude::*;
 use std::sync::Arc;
 
@@ -60,6 +60,29 @@ fn planned(request: &Request, plan: &Plan, players: &[usize]) -> Vec<(Quarters, 
     all
 }
 
+/// When the sign of the stopped horn stands where, and over what; by staff, from the top.
+fn stopped(score: &Score) -> Vec<Vec<(Quarters, u8, String)>> {
+    let of = |staff: &crookwise_score::score::PartStaff| {
+        let notes = staff.notes().iter().map(|(_, note)| note);
+        let signed = notes.filter(|note| note.look.marks.has(Mark::Stopped));
+        let mut told: Vec<_> =
+            signed.map(|note| (note.start.time, note.voice, note.printed.unwrap().0.to_string())).collect();
+        told.sort();
+        told
+    };
+    score.staves().map(of).collect()
+}
+
+/// The signatures of the first sounding staff, bar by bar, where they change.
+fn sounding_signatures(score: &Score) -> Vec<Signature> {
+    let staves = vec![score.staves().next().unwrap().id];
+    let row = Row { staves, pitch: RowPitch::Sounding };
+    let bars = printed(score, &row, Intonation::default(), &mut decoded).bars;
+    let mut all: Vec<_> = bars.iter().map(|bar| bar.signature).collect();
+    all.dedup();
+    all
+}
+
 /// When each note of a staff is joined to which others, bar by bar.
 fn beams(score: &Score, staff: StaffId) -> Vec<(usize, Quarters, Beams)> {
     let row = Row { staves: vec![staff], pitch: RowPitch::Written };
@@ -89,6 +112,9 @@ fn seated(request: &Request, layout: &Layout, staves: &[&[usize]], seats: Seats)
         score.bars().iter().map(|bar| (bar.number.clone(), bar.length, bar.time)).collect::<Vec<_>>()
     };
     assert_eq!(bars(&read.score), bars(&written));
+    let keys = |score: &Score| score.keys().collect::<Vec<_>>();
+    assert_eq!(keys(&read.score), keys(&written));
+    assert_eq!(stopped(&read.score), stopped(&written), "{text}");
     // What the file joins is what the engraver joins where a file says nothing.
     let unjoined: String =
         text.split_inclusive("</beam>").map(|piece| piece.split("<beam ").next().unwrap()).collect();
@@ -196,6 +222,56 @@ fn a_plan_of_keys_is_written_and_read_again() {
     assert_eq!(written.movement, Some(stretches[0].key));
     let later = crookwise_score::score::Moment::measured(Quarters::whole(13 * 4));
     assert_eq!(written.movement_at(later), Some(stretches[1].key));
+}
+
+#[test]
+fn the_sounding_staves_of_a_plan_have_the_signature_of_its_movement() {
+    let stretches = ["G minor", "D minor"].map(|key| KeyStretch { key: key.parse().unwrap(), bars: 6 });
+    let request = Request {
+        notes: wanted(&stretches, 0),
+        players: vec![player(CrookFamily::Horn, &["G"], None), player(CrookFamily::Trumpet, &["C"], None)],
+        change_time: quarters(40, 1),
+        together: true,
+        weights: Weights::default(),
+    };
+    let (_, written, read) = there_and_back(&request, &Layout::of_keys(&stretches), &[&[0], &[1]]);
+    let movement = [Signature(-2), Signature(-1)];
+    assert_eq!(
+        (sounding_signatures(&written), sounding_signatures(&read.score)),
+        (movement.into(), movement.into())
+    );
+    // The parts themselves have none, as print has it.
+    let text = write(&written, &mut decoded).unwrap();
+    assert!(!text.contains("<key"), "{text}");
+    // A part beside them that sounds as it is written tells the movement's key as in any other score.
+    let signed = text.replace("<clef>", "<key><fifths>2</fifths></key><clef>");
+    assert_eq!(sounding_signatures(&import_text(&signed).unwrap().score), [Signature(2)]);
+    // What stands there in other words tells nothing: the signature of the crook stands, that of G.
+    let other = text.replace("0 G minor", "perhaps G minor");
+    assert_eq!(sounding_signatures(&import_text(&other).unwrap().score), [Signature(1)]);
+}
+
+#[test]
+fn the_sign_of_the_stopped_horn_stands_over_what_the_hand_shuts() {
+    // On a horn in C basso: open, half stopped, a quarter tone out of the hand, fully stopped over the bar line, open.
+    let pitches = [("C3", 0, 1), ("B2", 1, 2), ("Bb3", 2, 3), ("Ab2", 3, 6), ("G3", 6, 7)];
+    let notes = pitches.map(|(pitch, from, to)| {
+        WantedNote::free(quarters(from, 1), quarters(to, 1), pitch.parse().unwrap())
+    });
+    let request = Request {
+        notes: notes.into(),
+        players: vec![player(CrookFamily::Horn, &["C basso"], None)],
+        change_time: quarters(8, 1),
+        together: true,
+        weights: Weights::default(),
+    };
+    let layout = Layout::alike(TimeSignature { beats: 4, value: 4 }, quarters(8, 1));
+    let (plan, _, read) = there_and_back(&request, &layout, &[&[0]]);
+    let made: Vec<_> = plan.notes.iter().map(|note| note.unwrap().making.production).collect();
+    let is = [Production::Open, Production::Half, Production::HandOut, Production::Full, Production::Open];
+    assert_eq!(made, is);
+    // Once, where it is struck.
+    assert_eq!(stopped(&read.score), [[(Quarters::whole(3), 1, "Ab3".to_owned())]]);
 }
 
 #[test]

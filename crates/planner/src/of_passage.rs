@@ -34,34 +34,42 @@ fn measured(passage: &Passage) -> Passage {
 }
 
 fn layout(passage: &Passage) -> Option<Layout> {
-    let mut bars: Vec<BarLaid> = Vec::new();
-    let (mut now, mut keys) = (Ticks::default(), Vec::new());
-    keys.extend(passage.movement.map(|key| (now, key)));
+    let mut laid = Layout::default();
+    let mut now = Ticks::default();
+    if let Some(key) = passage.movement {
+        laid.change_key(now, key);
+    }
     let is_told = passage.columns().iter().any(|column| column.bar.is_some());
     for column in passage.columns() {
         let (above, below) = column.length?.quarters();
         let length = Ticks::of_fraction(above.into(), below.into())?;
-        keys.extend(column.movement.map(|key| (now, key)));
-        match bars.last_mut() {
+        if let Some(key) = column.movement {
+            laid.change_key(now, key);
+        }
+        match laid.bars.last_mut() {
             Some(last) if column.bar.is_none() => last.length = last.length + length,
             _ => {
                 let number = column.bar.map(|bar| bar.to_string());
-                bars.push(BarLaid { number: number.unwrap_or_else(|| "1".to_owned()), length, time: None });
+                laid.bars.push(BarLaid {
+                    number: number.unwrap_or_else(|| "1".to_owned()),
+                    length,
+                    time: None,
+                });
             }
         }
         now = now + length;
     }
     if !is_told {
-        return Some(Layout { keys, ..Layout::alike(TimeSignature { beats: 4, value: 4 }, now) });
+        return Some(Layout { keys: laid.keys, ..Layout::alike(TimeSignature { beats: 4, value: 4 }, now) });
     }
     let mut last = None;
-    for bar in &mut bars {
+    for bar in &mut laid.bars {
         let time = time(bar.length);
         if time != last {
             (bar.time, last) = (time, time);
         }
     }
-    Some(Layout { bars, keys })
+    Some(laid)
 }
 
 /// The time signature of bars so long, in quarters where it may be, else in shorter values.
@@ -125,6 +133,23 @@ mod tests {
             .collect();
         let time = |beats, value| Some(TimeSignature { beats, value });
         assert_eq!(bars, [("66", 2.0, time(2, 4)), ("67", 1.5, time(3, 8))]);
+        assert_eq!(asked.layout.keys, []);
+    }
+
+    #[test]
+    fn a_page_brings_the_keys_of_its_movement() {
+        let mut passage = Passage::of_staff("Corno in Es");
+        for column in 0..3 {
+            passage.set(0, column, 0, note("C5")).unwrap();
+        }
+        let key = |name: &str| name.parse().unwrap();
+        // A page that begins where the key changes has both at its first column.
+        passage.movement = Some(key("Bb major"));
+        passage.set_movement_at(0, Some(key("G minor"))).unwrap();
+        passage.set_movement_at(2, Some(key("Eb major"))).unwrap();
+        let keys = asked(&passage).unwrap().layout.keys;
+        let told: Vec<_> = keys.iter().map(|(from, key)| (from.quarters(), key.to_string())).collect();
+        assert_eq!(told, [(0.0, "G minor".to_owned()), (2.0, "Eb major".to_owned())]);
     }
 
     #[test]

@@ -53,8 +53,12 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
             score.groups.push(PartGroup { from: *from, to: *to, name, sign: group.sign });
         }
     }
-    keys.settle(&mut score);
-    score.find_modes();
+    if raw.keys.is_empty() || keys.any_as_written() {
+        keys.settle(&mut score);
+        score.find_modes();
+    } else {
+        raw.keys.iter().for_each(|(from, key)| score.set_key(*from, *key));
+    }
     Assembled { score, parts }
 }
 
@@ -333,11 +337,16 @@ impl Keys {
         vote.1 += u32::from(minor == Some(true));
     }
 
+    /// Whether a staff that sounds as it is written has a signature: it is the movement's.
+    fn any_as_written(&self) -> bool {
+        self.at.values().any(|votes| !votes.as_written.is_empty())
+    }
+
     /// The movement's keys: what most of the staves say that sound as written, since natural brass prints no signature, and says
     /// that again with every crook; in a score that has none of them, what most of the others say.
     fn settle(self, score: &mut Score) {
         let mut last = None;
-        let any_as_written = self.at.values().any(|votes| !votes.as_written.is_empty());
+        let any_as_written = self.any_as_written();
         for (time, votes) in self.at {
             let most = |list: &BTreeMap<i32, (u32, u32)>| {
                 let most = list.iter().max_by_key(|(_, (votes, _))| *votes);
@@ -357,11 +366,7 @@ impl Keys {
                 continue;
             }
             last = Some(key);
-            if time == Quarters::ZERO {
-                score.movement = Some(key);
-            } else {
-                score.change_key(Moment::measured(time), key);
-            }
+            score.set_key(time, key);
         }
     }
 }

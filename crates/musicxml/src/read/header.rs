@@ -4,6 +4,7 @@ use super::cursor::{Cursor, Tag};
 use super::direction::one_line;
 use super::raw::{Heading, RawGroup, RawPart, RawScore};
 use crate::error::FileError;
+use crate::movement_keys;
 use crookwise_score::score::GroupSign;
 
 /// Parts of a score, at most.
@@ -30,12 +31,21 @@ pub(super) fn work(cursor: &mut Cursor<'_>, heading: &mut Heading) -> Result<(),
     Ok(())
 }
 
-/// `identification`, of which the composer is shown.
-pub(super) fn identification(cursor: &mut Cursor<'_>, heading: &mut Heading) -> Result<(), FileError> {
+/// `identification`, of which the composer is shown; it may tell the movement's keys.
+pub(super) fn identification(cursor: &mut Cursor<'_>, score: &mut RawScore) -> Result<(), FileError> {
     while let Some(tag) = cursor.child()? {
         match tag.name() {
-            "creator" if tag.is("type", "composer") && heading.composer.is_empty() => {
-                said(cursor, &mut heading.composer)?;
+            "creator" if tag.is("type", "composer") && score.heading.composer.is_empty() => {
+                said(cursor, &mut score.heading.composer)?;
+            }
+            "miscellaneous" => {
+                while let Some(tag) = cursor.child()? {
+                    if tag.name() == "miscellaneous-field" && tag.is("name", movement_keys::NAME) {
+                        score.keys = movement_keys::read(&cursor.text()?);
+                    } else {
+                        cursor.skip()?;
+                    }
+                }
             }
             _ => cursor.skip()?,
         }

@@ -68,7 +68,7 @@ fn within_score(
             "movement-title" => header::said(cursor, &mut score.heading.movement)?,
             "movement-number" => header::said(cursor, &mut score.heading.movement_number)?,
             "work" => header::work(cursor, &mut score.heading)?,
-            "identification" => header::identification(cursor, &mut score.heading)?,
+            "identification" => header::identification(cursor, score)?,
             "defaults" => header::defaults(cursor, score)?,
             "part-list" => header::part_list(cursor, score)?,
             _ => cursor.skip()?,

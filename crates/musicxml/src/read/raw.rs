@@ -1,7 +1,7 @@
 //! A score as its file has it: part after part, bar after bar, each time counted from its bar's beginning.
 
 use crookwise_score::score::{BarSigns, Direction, GroupSign, Look, Quarters, TimeSignature, Tuplet};
-use crookwise_theory::{Clef, MusicXmlTranspose, Pitch};
+use crookwise_theory::{Clef, Key, MusicXmlTranspose, Pitch};
 use std::sync::Arc;
 
 /// A score.
@@ -15,6 +15,8 @@ pub(crate) struct RawScore {
     pub parts: Vec<RawPart>,
     /// Its groups of parts.
     pub groups: Vec<RawGroup>,
+    /// The movement's keys, where the file tells them apart from its parts.
+    pub keys: Vec<(Quarters, Key)>,
 }
 
 /// What a file says of what it is; empty where it does not say.

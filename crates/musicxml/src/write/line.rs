@@ -3,7 +3,7 @@
 use super::is_short;
 use super::lengths::{self, Value};
 use crookwise_score::printed::beams::{Beamed, by_the_beat};
-use crookwise_score::score::{Bar, Beams, Direction, PartStaff, Quarters, ScoreNote, TimeSignature};
+use crookwise_score::score::{Bar, Beams, Direction, Mark, PartStaff, Quarters, ScoreNote, TimeSignature};
 use crookwise_theory::Printed;
 use crookwise_theory::order::put_in_order;
 
@@ -63,6 +63,8 @@ pub struct Sound {
     values: Vec<(Value, Beams)>,
     /// Whether it is tied from the note before, and to the next.
     tied: (bool, bool),
+    /// Whether the sign of the stopped horn stands over it.
+    is_stopped: bool,
     /// Whether it is a rest that fills its bar.
     is_whole_bar: bool,
 }
@@ -105,6 +107,7 @@ impl VoiceLine {
                         at: note.start.time.minus(bar.start)?,
                         values: unbeamed(lengths::values(note.end.time.minus(note.start.time)?)),
                         tied: (note.tied, goes_on),
+                        is_stopped: note.look.marks.has(Mark::Stopped),
                         is_whole_bar: false,
                     }));
                 }
@@ -157,7 +160,8 @@ impl VoiceLine {
             let values = if is_whole_bar { vec![Value::unnamed(length)] } else { lengths::values(length) };
             let at = from.minus(bar.start)?;
             let values = unbeamed(values);
-            let sound = Sound { printed: None, voice, at, values, tied: (false, false), is_whole_bar };
+            let tied = (false, false);
+            let sound = Sound { printed: None, voice, at, values, tied, is_stopped: false, is_whole_bar };
             self.0.push(Element::Sound(sound));
             from = until;
             if from >= to {
@@ -196,11 +200,19 @@ impl Sound {
         let last = self.values.len().saturating_sub(1);
         for (at, (value, beams)) in self.values.iter().enumerate() {
             let tied = (at > 0 || self.tied.0, at < last || self.tied.1);
-            out.push_str(&self.note(value, *beams, tied, divisions));
+            let is_stopped = self.is_stopped && at == 0;
+            out.push_str(&self.note(value, *beams, tied, is_stopped, divisions));
         }
     }
 
-    fn note(&self, value: &Value, beams: Beams, tied: (bool, bool), divisions: i64) -> String {
+    fn note(
+        &self,
+        value: &Value,
+        beams: Beams,
+        tied: (bool, bool),
+        is_stopped: bool,
+        divisions: i64,
+    ) -> String {
         let duration = lengths::divided(value.length, divisions);
         let voice = self.voice;
         let head = match self.printed {
@@ -214,7 +226,8 @@ impl Sound {
             let all = ties.iter().filter(|(is, _)| *is).map(|(_, kind)| format!("<{name} type=\"{kind}\"/>"));
             all.collect()
         };
-        let notations = signs("tied");
+        let over = if is_stopped { "<technical><stopped/></technical>" } else { "" };
+        let notations = signs("tied") + over;
         let notations =
             if notations.is_empty() { notations } else { format!("<notations>{notations}</notations>") };
         format!(

@@ -1,10 +1,11 @@
 //! A score that came from no file is written as MusicXML 4.0: its staves as parts by themselves, each with its label, clef,
-//! transposition and voices, the words over it, bars, times, and the beams that print would have. What such a score does not
-//! have, such as signs at notes, is not written.
+//! transposition and voices, the words over it, bars, times, the beams that print would have, and the sign of stopped notes; and
+//! the movement's keys. What such a score does not have, such as slurs, is not written.
 
 mod lengths;
 mod line;
 
+use crate::movement_keys;
 use core::fmt;
 use crookwise_score::resolve::Decoder;
 use crookwise_score::score::{Bar, Moment, PartStaff, Quarters, Score, StaffCourse, TimeSignature};
@@ -47,6 +48,13 @@ pub fn write(score: &Score, decoder: &mut Decoder<'_>) -> Result<String, WriteEr
     let mut out = String::from(HEAD);
     if !score.title.is_empty() {
         out.push_str(&format!("<work><work-title>{}</work-title></work>\n", escaped(&score.title)));
+    }
+    let keys = movement_keys::text(score);
+    if !keys.is_empty() {
+        out.push_str(&format!(
+            "<identification><miscellaneous><miscellaneous-field name=\"{}\">{keys}</miscellaneous-field></miscellaneous></identification>\n",
+            movement_keys::NAME
+        ));
     }
     out.push_str("<part-list>\n");
     for (number, staff) in score.staves().enumerate() {

@@ -56,12 +56,18 @@ impl Layout {
         let mut bar = 0_i64;
         for stretch in stretches {
             let from = Ticks::of_fraction(bar * 4, 1).unwrap_or_default();
-            if layout.keys.last().is_none_or(|(_, key)| *key != stretch.key) {
-                layout.keys.push((from, stretch.key));
-            }
+            layout.change_key(from, stretch.key);
             bar += i64::from(stretch.bars);
         }
         layout.reaching(Ticks::of_fraction(bar * 4, 1).unwrap_or_default())
+    }
+
+    /// The movement has this key from a moment on, behind all others.
+    pub(crate) fn change_key(&mut self, from: Ticks, key: Key) {
+        self.keys.retain(|(at, _)| *at < from);
+        if self.keys.last().is_none_or(|(_, before)| *before != key) {
+            self.keys.push((from, key));
+        }
     }
 
     /// The bars of a score; `None` where a time of it is beyond what is planned.
@@ -72,8 +78,11 @@ impl Layout {
             let length = ticks(bar.length.fraction()).filter(|length| length.0 > 0)?;
             Some(BarLaid { number: bar.number.to_string(), length, time: bar.time })
         });
-        let keys = score.movement.map(|key| (Ticks::default(), key)).into_iter().collect();
-        Some(Self { bars: bars.collect::<Option<_>>()?, keys })
+        let mut layout = Self { bars: bars.collect::<Option<_>>()?, keys: Vec::new() };
+        for (from, key) in score.keys() {
+            layout.change_key(ticks(from.fraction())?, key);
+        }
+        Some(layout)
     }
 
     /// When some of its bars begin and end, counted from 0.

@@ -11,13 +11,13 @@ use crate::plan::Plan;
 use crate::request::Request;
 use crate::ticks::Ticks;
 use crookwise_score::score::{
-    Direction, Look, Moment, PlayedBy, Quarters, Score, ScoreError, ScoreNote, StaffId, TimedChange,
-    TimedDirection,
+    Direction, Look, Mark, Marks, Moment, PlayedBy, Quarters, Score, ScoreError, ScoreNote, StaffId,
+    TimedChange, TimedDirection,
 };
 use crookwise_score::{ChangeTo, Settings};
 use crookwise_theory::order::put_in_order;
-use crookwise_theory::{BassNotation, Clef, Printed};
-use staves::{Seated, Turn};
+use crookwise_theory::{BassNotation, Clef, Production};
+use staves::{Seated, SeatedNote, Turn};
 
 /// The parts of a plan, in the bars of a layout; where its notes go on beyond the last bar, like bars follow.
 ///
@@ -31,11 +31,7 @@ pub fn score(request: &Request, plan: &Plan, layout: &Layout, seats: Seats) -> R
         score.add_bar(&bar.number, quarters(bar.length)?, bar.time)?;
     }
     for (at, key) in &layout.keys {
-        if at.0 <= 0 {
-            score.movement = Some(*key);
-        } else {
-            score.change_key(moment(*at)?, *key);
-        }
+        score.set_key(quarters(*at)?, *key);
     }
     let grid = Grid::of(&layout);
     for seated in staves::all(request, plan, seats) {
@@ -57,27 +53,32 @@ fn add(score: &mut Score, seated: &Seated, grid: &Grid) -> Result<(), ScoreError
     for (player, notes) in seated.players.iter().enumerate() {
         let mut now = Ticks::default();
         let mut line = Vec::new();
-        for (from, to, printed) in notes {
-            line.extend(grid.pieces(now, *from).map(|piece| (piece, None)));
-            line.extend(grid.pieces(*from, *to).map(|piece| (piece, Some(*printed))));
-            now = *to;
+        for note in notes {
+            line.extend(grid.pieces(now, note.from).map(|piece| (piece, None)));
+            line.extend(grid.pieces(note.from, note.to).map(|piece| (piece, Some(note))));
+            now = note.to;
         }
         line.extend(grid.pieces(now, grid.end()).map(|piece| (piece, None)));
         let notes: Result<Vec<ScoreNote>, ScoreError> = line
             .into_iter()
-            .map(|(piece, printed)| {
+            .map(|(piece, note)| {
+                let tied = piece.goes_on && note.is_some();
                 Ok(ScoreNote {
-                    printed,
+                    printed: note.map(|note| note.printed),
                     // At most eight players.
                     voice: player as u8 + 1,
                     by: PlayedBy::One(player),
                     start: moment(piece.from)?,
                     end: moment(piece.to)?,
-                    tied: piece.goes_on && printed.is_some(),
+                    tied,
                     grace: false,
                     tuplet: None,
                     bar: piece.bar,
-                    look: Look::default(),
+                    // A sign stands where a note is struck.
+                    look: Look {
+                        marks: note.filter(|_| !tied).map_or(Marks::default(), signs),
+                        ..Look::default()
+                    },
                 })
             })
             .collect();
@@ -85,6 +86,15 @@ fn add(score: &mut Score, seated: &Seated, grid: &Grid) -> Result<(), ScoreError
         let _ = score.add_notes(notes?.into_iter().map(|note| (staff, note)));
     }
     Ok(())
+}
+
+/// The sign over a note: `+` where the hand shuts the bell by three quarters or wholly, as Widor marks such notes (*Initiation
+/// musicale*, p. 34). The half-shut bell and the bent note are the player's own affair; nothing stands over them in a part.
+fn signs(note: &SeatedNote) -> Marks {
+    match note.production {
+        Production::ThreeQuarter | Production::Full => Marks::default().with(Mark::Stopped),
+        _ => Marks::default(),
+    }
 }
 
 /// The words where the player is free to change, and the change where its bar begins, or later where he still plays in it.
@@ -103,8 +113,7 @@ fn change(score: &mut Score, staff: StaffId, turn: &Turn, grid: &Grid) -> Result
 const BASS_BELOW: i32 = 55;
 
 fn settings(seated: &Seated) -> Settings {
-    let mut all: Vec<i32> =
-        seated.players.iter().flatten().map(|(_, _, printed): &(_, _, Printed)| printed.0.midi()).collect();
+    let mut all: Vec<i32> = seated.players.iter().flatten().map(|note| note.printed.0.midi()).collect();
     put_in_order(&mut all, |midi| *midi);
     let is_low = all.get(all.len() / 2).is_some_and(|middle| *middle < BASS_BELOW);
     if is_low {

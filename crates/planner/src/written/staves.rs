@@ -5,7 +5,7 @@ use crate::request::{NamedCrook, Request, number_in_family, teams};
 use crate::ticks::Ticks;
 use crookwise_score::MOST_PLAYERS;
 use crookwise_theory::order::{in_order, put_in_order};
-use crookwise_theory::{Crook, CrookFamily, Printed};
+use crookwise_theory::{Crook, CrookFamily, Printed, Production};
 
 /// How players are seated.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -21,10 +21,23 @@ pub enum Seats {
 pub struct Seated {
     /// As a score prints it: "Corni I, II in G".
     pub label: String,
-    /// For each player his notes as printed, one after the other.
-    pub players: Vec<Vec<(Ticks, Ticks, Printed)>>,
+    /// For each player his notes, one after the other.
+    pub players: Vec<Vec<SeatedNote>>,
     /// Where the crook changes.
     pub turns: Vec<Turn>,
+}
+
+/// A note on a staff.
+#[derive(Clone, Copy, Debug, PartialEq, Eq)]
+pub struct SeatedNote {
+    /// When it begins.
+    pub from: Ticks,
+    /// When it ends.
+    pub to: Ticks,
+    /// As it is printed.
+    pub printed: Printed,
+    /// How it is made.
+    pub production: Production,
 }
 
 /// A change of crook.
@@ -94,16 +107,21 @@ fn turns(request: &Request, plan: &Plan, players: &[usize]) -> Vec<(Ticks, Ticks
     turns
 }
 
-fn notes(request: &Request, plan: &Plan, player: usize) -> Vec<(Ticks, Ticks, Printed)> {
+fn notes(request: &Request, plan: &Plan, player: usize) -> Vec<SeatedNote> {
     let all = request.notes.iter().zip(&plan.notes);
     let mut own: Vec<_> = all
         .filter_map(|(note, played)| {
             let played = played.filter(|played| played.player == player)?;
-            Some((note.from.max(Ticks::default()), note.to, Printed(played.making.written.0)))
+            Some(SeatedNote {
+                from: note.from.max(Ticks::default()),
+                to: note.to,
+                printed: Printed(played.making.written.0),
+                production: played.making.production,
+            })
         })
-        .filter(|(from, to, _)| from < to)
+        .filter(|note| note.from < note.to)
         .collect();
-    put_in_order(&mut own, |(from, ..)| *from);
+    put_in_order(&mut own, |note| note.from);
     own
 }
 

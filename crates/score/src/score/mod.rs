@@ -130,6 +130,12 @@ impl Score {
         after.checked_sub(1).and_then(|last| self.keys.get(last)).map(|(_, key)| *key).or(self.movement)
     }
 
+    /// The movement's keys one after the other, each with the time from which it holds.
+    pub fn keys(&self) -> impl Iterator<Item = (Quarters, Key)> {
+        let first = self.movement.map(|key| (Quarters::ZERO, key));
+        first.into_iter().chain(self.keys.iter().map(|(at, key)| (at.time, *key)))
+    }
+
     /// Adds a part at the bottom.
     pub fn add_part(&mut self, name: &str) -> PartId {
         let id = PartId(self.number());
@@ -199,6 +205,15 @@ impl Score {
     /// A bar that signs can be put to, counted from 0.
     pub fn bar_mut(&mut self, bar: usize) -> Option<&mut BarSigns> {
         self.bars.get_mut(bar).map(|bar| &mut bar.signs)
+    }
+
+    /// The movement has this key from a time on: at the beginning its first one.
+    pub fn set_key(&mut self, from: Quarters, key: Key) {
+        if from <= Quarters::ZERO {
+            self.movement = Some(key);
+        } else {
+            self.change_key(Moment::measured(from), key);
+        }
     }
 
     /// Changes the key of the movement from a moment on.

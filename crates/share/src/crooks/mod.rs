@@ -27,6 +27,8 @@ pub const MOST_STRETCHES: usize = 64;
 pub const MOST_BARS: u32 = 10_000;
 /// Crooks that a table in a link may show, and that may be at hand where it is asked what may be written.
 pub const MOST_SHOWN: usize = 12;
+/// Keys of the movement whose notes are wanted.
+pub const MOST_KEYS: usize = 500;
 /// Letters of the title of what is wanted.
 pub const MOST_TITLE: usize = 200;
 /// Changes of printed crooks in a link, the first of each player among them.
@@ -82,6 +84,8 @@ pub struct CrooksLink {
     pub time: TimeSignature,
     /// The bars of notes that are wanted; none where they are all alike, as the time signature has them.
     pub bars: Vec<BarLaid>,
+    /// The movement's keys about the notes that are wanted, by rising time; none where they are not known.
+    pub keys: Vec<(Ticks, Key)>,
     /// The title of the movement whose notes are wanted; empty where it has none.
     pub title: String,
     /// The crooks that are printed where the notes were taken from, by player and then by time; none where that is not known.
@@ -125,6 +129,7 @@ impl Default for CrooksLink {
             wanted: CrooksWanted::Keys(Vec::new()),
             time: TimeSignature { beats: 4, value: 4 },
             bars: Vec::new(),
+            keys: Vec::new(),
             title: String::new(),
             printed: Vec::new(),
             players: vec![horn(1), horn(1), horn(2), horn(2)],
@@ -226,6 +231,7 @@ impl From<ScoreRequest> for CrooksLink {
             wanted: CrooksWanted::Notes(request.notes),
             time: layout.bars.iter().find_map(|bar| bar.time).unwrap_or(usual.time),
             bars: layout.bars,
+            keys: layout.keys,
             printed,
             players: request.players,
             ..usual

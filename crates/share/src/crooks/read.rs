@@ -2,8 +2,8 @@
 
 use super::write::{ALL, FIRM, NONE, crook_word, view_word};
 use super::{
-    CrooksLink, CrooksView, CrooksWanted, MOST_BARS, MOST_PRINTED, MOST_SHOWN, MOST_STRETCHES, MOST_TITLE,
-    MOST_TYPED, MendedNote, bars, notes,
+    CrooksLink, CrooksView, CrooksWanted, MOST_BARS, MOST_KEYS, MOST_PRINTED, MOST_SHOWN, MOST_STRETCHES,
+    MOST_TITLE, MOST_TYPED, MendedNote, bars, notes,
 };
 use crate::error::LinkError;
 use crate::fields::Fields;
@@ -57,16 +57,32 @@ fn printed(setting: &mut CrooksLink, value: &str) -> Option<()> {
         let mut parts = word.splitn(3, '_');
         let player = from_one(parts.next()?, MOST_PLAYERS)?;
         let family = setting.players.get(player)?.family;
-        let (from, name) = match (parts.next()?, parts.next()) {
-            (name, None) => (Ticks::default(), name),
-            (from, Some(name)) => (bars::fraction(from).filter(|from| from.0 > 0)?, name),
-        };
+        let (from, name) = from_then(&mut parts)?;
         Some(PrintedCrook { player, from, crook: crook(family, name)? })
     };
     let all: Vec<PrintedCrook> = value.split('.').take(MOST_PRINTED + 1).map(one).collect::<Option<_>>()?;
     let is_rising = all.is_sorted_by(|one, next| (one.player, one.from) < (next.player, next.from));
     setting.printed = Some(all).filter(|all| is_rising && all.len() <= MOST_PRINTED)?;
     Some(())
+}
+
+/// When something holds from, and what: from the beginning where no time stands before it.
+fn from_then<'a>(parts: &mut impl Iterator<Item = &'a str>) -> Option<(Ticks, &'a str)> {
+    match (parts.next()?, parts.next()) {
+        (name, None) => Some((Ticks::default(), name)),
+        (from, Some(name)) => Some((bars::fraction(from).filter(|from| from.0 > 0)?, name)),
+    }
+}
+
+/// `G minor.96_Bb major`, by rising time.
+fn movement_keys(value: &str) -> Option<Vec<(Ticks, Key)>> {
+    let one = |word: &str| {
+        let (from, name) = from_then(&mut word.splitn(2, '_'))?;
+        Some((from, key(name)?))
+    };
+    let all: Vec<(Ticks, Key)> = value.split('.').take(MOST_KEYS + 1).map(one).collect::<Option<_>>()?;
+    let is_rising = all.is_sorted_by(|(one, _), (next, _)| one < next);
+    Some(all).filter(|all| is_rising && all.len() <= MOST_KEYS)
 }
 
 /// `2_1_G`: in the second stretch the first player has his crook in G.
@@ -83,9 +99,9 @@ fn fix(setting: &mut CrooksLink, value: &str) -> Option<()> {
 }
 
 /// The names of all pairs but those of players.
-const NAMES: [&str; 19] = [
-    "view", "keys", "wanted", "time", "bars", "of", "pairs", "change", "worth", "cost", "highest", "mended",
-    "fixed", "printed", "plan", "table", "crooks", "mine", "typed",
+const NAMES: [&str; 20] = [
+    "view", "keys", "wanted", "time", "bars", "key", "of", "pairs", "change", "worth", "cost", "highest",
+    "mended", "fixed", "printed", "plan", "table", "crooks", "mine", "typed",
 ];
 
 /// Reads a pair; `None` where its value is not understood.
@@ -99,6 +115,7 @@ fn one(setting: &mut CrooksLink, name: &str, value: &str) -> Option<()> {
         }
         "time" => setting.time = time(value)?,
         "bars" => setting.bars = bars::read(value)?,
+        "key" => setting.keys = movement_keys(value)?,
         "of" => {
             setting.title = Some(value).filter(|text| text.chars().nth(MOST_TITLE).is_none())?.to_owned();
         }

@@ -1,6 +1,6 @@
 //! The setting as pairs. What is usual is left out.
 
-use super::{CrooksLink, CrooksView, CrooksWanted, MOST_PRINTED, bars, notes};
+use super::{CrooksLink, CrooksView, CrooksWanted, MOST_KEYS, MOST_PRINTED, bars, notes};
 use crate::fields::Pairs;
 use crate::read::decimal;
 use crookwise_planner::of_keys::FixedCrook;
@@ -37,6 +37,9 @@ pub(super) fn pairs(setting: &CrooksLink) -> Pairs {
     }
     if !setting.bars.is_empty() {
         put("bars", bars::write(&setting.bars));
+    }
+    if let Some(keys) = movement_keys(&setting.keys) {
+        put("key", keys);
     }
     if !setting.title.is_empty() {
         put("of", setting.title.clone());
@@ -132,15 +135,25 @@ fn group(player: &CrookPlayer, count: usize) -> String {
 
 /// `1_G.1_96_Bb alto.2_G`: the crooks of the first player, from the beginning and from so many quarters, then of the second.
 fn printed(all: &[PrintedCrook]) -> String {
-    let word = |one: &PrintedCrook| {
-        let from = if one.from == Ticks::default() {
-            String::new()
-        } else {
-            format!("{}_", bars::fraction_word(one.from))
-        };
-        format!("{}_{from}{}", one.player + 1, crook_word(one.crook))
-    };
+    let word =
+        |one: &PrintedCrook| format!("{}_{}{}", one.player + 1, from_word(one.from), crook_word(one.crook));
     all.iter().map(word).collect::<Vec<_>>().join(".")
+}
+
+/// `G minor.96_Bb major`: the movement's keys, from the beginning and from so many quarters. `None` where there are none, and
+/// where one of them has more signs than a key that is read.
+fn movement_keys(all: &[(Ticks, Key)]) -> Option<String> {
+    let is_read = |(_, key): &(Ticks, Key)| key.signature().practical() == key.signature();
+    if !(1..=MOST_KEYS).contains(&all.len()) || !all.iter().all(is_read) {
+        return None;
+    }
+    let word = |(from, key): &(Ticks, Key)| format!("{}{}", from_word(*from), key_word(*key));
+    Some(all.iter().map(word).collect::<Vec<_>>().join("."))
+}
+
+/// Before what holds from so many quarters on; nothing before what holds from the beginning.
+fn from_word(from: Ticks) -> String {
+    if from == Ticks::default() { String::new() } else { format!("{}_", bars::fraction_word(from)) }
 }
 
 fn list(crooks: &[&'static Crook]) -> String {

@@ -9,7 +9,7 @@ use crookwise_score::BarNumber;
 use crookwise_score::score::TimeSignature;
 use crookwise_share::crooks::{CrooksLink, CrooksView, CrooksWanted, FIRM, MendedNote, SentCrooks};
 use crookwise_share::{LONGEST, Link, LinkError};
-use crookwise_theory::{CrookFamily, Pitch, Sounding, Step};
+use crookwise_theory::{CrookFamily, Key, Pitch, Sounding, Step, Tonic};
 use proptest::prelude::*;
 
 /// Second version. Their checksums were reckoned by another library (zlib's crc32).
@@ -84,6 +84,19 @@ fn a_note_that_is_to_be_had_counts_more_than_all_else() {
 }
 
 #[test]
+fn the_keys_of_the_movement_go_along_with_its_notes() {
+    let link = "#/crooks?wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&key=Fs+minor.97-2_A+major";
+    let setting = open(link).unwrap();
+    let told: Vec<_> = setting.keys.iter().map(|(from, key)| (from.quarters(), key.to_string())).collect();
+    assert_eq!(told, [(0.0, "F# minor".to_owned()), (48.5, "A major".to_owned())]);
+    assert_eq!(SentCrooks::of(&setting).link().encode().split("&key=").nth(1), Some("Fs+minor.97-2_A+major"));
+    // A key of more signs than any that is read stays at home, and the link can be opened.
+    let far = Key { tonic: Tonic::from_fifths(-9), ..setting.keys[0].1 };
+    let setting = CrooksLink { keys: vec![(Ticks::default(), far)], ..setting };
+    assert_eq!(open(&SentCrooks::of(&setting).link().encode()).map(|read| read.keys), Ok(Vec::new()));
+}
+
+#[test]
 fn fixed_crooks_go_round() {
     let setting =
         open("#/crooks?fixed=1_2_G.3_1_Bb+alto&keys=9_G+minor.9_Bb+major.9_G+minor&horn=2_1_G.Bb+alto")
@@ -131,6 +144,9 @@ fn what_is_not_understood_is_said_in_words_of_music() {
         ("bars=1_1_4_4-3", "where the bars begin"),
         ("bars=1_9999_4.1_9999_4", "where the bars begin"),
         ("bars=1x!_1_4", "where the bars begin"),
+        ("key=G", "the key of the movement"),
+        ("key=0_G+minor", "the key of the movement"),
+        ("key=G+minor.8_D+major.8_G+minor", "the key of the movement"),
         ("printed=5_G", "the crooks that are printed"),
         ("printed=1_Q", "the crooks that are printed"),
         ("printed=1_4_G.1_G", "the crooks that are printed"),
@@ -224,8 +240,9 @@ fn any_note() -> impl Strategy<Value = WantedNote> {
     )
 }
 
+const KEYS: [&str; 5] = ["C major", "F# minor", "Eb major", "C# major", "Ab minor"];
+
 fn any_wanted() -> impl Strategy<Value = CrooksWanted> {
-    const KEYS: [&str; 5] = ["C major", "F# minor", "Eb major", "C# major", "Ab minor"];
     let stretch = (prop::sample::select(&KEYS[..]), 1..150_u32)
         .prop_map(|(key, bars)| KeyStretch { key: key.parse().unwrap(), bars });
     prop_oneof![
@@ -257,6 +274,13 @@ fn any_bars() -> impl Strategy<Value = Vec<BarLaid>> {
     prop::collection::vec(run, 0..5).prop_map(|runs| runs.concat())
 }
 
+/// Keys of a movement, each later than the one before.
+fn any_keys() -> impl Strategy<Value = Vec<(Ticks, Key)>> {
+    let key = prop::sample::select(&KEYS[..]).prop_map(|key| key.parse().unwrap());
+    let all = prop::collection::btree_map(0..1_000_000_000_i64, key, 0..5);
+    all.prop_map(|all| all.into_iter().map(|(from, key)| (Ticks(from), key)).collect())
+}
+
 /// Crooks of these players' families, by player and then by time.
 fn printed_for(players: &[CrookPlayer], all: Vec<(usize, i64, usize)>) -> Vec<PrintedCrook> {
     let one = |(player, from, at): (usize, i64, usize)| {
@@ -277,7 +301,7 @@ fn any_setting() -> impl Strategy<Value = CrooksLink> {
         prop::sample::subsequence(all, 0..12)
     };
     let weights = (prop::array::uniform9(0..100_000_u32), 0..100_000_u32, 2..=32_u8);
-    let of = (any_bars(), "\\PC{0,40}");
+    let of = (any_bars(), "\\PC{0,40}", any_keys());
     let rest = (prop::collection::vec(mended, 0..5), 0..90_usize, shown(), shown(), "\\PC{0,40}", of);
     let view = prop::sample::select(vec![CrooksView::Plans, CrooksView::Table, CrooksView::MayWrite]);
     let players = prop::collection::vec(any_player(), 0..8);
@@ -286,12 +310,13 @@ fn any_setting() -> impl Strategy<Value = CrooksLink> {
     (view, any_wanted(), players, any::<bool>(), 0..1_000_000_000_i64, weights, rest).prop_map(
         |(view, wanted, players, together, change, (worth, cost, highest), (rest, printed))| {
             let printed = printed_for(&players, printed);
-            let (mended, plan, shown, mine, typed, (bars, title)) = rest;
+            let (mended, plan, shown, mine, typed, (bars, title, keys)) = rest;
             CrooksLink {
                 view,
                 wanted,
                 time: TimeSignature { beats: 3, value: 8 },
                 bars,
+                keys,
                 title,
                 printed,
                 players,

@@ -102,8 +102,11 @@ pub fn keys(setting: &CrooksLink) -> &[KeyStretch] {
 pub fn layout(setting: &CrooksLink) -> Layout {
     match &setting.wanted {
         CrooksWanted::Keys(keys) => Layout::of_keys(keys),
-        CrooksWanted::Notes(_) if setting.bars.is_empty() => Layout::alike(setting.time, Ticks::default()),
-        CrooksWanted::Notes(_) => Layout { bars: setting.bars.clone(), keys: Vec::new() },
+        CrooksWanted::Notes(_) => {
+            let alike = || Layout::alike(setting.time, Ticks::default()).bars;
+            let bars = if setting.bars.is_empty() { alike() } else { setting.bars.clone() };
+            Layout { bars, keys: setting.keys.clone() }
+        }
     }
 }
 
@@ -139,6 +142,7 @@ pub fn take(setting: &mut CrooksLink, brought: CrooksLink) {
     setting.wanted = brought.wanted;
     setting.time = brought.time;
     setting.bars = brought.bars;
+    setting.keys = brought.keys;
     setting.title = brought.title;
     setting.printed = brought.printed;
     begin_anew(setting);
@@ -247,6 +251,7 @@ pub fn want_keys(setting: &mut CrooksLink) {
     setting.wanted = first.wanted;
     setting.time = first.time;
     setting.bars.clear();
+    setting.keys.clear();
     setting.title.clear();
     setting.printed.clear();
     let of = |family| (many(setting, family).min(MOST_OF_A_FAMILY), crooks(setting, family));
@@ -301,7 +306,7 @@ mod tests {
 
     #[test]
     fn the_notes_of_a_page_are_taken_with_their_bars_and_players() {
-        let link = "/read?staff=2+Corni+in+G&players=2&notes=C5.D5.E5.G5&notes2=C5.G4.C5.E5&bars=1_2.3&staff=Violino&notes=G4.G4.G4.G4";
+        let link = "/read?key=G+minor&staff=2+Corni+in+G&players=2&notes=C5.D5.E5.G5&notes2=C5.G4.C5.E5&bars=1_2.3&staff=Violino&notes=G4.G4.G4.G4";
         let Ok(Some(crookwise_share::Link::Read(page))) = crookwise_share::Link::decode(link) else {
             panic!("{link}")
         };
@@ -312,6 +317,8 @@ mod tests {
         assert_eq!((notes.len(), setting.players.len()), (8, 2));
         let numbers: Vec<_> = setting.bars.iter().map(|bar| bar.number.as_str()).collect();
         assert_eq!(numbers, ["2", "3"]);
+        // What is written of their plan stands in the movement's key.
+        assert_eq!(layout(&setting).keys, [(Ticks::default(), "G minor".parse().unwrap())]);
         assert_eq!(setting.players[0].crooks, NamedCrook::classical(CrookFamily::Horn));
         let Ok(Some(crookwise_share::Link::Read(none))) =
             crookwise_share::Link::decode("/read?staff=Violino&notes=G4")
@@ -328,7 +335,7 @@ mod tests {
         let mut setting = first();
         turn_crook(&mut setting, CrookFamily::Horn, &NamedCrook::named(CrookFamily::Horn, "G").unwrap());
         let owned = crooks(&setting, CrookFamily::Horn);
-        let link = "#/crooks?wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=3_4&bars=0_1_1_3-4.1_9_3&of=Sinfonia&horn=2_1_all";
+        let link = "#/crooks?wanted=1P8KawgBZgIE-gGBAwYCZPgHBwwQAA&time=3_4&bars=0_1_1_3-4.1_9_3&key=D+minor&of=Sinfonia&horn=2_1_all";
         let brought = of_link(link);
         setting.view = CrooksView::Table;
         take(&mut setting, brought.clone());
@@ -338,10 +345,11 @@ mod tests {
         );
         assert_eq!((setting.title.as_str(), setting.players.len()), ("Sinfonia", 2));
         assert_eq!(setting.players[1].crooks, owned);
-        assert_eq!(layout(&setting).bars[0].number, "0");
+        assert_eq!((layout(&setting).bars[0].number.as_str(), layout(&setting).keys), ("0", brought.keys));
         assert_eq!(movement(&setting, Names::default()).unwrap(), "“Sinfonia”, bars 0 to 9");
         want_keys(&mut setting);
-        assert_eq!((setting.title.as_str(), setting.bars.len(), keys(&setting).len()), ("", 0, 5));
+        assert_eq!((setting.title.as_str(), setting.bars.len(), setting.keys.len()), ("", 0, 0));
+        assert_eq!(keys(&setting).len(), 5);
     }
 
     #[test]

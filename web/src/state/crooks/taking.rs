@@ -85,9 +85,11 @@ mod tests {
         assert_eq!(labels.len(), 3, "{labels:?}");
         assert!(labels[0].contains("Corn") && labels[2].contains("Tromb"), "{labels:?}");
         assert_eq!(page.passage.columns().len(), MOST_COLUMNS);
+        let key = Some("G minor".parse().unwrap());
+        assert_eq!(page.passage.movement, key);
         let text = music_xml(crooks).unwrap();
         let read = crookwise_musicxml::import_text(&text).unwrap().score;
-        assert_eq!((read.bars().len(), read.staves().count()), (120, 6));
+        assert_eq!((read.bars().len(), read.staves().count(), read.movement), (120, 6, key));
         assert!(text.contains("muta in"));
     }
 
