@@ -15,6 +15,7 @@ mod movement_keys;
 mod read;
 mod remark;
 pub mod unpack;
+mod who_plays;
 pub mod write;
 
 pub use error::{Broken, FileError, How};

@@ -4,6 +4,7 @@ use super::raw::{RawBar, RawChange, RawCounts, RawItem, RawNote, RawPart, RawSco
 use crate::changes;
 use crate::labels::{self, Named};
 use crate::remark::{Oddity, Remarks};
+use crate::who_plays;
 use crookwise_score::score::{
     BarLine, BarSigns, Direction, Moment, PartGroup, PartId, PlayedBy, Quarters, Score, ScoreNote, StaffId,
     TimeSignature, TimedChange, TimedDirection, Told,
@@ -44,6 +45,7 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
                 labels::settle(staff, &named, raw.at_pitch, at, remarks);
             }
             changes::settle(&mut score, *staff, &named, at, remarks);
+            who_plays::settle(&mut score, *staff, &named);
         }
         parts.push((id, counts, bars, pitched));
     }

@@ -303,6 +303,22 @@ impl Score {
         left_out
     }
 
+    /// Says who plays each note and rest of a staff, in their order.
+    ///
+    /// # Errors
+    /// Where there is no such staff or player, or not one for each.
+    pub fn seat_notes(&mut self, staff: StaffId, by: &[PlayedBy]) -> Result<(), ScoreError> {
+        let staff = self.staff_mut(staff).ok_or(ScoreError::Nowhere)?;
+        let is_there = |by: &PlayedBy| !matches!(by, PlayedBy::One(player) if *player >= staff.players);
+        if by.len() != staff.notes.len() || !by.iter().all(is_there) {
+            return Err(ScoreError::Nowhere);
+        }
+        for ((_, note), by) in staff.notes.iter_mut().zip(by) {
+            note.by = *by;
+        }
+        Ok(())
+    }
+
     /// Takes a note or a rest away; all others keep their numbers.
     ///
     /// # Errors
