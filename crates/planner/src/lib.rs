@@ -9,6 +9,7 @@
 
 mod alternatives;
 mod crook_remedy;
+mod dominated;
 mod error;
 mod hand_remedy;
 mod hope;

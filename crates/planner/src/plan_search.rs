@@ -27,6 +27,8 @@ pub struct PlanSearch {
     found: Vec<Vec<Found>>,
     /// What is still to be sought, the next last.
     jobs: Vec<Job>,
+    /// For each part the prices at which least was hoped for of the best plan.
+    prices: Vec<Option<Vec<f64>>>,
     /// Whether the other plans are among those to be sought.
     has_others: bool,
 }
@@ -40,8 +42,9 @@ impl PlanSearch {
         request.check()?;
         let parts = Part::all(&request);
         let best = parts.iter().map(Found::nothing).collect();
-        let jobs = parts.iter().enumerate().rev().map(|(at, part)| Job::of(0, at, part.clone())).collect();
-        Ok(Self { request, parts, found: vec![best], jobs, has_others: false })
+        let jobs = parts.iter().enumerate().rev().map(|(at, part)| Job::of(0, at, part, None)).collect();
+        let prices = vec![None; parts.len()];
+        Ok(Self { request, parts, found: vec![best], jobs, prices, has_others: false })
     }
 
     /// What it seeks plans for.
@@ -61,7 +64,11 @@ impl PlanSearch {
             if !is_over {
                 return false;
             }
-            self.jobs.pop();
+            if let Some(Job { plan: 0, at, search }) = self.jobs.pop()
+                && let Some(prices) = self.prices.get_mut(at)
+            {
+                *prices = Some(search.into_prices());
+            }
             if self.jobs.is_empty() && !self.has_others {
                 self.seek_others();
             }
@@ -84,7 +91,7 @@ impl PlanSearch {
                 if let Some(found) = found.get_mut(at) {
                     *found = Found::nothing(&part);
                 }
-                self.jobs.push(Job::of(other + 1, at, part));
+                self.jobs.push(Job::of(other + 1, at, &part, self.prices.get(at).cloned().flatten()));
             }
             self.found.push(found);
         }
@@ -115,8 +122,8 @@ impl PlanSearch {
 }
 
 impl Job {
-    fn of(plan: usize, at: usize, part: Part) -> Self {
-        Self { plan, at, search: PartSearch::of(part) }
+    fn of(plan: usize, at: usize, part: &Part, prices: Option<Vec<f64>>) -> Self {
+        Self { plan, at, search: PartSearch::of(part, prices) }
     }
 }
 
