@@ -30,9 +30,10 @@ impl Glance {
         Some(Self {
             written: view.names.note(reading.printed.0),
             sounding: view.names.note(reading.sounding.0),
-            headline: match &reading.making {
-                Some(made) => words::headline(made),
-                None => words::sounds(reading.interval),
+            headline: match (&reading.making, view.other_drums()) {
+                (Some(made), _) => words::headline(made),
+                (None, Some(drums)) => words::drums::has_no_drum(drums, view.names),
+                (None, None) => words::sounds(reading.interval),
             },
         })
     }
@@ -71,6 +72,30 @@ mod tests {
     fn old_bass_notation_sounds_from_where_it_is_meant() {
         let shown = glance("/read?staff=Horn+in+F&clef=F4&notes=C3&at=1").unwrap();
         assert_eq!((shown.written.as_str(), shown.sounding.as_str()), ("C3", "F3"));
+    }
+
+    #[test]
+    fn drums_have_the_notes_that_their_label_names() {
+        let headline = |link: &str| glance(link).unwrap().headline;
+        let other = "/read?staff=Timpani+in+D%2C+A&clef=F4&notes=D3.G2&at=2";
+        assert_eq!(headline(other), "No drum of these: they are D and A");
+        // Those of the label, printed by their names or as C and G, in any octave and spelling.
+        for link in [
+            "/read?staff=Timpani+in+D%2C+A&clef=F4&notes=D3.A2&at=2",
+            "/read?staff=Timpani+in+D%2C+A&clef=F4&notes=C3.G2&at=1",
+            "/read?staff=Timpani+in+Cis%2C+Gis&clef=F4&notes=Db3&at=1",
+            "/read?staff=Timpani&clef=F4&notes=G2&at=1",
+        ] {
+            assert!(headline(link).starts_with("Sounds"), "{link}: {}", headline(link));
+        }
+        // Where one is tuned anew, that counts.
+        let tuned = "/read?staff=Timpani+in+D%2C+A&clef=F4&notes=D3.G2.A2&muta=2_muta+A+in+G";
+        assert!(
+            headline(&format!("{tuned}&at=2")).starts_with("Sounds"),
+            "{}",
+            headline(&format!("{tuned}&at=2"))
+        );
+        assert!(headline(&format!("{tuned}&at=3")).starts_with("No drum of these: they are D and G"));
     }
 
     #[test]

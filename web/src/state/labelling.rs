@@ -2,9 +2,9 @@
 
 use crate::state::view::View;
 use crate::words;
-use crookwise_score::Choice;
+use crookwise_score::{Choice, MOST_PLAYERS};
 use crookwise_share::ReadPage;
-use crookwise_theory::label::StaffLabel;
+use crookwise_theory::label::{Decoded, StaffLabel};
 use crookwise_theory::{Tonic, label};
 
 /// The label and what it means.
@@ -20,6 +20,8 @@ pub struct Labelling {
     pub assumed: Option<String>,
     /// Of that, what is about the reading: not whether the brass is natural.
     pub assumed_reading: Option<String>,
+    /// That the label names more players than are told apart on a staff.
+    pub crowded: Option<String>,
     /// The reading that holds, to be chosen as it is.
     pub here: Option<Other>,
     /// Readings that can be chosen instead.
@@ -130,6 +132,7 @@ impl Labelling {
                 .map(ToString::to_string),
             assumed,
             assumed_reading: reading.filter(|reading| !reading.is_empty()),
+            crowded: crowded(decoded).map(|named| words::staves::crowded(named, MOST_PLAYERS)),
             here: read_as.map(|staff| Other {
                 name: staff.name_by(&key),
                 reason: String::new(),
@@ -145,9 +148,17 @@ impl Labelling {
     #[must_use]
     pub fn aside(&self) -> String {
         let others: Vec<&str> = self.others.iter().map(|other| other.name.as_str()).collect();
-        let parts = [self.assumed.clone().unwrap_or_default(), words::chips::also(&others)];
+        let [crowded, assumed] = [&self.crowded, &self.assumed].map(|said| said.clone().unwrap_or_default());
+        let parts = [crowded, assumed, words::chips::also(&others)];
         parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
     }
+}
+
+/// How many players a label names, where that is more than are told apart on a staff; of drums one plays several.
+#[must_use]
+pub fn crowded(decoded: &Decoded) -> Option<usize> {
+    decoded.staves.first().filter(|staff| staff.is_pitched() && staff.drums.is_empty())?;
+    decoded.named_players().filter(|named| *named > MOST_PLAYERS)
 }
 
 /// The list of instruments by family.
@@ -174,6 +185,17 @@ mod tests {
     fn labelling(link: &str) -> Labelling {
         let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!("{link}") };
         Labelling::of(&View::of(&page), &page)
+    }
+
+    #[test]
+    fn more_players_than_a_staff_has_are_told() {
+        let six = labelling("/read?staff=6+Corni+in+F&players=4&notes=C5");
+        let said = six.crowded.clone().unwrap();
+        assert!(said.contains("names 6 players") && said.contains("4 at most"), "{said}");
+        assert!(six.aside().starts_with(&said));
+        for label in ["4+Corni+in+F", "Corni+in+F", "6+Timpani+in+D%2C+A", "Gran+cassa", "Xyzzyq"] {
+            assert_eq!(labelling(&format!("/read?staff={label}&notes=C5")).crowded, None, "{label}");
+        }
     }
 
     #[test]

@@ -42,6 +42,9 @@ impl Readout {
         if let Some(made) = reading.making.as_ref().filter(|made| made.production != Production::Open) {
             sentences.push(words::production_sentence(made));
         }
+        if let Some(drums) = view.other_drums() {
+            sentences.push(words::drums::tuned_otherwise(drums, reading.sounding.0, view.names));
+        }
         sentences.push(words::tuning_sentence(reading, &page.intonation));
         if reading.written.0 != reading.printed.0 {
             sentences.push(words::written_otherwise(reading.printed, reading.written, view.names));
@@ -98,6 +101,14 @@ mod tests {
     fn old_bass_notation_is_explained() {
         let shown = readout("/read?staff=Horn+in+F&clef=F4&notes=C3&at=1").unwrap();
         assert!(shown.sentences.iter().any(|sentence| sentence.contains("C4")));
+    }
+
+    #[test]
+    fn a_note_that_no_drum_has_is_told() {
+        let shown = readout("/read?staff=Timpani+in+D%2C+A&clef=F4&notes=D3.G2&at=2").unwrap();
+        assert!(shown.sentences[0].contains("tuned to D and A, and none has G"), "{:?}", shown.sentences);
+        let own = readout("/read?staff=Timpani+in+D%2C+A&clef=F4&notes=A2&at=1").unwrap();
+        assert!(own.sentences.iter().all(|sentence| !sentence.contains("tuned to")), "{:?}", own.sentences);
     }
 
     #[test]

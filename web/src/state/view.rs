@@ -7,7 +7,9 @@ use crookwise_score::{
 };
 use crookwise_share::ReadPage;
 use crookwise_theory::label::StaffLabel;
-use crookwise_theory::{Clef, CrookFamily, Pitch, Printed, Reading, Signature, Sounding, StaffPosition};
+use crookwise_theory::{
+    Clef, CrookFamily, Pitch, Printed, Reading, Signature, Sounding, StaffPosition, Tonic,
+};
 use std::sync::Arc;
 
 /// Every staff of the page and each of its players.
@@ -277,6 +279,14 @@ impl View {
     #[must_use]
     pub fn selected_column(&self) -> Option<&ColumnView> {
         self.columns.get(self.selected?)
+    }
+
+    /// The drums that the label names, where the selected note is none of them.
+    #[must_use]
+    pub fn other_drums(&self) -> Option<&[Tonic]> {
+        let sounding = self.selected_column()?.reading.as_ref()?.sounding;
+        let staff = &self.here()?.staff;
+        staff.has_no_drum_for(sounding).then_some(staff.drums.as_slice())
     }
 
     /// Horn or trumpet, where the staff has a natural series where the reader is.

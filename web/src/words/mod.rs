@@ -22,6 +22,7 @@ pub mod crook_table;
 pub mod crooks;
 pub mod dock;
 pub mod doing;
+pub mod drums;
 pub mod exercise;
 pub mod frame;
 #[cfg(test)]

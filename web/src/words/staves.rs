@@ -120,3 +120,17 @@ pub fn of_player(name: &str, said: &str) -> String {
 pub fn then(change: &str) -> String {
     format!("; then {change}")
 }
+
+/// That a label names more players than a staff has here.
+#[must_use]
+pub fn crowded(named: usize, told_apart: usize) -> String {
+    format!(
+        "The label names {named} players, and a staff has {told_apart} at most here: the others are left out. Give them a staff of their own."
+    )
+}
+
+/// The same of a part of a score, whose notes are all there.
+#[must_use]
+pub fn crowded_part(named: usize, told_apart: usize) -> String {
+    format!("The label names {named} players: {told_apart} at most are told apart on a staff here")
+}

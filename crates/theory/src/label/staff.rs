@@ -3,7 +3,7 @@
 use crate::crook::{Crook, CrookFamily, OctaveWord};
 use crate::instrument::Instrument;
 use crate::pitch::Tonic;
-use crate::transposition::Transposition;
+use crate::transposition::{Sounding, Transposition};
 use core::fmt;
 
 /// Natural brass has a series; with valves every note is an ordinary one.
@@ -60,6 +60,14 @@ impl StaffLabel {
     #[must_use]
     pub const fn is_pitched(&self) -> bool {
         self.instrument.is_pitched()
+    }
+
+    /// Whether its label names drums and none of them has this sound, whatever it is spelled as: one is tuned anew for it, or
+    /// there is another drum. Common practice.
+    #[must_use]
+    pub fn has_no_drum_for(&self, sounding: Sounding) -> bool {
+        let sounds = sounding.0.tonic().pitch_class();
+        !self.drums.is_empty() && self.drums.iter().all(|drum| drum.pitch_class() != sounds)
     }
 
     /// Its crook, for horn and trumpet in a key that is built.

@@ -157,6 +157,7 @@ fn staff(row: Derived<Option<Row>>) -> AnyView {
         label.flatten()
     });
     let changes = live(move || row.map(|row| changes(movement, &row.staff)));
+    let crowded = live(move || row.and_then(|row| readings::crowded(&row.staff)));
     let much = live(move || row.map(|row| words::movement::notes(row.part.notes)));
     let remarks = live(move || {
         let said = row.map(|row| row.part.remarks.clone()).unwrap_or_default();
@@ -197,6 +198,7 @@ fn staff(row: Derived<Option<Row>>) -> AnyView {
                 {words::movement::CORRECT}
             </button>
             <p class="quiet">{says} " · " {much}</p>
+            <p class="quiet">{crowded}</p>
             <p class="quiet">{changes}</p>
             {when(move || row.map(|row| readings::is_corrected(&row.staff)) == Some(true), move || as_the_file_has_it(row))}
             {when(move || open.get(), move || correcting(row, Arc::clone(&shut) as Shut))}

@@ -1,10 +1,11 @@
 //! What a label of the movement was decoded to, and its other readings.
 
 use crate::state::decoding::decoded;
+use crate::state::labelling;
 use crate::state::list_item::ListItem;
 use crate::words::{self, Names};
 use crookwise_opened::{Correction, Reads, StaffRow};
-use crookwise_score::Choice;
+use crookwise_score::{Choice, MOST_PLAYERS};
 use crookwise_share::{choice, choice_text};
 use crookwise_theory::Transposition;
 use crookwise_theory::label::StaffLabel;
@@ -34,6 +35,13 @@ fn staff(row: &StaffRow) -> Option<StaffLabel> {
 
 fn in_words(staff: &StaffLabel, names: Names) -> String {
     staff.words_by(&|key| names.key_word(key))
+}
+
+/// That the label of a staff names more players than are told apart on it.
+#[must_use]
+pub fn crowded(row: &StaffRow) -> Option<String> {
+    let named = labelling::crowded(&decoded(&row.label, None))?;
+    Some(words::staves::crowded_part(named, MOST_PLAYERS))
 }
 
 /// Whether a label or its reading is another than the file's.
@@ -133,6 +141,12 @@ mod tests {
         let unknown = readings(&row("Xyzzyq", None), names);
         assert_eq!((unknown[0].value.as_str(), unknown.len()), (USUAL, 1));
         assert_eq!(unknown[0].text, words::movement::AS_THE_FILE);
+    }
+
+    #[test]
+    fn more_players_than_are_told_apart_are_told() {
+        assert!(crowded(&row("6 Corni in F", None)).unwrap().contains("6 players"));
+        assert_eq!(crowded(&row("4 Corni in F", None)), None);
     }
 
     #[test]
