@@ -1,7 +1,7 @@
 //! How long an opened score takes to answer what a page asks of it: `asking FILE`.
 #![allow(clippy::print_stdout, reason = "it prints")]
 
-use crookwise_opened::{Answer, Ask, RoadSpot, RowWanted, ScoreHolder, wire};
+use crookwise_opened::{Answer, Ask, RoadSpot, RowWanted, ScoreHolder, TogetherShown, wire};
 use std::time::Instant;
 
 fn main() {
@@ -25,7 +25,7 @@ fn main() {
         Ask::Sheet {
             rows,
             unseen: Vec::new(),
-            together: false,
+            together: TogetherShown::No,
             width: 15_000,
             letters: 200,
             gathered: false,

@@ -2,7 +2,7 @@
 //! then w for written, s for sounding, m for partials), `+` for the harmonies under them. Without rows it lists the staves.
 #![allow(clippy::print_stdout, clippy::print_stderr, reason = "it prints")]
 
-use crookwise_opened::{Answer, Ask, RowWanted, ScoreHolder};
+use crookwise_opened::{Answer, Ask, RowWanted, ScoreHolder, TogetherShown};
 use std::time::Instant;
 
 fn main() {
@@ -20,7 +20,8 @@ fn main() {
         }
         return;
     }
-    let together = arguments[2].contains('+');
+    let has_chords = arguments[2].contains('+');
+    let together = if has_chords { TogetherShown::Shown } else { TogetherShown::No };
     let rows = arguments[2].trim_end_matches(['+', ' ']).split(' ').map(|text| {
         let letters: String = text.chars().filter(char::is_ascii_alphabetic).collect();
         let numbers: String = text.chars().filter(|letter| !letter.is_ascii_alphabetic()).collect();

@@ -1,8 +1,8 @@
 //! Who holds the score: opens it, lays corrections over it, and answers.
 
 use crate::corrected::{AsRead, Correction, lay};
-use crate::protocol::{Answer, Ask, OutPitch, Progress};
-use crate::sheet::{self, OpenSheet, SheetShape};
+use crate::protocol::{Answer, Ask, OutPitch, Progress, TogetherShown};
+use crate::sheet::{self, OpenSheet, SheetShape, UnderRows};
 use crate::{audited, crooks, followed, listed, page, part, together};
 use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file, export_corrected};
 use crookwise_musicxml::midi::midi;
@@ -60,7 +60,11 @@ impl ScoreHolder {
         file: Vec<u8>,
         progress: &mut dyn FnMut(Progress),
     ) -> Option<Answer> {
-        let wants_harmonies = matches!(ask, Ask::Places | Ask::Harmonies | Ask::Sheet { together: true, .. });
+        let wants_harmonies = match &ask {
+            Ask::Places | Ask::Harmonies => true,
+            Ask::Sheet { together, .. } => *together != TogetherShown::No,
+            _ => false,
+        };
         if let Some(opened) = self.opened.as_mut().filter(|_| wants_harmonies)
             && opened.go_on_seeking()
         {
@@ -148,8 +152,9 @@ impl Opened {
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
             Ask::Sheet { rows, unseen, together, width, letters, gathered } => {
-                let harmonies = together.then(|| self.harmonies());
-                let under = harmonies.as_ref().map(|all| all.as_slice());
+                let harmonies = (together != TogetherShown::No).then(|| self.harmonies());
+                let is_hidden = together == TogetherShown::Hidden;
+                let under = harmonies.as_ref().map(|all| UnderRows { harmonies: all, is_hidden });
                 let shape = SheetShape { width, letters, gathered };
                 let sheet = OpenSheet::of(self, (&rows, &unseen, under), shape, Intonation::default());
                 let systems = sheet.systems();

@@ -28,4 +28,5 @@ pub use holder::ScoreHolder;
 pub use protocol::{
     Answer, Ask, AuditLineRow, AuditStaff, ChangeRow, DrawnRow, HighRow, MadeHow, NotesRow, OldBassRow,
     OutPitch, PartRow, PartRows, PartSystemRow, Progress, RowWanted, StaffRow, Summary, SystemRow,
+    TogetherShown,
 };

@@ -78,7 +78,7 @@ pub enum Ask {
         /// Rows that are not shown now, for which there is room along the bars: nothing moves sideways when they are.
         unseen: Vec<RowWanted>,
         /// Whether the harmonies stand under them on a grand staff.
-        together: bool,
+        together: TogetherShown,
         /// Its width in hundredths of a staff space.
         width: u32,
         /// The least size of letters in hundredths of a staff space.
@@ -114,6 +114,18 @@ pub struct RowWanted {
     pub sounding: bool,
     /// Whether written notes have their partials and drift beneath them.
     pub made: bool,
+}
+
+/// Whether the harmonies stand under the rows of a sheet.
+#[derive(Clone, Copy, Debug, Default, PartialEq, Eq, Serialize, Deserialize)]
+pub enum TogetherShown {
+    /// They do not.
+    #[default]
+    No,
+    /// They have their room, and are not drawn: nothing moves when they are.
+    Hidden,
+    /// They do.
+    Shown,
 }
 
 /// At which pitch parts go out.

@@ -40,6 +40,14 @@ pub(crate) struct SheetShape {
     pub gathered: bool,
 }
 
+/// The harmonies under the rows of a sheet.
+#[derive(Clone, Copy, Debug)]
+pub(crate) struct UnderRows<'a> {
+    pub harmonies: &'a [ScoreHarmony],
+    /// Whether they only have their room.
+    pub is_hidden: bool,
+}
+
 /// How far, in staff spaces, hundredths go.
 pub(crate) const HUNDREDTHS: f64 = 100.0;
 
@@ -48,7 +56,7 @@ impl OpenSheet {
     /// given.
     pub fn of(
         opened: &Opened,
-        (rows, unseen, harmonies): (&[RowWanted], &[RowWanted], Option<&[ScoreHarmony]>),
+        (rows, unseen, under): (&[RowWanted], &[RowWanted], Option<UnderRows<'_>>),
         SheetShape { width, letters, gathered }: SheetShape,
         intonation: Intonation,
     ) -> Self {
@@ -60,7 +68,7 @@ impl OpenSheet {
             made.iter_mut().take(group.last).skip(group.first).for_each(|row| row.joined = true);
         }
         // Harmonies hold notes of every staff.
-        let shown: Vec<u32> = match harmonies {
+        let shown: Vec<u32> = match under {
             Some(_) => score.staves().map(|staff| opened.number_of(staff.id)).collect(),
             None => rows.iter().flat_map(|row| row.staves.iter().copied()).collect(),
         };
@@ -69,15 +77,18 @@ impl OpenSheet {
             let notes = opened.staff_id(staff).and_then(|id| score.staff(id)).map(PartStaff::notes);
             staff_of.extend(notes.unwrap_or_default().iter().map(|(id, _)| (id.number(), staff)));
         }
-        if let Some(harmonies) = harmonies {
+        let mut hidden = 0;
+        if let Some(UnderRows { harmonies, is_hidden }) = under {
             let owner = |note: NoteId| opened.staff_id(*staff_of.get(&note.number())?);
             groups.push(SheetGroup { first: made.len(), last: made.len() + 1, sign: GroupSign::Brace });
-            made.extend(together(score, harmonies, &owner));
+            let both = together(score, harmonies, &owner);
+            hidden = if is_hidden { both.len() } else { 0 };
+            made.extend(both);
         }
         let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
         let together = rests_together(score, &staves);
         let letters = StaffSpace(f64::from(letters) / HUNDREDTHS);
-        let mut sheet = MusicSheet::of(made, bars(score), together, letters).joined(groups);
+        let mut sheet = MusicSheet::of(made, bars(score), together, letters).joined(groups).hiding(hidden);
         if !unseen.is_empty() {
             sheet = sheet.with_room_for(sheet_rows(opened, unseen, intonation).0);
         }

@@ -3,7 +3,7 @@
 //! `systems`.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
-use crookwise_opened::{Answer, Ask, DrawnRow, RowWanted, ScoreHolder, Summary};
+use crookwise_opened::{Answer, Ask, DrawnRow, RowWanted, ScoreHolder, Summary, TogetherShown};
 use std::path::PathBuf;
 
 /// Each case with the rows that are drawn, as for the example, and the width in staff spaces.
@@ -59,7 +59,7 @@ fn drawn(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<Draw
     let ask = Ask::Sheet {
         rows,
         unseen: Vec::new(),
-        together: false,
+        together: TogetherShown::No,
         width: width * 100,
         letters: 160,
         gathered: false,

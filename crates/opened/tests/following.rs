@@ -5,7 +5,7 @@ mod kit;
 
 use crookwise_opened::{
     Answer, Ask, Correction, MovementRows, PlaceSort, PlayedRows, RoadSpot, RowWanted, ScoreHolder, SoundRow,
-    Summary, TempoFrom, wire,
+    Summary, TempoFrom, TogetherShown, wire,
 };
 use crookwise_score::performance::PlayedSound;
 use crookwise_theory::Pitch;
@@ -168,7 +168,7 @@ fn long_ones() -> [Ask; 3] {
     let sheet = Ask::Sheet {
         rows: vec![row],
         unseen: Vec::new(),
-        together: true,
+        together: TogetherShown::Shown,
         width: 12_000,
         letters: 200,
         gathered: false,

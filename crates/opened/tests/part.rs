@@ -3,7 +3,7 @@
 
 mod kit;
 
-use crookwise_opened::{Answer, Ask, PartRows, RowWanted, ScoreHolder};
+use crookwise_opened::{Answer, Ask, PartRows, RowWanted, ScoreHolder, TogetherShown};
 
 fn wanted(staves: &[u32], written: bool, sounding: bool) -> RowWanted {
     RowWanted { staves: staves.to_vec(), written, sounding, made: written && sounding }
@@ -96,8 +96,14 @@ fn what_sounds_alone_has_its_dynamics() {
 fn the_sheet_on_the_screen_stays_and_what_is_not_there_is_said() {
     let mut holder = kit::opened("").0;
     let rows = vec![wanted(&[4], true, false)];
-    let ask =
-        Ask::Sheet { rows, unseen: Vec::new(), together: false, width: 9_000, letters: 190, gathered: false };
+    let ask = Ask::Sheet {
+        rows,
+        unseen: Vec::new(),
+        together: TogetherShown::No,
+        width: 9_000,
+        letters: 190,
+        gathered: false,
+    };
     holder.answer(ask, Vec::new(), &mut |_| {});
     let before = holder.answer(Ask::System(1), Vec::new(), &mut |_| {});
     part(&mut holder, wanted(&[10], true, false), (0, u32::MAX));

@@ -3,7 +3,7 @@
 
 mod kit;
 
-use crookwise_opened::{Answer, Ask, DrawnRow, RowWanted, ScoreHolder, SystemRow};
+use crookwise_opened::{Answer, Ask, DrawnRow, RowWanted, ScoreHolder, SystemRow, TogetherShown};
 
 fn row(staves: &[u32], sounding: bool) -> RowWanted {
     RowWanted { staves: staves.to_vec(), written: true, sounding, made: true }
@@ -11,7 +11,14 @@ fn row(staves: &[u32], sounding: bool) -> RowWanted {
 
 fn systems(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<(SystemRow, DrawnRow)> {
     let Answer::Sheet(systems) = holder.answer(
-        Ask::Sheet { rows, unseen: Vec::new(), together: false, width, letters: 190, gathered: false },
+        Ask::Sheet {
+            rows,
+            unseen: Vec::new(),
+            together: TogetherShown::No,
+            width,
+            letters: 190,
+            gathered: false,
+        },
         Vec::new(),
         &mut |_| {},
     ) else {
@@ -90,7 +97,8 @@ fn what_has_room_though_it_is_not_shown_moves_nothing() {
     let mut stands = |sounding: bool, with_room: bool| -> Vec<_> {
         let unseen = if with_room { rows(!sounding) } else { Vec::new() };
         let (rows, width) = (rows(sounding), 12_000);
-        let ask = Ask::Sheet { rows, unseen, together: false, width, letters: 190, gathered: true };
+        let ask =
+            Ask::Sheet { rows, unseen, together: TogetherShown::No, width, letters: 190, gathered: true };
         let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
         let draw = |number: usize| match holder.answer(
             Ask::System(u32::try_from(number).unwrap()),
@@ -105,6 +113,41 @@ fn what_has_room_though_it_is_not_shown_moves_nothing() {
     assert_eq!(stands(false, true), stands(true, true));
     assert_ne!(stands(false, false), stands(true, false));
     assert!(stands(false, true).iter().all(|(_, rows)| *rows == 4), "what has room is not drawn");
+}
+
+/// Chords that are hidden have their room under the rows: when they are revealed every system, bar, onset and head of the rows
+/// stands where it stood.
+#[test]
+fn chords_that_are_revealed_move_nothing() {
+    let mut holder = kit::opened("").0;
+    let rows = [row(&[4, 5], false), row(&[6, 7], false), row(&[8, 9], false), row(&[10], false)];
+    for width in [6_000, 12_000] {
+        let mut stands = |together: TogetherShown| -> (Vec<SystemRow>, Vec<DrawnRow>) {
+            let (rows, unseen) = (rows.to_vec(), Vec::new());
+            let ask = Ask::Sheet { rows, unseen, together, width, letters: 190, gathered: false };
+            let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
+            let mut draw = |number| match holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) {
+                Answer::System(drawn) => *drawn,
+                other => panic!("{other:?}"),
+            };
+            let drawn = (0..u32::try_from(all.len()).unwrap()).map(&mut draw).collect();
+            (all, drawn)
+        };
+        let (hidden, shown) = (stands(TogetherShown::Hidden), stands(TogetherShown::Shown));
+        assert_eq!(hidden.0, shown.0, "systems");
+        let mut revealed = 0;
+        for (one, two) in hidden.1.iter().zip(&shown.1) {
+            assert_eq!((&one.bars, &one.onsets, one.size), (&two.bars, &two.onsets, two.size));
+            assert_eq!((&one.tops, &one.feet), (&two.tops, &two.feet));
+            assert_eq!(one.heads, two.heads[..one.heads.len()], "heads of the rows come first");
+            revealed += two.heads.len() - one.heads.len();
+            let (one, two) = (one.pictures.concat(), two.pictures.concat());
+            assert!(!one.contains("Together") && two.contains("Together") && one.len() < two.len());
+        }
+        assert!(revealed > 50, "{revealed} heads of chords");
+        // Without their room the long rests stay whole, and bars stand elsewhere.
+        assert_ne!(stands(TogetherShown::No).0, hidden.0);
+    }
 }
 
 /// Where a staff stands is known before its system is drawn: all of its notes are there, as written and as they sound, and the
@@ -135,8 +178,14 @@ fn a_system_tells_where_its_staves_stand() {
 fn harmonies_stand_under_the_rows() {
     let mut holder = kit::opened("").0;
     let rows = vec![row(&[4, 5], false)];
-    let ask =
-        Ask::Sheet { rows, unseen: Vec::new(), together: true, width: 15_000, letters: 190, gathered: false };
+    let ask = Ask::Sheet {
+        rows,
+        unseen: Vec::new(),
+        together: TogetherShown::Shown,
+        width: 15_000,
+        letters: 190,
+        gathered: false,
+    };
     let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
     let mut staves = Vec::new();
     for number in 0..u32::try_from(all.len()).unwrap() {
@@ -173,7 +222,7 @@ fn what_is_not_there_is_said() {
     let ask = Ask::Sheet {
         rows: Vec::new(),
         unseen: Vec::new(),
-        together: false,
+        together: TogetherShown::No,
         width: 0,
         letters: 0,
         gathered: false,
@@ -208,7 +257,7 @@ fn a_gathered_picture_shows_the_same() {
         let ask = Ask::Sheet {
             rows: rows.clone(),
             unseen: Vec::new(),
-            together: true,
+            together: TogetherShown::Shown,
             width: 15_000,
             letters: 190,
             gathered,

@@ -90,6 +90,8 @@ pub struct MusicSheet {
     rows: Vec<SheetRow>,
     /// Rows that are not drawn, and have their room all the same.
     unseen: Vec<SheetRow>,
+    /// So many of the last rows keep their place beneath the others, and are not drawn.
+    hidden: usize,
     bars: Vec<SheetBar>,
     groups: Vec<SheetGroup>,
     /// How many bars of rest print as one from each bar on; 0 for those within.
@@ -109,7 +111,7 @@ impl MusicSheet {
         let columns =
             (0..bars.len()).map(|bar| BarColumns::of(&rows, &bars, &together, bar, letters)).collect();
         let (unseen, groups, labels) = (Vec::new(), Vec::new(), LabelsStand::default());
-        Self { rows, unseen, bars, groups, together, columns, letters, labels }
+        Self { rows, unseen, hidden: 0, bars, groups, together, columns, letters, labels }
     }
 
     /// The same with room along its bars for rows that are not drawn: where they take the place of its own, every bar and every
@@ -122,6 +124,13 @@ impl MusicSheet {
         self.columns = (0..self.bars.len()).map(column).collect();
         self.unseen = self.rows.split_off(drawn);
         self
+    }
+
+    /// The same with so many of its last rows hidden: their place beneath the others stays free, and when they are seen nothing
+    /// has moved.
+    #[must_use]
+    pub fn hiding(self, hidden: usize) -> Self {
+        Self { hidden, ..self }
     }
 
     /// The same with some of its rows joined at the left.

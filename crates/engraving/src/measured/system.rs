@@ -163,7 +163,8 @@ impl MusicSheet {
         let ends = SystemEnds { left: margin, right, end: right + self.courtesy(span.end) };
         let rows: Vec<RowDrawing> =
             (0..self.rows.len()).map(|row| draw_row(self, row, &placed, ends)).collect();
-        let mut drawing = Drawing::default();
+        let shown = rows.len().saturating_sub(self.hidden);
+        let (mut drawing, mut beneath) = (Drawing::default(), Drawing::default());
         let (mut tops, mut feet, mut heads) = (Vec::new(), Vec::new(), Vec::new());
         let mut bottom = 0.0;
         // Where labels have no room beside the staves, each stands over its own.
@@ -175,6 +176,12 @@ impl MusicSheet {
             let ink_top = if has_over { label - 0.8 * self.letters.max(1.5) } else { row.top };
             let top = if number == 0 { 0.0 } else { (bottom + ROOM - ink_top).max(self.least_top(&tops)) };
             bottom = top + row.bottom;
+            tops.push(top);
+            feet.push(bottom);
+            if number >= shown {
+                beneath.place(row.drawing, StaffSpace::ZERO, StaffSpace(top));
+                continue;
+            }
             heads.extend(row.drawing.items.iter().filter_map(|item| {
                 let (id, own) = (item.id?, item.shape.bounds());
                 let middle = Point {
@@ -184,15 +191,22 @@ impl MusicSheet {
                 Some((id.0, number, middle))
             }));
             drawing.place(row.drawing, StaffSpace::ZERO, StaffSpace(top));
-            tops.push(top);
-            feet.push(bottom);
         }
-        self.lines(&mut drawing, &placed, &tops, margin);
-        self.draw_groups(&mut drawing, &tops, margin);
-        self.labels(&mut drawing, (&tops, &over), (span.first, beside, width));
+        let around = |drawing: &mut Drawing, rows: usize| {
+            let (tops, over) = (tops.get(..rows).unwrap_or_default(), over.get(..rows).unwrap_or_default());
+            self.lines(drawing, &placed, tops, margin);
+            self.draw_groups(drawing, tops, margin);
+            self.labels(drawing, (tops, over), (span.first, beside, width));
+        };
+        // What is hidden takes as much room as when it is seen: the frame is round all of it.
+        if shown < tops.len() {
+            around(&mut beneath, tops.len());
+        }
+        around(&mut drawing, shown);
         self.above(&mut drawing, &placed, ends.end);
-        let ink = drawing.bounds().unwrap_or_default();
-        let frame = Bounds::new(0.0, ink.top.0 - 0.8, width, ink.bottom.0 + 0.8);
+        let (own, hidden) = (drawing.bounds().unwrap_or_default(), beneath.bounds().unwrap_or_default());
+        let ink_bottom = own.bottom.0.max(hidden.bottom.0);
+        let frame = Bounds::new(0.0, own.top.0 - 0.8, width, ink_bottom + 0.8);
         let bars = placed.iter().flat_map(|placed| {
             (placed.bar..placed.bar + placed.rests.max(1)).map(|bar| (bar, placed.left, placed.right))
         });

@@ -20,7 +20,7 @@ use crate::state::movement::moment::{harmony_at, stretch};
 use crate::state::movement::music::{Music, RowsShown};
 use crate::state::movement::playback::Playback;
 use crate::words;
-use crookwise_opened::DrawnRow;
+use crookwise_opened::{DrawnRow, TogetherShown};
 use leptos::ev::{MouseEvent, PointerEvent};
 use leptos::html::Div;
 use leptos::prelude::*;
@@ -188,9 +188,8 @@ fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView
         let row = drawn.read_untracked();
         let Some(row) = row.as_ref() else { return };
         let Some(bar) = bar_at(row, x) else { return };
-        let has_harmonies =
-            music.asked.with_untracked(|asked| asked.as_ref().is_some_and(|asked| asked.together));
-        let on_harmonies = has_harmonies && is_on_harmonies(row, y);
+        let has_harmonies = music.asked.with_untracked(|asked| asked.as_ref().map(|asked| asked.together));
+        let on_harmonies = has_harmonies == Some(TogetherShown::Shown) && is_on_harmonies(row, y);
         // What a note sounds that was not read yet is not told; a tap goes on reading from there.
         if along.is_on() && bar >= along.hidden_from.get_untracked() {
             return music.go_to(bar, &[]);

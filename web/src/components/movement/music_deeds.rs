@@ -14,7 +14,7 @@ use crate::state::movement::music::{Music, SheetAsked, TappedNote, between, rows
 use crate::state::store::desk;
 use crate::state::view::View;
 use crate::store::scores;
-use crookwise_opened::{Answer, Ask, DrawnRow};
+use crookwise_opened::{Answer, Ask, DrawnRow, TogetherShown};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -37,7 +37,11 @@ pub fn follow_music() {
             },
             unseen: Vec::new(),
             // What the page makes together would tell what the part sounds.
-            together: music.together.get() && !along.is_on(),
+            together: if music.together.get() && !along.is_on() {
+                TogetherShown::Shown
+            } else {
+                TogetherShown::No
+            },
             on_wall: false,
             width: music.width.get(),
         };

@@ -7,7 +7,7 @@ use crate::state::movement::drawn::MomentSpot;
 use crate::state::movement::laid_out::LaidOut;
 use crate::state::movement::on_wall::{MOST_ROWS, OnTheWall};
 use crate::words;
-use crookwise_opened::{HarmonyRow, RowWanted, SystemRow};
+use crookwise_opened::{HarmonyRow, RowWanted, SystemRow, TogetherShown};
 use leptos::prelude::use_context;
 
 /// How rows are shown.
@@ -62,7 +62,7 @@ pub struct SheetAsked {
     /// Rows that may take their place: where these stand nothing moves then.
     pub unseen: Vec<RowWanted>,
     /// Whether the harmonies stand under them.
-    pub together: bool,
+    pub together: TogetherShown,
     /// Whether it is on the wall.
     pub on_wall: bool,
     /// The width there is, in pixels.
@@ -85,7 +85,8 @@ impl SheetAsked {
             self.rows.iter().map(row).collect()
         };
         (self.rows, self.unseen) = (as_it(wall.sounding), as_it(!wall.sounding));
-        (self.together, self.on_wall) = (wall.chords, true);
+        self.together = if wall.chords { TogetherShown::Shown } else { TogetherShown::Hidden };
+        self.on_wall = true;
         self
     }
 }
@@ -294,8 +295,8 @@ pub fn scale_for_height(systems: &[SystemRow], scale: f64, window: f64) -> Optio
 
 /// Pixels between two systems: names of chords have their room there.
 #[must_use]
-pub fn between(together: bool) -> f64 {
-    if together { 46.0 } else { 18.0 }
+pub fn between(together: TogetherShown) -> f64 {
+    if together == TogetherShown::No { 18.0 } else { 46.0 }
 }
 
 #[cfg(test)]
@@ -320,11 +321,14 @@ mod tests {
             laid: String::new(),
             rows: rows(&[4, 5, 6, 8, 10, 11], &[(4, 5)], RowsShown::Both),
             unseen: Vec::new(),
-            together: false,
+            together: TogetherShown::No,
             on_wall: false,
             width: 1_900,
         };
         let hidden = asked.clone().for_the_wall(OnTheWall::default());
+        let chords = asked.clone().for_the_wall(OnTheWall { sounding: false, chords: true });
+        assert_eq!((hidden.together, chords.together), (TogetherShown::Hidden, TogetherShown::Shown));
+        assert!((between(hidden.together) - between(chords.together)).abs() < 1e-9);
         let shown = asked.for_the_wall(OnTheWall { sounding: true, chords: false });
         assert_eq!((&hidden.rows, &hidden.unseen), (&shown.unseen, &shown.rows));
         assert!(hidden.rows.len() == MOST_ROWS && hidden.rows.iter().all(|row| row.written && !row.sounding));
