@@ -15,6 +15,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     what_is_looked_at_stays_when_the_music_is_laid_anew,
     a_link_to_bars_leads_there_on_a_telephone,
     the_staff_that_enters_is_seen_where_its_system_is_higher_than_the_window,
+    who_enters_too_is_told_where_not_all_have_room,
     who_comes_back_stands_where_he_looked,
     what_holds_a_score_starts_before_one_is_chosen
 ];
@@ -164,6 +165,39 @@ fn the_staff_that_enters_is_seen_where_its_system_is_higher_than_the_window() {
     flow::in_every_browser(&Setup::new(LOW).hash(hash), async |page| {
         is_audited(page).await?;
         entering_is_seen(page, 1).await?;
+        page.is_quiet().await
+    });
+}
+
+fn who_enters_too_is_told_where_not_all_have_room() {
+    flow::in_every_browser(&Setup::new(LOW).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        // Horns and drums enter, and the drums stand below the window: the folded map says so, and a tap leads there.
+        page.tap("button", "Next entry").await?;
+        page.find("button", "Also: Timpani in D A").await?;
+        entering_is_seen(page, 2).await?;
+        page.well_laid_out().await?;
+        page.axe().await?;
+        page.tap("button", "Also: Timpani in D A").await?;
+        page.find("button", "Also: Corno III, IV in F").await?;
+        entering_is_seen(page, 1).await?;
+        // The trumpets alone have room.
+        page.tap("button", "Next entry").await?;
+        page.find_gone("button", "Also: Corno III, IV in F").await?;
+        entering_is_seen(page, 1).await?;
+        let also = page.eval("return document.querySelector('.map-also') === null", vec![]).await?;
+        ensure!(also == json!(true), "nobody else enters");
+        page.is_quiet().await
+    });
+    // Where all have room nothing is said.
+    flow::in_every_browser(&Setup::new(Window::DESK).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        page.click("button", "As written").await?;
+        page.settled().await?;
+        page.click("button", "Next entry").await?;
+        entering_is_seen(page, 2).await?;
+        let also = page.eval("return document.querySelector('.map-also') === null", vec![]).await?;
+        ensure!(also == json!(true), "all have room");
         page.is_quiet().await
     });
 }

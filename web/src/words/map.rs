@@ -40,6 +40,12 @@ pub fn enter(bar: &str, who: &[String], rest: u32) -> String {
     format!("Bar {bar}: {} after {rest} bars of rest", who.join("; "))
 }
 
+/// Who enters there too, and stands out of sight.
+#[must_use]
+pub fn also_enter(who: &[String]) -> String {
+    format!("Also: {}", who.join("; "))
+}
+
 /// A bar that was gone to.
 #[must_use]
 pub fn at_bar(bar: &str) -> String {

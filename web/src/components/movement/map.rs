@@ -2,7 +2,7 @@
 
 use crate::browser::{field, measure, pointer, popover, sight};
 use crate::components::live::{hear, live, press, when};
-use crate::components::movement::map_deeds::{follow_map, go_to_bar};
+use crate::components::movement::map_deeds::{follow_map, go_to_bar, show_bar};
 use crate::components::movement::on_wall::wall_bar;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::along::Along;
@@ -31,6 +31,8 @@ pub struct MapShown {
     lines: Derived<Vec<MapLine>>,
     /// Who enters where.
     entries: Derived<Vec<MapEntry>>,
+    /// Who enters in the bar that was gone to and has no room in the window, by line.
+    also: Derived<Vec<usize>>,
     /// The bars in sight.
     sight: Derived<Option<(u32, u32)>>,
     /// Whether it is folded.
@@ -64,7 +66,15 @@ impl MapShown {
             music.laid_out.with(|laid| map::in_sight(laid, (top, f64::from(bottom))))
         });
         let entries = Derived::new(move || map::entries(&lines.read()));
-        Self { movement, music, map, lines, entries, sight, folded, plan }
+        let also = Derived::new(move || {
+            let (Some(bar), Some(shown)) = (music.gone_to.get(), music.shown_in.get()) else {
+                return Vec::new();
+            };
+            let laid = music.laid_out.read();
+            let is_out = |staves: &[u32]| laid.is_out_of_sight(bar, staves, shown);
+            map::enter_out_of_sight((&lines.read(), &entries.read()), bar, &is_out)
+        });
+        Self { movement, music, map, lines, entries, also, sight, folded, plan }
     }
 
     /// The bar from which the reader goes on.
@@ -129,9 +139,12 @@ impl MapShown {
     }
 
     fn said_of(self, entry: &MapEntry) -> String {
-        let lines = self.lines.read();
-        let who = entry.lines.iter().filter_map(|at| lines.get(*at)).map(|line| line.label.clone());
-        words::map::enter(&self.movement.printed(entry.bar), &who.collect::<Vec<_>>(), entry.rest)
+        words::map::enter(&self.movement.printed(entry.bar), &self.labels_of(&entry.lines), entry.rest)
+    }
+
+    fn labels_of(self, lines: &[usize]) -> Vec<String> {
+        let all = self.lines.read();
+        lines.iter().filter_map(|at| all.get(*at)).map(|line| line.label.clone()).collect()
     }
 }
 
@@ -164,6 +177,7 @@ pub fn map() -> AnyView {
             </button>
             <div class="map-told">
                 <p class="map-said quiet" role="status">{said}</p>
+                {also(shown)}
                 {places(shown)}
             </div>
             {drawn(shown)}
@@ -172,6 +186,28 @@ pub fn map() -> AnyView {
         </section>
     }
     .into_any()
+}
+
+/// Who enters too where not all that enter have room in the window; it leads to them.
+fn also(shown: MapShown) -> AnyView {
+    let some = Derived::new(move || !shown.also.read().is_empty());
+    // The line takes room at the head of the window: what is shown gives way to it at once.
+    follow(move || {
+        if let Some(bar) = shown.music.gone_to.get_untracked().filter(|_| some.get()) {
+            sight::before_next_picture(move || show_bar(shown.music, bar));
+        }
+    });
+    let button = move || {
+        let said = live(move || words::map::also_enter(&shown.labels_of(&shown.also.read())));
+        let go = press(move || {
+            if let Some(bar) = shown.music.gone_to.get_untracked() {
+                let staves = shown.staves_of(&shown.also.read_untracked());
+                shown.go(bar, &staves);
+            }
+        });
+        view! { <button class="map-also" on:click=go>{said}</button> }.into_any()
+    };
+    view! { {when(move || some.get(), button)} }.into_any()
 }
 
 fn step(shown: MapShown, name: &'static str, arrow: &'static str, before: bool) -> AnyView {

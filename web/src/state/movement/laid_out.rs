@@ -69,6 +69,17 @@ impl LaidOut {
         Some(top + further)
     }
 
+    /// Whether some staves are not seen whole in the system of a bar, where the window begins so far down and has so much room.
+    #[must_use]
+    pub fn is_out_of_sight(&self, bar: u32, staves: &[u32], (down, room): (f64, f64)) -> bool {
+        let Some(system) = self.system_of(bar) else { return false };
+        let top = self.spans().get(system).map_or(0.0, |(top, _)| *top);
+        let pixels = |length: i32| top + f64::from(length) / 100.0 * self.scale;
+        let stands = self.systems.get(system).map(|own| stand(own, staves)).unwrap_or_default();
+        // Places are whole hundredths: less than a pixel is no difference.
+        stands.iter().any(|(from, to)| pixels(*from) < down - 1.0 || pixels(*to) > down + room + 1.0)
+    }
+
     /// The system that holds a bar.
     #[must_use]
     pub fn system_of(&self, bar: u32) -> Option<usize> {
@@ -125,6 +136,11 @@ mod tests {
         assert_eq!((from(&[8, 10], 300.0), from(&[8, 10], 200.0)), (Some(500.0), Some(550.0)));
         assert_eq!((from(&[4, 10], 200.0), from(&[10], -20.0)), (Some(400.0), Some(700.0)));
         assert_eq!(laid.shown_from(12, &[4], 200.0), None);
+        // Whoever enters too and has no room is out of sight, above or below.
+        let out = |staves: &[u32], down| laid.is_out_of_sight(5, staves, (down, 200.0));
+        assert_eq!((out(&[8], 550.0), out(&[10], 550.0), out(&[4], 550.0)), (false, true, true));
+        assert_eq!((out(&[10], 700.0), out(&[8], 700.0), out(&[77], 700.0)), (false, true, false));
+        assert!(!laid.is_out_of_sight(12, &[4], (0.0, 10.0)));
         assert_eq!(stand(&system((0, 3)), &[4, 5, 10]), [(0, 1_500), (3_000, 4_000)]);
     }
 

@@ -225,6 +225,19 @@ pub fn staves_of(lines: &[MapLine], which: &[usize]) -> Vec<u32> {
     which.iter().filter_map(|at| lines.get(*at)).flat_map(|line| line.staves.iter().copied()).collect()
 }
 
+/// The lines that enter in a bar and are out of sight there, by what is told of the staves of each.
+#[must_use]
+pub fn enter_out_of_sight(
+    (lines, entries): (&[MapLine], &[MapEntry]),
+    bar: u32,
+    is_out_of_sight: &dyn Fn(&[u32]) -> bool,
+) -> Vec<usize> {
+    let entry = entries.iter().find(|entry| entry.bar == bar);
+    let entering = entry.map(|entry| entry.lines.as_slice()).unwrap_or_default();
+    let is_out = |at: &&usize| lines.get(**at).is_some_and(|line| is_out_of_sight(&line.staves));
+    entering.iter().filter(is_out).copied().collect()
+}
+
 /// The first entry after a bar.
 #[must_use]
 pub fn next(entries: &[MapEntry], here: u32) -> Option<&MapEntry> {
@@ -384,5 +397,18 @@ mod tests {
         assert_eq!(kinds(&[4, 6], (19, 30)), [PlaceSort::Fanfare, PlaceSort::HornFifths]);
         assert_eq!(kinds(&[4], (0, 12)), []);
         assert_eq!(kinds(&[5], (0, 12)), [PlaceSort::Solo]);
+    }
+
+    #[test]
+    fn who_enters_out_of_sight_is_found() {
+        let line = |staves: &[u32]| MapLine { staves: staves.to_vec(), ..MapLine::default() };
+        let lines = [line(&[4, 5]), line(&[8]), line(&[10])];
+        let entries = [MapEntry { bar: 9, lines: vec![0, 2], rest: 5 }];
+        let out = |bar, unseen: &[u32]| {
+            let is_out = |staves: &[u32]| staves.iter().any(|staff| unseen.contains(staff));
+            enter_out_of_sight((&lines, &entries), bar, &is_out)
+        };
+        assert_eq!((out(9, &[10, 8]), out(9, &[5]), out(9, &[])), (vec![2], vec![0], vec![]));
+        assert_eq!(out(8, &[4, 8, 10]), Vec::<usize>::new());
     }
 }

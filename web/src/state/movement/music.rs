@@ -71,7 +71,7 @@ pub struct SheetAsked {
 
 impl SheetAsked {
     /// As the class sees it on the wall: as many parts as can be read from behind, what they sound in the place of what is
-    /// written once it is revealed, and what it makes together under them. What is hidden has its room along the bars.
+    /// written once it is revealed, and what it makes together under them. What is hidden has its room.
     #[must_use]
     pub fn for_the_wall(mut self, wall: OnTheWall) -> Self {
         self.rows.truncate(MOST_ROWS);
@@ -132,6 +132,8 @@ pub struct Music {
     pub gone_to: Watched<Option<u32>>,
     /// Whose bar it is: the staves that enter there, or were asked for; none where it is anybody's.
     pub of_staves: Watched<Vec<u32>>,
+    /// How far down the window begins in which the bar that was gone to was shown, and its room, in pixels.
+    pub shown_in: Watched<Option<(f64, f64)>>,
     /// The bar that a link led to, until its music is laid out.
     pub arrives_at: Watched<Option<u32>>,
 }
@@ -160,6 +162,7 @@ impl Music {
             anchor: Watched::new(None),
             gone_to: Watched::new(None),
             of_staves: Watched::new(Vec::new()),
+            shown_in: Watched::new(None),
             arrives_at: Watched::new(None),
         }
     }
