@@ -8,9 +8,29 @@ use crookwise_theory::Transposition;
 use crookwise_theory::label::{DecodeOptions, StaffLabel, decode, sounds};
 use std::sync::Arc;
 
-/// Puts the changes of a staff where its file has them, under the words of the score where they say the same.
-pub(crate) fn settle(score: &mut Score, staff: StaffId, named: &Named, part: usize, remarks: &mut Remarks) {
-    let Some(own) = score.staff(staff) else { return };
+/// Words that tell a player to change his crook, where the transposition of the file does not.
+#[derive(Clone, Debug, PartialEq, Eq)]
+pub struct Unheeded {
+    /// The staff they stand at.
+    pub staff: StaffId,
+    /// When they stand there.
+    pub at: Moment,
+    /// As they are printed.
+    pub words: Arc<str>,
+    /// What they change to.
+    pub to: StaffLabel,
+}
+
+/// Puts the changes of a staff where its file has them, under the words of the score where they say the same; gives the words
+/// that the file does not heed.
+pub(crate) fn settle(
+    score: &mut Score,
+    staff: StaffId,
+    named: &Named,
+    part: usize,
+    remarks: &mut Remarks,
+) -> Vec<Unheeded> {
+    let Some(own) = score.staff(staff) else { return Vec::new() };
     let words = muta(own);
     let mut told: Vec<Told> = own.told.clone();
     told.dedup_by_key(|told| told.transposition);
@@ -42,21 +62,25 @@ pub(crate) fn settle(score: &mut Score, staff: StaffId, named: &Named, part: usi
         }
         last = at;
     }
-    let unheeded = words.iter().zip(&used).filter(|(_, used)| !**used).map(|(word, _)| word);
+    let unused = words.iter().zip(&used).filter(|(_, used)| !**used).map(|(word, _)| word);
+    let mut unheeded = Vec::new();
     // Words for a crook that holds already are no change.
-    for word in unheeded {
+    for word in unused {
         let own = score.staff(staff);
         let holds = own.and_then(|own| own.told_at(word.at)).map(|told| told.transposition);
         let later = told.iter().any(|told| told.at > word.at && told.transposition == word.to.transposition);
         if holds != Some(word.to.transposition) && !later {
-            let said = format!("“{}” stands there, and in the file nothing changes", word.text);
-            remarks.add(Oddity::ChangeDisagrees(said), Some(part), &bar_of(score, word.at));
+            let what = Oddity::WordsUnheeded(Arc::clone(&word.text));
+            remarks.add(what, Some(part), &bar_of(score, word.at));
+            let (words, to) = (Arc::clone(&word.text), word.to.clone());
+            unheeded.push(Unheeded { staff, at: word.at, words, to });
         }
     }
     for change in changes {
         // The staff is there, and the change is for all of its players.
         let _ = score.change(staff, change);
     }
+    unheeded
 }
 
 /// Changes in words that are looked at on one staff; no movement has a tenth of them.

@@ -1,5 +1,6 @@
 //! A file becomes a score.
 
+use crate::changes::Unheeded;
 use crate::encoding;
 use crate::error::FileError;
 use crate::read::{Assembled, RawCounts, assemble, read};
@@ -19,6 +20,8 @@ pub struct Import {
     pub(crate) pitched: Vec<Vec<bool>>,
     /// What is odd in the file.
     pub remarks: Vec<Remark>,
+    /// Words for another crook that the file does not heed, staff by staff.
+    pub unheeded: Vec<Unheeded>,
 }
 
 /// A part as it was read.
@@ -48,12 +51,12 @@ pub fn import(bytes: &[u8]) -> Result<Import, FileError> {
 pub fn import_text(text: &str) -> Result<Import, FileError> {
     let mut remarks = Remarks::default();
     let raw = read(text, &mut remarks)?;
-    let Assembled { score, parts } = assemble(raw, &mut remarks);
+    let Assembled { score, parts, unheeded } = assemble(raw, &mut remarks);
     let mut imported = Vec::new();
     let mut pitched = Vec::new();
     for (id, counts, bars, own) in parts {
         imported.push(ImportedPart { id, bars, counts });
         pitched.push(own);
     }
-    Ok(Import { score, parts: imported, pitched, remarks: remarks.all() })
+    Ok(Import { score, parts: imported, pitched, remarks: remarks.all(), unheeded })
 }

@@ -18,6 +18,7 @@ pub mod unpack;
 mod who_plays;
 pub mod write;
 
+pub use changes::Unheeded;
 pub use error::{Broken, FileError, How};
 pub use import::{Import, import, import_text};
 pub use read::RawCounts;

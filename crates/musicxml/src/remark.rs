@@ -59,8 +59,10 @@ pub enum Oddity {
     LabelDisagrees(LabelAgainstFile),
     /// The label is not understood; the transposition of the file holds.
     UnknownLabel,
-    /// A change of crook in the words that the transposition of the file does not follow, or the other way round.
+    /// The transposition of the file changes to one that no crook of the part has: what the part sounds from there on.
     ChangeDisagrees(String),
+    /// These words change the crook, and the transposition of the file does not follow.
+    WordsUnheeded(Arc<str>),
     /// The file reads the label in another way than the usual one, which the trade knows too: B-flat basso where alto is usual.
     UnusualReading(LabelAgainstFile),
     /// It may be printed as it sounds: its label transposes, and the file says nothing of it.
@@ -149,6 +151,10 @@ impl fmt::Display for Oddity {
                  to say what it is",
             ),
             Self::ChangeDisagrees(said) => write!(f, "{said}. What sounds is what the file has"),
+            Self::WordsUnheeded(words) => write!(
+                f,
+                "“{words}” stands there, and in the file nothing changes. What sounds is what the file has"
+            ),
         }
     }
 }

@@ -1,8 +1,8 @@
-//! What the reader corrects: a label, its reading, old bass-clef notation. Laid over the score as its file has it, so that
-//! it can be taken back.
+//! What the reader corrects: a label, its reading, changes of crook, old bass-clef notation. Laid over the score as its file
+//! has it, so that it can be taken back.
 
-use crookwise_score::score::{PartStaff, Score, StaffId};
-use crookwise_score::{Choice, Settings};
+use crookwise_score::score::{Moment, PartStaff, Score, StaffId, TimedChange};
+use crookwise_score::{ChangeTo, Choice, Settings};
 use crookwise_share::{choice, choice_text};
 use crookwise_theory::BassNotation;
 use crookwise_theory::label::LONGEST;
@@ -20,6 +20,18 @@ pub struct Correction {
     pub reads: Reads,
     /// Whether notes that seem to be in old bass-clef notation are read so.
     pub old_bass: bool,
+    /// What it changes to, by bar.
+    pub changes: Vec<CorrectedChange>,
+}
+
+/// A change of crook that the reader puts at the beginning of a bar. It takes the place of what the file changes in that bar,
+/// and holds until the next change.
+#[derive(Clone, Debug, Default, PartialEq, Eq)]
+pub struct CorrectedChange {
+    /// The bar, counted from 0.
+    pub bar: u32,
+    /// As print has it over the staff: "muta in D".
+    pub to: String,
 }
 
 /// Which reading of a label holds.
@@ -38,16 +50,33 @@ impl Correction {
     /// Whether it corrects nothing.
     #[must_use]
     pub fn is_nothing(&self) -> bool {
-        self.label.is_none() && self.reads == Reads::AsGiven && !self.old_bass
+        !self.is_of_label() && !self.old_bass && self.changes.is_empty()
+    }
+
+    /// Whether it corrects the label or its reading.
+    pub(crate) fn is_of_label(&self) -> bool {
+        self.label.is_some() || self.reads != Reads::AsGiven
+    }
+
+    /// Lets the staff change its crook with a bar; where nothing is said it does there what its file does.
+    pub fn change(&mut self, bar: u32, to: &str) {
+        self.changes.retain(|old| old.bar != bar);
+        let to = to.trim();
+        if !to.is_empty() && to.chars().count() <= LONGEST {
+            let at = self.changes.partition_point(|old| old.bar < bar);
+            self.changes.insert(at, CorrectedChange { bar, to: to.to_owned() });
+        }
     }
 
     /// Corrections as text: pairs as in a link, those of a staff behind its number.
     ///
     /// ```
     /// use crookwise_opened::{Correction, Reads};
-    /// let one = Correction { staff: 3, label: Some("Corni in D".into()), reads: Reads::Usual, old_bass: true };
+    /// let label = Some("Corni in D".into());
+    /// let mut one = Correction { staff: 3, label, reads: Reads::Usual, old_bass: true, ..Correction::default() };
+    /// one.change(11, "muta in G");
     /// let text = Correction::write(&[one.clone()]);
-    /// assert_eq!(text, "staff=3&label=Corni+in+D&reads=usual&bass=old");
+    /// assert_eq!(text, "staff=3&label=Corni+in+D&reads=usual&bass=old&from=11&to=muta+in+G");
     /// assert_eq!(Correction::read(&text), [one]);
     /// ```
     #[must_use]
@@ -66,6 +95,9 @@ impl Correction {
             if one.old_bass {
                 text.append_pair("bass", "old");
             }
+            for CorrectedChange { bar, to } in &one.changes {
+                text.append_pair("from", &bar.to_string()).append_pair("to", to);
+            }
         }
         text.finish()
     }
@@ -74,10 +106,12 @@ impl Correction {
     #[must_use]
     pub fn read(text: &str) -> Vec<Self> {
         let mut all: Vec<Self> = Vec::new();
+        let mut from: Option<u32> = None;
         for (name, value) in form_urlencoded::parse(text.as_bytes()) {
             if name == "staff" {
                 let Ok(staff) = value.parse() else { break };
                 all.push(Self { staff, ..Self::default() });
+                from = None;
             }
             let Some(one) = all.last_mut() else { continue };
             match name.as_ref() {
@@ -85,6 +119,8 @@ impl Correction {
                 "reads" if value == "usual" => one.reads = Reads::Usual,
                 "reads" => one.reads = choice(&value).map_or(Reads::AsGiven, Reads::Chosen),
                 "bass" => one.old_bass = value == "old",
+                "from" => from = value.parse().ok(),
+                "to" => from.take().into_iter().for_each(|bar| one.change(bar, &value)),
                 _ => {}
             }
         }
@@ -99,6 +135,7 @@ pub(crate) struct AsRead {
     pub label: Arc<str>,
     pub choice: Option<Choice>,
     settings: Settings,
+    changes: Vec<TimedChange>,
 }
 
 impl AsRead {
@@ -109,6 +146,7 @@ impl AsRead {
             label: Arc::clone(&staff.label),
             choice: staff.choice,
             settings: staff.settings,
+            changes: staff.changes().to_vec(),
         };
         score.staves().map(one).collect()
     }
@@ -118,6 +156,7 @@ impl AsRead {
 pub(crate) fn lay(score: &mut Score, as_read: &[AsRead], corrections: &[Correction]) {
     for (at, original) in (0..).zip(as_read) {
         let correction = corrections.iter().find(|one| one.staff == at);
+        lay_changes(score, original, correction.map(|one| one.changes.as_slice()).unwrap_or_default());
         let Some(staff) = score.staff_mut(original.id) else { continue };
         staff.label = Arc::clone(&original.label);
         staff.choice = original.choice;
@@ -143,4 +182,28 @@ pub(crate) fn lay(score: &mut Score, as_read: &[AsRead], corrections: &[Correcti
             staff.settings.bass = Some(BassNotation::Old);
         }
     }
+}
+
+/// What a staff changes to, with what was corrected of it.
+fn lay_changes(score: &mut Score, original: &AsRead, corrected: &[CorrectedChange]) {
+    let start = |change: &CorrectedChange| {
+        let bar = usize::try_from(change.bar).ok()?;
+        // Grace notes at the beginning of the bar have the new crook too.
+        score.bars().get(bar).map(|bar| Moment::without_length(bar.start, 0))
+    };
+    let own: Vec<TimedChange> = corrected
+        .iter()
+        .filter_map(|change| {
+            let to = ChangeTo::Label(change.to.clone());
+            Some(TimedChange { at: start(change)?, player: None, to })
+        })
+        .collect();
+    let bar = |change: &TimedChange| score.bar_at(change.at.time);
+    let gives_way = |change: &TimedChange| {
+        matches!(change.to, ChangeTo::Label(_)) && own.iter().any(|other| bar(other) == bar(change))
+    };
+    let of_file: Vec<TimedChange> =
+        original.changes.iter().filter(|change| !gives_way(change)).cloned().collect();
+    // The staff is there, and what was read of it could be put there before.
+    let _ = score.change_only(original.id, of_file.into_iter().chain(own));
 }

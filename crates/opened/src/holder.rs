@@ -1,6 +1,6 @@
 //! Who holds the score: opens it, lays corrections over it, and answers.
 
-use crate::corrected::{AsRead, Correction, lay};
+use crate::corrected::{AsRead, CorrectedChange, Correction, lay};
 use crate::protocol::{Answer, Ask, OutPitch, Progress, TogetherShown};
 use crate::sheet::{self, OpenSheet, SheetShape, UnderRows};
 use crate::{audited, crooks, followed, listed, page, part, together};
@@ -257,6 +257,17 @@ impl Opened {
     /// Whether a staff was corrected.
     pub fn is_corrected(&self, staff: u32) -> bool {
         self.corrections.iter().any(|one| one.staff == staff && !one.is_nothing())
+    }
+
+    /// Whether the label of a staff was corrected, or its reading.
+    pub fn is_relabelled(&self, staff: u32) -> bool {
+        self.corrections.iter().any(|one| one.staff == staff && one.is_of_label())
+    }
+
+    /// What was corrected of the changes of a staff.
+    pub fn changes_corrected(&self, staff: u32) -> &[CorrectedChange] {
+        let own = self.corrections.iter().find(|one| one.staff == staff);
+        own.map(|one| one.changes.as_slice()).unwrap_or_default()
     }
 
     /// A part by its place in the file.

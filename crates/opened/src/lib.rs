@@ -16,17 +16,18 @@ mod page;
 mod part;
 mod protocol;
 mod sheet;
+mod summary;
 mod together;
 pub mod wire;
 
-pub use corrected::{Correction, Reads};
+pub use corrected::{CorrectedChange, Correction, Reads};
 pub use following::{
     BarSpot, CrookRow, HarmonyRow, HeardRow, LegRow, MovementRows, NaturalRow, PitchRow, PlaceRow, PlaceSort,
     PlayedRow, PlayedRows, RoadSpot, SoundRow, StaffMapRow, StretchRow, TempoFrom, TempoRow, TurnRow,
 };
 pub use holder::ScoreHolder;
 pub use protocol::{
-    Answer, Ask, AuditLineRow, AuditStaff, ChangeRow, DrawnRow, HighRow, MadeHow, NotesRow, OldBassRow,
-    OutPitch, PartRow, PartRows, PartSystemRow, Progress, RowWanted, StaffRow, Summary, SystemRow,
-    TogetherShown,
+    Answer, Ask, AuditLineRow, AuditStaff, ChangeRow, DrawnRow, HighRow, MadeHow, NotesRow, OutPitch,
+    PartRows, PartSystemRow, Progress, RowWanted, SystemRow, TogetherShown,
 };
+pub use summary::{OldBassRow, PartRow, StaffChangeRow, StaffRow, Summary, UnheededRow};

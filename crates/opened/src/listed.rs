@@ -1,8 +1,8 @@
 //! The parts of a score, with their labels and what is odd in them.
 
 use crate::holder::{Opened, decoder};
-use crate::protocol::{OldBassRow, PartRow, StaffRow, Summary};
-use crookwise_musicxml::Oddity;
+use crate::summary::{OldBassRow, PartRow, StaffChangeRow, StaffRow, Summary, UnheededRow};
+use crookwise_musicxml::{Oddity, Unheeded};
 use crookwise_score::ChangeTo;
 use crookwise_score::printed::pairs;
 use crookwise_score::score::{Direction, Moment, PartStaff, Quarters, Score, StaffCourse};
@@ -36,19 +36,19 @@ fn part(opened: &Opened, at: usize) -> Option<PartRow> {
     let part = opened.part(at)?;
     let counts = opened.import.parts.get(at)?.counts;
     let staves: Vec<StaffRow> = part.staves.iter().map(|staff| staff_row(opened, staff)).collect();
-    let corrected = staves.iter().any(|staff| opened.is_corrected(staff.staff));
-    // What was corrected is odd no more.
-    let about_label = |what: &Oddity| {
-        matches!(
-            what,
-            Oddity::LabelDisagrees(_)
-                | Oddity::UnusualReading(_)
-                | Oddity::PerhapsAtSoundingPitch(_)
-                | Oddity::UnknownLabel
-        )
+    let corrected = staves.iter().any(|staff| opened.is_relabelled(staff.staff));
+    let is_told = |what: &Oddity| match what {
+        // What was corrected is odd no more.
+        Oddity::LabelDisagrees(_)
+        | Oddity::UnusualReading(_)
+        | Oddity::PerhapsAtSoundingPitch(_)
+        | Oddity::UnknownLabel => !corrected,
+        // Each of these stands by itself, with the way to settle it.
+        Oddity::WordsUnheeded(_) => false,
+        _ => true,
     };
     let remarks = opened.import.remarks.iter().filter(|remark| remark.part == Some(at));
-    let remarks = remarks.filter(|remark| !(corrected && about_label(&remark.what)));
+    let remarks = remarks.filter(|remark| is_told(&remark.what));
     Some(PartRow {
         name: part.name.as_ref().to_owned(),
         notes: counts.pitched,
@@ -70,12 +70,16 @@ fn staff_row(opened: &Opened, staff: &PartStaff) -> StaffRow {
         bars: old.bars.iter().filter_map(|bar| u32::try_from(*bar).ok()).collect(),
         is_read,
     });
-    let changes = staff.changes().iter().filter_map(|change| match &change.to {
-        ChangeTo::Label(label) => {
-            let bar = opened.import.score.bar_at(change.at.time);
-            Some((label.clone(), u32::try_from(bar).unwrap_or(0)))
-        }
-        _ => None,
+    let corrected = opened.changes_corrected(number);
+    let changes = staff.changes().iter().filter_map(|change| {
+        let ChangeTo::Label(label) = &change.to else { return None };
+        let bar = u32::try_from(opened.import.score.bar_at(change.at.time)).unwrap_or(0);
+        Some(StaffChangeRow {
+            bar,
+            label: label.clone(),
+            is_corrected: corrected.iter().any(|own| own.bar == bar),
+            is_understood: course.is_understood_at(change.at),
+        })
     });
     StaffRow {
         staff: number,
@@ -84,6 +88,7 @@ fn staff_row(opened: &Opened, staff: &PartStaff) -> StaffRow {
         reads_by_file: as_read.and_then(|own| own.choice).map(choice_text),
         label_by_file: as_read.map_or_else(String::new, |own| own.label.as_ref().to_owned()),
         changes: changes.collect(),
+        unheeded: unheeded(opened, staff, &course),
         as_printed: place.is_some_and(|place| {
             !place.staff.drums.is_empty() && place.notation().printed_to_sounding() == Interval::UNISON
         }),
@@ -92,6 +97,26 @@ fn staff_row(opened: &Opened, staff: &PartStaff) -> StaffRow {
         }),
         old_bass: old,
     }
+}
+
+/// The words for another crook at a staff that nothing heeds, as long as another crook holds where it plays next.
+fn unheeded(opened: &Opened, staff: &PartStaff, course: &StaffCourse) -> Vec<UnheededRow> {
+    let score = &opened.import.score;
+    let corrected = opened.changes_corrected(opened.number_of(staff.id));
+    let own = opened.import.unheeded.iter().filter(|own| own.staff == staff.id);
+    let row = |own: &Unheeded| {
+        let notes = || staff.notes().iter().map(|(_, note)| note).filter(|note| note.printed.is_some());
+        let bar = u32::try_from(score.bar_at(own.at.time)).unwrap_or(0);
+        // Who still plays in the bar of the words changes after it.
+        let plays_before = notes().any(|note| note.bar == bar && note.start < own.at);
+        let next = notes().find(|note| note.start >= own.at && !(plays_before && note.bar == bar))?;
+        let holds =
+            course.place_of(next).is_some_and(|place| place.staff.transposition == own.to.transposition);
+        let is_settled = holds || corrected.iter().any(|change| (bar..=next.bar).contains(&change.bar));
+        let words = own.words.as_ref().to_owned();
+        (!is_settled).then_some(UnheededRow { bar, from: next.bar, words })
+    };
+    own.filter_map(row).collect()
 }
 
 /// Rehearsal letters, each with the bar it stands over, once.

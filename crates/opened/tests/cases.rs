@@ -7,7 +7,7 @@ use crookwise_opened::{Answer, Ask, DrawnRow, RowWanted, ScoreHolder, Summary, T
 use std::path::PathBuf;
 
 /// Each case with the rows that are drawn, as for the example, and the width in staff spaces.
-const CASES: [(&str, &str, u32); 18] = [
+const CASES: [(&str, &str, u32); 19] = [
     ("beams", "0w", 120),
     ("change_of_crook", "0wsm 1w", 120),
     ("changes", "0w 1ws", 110),
@@ -23,6 +23,7 @@ const CASES: [(&str, &str, u32); 18] = [
     ("repeats", "0w", 100),
     ("rests", "0w", 120),
     ("tuplets", "0w", 100),
+    ("unheeded", "0ws", 90),
     ("values", "0w 1w", 120),
     ("voices", "0w", 120),
     ("words", "0w 1w", 100),

@@ -36,6 +36,7 @@ mod score;
 mod scrolled;
 mod smoke;
 mod sound;
+mod turns;
 mod wall;
 mod weeks;
 mod without;
@@ -72,6 +73,7 @@ const FILES: &[(&str, &[Flow])] = &[
     ("without", without::FLOWS),
     ("parts", parts::FLOWS),
     ("score", score::FLOWS),
+    ("turns", turns::FLOWS),
     ("scrolled", scrolled::FLOWS),
     ("playback", playback::FLOWS),
     ("along", along::FLOWS),

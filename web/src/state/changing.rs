@@ -8,7 +8,7 @@ use crate::words::{self, Names};
 use crookwise_score::{Change, ChangeKind, ChangeTo, PassageError, Staff};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::LONGEST;
-use crookwise_theory::{Clef, OctaveWord, Step, Tonic};
+use crookwise_theory::{Clef, CrookFamily, OctaveWord, Step, Tonic};
 
 /// The changes before the selected column as they stand.
 #[derive(Clone, Debug, PartialEq)]
@@ -123,8 +123,13 @@ fn meaning(whole: &PageView, (column, player): (usize, Option<usize>), text: &st
 /// The crooks of horn or trumpet as a change to them is printed.
 fn crooks(whole: &PageView, column: usize, player: usize) -> Vec<ListItem> {
     let place = whole.voice(whole.staff, player).and_then(|view| view.place_at(column));
-    let Some(family) = place.and_then(|place| place.staff.crook_family()) else { return Vec::new() };
-    let names = whole.names;
+    let family = place.and_then(|place| place.staff.crook_family());
+    family.map_or_else(Vec::new, |family| printed_crooks(family, whole.names))
+}
+
+/// The crooks of a family as a change to them is printed.
+#[must_use]
+pub fn printed_crooks(family: CrookFamily, names: Names) -> Vec<ListItem> {
     let item = |crook: &crookwise_theory::Crook| {
         let octave = match crook.octave {
             Some(OctaveWord::Alto) => " alto",

@@ -46,6 +46,7 @@ pub mod spoken;
 pub mod staves;
 pub mod titles;
 pub mod together;
+pub mod turns;
 mod ways;
 pub mod weeks;
 

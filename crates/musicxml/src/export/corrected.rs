@@ -1,10 +1,13 @@
-//! What a reader corrected of a score: labels, their readings, old bass-clef notation; and what that makes of parts that go out
-//! as they are written: the same notes on the paper under another name, another transposition, a clef with its octave.
+//! What a reader corrected of a score: labels, their readings, changes of crook, old bass-clef notation; and what that makes of
+//! parts that go out as they are written: the same notes on the paper under another name, another transposition, a clef with
+//! its octave.
 
+use crate::changes::changes_crook;
 use crate::import::Import;
 use crate::labels::Named;
 use core::iter::once;
-use crookwise_score::score::{Moment, Part, PartStaff, Quarters, Score, StaffCourse, StaffId};
+use crookwise_score::ChangeTo;
+use crookwise_score::score::{Direction, Moment, Part, PartStaff, Quarters, Score, StaffCourse, StaffId};
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use crookwise_theory::{BassNotation, Habits, Notation, Sounding, Transposition};
 use std::collections::HashMap;
@@ -37,6 +40,21 @@ pub(super) struct CorrectStaff {
     pub then: Vec<Transposition>,
     /// Whether plain F clefs stand for old bass-clef notation, and get the mark of the octave that they mean.
     pub marked: bool,
+    /// Changes of crook that the file has not, in their course.
+    pub changes: Vec<CorrectChange>,
+    /// The words of the file that told others in their place, each with its bar.
+    pub replaced: Vec<(usize, Arc<str>)>,
+}
+
+/// A change of crook that the file has not.
+#[derive(Clone, Debug)]
+pub(super) struct CorrectChange {
+    /// The bar with which it begins, counted from 0.
+    pub bar: usize,
+    /// From written to sounding, from there on.
+    pub by: Transposition,
+    /// As print has it over the staff; nothing where these words stand there already.
+    pub words: Option<String>,
 }
 
 impl Corrected {
@@ -68,7 +86,7 @@ impl Corrected {
         if !part.staves.iter().any(|staff| self.staves.contains(&staff.id)) {
             return None;
         }
-        let staves = part.staves.iter().map(|staff| self.of_staff(staff)).collect();
+        let staves = part.staves.iter().map(|staff| self.of_staff(read, staff)).collect();
         Some(Correct { name: self.name(read, at), staves })
     }
 
@@ -80,7 +98,7 @@ impl Corrected {
         staves.find(|(before, after)| before.label != after.label).map(|(_, after)| after.label.to_string())
     }
 
-    fn of_staff(&self, staff: &PartStaff) -> CorrectStaff {
+    fn of_staff(&self, read: &Import, staff: &PartStaff) -> CorrectStaff {
         let by_file = |at: Moment| staff.told_at(at).map_or(Transposition::NONE, |told| told.transposition);
         let beginning = Moment::measured(Quarters::ZERO);
         let moments = once(beginning).chain(staff.told.iter().map(|told| told.at));
@@ -101,14 +119,50 @@ impl Corrected {
             let notation = Notation::of(&place.staff, habits).for_letters(&place.staff, letters);
             Transposition(notation.printed_to_sounding())
         };
-        let mut by = moments.map(at);
+        // A change of the file holds for all that begins with it.
+        let mut by = moments.map(|moment| at(Moment::measured(moment.time)));
+        let as_read = read.score.staff(staff.id).map(PartStaff::changes).unwrap_or_default();
+        let mut changes = Vec::new();
+        let mut replaced = Vec::new();
+        for change in staff.changes().iter().filter(|change| !as_read.contains(change)) {
+            let ChangeTo::Label(label) = &change.to else { continue };
+            let bar = self.score.bar_at(change.at.time);
+            let (same, other): (Vec<_>, Vec<_>) =
+                self.words_for(staff, bar).into_iter().partition(|(_, words)| is_same(words, label));
+            let words = same.is_empty().then(|| label.clone());
+            changes.push(CorrectChange { bar, by: at(change.at), words });
+            replaced.extend(other);
+        }
         let is_horn = course.place_at(beginning, 0).is_some_and(|place| place.staff.instrument.old_bass);
         CorrectStaff {
             begins: by.next().unwrap_or_default(),
             then: by.collect(),
             marked: is_horn && staff.settings.bass == Some(BassNotation::Old),
+            changes,
+            replaced,
         }
     }
+
+    /// The words for a change of crook with a bar: those in it, and in the rest before it. Each with its own bar.
+    fn words_for(&self, staff: &PartStaff, bar: usize) -> Vec<(usize, Arc<str>)> {
+        let Some(own) = self.score.bars().get(bar) else { return Vec::new() };
+        let ends = own.start.plus(own.length).unwrap_or(own.start);
+        let mut played = staff.notes().iter().map(|(_, note)| note).filter(|note| note.printed.is_some());
+        let last = played.rfind(|note| note.start.time < own.start).map(|note| note.start.time);
+        let within = |time: Quarters| time < ends && last.is_none_or(|last| time > last);
+        let told = staff.directions.iter().filter(|told| within(told.at.time));
+        let words = told.filter_map(|told| match &told.direction {
+            Direction::Words(words) if changes_crook(&staff.label, words) => {
+                Some((self.score.bar_at(told.at.time), Arc::clone(words)))
+            }
+            _ => None,
+        });
+        words.collect()
+    }
+}
+
+fn is_same(words: &str, label: &str) -> bool {
+    words.trim().eq_ignore_ascii_case(label.trim())
 }
 
 fn decoder(text: &str) -> Arc<Decoded> {

@@ -105,6 +105,11 @@ impl State {
         own.map_or(Transposition::NONE, |(_, by, _)| *by)
     }
 
+    /// The bar that has begun, counted from 0.
+    pub const fn bar_at(&self) -> usize {
+        self.bars.saturating_sub(1)
+    }
+
     /// A bar begins.
     pub fn bar(&mut self) {
         self.bars += 1;

@@ -170,6 +170,11 @@ impl<'a> Walk<'a> {
                     *met = true;
                 }
                 self.state.bar();
+                if let Some(Plan::Correct { correct, .. }) = self.at.and_then(|part| self.plans.get(part))
+                    && !empty
+                {
+                    self.corrected_bar(correct, start.end);
+                }
             }
             // What is written for somebody is no page that sounds as printed; a page at sounding pitch needs no word for it.
             "concert-score" if self.plans.iter().any(|plan| matches!(plan, Plan::Write(_))) => {
@@ -193,6 +198,7 @@ impl<'a> Walk<'a> {
                     Some(Plan::Correct { sounding, pitched, correct }) => match name {
                         "note" => self.corrected_note((sounding, pitched), correct, &pieces, start.start),
                         "attributes" if !empty => self.corrected_attributes(correct, &pieces, at(reader)),
+                        "direction" => self.corrected_words(correct, &pieces, whole),
                         _ => {}
                     },
                     _ => {}

@@ -1,7 +1,7 @@
 //! The score of what was read: bars in line over all parts, times from the beginning.
 
 use super::raw::{RawBar, RawChange, RawCounts, RawItem, RawNote, RawPart, RawScore, RawTime, RawTranspose};
-use crate::changes;
+use crate::changes::{self, Unheeded};
 use crate::labels::{self, Named};
 use crate::remark::{Oddity, Remarks};
 use crate::who_plays;
@@ -23,6 +23,8 @@ pub(crate) struct Assembled {
     /// For each part of the file its number in the score, what was counted of it, its bars, and which of its notes have a
     /// pitch.
     pub parts: Vec<(PartId, RawCounts, usize, Vec<bool>)>,
+    /// Words for another crook that the file does not heed.
+    pub unheeded: Vec<Unheeded>,
 }
 
 /// Makes a score.
@@ -33,6 +35,7 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
     let starts = bars(&mut score, &raw.parts);
     let mut keys = Keys::default();
     let mut parts = Vec::new();
+    let mut unheeded = Vec::new();
     for (at, mut part) in raw.parts.into_iter().enumerate() {
         let (counts, bars, pitched) = (part.counts, part.bars.len(), core::mem::take(&mut part.pitched));
         let named = Named::of(&part.name);
@@ -44,7 +47,7 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
             if let Some(staff) = score.staff_mut(*staff) {
                 labels::settle(staff, &named, raw.at_pitch, at, remarks);
             }
-            changes::settle(&mut score, *staff, &named, at, remarks);
+            unheeded.extend(changes::settle(&mut score, *staff, &named, at, remarks));
             who_plays::settle(&mut score, *staff, &named);
         }
         parts.push((id, counts, bars, pitched));
@@ -61,7 +64,7 @@ pub(crate) fn assemble(raw: RawScore, remarks: &mut Remarks) -> Assembled {
     } else {
         raw.keys.iter().for_each(|(from, key)| score.set_key(*from, *key));
     }
-    Assembled { score, parts }
+    Assembled { score, parts, unheeded }
 }
 
 /// The bars of all parts laid in line: each is as long as the longest of them; gives when each begins.

@@ -62,6 +62,14 @@ impl StaffCourse {
     pub fn place_of(&self, note: &ScoreNote) -> Option<&Place> {
         self.place_at(note.start, player_of(note))
     }
+
+    /// Whether the changes of label at a moment are understood; one that is not changes nothing.
+    #[must_use]
+    pub fn is_understood_at(&self, at: Moment) -> bool {
+        let turn = self.turns.partition_point(|turn| *turn < at);
+        let is_odd = self.resolved.misunderstood().iter().any(|(column, _)| *column == turn);
+        self.resolved.staff(0).is_some() && !is_odd
+    }
 }
 
 /// The player of a note, from 0, as far as the score says.

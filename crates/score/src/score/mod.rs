@@ -253,6 +253,19 @@ impl Score {
         Ok(())
     }
 
+    /// Lets nothing change on a staff but this.
+    ///
+    /// # Errors
+    /// As [`Score::change`], at the first that cannot be; those before it stand.
+    pub fn change_only(
+        &mut self,
+        staff: StaffId,
+        changes: impl IntoIterator<Item = TimedChange>,
+    ) -> Result<(), ScoreError> {
+        self.staff_mut(staff).ok_or(ScoreError::Nowhere)?.changes.clear();
+        changes.into_iter().try_for_each(|change| self.change(staff, change))
+    }
+
     /// Puts a note or a rest on a staff. Times in order are taken in quickest.
     ///
     /// # Errors

@@ -25,4 +25,5 @@ pub mod player;
 pub mod saving;
 pub mod shelf;
 pub mod taking;
+mod turns;
 mod ways;

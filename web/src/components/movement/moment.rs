@@ -5,6 +5,7 @@ use crate::components::live::{live, press, when};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map_deeds::go_to_bar;
 use crate::components::movement::music::pixel_text;
+use crate::components::movement::turns::other_crook;
 use crate::components::together_panel::member;
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched};
@@ -128,6 +129,7 @@ fn note() -> AnyView {
             <b class="sea">{part(|glance| &glance.sounding)}</b>
             <span>{part(|glance| &glance.headline)}</span>
             <button on:click=go>{words::movement::OPEN_IN_READ}</button>
+            {other_crook()}
         </div>
     }
     .into_any()

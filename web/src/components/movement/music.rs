@@ -38,6 +38,7 @@ pub fn music() -> AnyView {
     let along = Along::get();
     music_deeds::follow_music();
     music_deeds::follow_harmonies();
+    music_deeds::follow_tapped();
     let room = NodeRef::<Div>::new();
     measure::follow_room(room, move |width, _| music.width.set(width.max(0.0) as u32));
     sight::hold_below(room);

@@ -156,6 +156,24 @@ pub fn draw(deeds: Deeds, music: Music, layout: u32, system: u32, drawn: Watched
 /// Tells of a note.
 pub fn tell(deeds: Deeds, music: Music, (staff, note, bar): (u32, u32, u32)) {
     music.tapped.set(Some(TappedNote { staff, note, bar, glance: None }));
+    ask_of_note(deeds, music, (staff, note));
+}
+
+/// Tells of the note that was tapped anew when something is corrected.
+pub fn follow_tapped() {
+    let (movement, music, deeds) = (Movement::get(), Music::get(), Deeds::get());
+    // What is corrected is laid first, as for the music.
+    let laid = Derived::new(move || movement.laid.get());
+    follow(move || {
+        let _ = laid.read();
+        let tapped = music.tapped.with_untracked(|tapped| tapped.as_ref().map(|own| (own.staff, own.note)));
+        if let Some(note) = tapped {
+            ask_of_note(deeds, music, note);
+        }
+    });
+}
+
+fn ask_of_note(deeds: Deeds, music: Music, (staff, note): (u32, u32)) {
     spawn_local(async move {
         let Some(Answer::Page(text)) = deeds.ask(&Ask::Note { staff, note }).await else { return };
         let glance = desk::opened(&text).ok().and_then(|page| Glance::of(&View::of(&page)));

@@ -4,7 +4,8 @@ use crate::browser::{field, focus};
 use crate::components::choice::choice;
 use crate::components::key_action::go_back_by_keys;
 use crate::components::live::{Live, each, hear, live, press, when};
-use crate::state::kept::{Derived, Watched};
+use crate::components::movement::turns::{turning, turns_of};
+use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
 use crate::state::movement::correcting::{as_by_file, by_label};
 use crate::state::movement::readings::{self, meaning};
@@ -49,6 +50,13 @@ pub fn parts() -> AnyView {
         })
     };
     let (first, others) = (rows(true), rows(false));
+    let unfolded = Watched::new(false);
+    follow(move || {
+        let staff = movement.corrects.get();
+        if staff.is_some_and(|staff| others.read().iter().any(|row| row.staff.staff == staff)) {
+            unfolded.set(true);
+        }
+    });
     let folded = move || {
         let name = live(move || {
             let others = others.read();
@@ -58,7 +66,7 @@ pub fn parts() -> AnyView {
             words::movement::other_parts(others.len(), ticked)
         });
         view! {
-            <details>
+            <details open=live(move || unfolded.get())>
                 <summary>{name}</summary>
                 {ticks(others, words::movement::OTHER_PARTS)}
                 {list(others, words::movement::OTHER_PARTS)}
@@ -177,6 +185,16 @@ fn staff(row: Derived<Option<Row>>) -> AnyView {
         open.set(false);
         focus::now(&untrack(correct_id));
     });
+    let shut_too = Arc::clone(&shut);
+    // Who wants it corrected elsewhere is led here.
+    follow(move || {
+        if movement.corrects.get() == Some(number()) {
+            movement.corrects.set(None);
+            open.set(true);
+            focus::to(label_id(untrack(number)));
+        }
+    });
+    let own = Derived::new(move || row.map(|row| row.staff.clone()).unwrap_or_default());
     let expanded = live(move || Some(open.get().to_string()));
     view! {
         <li class="part">
@@ -202,6 +220,8 @@ fn staff(row: Derived<Option<Row>>) -> AnyView {
             <p class="quiet">{changes}</p>
             {when(move || row.map(|row| readings::is_corrected(&row.staff)) == Some(true), move || as_the_file_has_it(row))}
             {when(move || open.get(), move || correcting(row, Arc::clone(&shut) as Shut))}
+            {when(move || open.get(), move || turning(own, Arc::clone(&shut_too) as Shut))}
+            {turns_of(own, self::correct_id)}
             {old_bass(row)}
             <ul class="remarks">{remarks}</ul>
         </li>
@@ -236,7 +256,9 @@ fn as_the_file_has_it(row: Derived<Option<Row>>) -> AnyView {
 
 fn changes(movement: Movement, staff: &StaffRow) -> String {
     let changes = staff.changes.iter();
-    let said = changes.map(|(label, bar)| words::movement::changes_to(label, &movement.printed(*bar)));
+    let of_file = changes.filter(|change| !change.is_corrected);
+    let said =
+        of_file.map(|change| words::movement::changes_to(&change.label, &movement.printed(change.bar)));
     said.collect::<Vec<_>>().join(", ")
 }
 

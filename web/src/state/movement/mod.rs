@@ -98,6 +98,8 @@ pub struct Movement {
     pub fits: Watched<Option<Result<u32, String>>>,
     /// What was corrected.
     pub corrections: Watched<Vec<Correction>>,
+    /// The staff whose label is to be corrected in the list of parts.
+    pub corrects: Watched<Option<u32>>,
     /// The way back through it.
     steps: Watched<CorrectingSteps>,
     /// The corrections that lie over the score, as text.
@@ -135,6 +137,7 @@ impl Movement {
             at: Watched::new(None),
             fits: Watched::new(None),
             corrections: Watched::new(Vec::new()),
+            corrects: Watched::new(None),
             steps: Watched::new(CorrectingSteps::default()),
             laid: Watched::new(String::new()),
             audit: Watched::new(None),

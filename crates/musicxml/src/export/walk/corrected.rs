@@ -8,6 +8,30 @@ use crate::read::whole;
 use crookwise_theory::{Sounding, Transposition};
 
 impl Walk<'_> {
+    /// What the reader lets change with a bar, at its head.
+    pub(super) fn corrected_bar(&mut self, correct: &Correct, place: usize) {
+        let bar = self.state.bar_at();
+        let (mut attributes, mut directions) = (String::new(), String::new());
+        for (number, staff) in (1..).zip(&correct.staves) {
+            let Some(change) = staff.changes.iter().find(|change| change.bar == bar) else { continue };
+            let number = (correct.staves.len() > 1).then_some(number);
+            // What the first bar begins with is said with all else that does.
+            if bar > 0 {
+                self.state.correct_by(number.unwrap_or(1), change.by);
+                attributes.push_str(&transpose(change.by, Some(number), ""));
+            }
+            if let Some(words) = &change.words {
+                directions.push_str(&direction(words, number));
+            }
+        }
+        if !attributes.is_empty() {
+            attributes = format!("<attributes>{attributes}</attributes>");
+        }
+        if !(attributes.is_empty() && directions.is_empty()) {
+            self.put(place..place, attributes + &directions);
+        }
+    }
+
     pub(super) fn corrected_attributes(&mut self, correct: &Correct, pieces: &[Piece], end: usize) {
         let staves = u8::try_from(correct.staves.len()).unwrap_or(u8::MAX);
         for piece in pieces.iter().filter(|piece| piece.path == "transpose") {
@@ -115,4 +139,13 @@ impl Walk<'_> {
             self.put(pitch.whole.clone(), element.take().unwrap_or_default());
         }
     }
+}
+
+/// Words over a staff, for one of several where it says which.
+fn direction(words: &str, staff: Option<u8>) -> String {
+    let words = quick_xml::escape::escape(words);
+    let staff = staff.map(|number| format!("<staff>{number}</staff>")).unwrap_or_default();
+    format!(
+        "<direction placement=\"above\"><direction-type><words>{words}</words></direction-type>{staff}</direction>"
+    )
 }
