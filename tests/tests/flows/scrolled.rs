@@ -138,12 +138,19 @@ async fn entering_is_seen(page: &Page, count: usize) -> Result<bool> {
     Ok(seen.await?[2] == json!(true))
 }
 
+/// Waits until the map knows who enters: before, nothing leads from entry to entry.
+async fn map_is_known(page: &Page) -> Result<()> {
+    let known = "return document.querySelector('#map .step:not([disabled])') !== null";
+    wait::until("the map", async || Ok((page.eval(known, vec![]).await? == json!(true)).then_some(()))).await
+}
+
 /// The window of a small telephone that lies between others, in which no system of the demo has room.
 const LOW: Window = Window { width: 390, height: 560, touch: true };
 
 fn the_staff_that_enters_is_seen_where_its_system_is_higher_than_the_window() {
     flow::in_every_browser(&Setup::new(LOW).hash("/score?demo=1"), async |page| {
         is_audited(page).await?;
+        map_is_known(page).await?;
         let mut higher = 0;
         // Horns and drums; trumpets; both pairs of horns; drums alone, which stand lowest.
         for count in [2, 1, 2, 1] {
@@ -172,6 +179,7 @@ fn the_staff_that_enters_is_seen_where_its_system_is_higher_than_the_window() {
 fn who_enters_too_is_told_where_not_all_have_room() {
     flow::in_every_browser(&Setup::new(LOW).hash("/score?demo=1"), async |page| {
         is_audited(page).await?;
+        map_is_known(page).await?;
         // Horns and drums enter, and the drums stand below the window: the folded map says so, and a tap leads there.
         page.tap("button", "Next entry").await?;
         page.find("button", "Also: Timpani in D A").await?;
@@ -192,6 +200,7 @@ fn who_enters_too_is_told_where_not_all_have_room() {
     // Where all have room nothing is said.
     flow::in_every_browser(&Setup::new(Window::DESK).hash("/score?demo=1"), async |page| {
         is_audited(page).await?;
+        map_is_known(page).await?;
         page.click("button", "As written").await?;
         page.settled().await?;
         page.click("button", "Next entry").await?;

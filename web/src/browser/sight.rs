@@ -100,14 +100,23 @@ pub fn cover(id: &str) -> f64 {
 
 /// Has style sheets know as `--head` how much of the window an element covers at its upper edge, as long as a part of it is there.
 pub fn tell_cover(id: &'static str, part: NodeRef<Div>) {
-    let set = |height: f64| {
-        let root = document().document_element().and_then(|root| root.dyn_into::<HtmlElement>().ok());
-        if let Some(root) = root {
-            let _ = root.style().set_property("--head", &format!("{}px", height.round() as i32));
-        }
-    };
-    follow(part, Rc::new(move |_| set(cover(id))));
-    on_cleanup(move || set(0.0));
+    follow(part, Rc::new(move |_| set_head(cover(id))));
+    on_cleanup(move || set_head(0.0));
+}
+
+/// Has them know it anew, where another part of it has come or gone.
+pub fn tell_cover_anew(id: &'static str) {
+    thread_local! {
+        static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+    }
+    NEXT.set(Some(request_animation_frame(move |_| set_head(cover(id)))));
+}
+
+fn set_head(height: f64) {
+    let root = document().document_element().and_then(|root| root.dyn_into::<HtmlElement>().ok());
+    if let Some(root) = root {
+        let _ = root.style().set_property("--head", &format!("{}px", height.round() as i32));
+    }
 }
 
 /// How much of an element stands above the window, in pixels; negative where it begins in the window or under it.

@@ -67,11 +67,12 @@ impl MapShown {
         });
         let entries = Derived::new(move || map::entries(&lines.read()));
         let also = Derived::new(move || {
-            let (Some(bar), Some(shown)) = (music.gone_to.get(), music.shown_in.get()) else {
+            let shown = music.gone_to.get().zip(music.shown_in.get());
+            let Some((bar, (_, down, room))) = shown.filter(|(bar, (of, ..))| bar == of) else {
                 return Vec::new();
             };
             let laid = music.laid_out.read();
-            let is_out = |staves: &[u32]| laid.is_out_of_sight(bar, staves, shown);
+            let is_out = |staves: &[u32]| laid.is_out_of_sight(bar, staves, (down, room));
             map::enter_out_of_sight((&lines.read(), &entries.read()), bar, &is_out)
         });
         Self { movement, music, map, lines, entries, also, sight, folded, plan }
@@ -193,7 +194,9 @@ fn also(shown: MapShown) -> AnyView {
     let some = Derived::new(move || !shown.also.read().is_empty());
     // The line takes room at the head of the window: what is shown gives way to it at once.
     follow(move || {
-        if let Some(bar) = shown.music.gone_to.get_untracked().filter(|_| some.get()) {
+        let is_there = some.get();
+        sight::tell_cover_anew(MAP);
+        if let Some(bar) = shown.music.gone_to.get_untracked().filter(|_| is_there) {
             sight::before_next_picture(move || show_bar(shown.music, bar));
         }
     });

@@ -81,7 +81,7 @@ pub fn show_bar(music: Music, bar: u32) {
     let room = measure::window_height() - cover - foot - OVER_THE_FOOT;
     let staves = untrack(|| music.whose(bar));
     let down = music.laid_out.with_untracked(|laid| laid.shown_from(bar, &staves, room));
-    music.shown_in.set(down.map(|down| (down, room)));
+    music.shown_in.set(down.map(|down| (bar, down, room)));
     if let Some(down) = down {
         sight::show_under(SYSTEMS, down, cover);
     }

@@ -132,8 +132,8 @@ pub struct Music {
     pub gone_to: Watched<Option<u32>>,
     /// Whose bar it is: the staves that enter there, or were asked for; none where it is anybody's.
     pub of_staves: Watched<Vec<u32>>,
-    /// How far down the window begins in which the bar that was gone to was shown, and its room, in pixels.
-    pub shown_in: Watched<Option<(f64, f64)>>,
+    /// The bar that was shown last, how far down the window began then, and its room, in pixels.
+    pub shown_in: Watched<Option<(u32, f64, f64)>>,
     /// The bar that a link led to, until its music is laid out.
     pub arrives_at: Watched<Option<u32>>,
 }
