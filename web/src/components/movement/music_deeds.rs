@@ -20,6 +20,8 @@ use leptos::task::spawn_local;
 
 /// Letters are never smaller than so many pixels.
 const LETTERS: f64 = 14.2;
+/// So often music is laid out smaller for the wall at once.
+const MOST_TIMES_SMALLER: usize = 6;
 
 /// Keeps the music laid out as the reader wants it: anew when staves are chosen, shown otherwise or corrected, or the room changes.
 pub fn follow_music() {
@@ -74,11 +76,11 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
         let smallest = music.wall_scale.get_untracked().filter(|(own, _)| on_wall && *own == width);
         let mut scale = smallest.map_or_else(|| scale(width, on_wall), |(_, scale)| scale);
         let mut answer = deeds.ask(&ask(scale)).await;
-        // The class sees whole systems.
-        if let Some(Answer::Sheet(systems)) = &answer
-            && on_wall
-            && let Some(smaller) = scale_for_height(systems, scale, measure::window_height())
-        {
+        // The class sees whole systems. Made smaller they hold other bars and may be higher than before: only where they are not
+        // does the scale stay when something is revealed.
+        for _ in 0..MOST_TIMES_SMALLER {
+            let Some(Answer::Sheet(systems)) = answer.as_ref().filter(|_| on_wall) else { break };
+            let Some(smaller) = scale_for_height(systems, scale, measure::window_height()) else { break };
             scale = smaller;
             answer = deeds.ask(&ask(scale)).await;
         }
