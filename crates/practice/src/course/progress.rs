@@ -2,7 +2,13 @@
 
 use super::CourseStep;
 use crate::exercise::{Exercise, MOST_QUESTIONS};
+use crate::kind::Kind;
 use crate::record::{Item, Record};
+use std::sync::OnceLock;
+
+/// What each step teaches: all of its questions are made once to know it, and the course asks for it again and again.
+static ITEMS: [OnceLock<Vec<Item>>; CourseStep::ALL.len()] =
+    [const { OnceLock::new() }; CourseStep::ALL.len()];
 
 /// Answers that decide whether a step is mastered: the latest ones.
 pub const LATEST: usize = 20;
@@ -29,7 +35,18 @@ pub struct Progress {
 impl CourseStep {
     /// What it teaches, item by item: all that its exercises ask, the easy ones first.
     #[must_use]
-    pub fn items(&self) -> Vec<Item> {
+    pub fn items(&self) -> &'static [Item] {
+        let place = usize::from(self.number).checked_sub(1).and_then(|at| ITEMS.get(at));
+        place.map_or(&[], |place| place.get_or_init(|| self.asked_items()))
+    }
+
+    /// The kinds of questions that its exercises ask, which is known without making any.
+    #[must_use]
+    pub fn kinds(&self) -> Vec<Kind> {
+        self.exercises().into_iter().flat_map(|exercise| exercise.kinds).collect()
+    }
+
+    fn asked_items(&self) -> Vec<Item> {
         let mut items = Vec::new();
         for exercise in self.exercises() {
             let long = Exercise { questions: MOST_QUESTIONS, ..exercise };
@@ -44,10 +61,15 @@ impl CourseStep {
 }
 
 impl Progress {
-    /// How far a step with these items is.
+    /// How far a step is.
     #[must_use]
-    pub fn of(items: &[Item], record: &Record) -> Self {
+    pub fn of(step: &CourseStep, record: &Record) -> Self {
         let attempts = record.attempts();
+        let kinds = step.kinds();
+        if !attempts.iter().any(|attempt| kinds.contains(&attempt.item.kind)) {
+            return Self::default();
+        }
+        let items = step.items();
         let belongs =
             |asked: &Item| items.iter().any(|item| (item.kind, item.staff) == (asked.kind, asked.staff));
         let own = || attempts.iter().rev().filter(|attempt| belongs(&attempt.item));
@@ -75,7 +97,8 @@ mod tests {
         for step in CourseStep::ALL {
             let items = step.items();
             assert!(items.len() >= 8, "{}: {}", step.number, items.len());
-            for item in &items {
+            for item in items {
+                assert!(step.kinds().contains(&item.kind), "{}: {item:?}", step.number);
                 let asked = item.exercise(1).and_then(|exercise| exercise.questions().ok());
                 let again = asked.as_ref().and_then(|questions| Item::of(questions.first()?));
                 let again = again.unwrap_or_else(|| panic!("{}: {item:?}", step.number));
@@ -89,7 +112,8 @@ mod tests {
 
     #[test]
     fn a_step_is_mastered_when_it_is_read_fluently_on_all_its_staves() {
-        let items = CourseStep::ALL[6].items();
+        let step = CourseStep::ALL[6];
+        let items = step.items();
         let answer = |many: usize, right: usize, ms| {
             let mut record = Record::default();
             // Every staff in turn, whatever the order of the items.
@@ -97,7 +121,7 @@ mod tests {
                 let item = items[number * 7 % items.len()];
                 record.add(1, Attempt::new(number as u64, item, number >= many - right, &[], ms));
             }
-            Progress::of(&items, &record)
+            Progress::of(&step, &record)
         };
         assert!(answer(60, 60, 2000).mastered);
         assert!(answer(60, 18, 2000).right == 18);
@@ -108,16 +132,15 @@ mod tests {
         for number in 0..40 {
             one_staff.add(1, Attempt::new(number, items[0], true, &[], 2000));
         }
-        let progress = Progress::of(&items, &one_staff);
+        let progress = Progress::of(&step, &one_staff);
         assert_eq!((progress.fluent, progress.mastered), (20, false));
-        assert_eq!(Progress::of(&items, &Record::default()), Progress::default());
+        assert_eq!(Progress::of(&step, &Record::default()), Progress::default());
     }
 
     #[test]
     fn answers_of_another_step_do_not_count() {
-        let (items, others) = (CourseStep::ALL[1].items(), CourseStep::ALL[9].items());
         let mut record = Record::default();
-        others.iter().for_each(|item| record.add(1, Attempt::new(1, *item, true, &[], 100)));
-        assert_eq!(Progress::of(&items, &record).asked, 0);
+        CourseStep::ALL[9].items().iter().for_each(|item| record.add(1, Attempt::new(1, *item, true, &[], 100)));
+        assert_eq!(Progress::of(&CourseStep::ALL[1], &record).asked, 0);
     }
 }

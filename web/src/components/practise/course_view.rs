@@ -60,7 +60,7 @@ pub fn course() -> AnyView {
     let step = move |step: CourseStep| {
         let at = usize::from(step.number) - 1;
         let progress = live(move || {
-            let progress = |record: &Record| Progress::of(&step.items(), record);
+            let progress = |record: &Record| Progress::of(&step, record);
             let waits = remembered::due_of_step(&due.read(), step);
             let begun = practise.lists.map(|lists| remembered::is_begun(lists, step)).unwrap_or_default();
             words::results::progress_and_due(&practise.record.map(progress).unwrap_or_default(), begun, waits)

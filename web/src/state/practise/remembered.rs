@@ -47,9 +47,8 @@ pub fn read(text: Option<&str>, zone: Zone) -> Record {
 pub fn fresh(record: &Record) -> Vec<Item> {
     let mut fresh = Vec::new();
     for step in CourseStep::ALL {
-        let items = step.items();
-        let mastered = Progress::of(&items, record).mastered;
-        fresh.extend(items);
+        fresh.extend(step.items());
+        let mastered = Progress::of(&step, record).mastered;
         if !mastered {
             break;
         }
@@ -92,13 +91,16 @@ pub fn due_staves(record: &Record, due: &[Item]) -> Vec<String> {
 /// How many of them a step of the course teaches.
 #[must_use]
 pub fn due_of_step(due: &[Item], step: CourseStep) -> usize {
-    let items = step.items();
-    due.iter().filter(|item| items.contains(item)).count()
+    let kinds = step.kinds();
+    due.iter().filter(|item| kinds.contains(&item.kind) && step.items().contains(item)).count()
 }
 
 /// Whether an exercise of a step was done, by the rules of any edition. What else was answered on its staves is known from elsewhere.
 #[must_use]
 pub fn is_begun(lists: &Lists, step: CourseStep) -> bool {
+    if lists.done.is_empty() {
+        return false;
+    }
     let exercises = step.exercises();
     let each = |own: &Exercise| Edition::ALL.map(|edition| which(&Exercise { edition, ..own.clone() }));
     exercises.iter().flat_map(each).any(|exercise| lists.done.iter().any(|done| done.exercise == exercise))
