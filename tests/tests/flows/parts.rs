@@ -13,6 +13,7 @@ use serde_json::{Value, json};
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     rules_that_come_with_a_part_change_nothing_else,
     a_part_comes_when_it_is_wanted_and_works,
+    a_part_that_failed_once_comes_without_a_word,
     a_part_that_cannot_come_is_said_and_comes_when_asked_again,
     the_caret_waits_for_a_field_that_comes_late,
     a_part_that_was_never_wanted_is_there_without_a_server,
@@ -20,12 +21,12 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
 ];
 
 const ONE_NOTE: &str = "/read?staff=Corni+in+Es&notes=C5&at=1";
-/// In the place of a connection that fails once.
-const FAILS_ONCE: &str = "const whole = window.fetch;
-let failed = false;
+/// In the place of a connection on which the first part that is asked for fails so often.
+const FAILS: &str = "const whole = window.fetch;
+let name, left = TIMES;
 window.fetch = (what, ...more) => {
-  if (failed || !String(what.url ?? what).includes('/parts-') || !String(what.url ?? what).endsWith('.wasm')) return whole(what, ...more);
-  failed = true;
+  const url = String(what.url ?? what);
+  if (!/parts-.*wasm$/.test(url) || (name ??= url) !== url || left-- <= 0) return whole(what, ...more);
   return Promise.reject(new TypeError('failed on purpose'));
 };";
 
@@ -125,8 +126,25 @@ fn a_part_comes_when_it_is_wanted_and_works() {
     });
 }
 
+/// A site whose first part fails so often.
+fn failing(times: &str) -> Version {
+    Version::with_script(&FAILS.replace("TIMES", times)).expect("a site with a poor connection")
+}
+
+fn a_part_that_failed_once_comes_without_a_word() {
+    let site = failing("1");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
+        page.tap("button", "Settings").await?;
+        page.find("dialog", "Settings").await?;
+        page.find_gone("button", "Try again").await?;
+        let noise = page.is_quiet().await.expect_err("the reason is on the console").to_string();
+        ensure!(noise.contains("failed on purpose"), "{noise}");
+        Ok(())
+    });
+}
+
 fn a_part_that_cannot_come_is_said_and_comes_when_asked_again() {
-    let site = Version::with_script(FAILS_ONCE).expect("a site with a poor connection");
+    let site = failing("2");
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
         page.tap("button", "Settings").await?;
         page.sees("This part could not be fetched").await?;

@@ -12,6 +12,7 @@
 //! Functions that name the same part (here `panels`) come in one file. What only they reach goes with them; what the page
 //! reaches otherwise as well stays where it is.
 
+use crate::browser::clock;
 use crate::components::lasting;
 use crate::components::live::{live, press};
 use crate::state::kept::Watched;
@@ -69,19 +70,17 @@ fn fetched(part: Arc<dyn Fn() -> Fetching + Send + Sync>) -> AnyView {
     let fetch = {
         let kept = Arc::clone(&kept);
         move || {
-            let (mut fetching, kept) = (part(), Arc::clone(&kept));
+            let (part, kept) = (Arc::clone(&part), Arc::clone(&kept));
             let (gone, passing) = (Arc::clone(&gone), passing.clone());
             arrival.set(Arrival::Awaited);
             let fetched = async move {
-                // What comes when its place is gone already is made for nobody and dropped: its own owners know nothing
-                // of the app any more, and a code that is on its way must arrive.
-                let fetched = poll_fn(|context| match &passing {
-                    Some(app) if gone.load(Ordering::Relaxed) => {
-                        app.child().with(|| fetching.as_mut().poll(context))
-                    }
-                    _ => fetching.as_mut().poll(context),
-                })
-                .await;
+                let mut fetched = arriving(part(), &gone, passing.as_ref()).await;
+                if fetched.is_err() && !gone.load(Ordering::Relaxed) {
+                    // What was on its way while the page was left for a moment has failed when it is come back to, though
+                    // nothing is amiss: it is asked for once more before that is said.
+                    clock::a_moment().await;
+                    fetched = arriving(part(), &gone, passing.as_ref()).await;
+                }
                 let now = if fetched.is_ok() { Arrival::Here } else { Arrival::Missing };
                 *kept.lock().unwrap_or_else(PoisonError::into_inner) = fetched.ok();
                 arrival.set(now);
@@ -107,4 +106,14 @@ fn fetched(part: Arc<dyn Fn() -> Fetching + Send + Sync>) -> AnyView {
         }
     });
     view! { {shown} }.into_any()
+}
+
+/// What comes when its place is gone already is made for nobody and dropped: its own owners know nothing of the app any more,
+/// and a code that is on its way must arrive.
+async fn arriving(mut fetching: Fetching, gone: &AtomicBool, passing: Option<&Owner>) -> Fetched {
+    poll_fn(|context| match passing {
+        Some(app) if gone.load(Ordering::Relaxed) => app.child().with(|| fetching.as_mut().poll(context)),
+        _ => fetching.as_mut().poll(context),
+    })
+    .await
 }

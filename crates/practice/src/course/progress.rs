@@ -140,7 +140,10 @@ mod tests {
     #[test]
     fn answers_of_another_step_do_not_count() {
         let mut record = Record::default();
-        CourseStep::ALL[9].items().iter().for_each(|item| record.add(1, Attempt::new(1, *item, true, &[], 100)));
+        CourseStep::ALL[9]
+            .items()
+            .iter()
+            .for_each(|item| record.add(1, Attempt::new(1, *item, true, &[], 100)));
         assert_eq!(Progress::of(&CourseStep::ALL[1], &record).asked, 0);
     }
 }
