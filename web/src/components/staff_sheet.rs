@@ -33,11 +33,16 @@ pub fn staff_sheet() -> AnyView {
             focus::to(if desk.beside.get_untracked() { margin_label::LABEL } else { "label" }.to_owned());
         }
     });
-    let class = live(move || match (stand.sheet.read().runs, stand.fingers.get()) {
-        (false, false) => "sheet",
-        (false, true) => "sheet fingers",
-        (true, false) => "sheet runs",
-        (true, true) => "sheet runs fingers",
+    let class = live(move || {
+        let (runs, heads) = stand.sheet.with(|sheet| (sheet.runs, sheet.heads_stay));
+        match (runs, heads, stand.fingers.get()) {
+            (false, _, false) => "sheet",
+            (false, _, true) => "sheet fingers",
+            (true, false, false) => "sheet runs",
+            (true, false, true) => "sheet runs fingers",
+            (true, true, false) => "sheet runs heads-stay",
+            (true, true, true) => "sheet runs heads-stay fingers",
+        }
     });
     let beyond = Derived::new(move || stand.beyond());
     let is_longer = move || {
