@@ -71,6 +71,14 @@ async fn link_in(page: &Page, field: &str) -> Result<String> {
     .await
 }
 
+/// What stands out of the card of a course that is changed.
+const BEYOND_THE_CARD: &str =
+    "const { left, right } = document.querySelector('.plan-editor').getBoundingClientRect();
+    return [...document.querySelectorAll('.plan-editor *')].filter((one) => {
+        const box = one.getBoundingClientRect();
+        return box.width > 0 && (box.right > right + 1 || box.left < left - 1);
+    }).map((one) => one.textContent);";
+
 fn an_exercise_gets_a_title_and_is_kept_renamed_and_taken_out() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/practise"), async |page| {
         page.click("button", "Set an exercise").await?;
@@ -203,7 +211,12 @@ fn a_course_too_long_for_a_code_goes_as_its_link_or_its_file() {
         page.find("button", "Copy the link").await?;
         page.find("button", "Save this course as a file").await?;
         page.well_laid_out().await?;
-        page.axe().await
+        page.axe().await?;
+        page.tap("button", "Change this course").await?;
+        page.find("button", "Take week 1 out").await?;
+        let beyond = page.eval(BEYOND_THE_CARD, vec![]).await?;
+        ensure!(beyond == json!([]), "it stands out of its card: {beyond}");
+        page.well_laid_out().await
     });
 }
 

@@ -89,13 +89,24 @@ impl Stand {
         (0..columns).filter(|&column| ends(column).is_some_and(|end| end > seen)).count()
     }
 
+    /// How far into the strip the heads of the staves reach that stand over it, in pixels; 0 where they run with it.
+    fn heads_end(self) -> f64 {
+        let still = self.sheet.read().still();
+        if still > 0.0 { self.run.get() + still } else { 0.0 }
+    }
+
+    /// The left edge and the width of the selected column of a system, in pixels; `None` where it is, in part, under the heads.
+    #[must_use]
+    pub fn selected_in(self, system: &SheetSystem) -> Option<(f64, f64)> {
+        let left = system.left(self.desk.view.read().selected?)?;
+        (left + 0.5 >= self.heads_end()).then_some((left, system.column))
+    }
+
     /// The column under x in pixels from the left end of a system, as it is counted in the passage; `None` on the heads of the
     /// staves, also where they stand over a strip that has run under them.
     #[must_use]
     pub fn column_at(self, system: &SheetSystem, x: f64) -> Option<usize> {
-        let still = self.sheet.read().still();
-        let heads_end = if still > 0.0 { self.run.get() + still } else { 0.0 };
-        system.column_at(x, self.columns()).filter(|_| x >= heads_end)
+        system.column_at(x, self.columns()).filter(|_| x >= self.heads_end())
     }
 
     /// How far the strip must run for the selected column to be seen whole, and behind the last the place of the next
@@ -461,7 +472,9 @@ mod tests {
         assert!(sheet.heads_stay && system.picture(Target::Written(0)).unwrap().head.is_some());
         assert_eq!(stand.column_at(system, end + system.head - 1.0), None);
         let first = stand.column_at(system, end + system.head + 1.0).unwrap();
+        assert!(stand.selected_in(system).is_some());
         desk.act(|document| document.select(Some(first - 1)));
+        assert_eq!(stand.selected_in(system), None);
         assert_eq!(stand.run_to(), Some(system.left(first - 1).unwrap() - system.head));
         desk.act(|document| document.select(Some(0)));
         assert_eq!(stand.run_to(), Some(0.0));

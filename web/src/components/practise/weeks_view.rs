@@ -1,6 +1,6 @@
 //! Courses over weeks: what is done, due and late, and the way into each exercise.
 
-use crate::browser::{clock, files, sight};
+use crate::browser::{clock, files, sight, style};
 use crate::components::later::{Fetched, later};
 use crate::components::live::{each, either, hear, live, press, when};
 use crate::components::practise::list_deeds::{act, done_last};
@@ -190,11 +190,13 @@ fn course(plan: Shown, changing: Watched<Option<u32>>) -> AnyView {
 
 #[wasm_split(teach, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_editor(number: u32) -> Fetched {
+    style::TEACH.wear();
     Ok(plan_editor(number))
 }
 
 #[wasm_split(teach, wasm_split_path = leptos::wasm_split, fallible)]
 fn fetched_hand_on(number: u32) -> Fetched {
+    style::TEACH.wear();
     Ok(hand_on(number))
 }
 
