@@ -272,11 +272,21 @@ fn a_plan_is_opened_in_read_and_as_a_score() {
                 HTMLAnchorElement.prototype.click = () => {};";
             page.eval(catch, vec![]).await?;
             page.click("button", "Save MusicXML").await?;
+            // What writes it may still be on its way.
+            let is_saved = "return window.saved !== undefined";
+            wait::until("a file that is saved", async || {
+                Ok((page.eval(is_saved, vec![]).await? == json!(true)).then_some(()))
+            })
+            .await?;
             let text = page.promised("return await window.saved.text()").await?;
             let text = text.as_str().unwrap_or_default();
-            for part in
-                ["<score-partwise", "<part-name>Corno IV in G<", "<transpose>", "<measure number=\"48\""]
-            {
+            for part in [
+                "<score-partwise",
+                ">0 G minor; 96 Bb major<",
+                "<part-name>Corno IV in G<",
+                "<transpose>",
+                "<measure number=\"48\"",
+            ] {
                 ensure!(text.contains(part), "no {part} in {} letters: {:.2000}", text.len(), text);
             }
             page.click("button", "Open in Read").await?;

@@ -15,19 +15,22 @@ use crate::components::crooks::views::views;
 use crate::components::crooks::wanted_notes::wanted_notes;
 use crate::components::crooks::way_back::way_back;
 use crate::components::lasting::once;
+use crate::components::later::{Fetched, later};
 use crate::components::live::{live, when};
 use crate::components::sound_panel::caution;
 use crate::state::crooks::{Crooks, setting};
+use crate::state::kept::Watched;
 use crate::state::session::Session;
 use crate::state::speaker::Caution;
 use crate::words::crooks as words;
-use crookwise_share::crooks::CrooksView;
+use crookwise_share::crooks::{CrooksLink, CrooksView};
 use crookwise_theory::CrookFamily;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 
 /// The page.
 pub fn crooks() -> AnyView {
-    for sheet in [&style::PANELS, &style::CROOKS, &style::CROOK_TABLE] {
+    for sheet in [&style::PANELS, &style::CROOKS] {
         sheet.wear();
     }
     let crooks = once(|| {
@@ -43,11 +46,24 @@ pub fn crooks() -> AnyView {
             {views()}
             {when(move || speaker.caution.get() == Caution::Said, || caution("gap-card"))}
             {when(is(CrooksView::Plans), plans)}
-            {when(is(CrooksView::Table), move || crook_table(crooks.setting))}
-            {when(is(CrooksView::MayWrite), move || may_write(crooks.setting))}
+            {when(is(CrooksView::Table), move || later(move || Box::pin(fetched_table(crooks.setting))))}
+            {when(is(CrooksView::MayWrite), move || later(move || Box::pin(fetched_may_write(crooks.setting))))}
         </div>
     }
     .into_any()
+}
+
+// Who plans does without the two other views until he looks at one.
+#[wasm_split(crook_table, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_table(setting: Watched<CrooksLink>) -> Fetched {
+    style::CROOK_TABLE.wear();
+    Ok(crook_table(setting))
+}
+
+#[wasm_split(crook_table, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_may_write(setting: Watched<CrooksLink>) -> Fetched {
+    style::CROOK_TABLE.wear();
+    Ok(may_write(setting))
 }
 
 /// The plans for what is wanted.

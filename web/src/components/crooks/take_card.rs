@@ -1,6 +1,7 @@
 //! What is done with the plan that is looked at: into Read, as a score, into a file, as a link.
 
 use crate::browser::{field, files, sight};
+use crate::components::later::{self, Deed};
 use crate::components::link_card::link_card;
 use crate::components::live::{hear, live, press, when};
 use crate::state::crooks::{Crooks, ShownPlan, taking};
@@ -11,25 +12,16 @@ use crate::words::{crooks as words, movement};
 use crookwise_share::crooks::SentCrooks;
 use leptos::ev::Event;
 use leptos::prelude::*;
+use leptos::wasm_split::wasm_split;
 use std::sync::Arc;
 
 /// The card.
 pub fn take_card() -> AnyView {
     let crooks = Crooks::get();
-    let Session { whereabouts, notices, .. } = Session::get();
+    let session = Session::get();
     let from = Watched::new(1_u32);
-    let to_score = press(move || match taking::music_xml(crooks) {
-        Ok(text) => {
-            whereabouts.made.set(text);
-            whereabouts.place.set(AppPlace::Score);
-        }
-        Err(why) => notices.say(why),
-    });
-    let save = press(move || match taking::music_xml(crooks) {
-        Ok(text) if files::save(words::PLAN_FILE, &text) => {}
-        Ok(_) => notices.say(words::NOT_SAVED),
-        Err(why) => notices.say(why),
-    });
+    let to_score = press(move || later::act(session.notices, Box::pin(fetched_score(session, crooks))));
+    let save = press(move || later::act(session.notices, Box::pin(fetched_file(session, crooks))));
     let shares = Watched::new(false);
     let share = press(move || shares.update(|shares| *shares = !*shares));
     view! {
@@ -49,9 +41,46 @@ pub fn take_card() -> AnyView {
     .into_any()
 }
 
+// What writes a plan as parts comes when one is first taken.
+#[wasm_split(written, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_score(session: Session, crooks: Crooks) -> Deed {
+    match taking::music_xml(crooks) {
+        Ok(text) => {
+            session.whereabouts.made.set(text);
+            session.whereabouts.place.set(AppPlace::Score);
+        }
+        Err(why) => session.notices.say(why),
+    }
+    Ok(())
+}
+
+#[wasm_split(written, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_file(session: Session, crooks: Crooks) -> Deed {
+    match taking::music_xml(crooks) {
+        Ok(text) if files::save(words::PLAN_FILE, &text) => {}
+        Ok(_) => session.notices.say(words::NOT_SAVED),
+        Err(why) => session.notices.say(why),
+    }
+    Ok(())
+}
+
+#[wasm_split(written, wasm_split_path = leptos::wasm_split, fallible)]
+fn fetched_page(session: Session, crooks: Crooks, from: u32) -> Deed {
+    match taking::page(crooks, from) {
+        Ok(page) => {
+            session.desk.show(page);
+            session.whereabouts.place.set(AppPlace::Read);
+            sight::top_at(session.desk.selected_element());
+        }
+        Err(why) => session.notices.say(why),
+    }
+    Ok(())
+}
+
 /// The bars that Read shows: all of them, or as many from one on as its page holds.
 fn to_read(crooks: Crooks, from: Watched<u32>) -> AnyView {
-    let Session { desk, whereabouts, notices, .. } = Session::get();
+    let session = Session::get();
+    let notices = session.notices;
     let told = live(move || {
         let of = |shown: &ShownPlan| {
             let picture = &shown.picture;
@@ -60,13 +89,8 @@ fn to_read(crooks: Crooks, from: Watched<u32>) -> AnyView {
         crooks.shown.map(of)
     });
     let number = live(move || crooks.shown.map(|shown| shown.picture.number(from.get()).to_owned()));
-    let open = press(move || match taking::page(crooks, from.get_untracked()) {
-        Ok(page) => {
-            desk.show(page);
-            whereabouts.place.set(AppPlace::Read);
-            sight::top_at(desk.selected_element());
-        }
-        Err(why) => notices.say(why),
+    let open = press(move || {
+        later::act(notices, Box::pin(fetched_page(session, crooks, from.get_untracked())));
     });
     let set = hear(move |event: Event| {
         let typed = field::text(&event);
