@@ -9,7 +9,6 @@
 
 mod alternatives;
 mod crook_remedy;
-mod dominated;
 mod error;
 mod hand_remedy;
 mod hope;

@@ -154,15 +154,6 @@ impl Team {
         !self.has_own_notes && !other.has_own_notes && self.crooks == other.crooks && self.owns == other.owns
     }
 
-    /// The same with these of its crooks alone.
-    pub fn with_crooks(&self, places: &[usize]) -> Self {
-        Self {
-            crooks: chosen(&self.crooks, places),
-            owns: self.owns.iter().map(|owns| chosen(owns, places)).collect(),
-            ..self.clone()
-        }
-    }
-
     /// Whether nothing but their number tells two players of it apart.
     pub fn are_alike(&self, one: usize, other: usize) -> bool {
         !self.has_own_notes && self.owns.get(one) == self.owns.get(other)
@@ -192,9 +183,4 @@ fn team(request: &Request, players: Vec<usize>) -> Team {
 fn gains(request: &Request, team: &Team, note: &WantedNote) -> Vec<f64> {
     let gain = |crook: &&'static Crook| note.given_on(crook, &request.weights).making.worth * note.weight;
     team.crooks.iter().map(gain).collect()
-}
-
-/// What stands at these places.
-pub fn chosen<T: Copy>(all: &[T], places: &[usize]) -> Vec<T> {
-    places.iter().filter_map(|at| all.get(*at).copied()).collect()
 }

@@ -27,8 +27,6 @@ pub struct PlanSearch {
     found: Vec<Vec<Found>>,
     /// What is still to be sought, the next last.
     jobs: Vec<Job>,
-    /// For each part the prices at which least was hoped for of the best plan.
-    prices: Vec<Option<Vec<f64>>>,
     /// Whether the other plans are among those to be sought.
     has_others: bool,
 }
@@ -42,9 +40,8 @@ impl PlanSearch {
         request.check()?;
         let parts = Part::all(&request);
         let best = parts.iter().map(Found::nothing).collect();
-        let jobs = parts.iter().enumerate().rev().map(|(at, part)| Job::of(0, at, part, None)).collect();
-        let prices = vec![None; parts.len()];
-        Ok(Self { request, parts, found: vec![best], jobs, prices, has_others: false })
+        let jobs = parts.iter().enumerate().rev().map(|(at, part)| Job::of(0, at, part.clone())).collect();
+        Ok(Self { request, parts, found: vec![best], jobs, has_others: false })
     }
 
     /// What it seeks plans for.
@@ -64,11 +61,7 @@ impl PlanSearch {
             if !is_over {
                 return false;
             }
-            if let Some(Job { plan: 0, at, search }) = self.jobs.pop()
-                && let Some(prices) = self.prices.get_mut(at)
-            {
-                *prices = Some(search.into_prices());
-            }
+            self.jobs.pop();
             if self.jobs.is_empty() && !self.has_others {
                 self.seek_others();
             }
@@ -91,7 +84,7 @@ impl PlanSearch {
                 if let Some(found) = found.get_mut(at) {
                     *found = Found::nothing(&part);
                 }
-                self.jobs.push(Job::of(other + 1, at, &part, self.prices.get(at).cloned().flatten()));
+                self.jobs.push(Job::of(other + 1, at, part));
             }
             self.found.push(found);
         }
@@ -122,8 +115,8 @@ impl PlanSearch {
 }
 
 impl Job {
-    fn of(plan: usize, at: usize, part: &Part, prices: Option<Vec<f64>>) -> Self {
-        Self { plan, at, search: PartSearch::of(part, prices) }
+    fn of(plan: usize, at: usize, part: Part) -> Self {
+        Self { plan, at, search: PartSearch::of(part) }
     }
 }
 

@@ -1,13 +1,11 @@
 //! The search for the best plan of a part: note by note, all ways kept that may still lead to a better plan than one found.
 
-use crate::dominated;
 use crate::hope::{Hope, HopeSearch};
 use crate::part::{Choice, Part, PartNote};
 use crate::state::State;
 use core::cmp::Ordering;
 
-/// So many ways are kept at a time, in one attempt after the other, until nothing had to be let go. What may be hoped for is
-/// reckoned more closely before each.
+/// So many ways are kept at a time, in one attempt after the other, until nothing had to be let go.
 const WIDTHS: [usize; 4] = [4, 48, 768, 12_288];
 /// So many ways are kept at most in an attempt, over all notes: in a passage, and in what is longer than so many notes.
 const MOST_KEPT: usize = 1_000_000;
@@ -57,50 +55,28 @@ const FIRST: u32 = u32::MAX;
 /// The search for a part, which may pause.
 #[derive(Debug)]
 pub struct PartSearch {
-    /// The part, without the crooks that are not needed.
     part: Part,
-    /// For each team the places that its crooks have in the lists of the whole part.
-    crooks: Vec<Vec<u8>>,
     found: Found,
     stage: Stage,
-    /// Which of the widths is next, or tried.
-    at: usize,
-    /// At which prices least was hoped for.
-    prices: Vec<f64>,
 }
 
 /// How far it is.
 #[derive(Debug)]
 enum Stage {
-    /// Nothing is reckoned yet; with prices to begin with, where there are some.
-    Begun(Option<Vec<f64>>),
     /// What may be hoped for is reckoned.
     Hoping(HopeSearch),
     /// An attempt with one of the widths, and whether it is the last.
-    Trying { hoping: HopeSearch, attempt: Attempt, is_last: bool },
+    Trying { hope: Hope, attempt: Attempt, next: Option<usize> },
     /// It is over.
     Over,
 }
 
 impl PartSearch {
-    /// For a part; with prices near which least may be hoped for, where the same part was sought before under other conditions.
-    pub fn of(part: &Part, prices: Option<Vec<f64>>) -> Self {
-        let found = Found::nothing(part);
-        let (part, crooks) = dominated::without(part);
-        let stage = Stage::Begun(prices);
-        Self { part, crooks, found, stage, at: 0, prices: Vec::new() }
-    }
-
-    /// At which prices least was hoped for, as far as it went.
-    pub fn into_prices(self) -> Vec<f64> {
-        self.prices
-    }
-
-    /// A choice in the lists of the whole part.
-    fn in_whole(&self, choice: Choice) -> Choice {
-        let team = self.part.seats.get(usize::from(choice.seat)).map_or(0, |(team, _)| *team);
-        let crook = self.crooks.get(team).and_then(|crooks| crooks.get(usize::from(choice.crook)));
-        Choice { crook: crook.copied().unwrap_or(choice.crook), ..choice }
+    /// For a part.
+    pub fn of(part: Part) -> Self {
+        let found = Found::nothing(&part);
+        let stage = Stage::Hoping(HopeSearch::of(&part));
+        Self { part, found, stage }
     }
 
     /// What was found so far.
@@ -111,23 +87,19 @@ impl PartSearch {
     /// Goes on for so many steps, and takes them off; whether it is over.
     pub fn go_on(&mut self, steps: &mut usize) -> bool {
         while *steps > 0 {
-            match core::mem::replace(&mut self.stage, Stage::Over) {
-                Stage::Begun(prices) => {
+            match &mut self.stage {
+                Stage::Hoping(search) => {
                     *steps = steps.saturating_sub(self.part.notes.len().max(1));
-                    self.stage = Stage::Hoping(HopeSearch::of(&self.part, prices));
+                    if let Some(hope) = search.go_on(&self.part) {
+                        self.found.bound = hope.whole();
+                        self.found.is_best = hope.whole() <= ALIKE;
+                        self.stage = self.attempt(hope, 0);
+                    }
                 }
-                Stage::Hoping(mut hoping) => {
-                    *steps = steps.saturating_sub(self.part.notes.len().max(1));
-                    let is_ready = hoping.go_on(&self.part, self.at);
-                    self.stage = if is_ready { self.attempt(hoping) } else { Stage::Hoping(hoping) };
-                }
-                Stage::Trying { hoping, mut attempt, is_last } => {
-                    let is_through = attempt.go_on(&self.part, hoping.hope(), steps);
-                    self.stage = if is_through {
-                        self.settle(hoping, &attempt, is_last)
-                    } else {
-                        Stage::Trying { hoping, attempt, is_last }
-                    };
+                Stage::Trying { hope, attempt, .. } => {
+                    if attempt.go_on(&self.part, hope, steps) {
+                        self.settle();
+                    }
                 }
                 Stage::Over => return true,
             }
@@ -135,45 +107,33 @@ impl PartSearch {
         matches!(self.stage, Stage::Over)
     }
 
-    /// The attempt with the next of the widths, if anything is left to be sought.
-    fn attempt(&mut self, hoping: HopeSearch) -> Stage {
-        let hope = hoping.hope();
-        let found = &mut self.found;
-        found.bound = found.bound.min(hope.whole()).max(found.total);
-        found.is_best = found.bound <= found.total + ALIKE;
-        if found.is_best {
-            return self.end(&hoping);
-        }
-        let width = WIDTHS.get(self.at).copied().unwrap_or_default();
+    /// The attempt with one of the widths, if anything is left to be sought.
+    fn attempt(&self, hope: Hope, at: usize) -> Stage {
+        let Some(width) = WIDTHS.get(at).copied().filter(|_| !self.found.is_best) else { return Stage::Over };
         let notes = self.part.notes.len();
         let kept = if notes > LONG { MOST_KEPT_OF_LONG } else { MOST_KEPT };
         let most = (kept / notes.max(1)).max(WIDTHS[0]);
-        let attempt = Attempt::new(hope, width.min(most), self.found.total);
-        Stage::Trying { attempt, is_last: width >= most || self.at + 1 == WIDTHS.len(), hoping }
+        let attempt = Attempt::new(&hope, width.min(most), self.found.total);
+        Stage::Trying { hope, attempt, next: (width < most).then_some(at + 1) }
     }
 
     /// Takes over what an attempt has found, and goes on to the next.
-    fn settle(&mut self, hoping: HopeSearch, attempt: &Attempt, is_last: bool) -> Stage {
-        let best = attempt.ways.iter().max_by(|one, other| one.value.total_cmp(&other.value));
-        if let Some(best) = best.filter(|best| best.value > self.found.total + ALIKE) {
-            let choices = attempt.choices(best).into_iter();
-            self.found.choices = choices.map(|choice| Some(self.in_whole(choice?))).collect();
-            self.found.total = best.value;
-        }
+    fn settle(&mut self) {
+        let Stage::Trying { hope, attempt, next } = core::mem::replace(&mut self.stage, Stage::Over) else {
+            return;
+        };
         let found = &mut self.found;
+        let best = attempt.ways.iter().max_by(|one, other| one.value.total_cmp(&other.value));
+        if let Some(best) = best.filter(|best| best.value > found.total + ALIKE) {
+            found.total = best.value;
+            found.choices = attempt.choices(best);
+        }
         found.is_best = attempt.let_go <= found.total + ALIKE || found.bound <= found.total + ALIKE;
         let bound = if found.is_best { found.total } else { attempt.let_go };
         found.bound = found.bound.min(bound).max(found.total);
-        if found.is_best || is_last {
-            return self.end(&hoping);
+        if let Some(next) = next {
+            self.stage = self.attempt(hope, next);
         }
-        self.at += 1;
-        Stage::Hoping(hoping)
-    }
-
-    fn end(&mut self, hoping: &HopeSearch) -> Stage {
-        self.prices = hoping.hope().prices().to_vec();
-        Stage::Over
     }
 }
 

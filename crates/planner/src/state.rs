@@ -15,7 +15,7 @@ pub struct State {
     /// For each team the end of the last note that any of it played, while it binds.
     last: [i64; MOST_PLAYERS],
     /// For each seat the end of the note that he still plays.
-    pub busy: [i64; MOST_PLAYERS],
+    busy: [i64; MOST_PLAYERS],
     /// For each seat the crook that he played on last, counted from 1; 0 before his first note.
     pub own: [u8; MOST_PLAYERS],
 }

@@ -1,6 +1,5 @@
 //! What can still be hoped for a team from a note on: for each of its crooks, and for what each of its players played on last,
-//! once where the crook binds it and once where it has rested long enough to take another. Where notes are for anybody it is also
-//! followed who holds one: a pair has two of a chord and no third.
+//! once where the crook binds it and once where it has rested long enough to take another.
 
 use crate::part::{Part, PartNote};
 use core::ops::Range;
@@ -21,29 +20,21 @@ const ON_ANOTHER: usize = 2;
 pub struct TeamHope {
     crooks: usize,
     states: usize,
-    /// Sets of players who are at a note; one where that is not followed.
-    busy_sets: usize,
     seats: usize,
     followed: usize,
     /// For each state what it becomes once the team has changed its crook.
     changed: Vec<usize>,
-    /// For each state and each seat what it becomes once he plays, and what he pays for it.
-    played: Vec<(usize, f64)>,
-    /// By note, crook, state, set of the busy: with this crook, which binds.
+    /// By note, crook, state: with this crook, which binds.
     bound: Vec<f64>,
-    /// By note, crook, state: where the team has rested, any crook may be taken and nobody is busy.
+    /// The same where the team has rested: any crook may be taken.
     rested: Vec<f64>,
     /// When each note begins.
     begins: Vec<i64>,
-    /// Whether all that was taken of the run of notes before a note is still held when it begins.
-    joins: Vec<bool>,
-    /// When the last note of each note's run begins.
-    run_ends: Vec<i64>,
     change_time: i64,
 }
 
-/// Where a team stands in what is hoped: crook, state, who is busy, and whether the crook binds it.
-type At = (usize, usize, usize, bool);
+/// Where a team stands in what is hoped: crook, state, and whether the crook binds it.
+type At = (usize, usize, bool);
 
 /// A note that may be taken: its place, its worth for each crook less its price, and who of the team may.
 struct Offer<'a> {
@@ -53,11 +44,9 @@ struct Offer<'a> {
     gains: &'a [f64],
     price: f64,
     seats: Range<usize>,
+    cost: f64,
     owns: &'a [Vec<bool>],
 }
-
-/// A note that is taken: what it brings with all after it, and the state and the busy then.
-type Taken = (f64, usize, usize);
 
 impl TeamHope {
     /// For a team of a part, which pays these prices.
@@ -65,36 +54,24 @@ impl TeamHope {
         let team = &part.teams[at];
         let seats = team.players.len();
         let crooks = team.crooks.len();
-        let notes = part.notes.len();
-        let held = |sets: usize| (notes + 1) * crooks * 3_usize.pow(seats as u32) * sets;
-        let is_followed = seats <= FOLLOWED && held(1) <= MOST_HELD;
+        let held = |states: usize| (part.notes.len() + 1) * crooks * states;
+        let is_followed = seats <= FOLLOWED && held(3_usize.pow(seats as u32)) <= MOST_HELD;
         let followed = if is_followed { seats } else { 0 };
-        // Given notes overlap but by a slip: then one player has two at a time.
-        let is_free = part.notes.iter().any(|note| note.whose.is_none());
-        let busy_sets = if is_followed && is_free && held(1 << seats) <= MOST_HELD { 1 << seats } else { 1 };
         let states = 3_usize.pow(followed as u32);
-        let (joins, run_ends) = runs(&part.notes);
-        let played = (0..states).flat_map(|state| (0..followed).map(move |seat| (state, seat)));
-        let cost = |state, seat| if of_seat(state, seat) == ON_ANOTHER { part.change_cost } else { 0.0 };
+        let room = vec![0.0; held(states)];
         let mut hope = Self {
             crooks,
             states,
-            busy_sets,
             seats,
             followed,
             changed: (0..states).map(|state| flipped(state, followed)).collect(),
-            played: played.map(|(state, seat)| (with_seat(state, seat, ON_IT), cost(state, seat))).collect(),
-            bound: vec![0.0; (notes + 1) * crooks * states * busy_sets],
-            rested: vec![0.0; (notes + 1) * crooks * states],
+            bound: room.clone(),
+            rested: room,
             begins: part.notes.iter().map(|note| note.from).collect(),
-            joins,
-            run_ends,
             change_time: part.change_time,
         };
-        let mut room = vec![f64::MIN; crooks * states];
-        for n in (0..notes).rev() {
-            let offer = hope.offer(part, at, n, prices);
-            hope.fill(n, offer.as_ref(), &mut room);
+        for n in (0..part.notes.len()).rev() {
+            hope.fill(n, hope.offer(part, at, n, prices));
         }
         hope
     }
@@ -122,6 +99,7 @@ impl TeamHope {
             gains: note.gains.get(at)?,
             price: prices.get(n).copied().unwrap_or(0.0),
             seats,
+            cost: part.change_cost,
             owns: &part.teams.get(at)?.owns,
         })
     }
@@ -132,85 +110,47 @@ impl TeamHope {
         self.begins.partition_point(|begins| *begins < from)
     }
 
-    /// Who is still busy at the note after one, of those who were behind it.
-    fn busy_after(&self, n: usize, busy: usize) -> usize {
-        if self.joins.get(n + 1).copied().unwrap_or(false) { busy } else { 0 }
-    }
-
-    /// What is hoped from a note on: where it is left out, and where one who is not busy takes it.
-    fn fill(&mut self, n: usize, offer: Option<&Offer<'_>>, room: &mut [f64]) {
-        let (crooks, states, sets) = (self.crooks, self.states, self.busy_sets);
-        let joins = self.joins.get(n + 1).copied().unwrap_or(false);
-        let (bound, bound_later) = self.bound.split_at_mut((n + 1) * crooks * states * sets);
-        let (rested, rested_later) = self.rested.split_at_mut((n + 1) * crooks * states);
-        let bound = bound.get_mut(n * crooks * states * sets..).unwrap_or_default();
-        let rested = rested.get_mut(n * crooks * states..).unwrap_or_default();
-        rested.copy_from_slice(&rested_later[..crooks * states]);
-        for (now, next) in bound.chunks_mut(sets).zip(bound_later.chunks(sets)) {
-            if joins {
-                now.copy_from_slice(next);
-            } else {
-                now.fill(next[0]);
-            }
-        }
+    fn fill(&mut self, n: usize, offer: Option<Offer<'_>>) {
+        let first = self.place(n, 0, 0);
+        let size = self.crooks * self.states;
+        // Left out.
+        self.bound.copy_within(first + size..first + 2 * size, first);
+        self.rested.copy_within(first + size..first + 2 * size, first);
         let Some(offer) = offer else { return };
-        let after_rest = &rested_later[(offer.rested_at - n - 1) * crooks * states..];
-        // What it brings where the team takes it on a crook with nobody busy.
-        room.fill(f64::MIN);
-        for (crook, gain) in offer.gains.iter().enumerate().filter(|(_, gain)| **gain > 0.0) {
-            let first = crook * states;
-            for seat in offer.seats.clone().filter(|seat| offer.owns[*seat][crook]) {
-                let own = if sets > 1 { 1 << seat } else { 0 };
-                for state in 0..states {
-                    let (after, cost) = match self.played.get(state * self.followed + seat) {
-                        Some(played) if seat < self.followed => *played,
-                        _ => (state, 0.0),
-                    };
-                    let worth = gain - offer.price - cost;
-                    let rests = after_rest[first + after];
-                    let next = &bound_later[(first + after) * sets..][..sets];
-                    let now = &mut bound[(first + state) * sets..][..sets];
-                    for (busy, now) in now.iter_mut().enumerate().filter(|(busy, _)| busy & own == 0) {
-                        let goes_on = next[if joins { busy | own } else { 0 }];
-                        let value = worth + goes_on.max(rests);
-                        *now = now.max(value);
-                        if busy == 0 {
-                            room[first + state] = room[first + state].max(value);
-                        }
-                    }
-                }
-            }
-        }
-        // Where the team has rested, any crook is at hand: the one that it had, or the best other.
-        for state in 0..states {
-            let changed = self.changed[state];
-            let best = two_best((0..crooks).map(|crook| Some(room[crook * states + changed])));
-            for crook in 0..crooks {
+        let all: Vec<Option<(f64, usize)>> = (0..self.crooks)
+            .flat_map(|crook| (0..self.states).map(move |state| (crook, state)))
+            .map(|(crook, state)| self.taken(&offer, crook, state))
+            .collect();
+        let taken = |crook: usize, state: usize| all[crook * self.states + state].map(|(value, _)| value);
+        for state in 0..self.states {
+            let best = two_best((0..self.crooks).map(|crook| taken(crook, self.changed[state])));
+            for crook in 0..self.crooks {
+                let place = self.place(n, crook, state);
+                let stays = taken(crook, state).unwrap_or(f64::MIN);
                 let changes = best.into_iter().flatten().find(|(_, other)| *other != crook);
-                let most = room[crook * states + state].max(changes.map_or(f64::MIN, |(value, _)| value));
-                let place = crook * states + state;
-                rested[place] = rested[place].max(most);
+                self.bound[place] = self.bound[place].max(stays);
+                self.rested[place] =
+                    self.rested[place].max(stays).max(changes.map_or(f64::MIN, |(value, _)| value));
             }
         }
     }
 
     /// What a note that is taken on a crook brings with all after it, and the state then.
-    fn taken(&self, offer: &Offer<'_>, crook: usize, state: usize, busy: usize) -> Option<Taken> {
+    fn taken(&self, offer: &Offer<'_>, crook: usize, state: usize) -> Option<(f64, usize)> {
         let gain = offer.gains.get(crook).copied().filter(|gain| *gain > 0.0)?;
-        let mut best: Option<Taken> = None;
+        let mut best: Option<(f64, usize)> = None;
         for seat in offer.seats.clone().filter(|seat| offer.owns[*seat][crook]) {
-            let own = if self.busy_sets > 1 { 1 << seat } else { 0 };
-            if busy & own != 0 {
-                continue;
-            }
-            let (after, cost) =
-                if seat < self.followed { self.played[state * self.followed + seat] } else { (state, 0.0) };
-            let busy = self.busy_after(offer.n, busy | own);
-            let goes_on = self.bound[self.place(offer.n + 1, crook, after) * self.busy_sets + busy];
+            let (after, cost) = if seat < self.followed {
+                let cost = if of_seat(state, seat) == ON_ANOTHER { offer.cost } else { 0.0 };
+                (with_seat(state, seat, ON_IT), cost)
+            } else {
+                (state, 0.0)
+            };
+            let goes_on = self.bound[self.place(offer.n + 1, crook, after)];
             let rests = self.rested[self.place(offer.rested_at, crook, after)];
             let value = gain - offer.price - cost + goes_on.max(rests);
-            if best.is_none_or(|(most, ..)| value > most) {
-                best = Some((value, after, busy));
+            if best.is_none_or(|(most, _)| value > most) {
+                best = Some((value, after));
             }
         }
         best
@@ -220,9 +160,9 @@ impl TeamHope {
         (note * self.crooks + crook) * self.states + state
     }
 
-    /// From a note on: with the crook that binds the team until so long after its last note, the notes that its players hold, and
-    /// the crooks that they played on last.
-    pub fn from(&self, note: usize, bound: Option<usize>, last: i64, held: &[i64], own: &[u8]) -> f64 {
+    /// From a note on: with the crook that binds the team until so long after its last note, and those that its players
+    /// played on last.
+    pub fn from(&self, note: usize, bound: Option<usize>, last: i64, own: &[u8]) -> f64 {
         let own = own.get(..self.followed).unwrap_or_default();
         let before = own.iter().find_map(|own| usize::from(*own).checked_sub(1));
         let Some(crook) = bound.or(before) else {
@@ -242,12 +182,7 @@ impl TeamHope {
             return self.rested[self.place(note, crook, state)];
         }
         let rested = self.rested_at(last).max(note);
-        // Busy is who holds a note beyond the last that may find him so.
-        let run_end = self.run_ends.get(note).copied().unwrap_or(i64::MAX);
-        let busy = held.iter().take(self.followed).enumerate().filter(|(_, until)| **until > run_end);
-        let busy = if self.busy_sets > 1 { busy.fold(0, |set, (seat, _)| set | 1 << seat) } else { 0 };
-        self.bound[self.place(note, crook, state) * self.busy_sets + busy]
-            .max(self.rested[self.place(rested, crook, state)])
+        self.bound[self.place(note, crook, state)].max(self.rested[self.place(rested, crook, state)])
     }
 
     /// Counts the notes that the team takes at best, at these prices.
@@ -255,14 +190,11 @@ impl TeamHope {
         let best = (0..self.crooks).max_by(|one, other| {
             self.rested[self.place(0, *one, 0)].total_cmp(&self.rested[self.place(0, *other, 0)])
         });
-        // A team without a crook takes nothing.
-        let Some(best) = best else { return };
-        let mut now: At = (best, 0, 0, false);
+        let mut now: At = (best.unwrap_or(0), 0, false);
         let mut n = 0;
         while n < part.notes.len() {
             let taken = self.offer(part, at, n, prices).and_then(|offer| self.goes_on(&offer, now));
             let Some((next, then)) = taken else {
-                now.2 = self.busy_after(n, now.2);
                 n += 1;
                 continue;
             };
@@ -274,53 +206,26 @@ impl TeamHope {
     }
 
     /// Where the team goes on after a note, if it takes it at best.
-    fn goes_on(&self, offer: &Offer<'_>, (crook, state, busy, is_bound): At) -> Option<(usize, At)> {
-        let next = self.place(offer.n + 1, crook, state);
-        let left_out = if is_bound {
-            self.bound[next * self.busy_sets + self.busy_after(offer.n, busy)]
-        } else {
-            self.rested[next]
-        };
-        let stays = self.taken(offer, crook, state, busy).map(|taken| (taken, crook));
+    fn goes_on(&self, offer: &Offer<'_>, (crook, state, is_bound): At) -> Option<(usize, At)> {
+        let table = if is_bound { &self.bound } else { &self.rested };
+        let left_out = table[self.place(offer.n + 1, crook, state)];
+        let stays = self.taken(offer, crook, state).map(|taken| (taken, crook));
         let changed = self.changed[state];
-        let others = if is_bound { 0..0 } else { 0..self.crooks };
-        let all = others.map(|other| self.taken(offer, other, changed, 0).map(|(value, ..)| value));
+        let all = (0..self.crooks).map(|other| self.taken(offer, other, changed).map(|(value, _)| value));
         let changes = two_best(all).into_iter().flatten().find(|(_, other)| *other != crook);
-        let changes = changes.and_then(|(_, other)| Some((self.taken(offer, other, changed, 0)?, other)));
+        let changes = changes
+            .filter(|_| !is_bound)
+            .and_then(|(_, other)| Some((self.taken(offer, other, self.changed[state])?, other)));
         let best = [stays, changes].into_iter().flatten().max_by(|one, other| one.0.0.total_cmp(&other.0.0));
-        let ((_, after, busy), crook) = best.filter(|((value, ..), _)| *value > left_out)?;
-        let goes_on = self.bound[self.place(offer.n + 1, crook, after) * self.busy_sets + busy];
+        let ((_, after), crook) = best.filter(|((value, _), _)| *value > left_out)?;
+        let goes_on = self.bound[self.place(offer.n + 1, crook, after)];
         let rests = self.rested[self.place(offer.rested_at, crook, after)];
         Some(if rests > goes_on {
-            (offer.rested_at, (crook, after, 0, false))
+            (offer.rested_at, (crook, after, false))
         } else {
-            (offer.n + 1, (crook, after, busy, true))
+            (offer.n + 1, (crook, after, true))
         })
     }
-}
-
-/// Runs of notes: whether each joins the one before it, and when the last of its run begins. A note joins a run where all notes
-/// of the run are still held when it begins, so that who plays one of them plays no other.
-fn runs(notes: &[PartNote]) -> (Vec<bool>, Vec<i64>) {
-    let mut until = i64::MIN;
-    let joins: Vec<bool> = notes
-        .iter()
-        .map(|note| {
-            let joins = note.from < until;
-            until = if joins { until.min(note.to) } else { note.to };
-            joins
-        })
-        .collect();
-    let mut last = i64::MAX;
-    let mut ends: Vec<i64> = Vec::with_capacity(notes.len());
-    for (at, note) in notes.iter().enumerate().rev() {
-        if !joins.get(at + 1).copied().unwrap_or(false) {
-            last = note.from;
-        }
-        ends.push(last);
-    }
-    ends.reverse();
-    (joins, ends)
 }
 
 /// The two highest of these, with their places.

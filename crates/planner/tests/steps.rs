@@ -47,19 +47,6 @@ fn pauses_change_nothing() {
     }
 }
 
-/// Notes for anybody, some hundred bars long: the bound meets the plan.
-#[test]
-fn what_is_free_for_anybody_is_proved_the_best() {
-    for keys in [
-        &[("G minor", 60), ("Bb major", 60), ("Eb major", 60), ("G minor", 60)][..],
-        &[("C minor", 40), ("Eb major", 80), ("C major", 40)],
-        &[("D minor", 90), ("F major", 50)],
-    ] {
-        let outcome = plan(&request(keys, 4)).unwrap();
-        assert!(outcome.optimal, "{keys:?}: {} of {}", outcome.plans[0].total, outcome.bound);
-    }
-}
-
 #[test]
 fn nothing_is_asked_of_one_who_was_not_asked_to_go_on() {
     let search = PlanSearch::of(request(&[("D minor", 8)], 2)).unwrap();
