@@ -126,10 +126,11 @@ impl Page {
         .await
     }
 
-    /// The middle of something; nothing while the page moves.
+    /// The middle of something; nothing while the page moves, or while what is meant cannot be pressed yet: a reader waits too.
     async fn standing(&self, element: &WebElement) -> Option<Result<Place>> {
         let looked = async {
-            if self.is_busy().await? {
+            let waits = "return document.querySelector('[aria-busy=true]') !== null || arguments[0].matches(':disabled')";
+            if self.eval(waits, vec![element.to_json()?]).await? == json!(true) {
                 return Ok(None);
             }
             let first = self.extent(element).await?;
