@@ -4,9 +4,10 @@ use crate::browser::{field, focus, measure};
 use crate::components::key_action::key_action;
 use crate::components::live::{each, hear, live, when};
 use crate::components::margin_label;
-use crate::components::system_view::system_view;
+use crate::components::system_view::{pixels, system_view};
 use crate::state::kept::{Derived, follow};
 use crate::state::keys::{self, KeyAction};
+use crate::state::score_sheet::Sheet;
 use crate::state::session::Session;
 use crate::words;
 use leptos::ev::{Event, KeyboardEvent};
@@ -44,6 +45,7 @@ pub fn staff_sheet() -> AnyView {
             (true, true, true) => "sheet runs heads-stay fingers",
         }
     });
+    let still = live(move || pixels(stand.sheet.with(Sheet::still)));
     let beyond = Derived::new(move || stand.beyond());
     let is_longer = move || {
         let sheet = stand.sheet.read();
@@ -86,6 +88,7 @@ pub fn staff_sheet() -> AnyView {
     view! {
         <div
             class=class
+            style=("--still", still)
             id=SHEET
             tabindex="-1"
             role="application"
