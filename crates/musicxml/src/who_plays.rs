@@ -77,9 +77,8 @@ fn named_by(text: &str, numbers: &[usize]) -> Option<Option<PlayedBy>> {
     let text = text.trim_matches(|letter: char| "[]() ".contains(letter));
     let all = |count: usize| Some(PlayedBy::All).filter(|_| count == numbers.len());
     match text {
-        "unis." | "unis" | "unisono" | "unisoni" | "a due" | "à deux" | "zu zweit" => {
-            return Some(all(if text.starts_with('u') { numbers.len() } else { 2 }));
-        }
+        "unis." | "unis" | "unisono" | "unisoni" => return Some(Some(PlayedBy::All)),
+        "a due" | "à deux" | "zu zweit" => return Some(all(2)),
         // One of them, and it is not said who; or each his own again.
         "solo" | "soli" | "tutti" | "div." | "divisi" => return Some(None),
         _ => {}

@@ -1,10 +1,12 @@
 //! What was corrected stands in the file that goes out, also as it is written: small files of our own.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
+mod going_out;
 mod kit;
 
-use crookwise_musicxml::{Import, import};
-use crookwise_opened::{Answer, Ask, Correction, OutPitch, ScoreHolder};
+use crookwise_musicxml::import;
+use crookwise_opened::{Answer, Ask, Correction, OutPitch};
+use going_out::{out, sounding};
 
 fn note(step: &str, octave: i32) -> String {
     format!(
@@ -33,26 +35,11 @@ fn horn() -> String {
     )
 }
 
-fn out(correction: Correction, pitch: OutPitch) -> (String, Import) {
-    let mut holder = ScoreHolder::default();
-    let file = horn().into_bytes();
-    let opened = holder.answer(Ask::Open(Correction::write(&[correction])), file, &mut |_| {});
-    assert!(matches!(opened, Answer::Score(_)), "{opened:?}");
-    let out = holder.answer(Ask::Out { staves: vec![0], pitch }, Vec::new(), &mut |_| {});
-    let Answer::File(file) = out else { panic!("{out:?}") };
-    let read = import(&file).unwrap();
-    (String::from_utf8(file).unwrap(), read)
-}
-
-fn sounding(read: &Import) -> Vec<String> {
-    read.score.parts()[0].by_file().iter().map(|note| note.sounding.to_string()).collect()
-}
-
 #[test]
 fn a_corrected_label_goes_out_as_it_is_written() {
     let in_e = Correction { label: Some("Horn in E".into()), ..Correction::default() };
-    let (text, read) = out(in_e.clone(), OutPitch::AsWritten);
-    let (_, sounds) = out(in_e, OutPitch::Sounding);
+    let (text, read) = out(&horn(), in_e.clone(), OutPitch::AsWritten);
+    let (_, sounds) = out(&horn(), in_e, OutPitch::Sounding);
     assert_eq!(read.score.parts()[0].name.as_ref(), "Horn in E");
     assert!(!text.contains("A Horn 1"), "{text}");
     assert!(text.contains("<diatonic>-5</diatonic><chromatic>-8</chromatic>"), "{text}");
@@ -65,8 +52,8 @@ fn a_corrected_label_goes_out_as_it_is_written() {
 #[test]
 fn old_bass_notation_goes_out_as_it_is_written() {
     let old = Correction { old_bass: true, ..Correction::default() };
-    let (text, read) = out(old.clone(), OutPitch::AsWritten);
-    let (_, sounds) = out(old, OutPitch::Sounding);
+    let (text, read) = out(&horn(), old.clone(), OutPitch::AsWritten);
+    let (_, sounds) = out(&horn(), old, OutPitch::Sounding);
     assert_eq!(sounding(&read), ["A4", "E3", "A2", "C#5"]);
     assert_eq!(sounding(&read), sounding(&sounds));
     // On the paper it stands where it stood: the clef says the octave.
@@ -88,7 +75,7 @@ fn old_bass_notation_goes_out_as_it_is_written() {
 
 #[test]
 fn what_was_not_corrected_goes_out_as_it_came() {
-    let (text, _) = out(Correction::default(), OutPitch::AsWritten);
+    let (text, _) = out(&horn(), Correction::default(), OutPitch::AsWritten);
     let declared = horn().replace("<?xml version=\"1.0\"?>", "<?xml version=\"1.0\" encoding=\"UTF-8\"?>");
     assert_eq!(text, declared);
 }

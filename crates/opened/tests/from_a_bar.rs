@@ -2,36 +2,36 @@
 //! the second alone.
 #![allow(clippy::unwrap_used, reason = "what a test needs and does not find is its failure")]
 
-use crookwise_musicxml::{Import, import};
+mod going_out;
+
+use crookwise_musicxml::Import;
 use crookwise_opened::{
     Answer, Ask, Correction, OutPitch, RoadSpot, ScoreHolder, SoundRow, StaffChangeRow, StaffRow, UnheededRow,
 };
 use crookwise_theory::Pitch;
+use going_out::sounding;
 
 /// Seven bars: a note, "muta in D" over a rest, two notes, "muta in Es" over a rest, two notes in E-flat.
 const FILE: &str = include_str!("cases/unheeded.musicxml");
 const IN_D: &str = "<transpose><diatonic>-6</diatonic><chromatic>-10</chromatic></transpose>";
 
-/// The part with crooks corrected from these bars on, as the device kept them.
-fn corrected(changes: &[(u32, &str)]) -> (ScoreHolder, StaffRow) {
+/// Crooks corrected from these bars on.
+fn correction(changes: &[(u32, &str)]) -> Correction {
     let mut one = Correction::default();
     changes.iter().for_each(|(bar, to)| one.change(*bar, to));
+    one
+}
+
+/// The part with these corrected, as the device kept them.
+fn corrected(changes: &[(u32, &str)]) -> (ScoreHolder, StaffRow) {
     let mut holder = ScoreHolder::default();
-    let open = Ask::Open(Correction::write(&[one]));
+    let open = Ask::Open(Correction::write(&[correction(changes)]));
     let Answer::Score(summary) = holder.answer(open, FILE.as_bytes().to_vec(), &mut |_| {}) else { panic!() };
     (holder, summary.parts[0].staves[0].clone())
 }
 
 fn out(changes: &[(u32, &str)], pitch: OutPitch) -> (String, Import) {
-    let (mut holder, _) = corrected(changes);
-    let out = holder.answer(Ask::Out { staves: vec![0], pitch }, Vec::new(), &mut |_| {});
-    let Answer::File(file) = out else { panic!("{out:?}") };
-    let read = import(&file).unwrap();
-    (String::from_utf8(file).unwrap(), read)
-}
-
-fn sounding(read: &Import) -> Vec<String> {
-    read.score.parts()[0].by_file().iter().map(|note| note.sounding.to_string()).collect()
+    going_out::out(FILE, correction(changes), pitch)
 }
 
 /// What is heard, in semitones.
