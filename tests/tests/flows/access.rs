@@ -56,6 +56,10 @@ const TOUCHING_WORDS: &str = r"
     const pairs = words.flatMap((one, at) => words.slice(at + 1).map((other) => [one, other]));
     return pairs.filter(([one, other]) => touch(one, other)).map(([one, other]) => `${one.word} ${other.word}`)";
 
+/// In how many rows the tools stand.
+const ROWS_OF_TOOLS: &str = "const tools = [...document.querySelectorAll('[role=toolbar] .tool')].filter((at) => at.checkVisibility());
+    return new Set(tools.map((at) => Math.round(at.getBoundingClientRect().bottom))).size";
+
 async fn light(page: &Page, light: Light) -> Result<()> {
     page.set_light(light).await?;
     wait::until("the colours to change", async || {
@@ -201,7 +205,14 @@ fn for_fingers_and_enlarged() {
 
 fn words_of_the_dock_stand_apart() {
     flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
-        for page_of in [ONE, EIGHT, "/read?staff=Corni+in+Es&players=2&notes=C5.D5&notes2=C5.C5&at=1"] {
+        let four = "/read?staff=4+Corni+in+Es&players=4&notes=C5&notes2=G4&notes3=E4&notes4=C4&at=1";
+        page.set_hash(four).await?;
+        page.find("button", "Player 4").await?;
+        page.settled().await?;
+        let rows = page.eval(ROWS_OF_TOOLS, vec![]).await?;
+        ensure!(rows == json!(1), "the tools for four players stand in {rows} rows");
+        let two = "/read?staff=Corni+in+Es&players=2&notes=C5.D5&notes2=C5.C5&at=1";
+        for page_of in [ONE, EIGHT, two, four] {
             page.set_hash(page_of).await?;
             for window in Window::ALL {
                 page.resize(window).await?;
