@@ -298,24 +298,21 @@ fn button(tool: Tool) -> AnyView {
     .into_any()
 }
 
-/// Whose note is meant, where a staff has several players.
+/// Whose note is meant, where a staff has several players. It stands there from the beginning: what came later would push
+/// the tools from under a finger.
 fn players() -> AnyView {
     let Session { desk, .. } = Session::get();
-    let several = move || staff(desk, |staff| staff.players.len()).is_some_and(|players| players > 1);
-    when(several, || later(|| Box::pin(fetched_players()))).into_any()
-}
-
-#[wasm_split(beside, wasm_split_path = leptos::wasm_split, fallible)]
-fn fetched_players() -> Fetched {
-    let Session { desk, .. } = Session::get();
     let count = Derived::new(move || staff(desk, |staff| staff.players.len()).unwrap_or_default());
-    let group = view! {
-        <div class="whose" role="group" aria-label=dock::WHOSE_NOTE>
-            {each(Derived::new(move || 0..count.get()), move |player| player_button(desk, player))}
-            {all_button(desk)}
-        </div>
+    let group = move || {
+        view! {
+            <div class="whose" role="group" aria-label=dock::WHOSE_NOTE>
+                {each(Derived::new(move || 0..count.get()), move |player| player_button(desk, player))}
+                {all_button(desk)}
+            </div>
+        }
+        .into_any()
     };
-    Ok(group.into_any())
+    when(move || count.get() > 1, group).into_any()
 }
 
 /// Looks at the selected staff.
