@@ -4,7 +4,7 @@
 use crookwise_theory::label::StaffLabel;
 use crookwise_theory::{
     Habits, Intonation, Key, Notation, Pitch, Printed, Reading, Signature, Situation, Sounding, Tonic,
-    Writing, read_among, write_among,
+    Transposition, Writing, read_among, write_among,
 };
 use std::sync::Arc;
 
@@ -54,6 +54,29 @@ impl Place {
     #[must_use]
     pub fn notation(&self) -> Notation {
         Notation::of(&self.staff, self.habits).for_letters(&self.staff, self.letters.iter().copied())
+    }
+
+    /// The same place where another staff is read.
+    #[must_use]
+    pub fn read_by(&self, staff: &StaffLabel) -> Self {
+        Self { staff: staff.clone(), ..self.clone() }
+    }
+
+    /// From what is written here to what sounds, as it holds for all notes. `None` where that is open yet: drums for whose
+    /// notes C and G may stand, before anything is printed.
+    #[must_use]
+    pub fn transposition(&self) -> Option<Transposition> {
+        let drums = !self.staff.drums.is_empty() && self.staff.transposition != Transposition::NONE;
+        (!drums || !self.letters.is_empty()).then(|| self.notation().transposition)
+    }
+
+    /// Who reads it and what his notes do here: "Horn in E-flat — sounds a major sixth lower". Keys are named by `key_name`.
+    #[must_use]
+    pub fn words_by(&self, key_name: &dyn Fn(Tonic) -> String) -> String {
+        match self.transposition() {
+            Some(transposition) => StaffLabel { transposition, ..self.staff.clone() }.words_by(key_name),
+            None => self.staff.name_by(key_name),
+        }
     }
 
     /// The signature of what sounds: the movement's, or the printed one transposed where no movement is named.

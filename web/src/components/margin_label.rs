@@ -39,7 +39,7 @@ pub(super) fn meaning(staff: usize, columns: Columns) -> AnyView {
     let words = live(move || {
         let whole = desk.whole.read();
         let place = whole.voice(staff, 0).and_then(|view| view.place_at(columns.read().start));
-        place.map(|place| {
+        place.filter(|place| place.transposition().is_some()).map(|place| {
             let interval = place.notation().printed_to_sounding();
             words::sounds_shortly(place.staff.is_pitched().then_some(interval))
         })

@@ -115,7 +115,7 @@ fn meaning(whole: &PageView, (column, player): (usize, Option<usize>), text: &st
     let understood = view.filter(|view| !view.staff.misunderstood().contains(&(column, player)));
     let place = understood.and_then(|view| view.place_at(column));
     match place {
-        Some(place) => place.staff.words_by(&|key| whole.names.key_word(key)),
+        Some(place) => place.words_by(&|key| whole.names.key_word(key)),
         None => words::changes::not_understood(text),
     }
 }

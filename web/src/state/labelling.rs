@@ -70,15 +70,21 @@ impl Labelling {
         let of_all = |staff: &crookwise_score::Staff| staff.choice.filter(|_| seat == 0);
         let chosen = staff.and_then(|staff| staff.crook(view.player).or_else(|| of_all(staff)));
         let key = |key: Tonic| view.names.key_word(key);
-        let mut meaning = read_as.map(|staff| staff.words_by(&key)).unwrap_or_default();
+        let start = view.start();
+        // What the notes do here; another instrument has a clef of its own.
+        let in_words = |staff: &StaffLabel| match start.filter(|at| at.staff.instrument == staff.instrument) {
+            Some(at) => at.read_by(staff).words_by(&key),
+            None => staff.words_by(&key),
+        };
+        let mut meaning = read_as.map(in_words).unwrap_or_default();
         if chosen.is_none() {
             for (_, next) in decoded.staves.iter().enumerate().filter(|(at, _)| *at != seat) {
                 meaning.push_str("; ");
-                meaning.push_str(&next.words_by(&key));
+                meaning.push_str(&in_words(next));
             }
         }
         for change in &decoded.changes {
-            meaning.push_str(&words::staves::then(&change.words_by(&key)));
+            meaning.push_str(&words::staves::then(&in_words(change)));
         }
         let back = usual.filter(|_| chosen.is_some()).map(|usual| Other {
             name: usual.name_by(&key),
@@ -147,7 +153,11 @@ impl Labelling {
     /// What is said quietly beside the meaning: what was taken for granted, and the other readings.
     #[must_use]
     pub fn aside(&self) -> String {
-        let others: Vec<&str> = self.others.iter().map(|other| other.name.as_str()).collect();
+        let named = |other: &Other| {
+            let same = self.here.as_ref().is_some_and(|here| here.name == other.name);
+            words::chips::other(&other.name, &other.reason, same)
+        };
+        let others: Vec<String> = self.others.iter().map(named).collect();
         let [crowded, assumed] = [&self.crowded, &self.assumed].map(|said| said.clone().unwrap_or_default());
         let parts = [crowded, assumed, words::chips::also(&others)];
         parts.into_iter().filter(|part| !part.is_empty()).collect::<Vec<_>>().join(" · ")
@@ -207,6 +217,42 @@ mod tests {
             es.meaning
         );
         assert!(es.problem.is_none());
+    }
+
+    #[test]
+    fn what_drums_do_follows_what_is_printed() {
+        let drums = |rest: &str| labelling(&format!("/read?staff=Timpani+in+D,+A{rest}"));
+        for (rest, meaning) in [
+            // Where the label names other notes than C and G, these stand for them, all others for themselves.
+            ("&notes=C3.G2", "Timpani in D and A — sounds a major second higher"),
+            ("&notes=D3.A2", "Timpani in D and A — sounds as written"),
+            ("&notes=C3.A2", "Timpani in D and A — sounds as written"),
+            // Before anything is printed it may still be either.
+            ("", "Timpani in D and A"),
+            ("&notes=-", "Timpani in D and A"),
+            ("&reads=timp_old_0_0", "Timpani in D and A — sounds as written"),
+            ("&reads=timp_old_0_0&notes=C3.G2", "Timpani in D and A — sounds as written"),
+        ] {
+            assert_eq!(drums(rest).meaning, meaning, "{rest}");
+        }
+        let changed = labelling("/read?staff=Timpani+in+D,+A+muta+in+C,+F&notes=D3.A2").meaning;
+        assert_eq!(changed.matches("sounds as written").count(), 2, "{changed}");
+        assert_eq!(labelling("/read?staff=Timpani").meaning, "Timpani — sounds as written");
+    }
+
+    #[test]
+    fn another_reading_of_the_same_name_is_told_by_its_reason() {
+        let aside = labelling("/read?staff=Timpani+in+D,+A&notes=C3.G2").aside();
+        assert!(aside.ends_with("also: Timpani in D and A (the notes are printed as they sound)"), "{aside}");
+        let aside = labelling("/read?staff=Timpani+in+D,+A&notes=C3.G2&reads=timp_old_0_0").aside();
+        assert!(aside.ends_with("also: Timpani in D and A (the usual reading of this label)"), "{aside}");
+    }
+
+    #[test]
+    fn the_meaning_is_of_the_clef_and_the_system_that_hold() {
+        let bass = |rest: &str| labelling(&format!("/read?staff=Clarinetto+basso+in+B{rest}")).meaning;
+        assert!(bass("").ends_with("sounds a major ninth lower"), "{}", bass(""));
+        assert!(bass("&clef=F4").ends_with("sounds a major second lower"), "{}", bass("&clef=F4"));
     }
 
     #[test]

@@ -40,8 +40,14 @@ pub fn short(text: &str) -> String {
     text.chars().take(LONGEST - 1).chain(['…']).collect()
 }
 
+/// Another reading: its name, which tells nothing where the one that holds has the same; then the reason tells it.
+#[must_use]
+pub fn other(name: &str, reason: &str, same_name: bool) -> String {
+    if same_name { format!("{name} ({reason})") } else { name.to_owned() }
+}
+
 /// "also: Horn in B-flat alto, with valves"; nothing where there is nothing else.
 #[must_use]
-pub fn also(others: &[&str]) -> String {
+pub fn also(others: &[String]) -> String {
     if others.is_empty() { String::new() } else { format!("also: {}", others.join(", ")) }
 }
