@@ -2,7 +2,7 @@
 //! is opened. The window is named after it. Places and screens are steps of the browser's history; what is made there is none.
 
 use crate::browser::address;
-use crate::components::later::{self, Deed};
+use crate::components::later::{self, Deed, Doing};
 use crate::state::kept;
 use crate::state::opening::Brought;
 use crate::state::place::{AppPlace, CameBy};
@@ -53,7 +53,9 @@ pub fn follow(session: Session, store: Store, hash: &str, brought: &Brought) {
         let came = if address::was_here() { CameBy::Step } else { CameBy::Link };
         address::stay();
         if Link::is_packed(&text) {
-            later::act(session.notices, Box::pin(fetched_opening(session, store, stands, text)));
+            let opening =
+                move || -> Doing { Box::pin(fetched_opening(session, store, stands, text.clone())) };
+            later::act(session.notices, Box::new(opening));
         } else {
             open(session, store, stands, (&text, came), Link::decode_readable(&text));
         }
@@ -99,7 +101,7 @@ fn open(
 
 /// Puts the page of a name on the desk.
 fn fetch(session: Session, store: Store, name: String) {
-    later::act(session.notices, Box::pin(fetched_page(session, store, name)));
+    later::act(session.notices, Box::new(move || Box::pin(fetched_page(session, store, name.clone()))));
 }
 
 #[wasm_split(panels, wasm_split_path = leptos::wasm_split, fallible)]

@@ -15,6 +15,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_part_comes_when_it_is_wanted_and_works,
     a_part_that_failed_once_comes_without_a_word,
     a_part_that_cannot_come_is_said_and_comes_when_asked_again,
+    what_is_to_be_done_by_a_part_that_failed_once_is_done_without_a_word,
+    what_cannot_be_done_is_said_and_is_done_when_asked_again,
     the_caret_waits_for_a_field_that_comes_late,
     a_part_that_was_never_wanted_is_there_without_a_server,
     what_a_teacher_needs_comes_when_a_teacher_wants_it
@@ -36,6 +38,10 @@ window.fetch = async (what, ...more) => {
   if (/parts-.*wasm$/.test(String(what.url ?? what))) await new Promise((done) => setTimeout(done, 1500));
   return whole(what, ...more);
 };";
+/// What is said of a part that does not come.
+const MISSING: &str = "This part could not be fetched";
+/// What stands beside the first sound.
+const SOUNDS: &str = "With headphones, turn it down before you listen.";
 const LABEL: &str = "What the score prints";
 
 /// The parts that this page itself has fetched, by name.
@@ -143,11 +149,35 @@ fn a_part_that_failed_once_comes_without_a_word() {
     });
 }
 
+fn what_is_to_be_done_by_a_part_that_failed_once_is_done_without_a_word() {
+    let site = failing("1");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
+        page.tap("button", "Hear the note").await?;
+        page.sees(SOUNDS).await?;
+        ensure!(!page.text().await?.contains(MISSING), "what came at the second time was said to be missing");
+        let noise = page.is_quiet().await.expect_err("the reason is on the console").to_string();
+        ensure!(noise.contains("failed on purpose"), "{noise}");
+        Ok(())
+    });
+}
+
+fn what_cannot_be_done_is_said_and_is_done_when_asked_again() {
+    let site = failing("2");
+    flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
+        page.tap("button", "Hear the note").await?;
+        page.sees(MISSING).await?;
+        let noise = page.is_quiet().await.expect_err("the reason is on the console").to_string();
+        ensure!(noise.contains("failed on purpose"), "{noise}");
+        page.tap("button", "Hear the note").await?;
+        page.sees(SOUNDS).await
+    });
+}
+
 fn a_part_that_cannot_come_is_said_and_comes_when_asked_again() {
     let site = failing("2");
     flow::in_every_browser(&Setup::new(Window::PORTRAIT).site(site.path()).hash(ONE_NOTE), async |page| {
         page.tap("button", "Settings").await?;
-        page.sees("This part could not be fetched").await?;
+        page.sees(MISSING).await?;
         let noise = page.is_quiet().await.expect_err("the reason is on the console").to_string();
         ensure!(noise.contains("failed on purpose"), "{noise}");
         page.click("button", "Try again").await?;

@@ -90,7 +90,7 @@ fn label_field() -> AnyView {
 pub fn typed(session: Session, event: &Event) {
     let typed = field::text(event);
     if typed.trim().contains('\n') {
-        later::act(session.notices, Box::pin(listed(session, typed)));
+        later::act(session.notices, Box::new(move || Box::pin(listed(session, typed.clone()))));
     } else {
         let typed = typed.replace('\n', "");
         session.desk.act(move |document| document.type_label(&typed));

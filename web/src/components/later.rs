@@ -32,6 +32,8 @@ pub type Fetched = Result<AnyView, SplitLoaderError>;
 pub type Fetching = Pin<Box<dyn Future<Output = Fetched>>>;
 /// Something done, if its code could be fetched.
 pub type Deed = Result<(), SplitLoaderError>;
+/// Something to do on its way.
+pub type Doing = Pin<Box<dyn Future<Output = Deed>>>;
 
 /// Whether the part is here.
 #[derive(Clone, Copy, Debug, PartialEq, Eq)]
@@ -47,10 +49,15 @@ pub fn later(part: impl Fn() -> Fetching + Send + Sync + 'static) -> AnyView {
     fetched(Arc::new(part))
 }
 
-/// Does something whose code is fetched first. Where it cannot be fetched, the notice says so.
-pub fn act(notices: Notices, deed: Pin<Box<dyn Future<Output = Deed>>>) {
+/// Does something whose code is fetched first. Where it cannot be fetched, it is asked for once more as a part is, then the
+/// notice says so.
+pub fn act(notices: Notices, deed: Box<dyn Fn() -> Doing>) {
     spawn_local_scoped(async move {
-        if deed.await.is_err() {
+        if deed().await.is_ok() {
+            return;
+        }
+        clock::a_moment().await;
+        if deed().await.is_err() {
             notices.say(words::PART_MISSING);
         }
     });

@@ -69,7 +69,7 @@ pub(super) fn play(session: Session, part: HeardPart) {
     let Session { notices, panels, .. } = session;
     sheet::shut(panels);
     if audio::wake() {
-        later::act(notices, Box::pin(played(session, part)));
+        later::act(notices, Box::new(move || Box::pin(played(session, part))));
     } else {
         notices.say(words::NO_SOUND);
     }
@@ -86,7 +86,7 @@ fn played(session: Session, part: HeardPart) -> Deed {
 
 /// Ends what is heard.
 pub(super) fn stop(speaker: Speaker, notices: Notices) {
-    later::act(notices, Box::pin(stopped(speaker)));
+    later::act(notices, Box::new(move || Box::pin(stopped(speaker))));
 }
 
 #[wasm_split(sound, wasm_split_path = leptos::wasm_split, fallible)]

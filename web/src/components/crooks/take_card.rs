@@ -1,7 +1,7 @@
 //! What is done with the plan that is looked at: into Read, as a score, into a file, as a link.
 
 use crate::browser::{field, files, sight};
-use crate::components::later::{self, Deed};
+use crate::components::later::{self, Deed, Doing};
 use crate::components::link_card::link_card;
 use crate::components::live::{hear, live, press, when};
 use crate::state::crooks::{Crooks, ShownPlan, taking};
@@ -20,8 +20,11 @@ pub fn take_card() -> AnyView {
     let crooks = Crooks::get();
     let session = Session::get();
     let from = Watched::new(1_u32);
-    let to_score = press(move || later::act(session.notices, Box::pin(fetched_score(session, crooks))));
-    let save = press(move || later::act(session.notices, Box::pin(fetched_file(session, crooks))));
+    let act = move |deed: fn(Session, Crooks) -> Doing| {
+        press(move || later::act(session.notices, Box::new(move || deed(session, crooks))))
+    };
+    let to_score = act(|session, crooks| Box::pin(fetched_score(session, crooks)));
+    let save = act(|session, crooks| Box::pin(fetched_file(session, crooks)));
     let shares = Watched::new(false);
     let share = press(move || shares.update(|shares| *shares = !*shares));
     view! {
@@ -90,7 +93,8 @@ fn to_read(crooks: Crooks, from: Watched<u32>) -> AnyView {
     });
     let number = live(move || crooks.shown.map(|shown| shown.picture.number(from.get()).to_owned()));
     let open = press(move || {
-        later::act(notices, Box::pin(fetched_page(session, crooks, from.get_untracked())));
+        let from = from.get_untracked();
+        later::act(notices, Box::new(move || Box::pin(fetched_page(session, crooks, from))));
     });
     let set = hear(move |event: Event| {
         let typed = field::text(&event);
