@@ -1,22 +1,21 @@
 //! All that sounds together, on a grand staff.
 
+use crate::state::reducer::empty_grand_staff;
 use crate::state::view::PageView;
 use crookwise_engraving::{
     ColumnSpec, Ink, Metrics, NoteSpec, RestSpec, RestValue, StaffSpace, StaffSpec, lay_out, svg,
 };
 use crookwise_score::{Hand, ReducedColumn, reduce};
 use crookwise_share::ReadPage;
-use crookwise_theory::{Clef, Signature};
+use crookwise_theory::Signature;
 
 /// The reduction of a page on two staves. Notes that are spelled otherwise than on their own staves stand back.
 #[must_use]
 pub fn grand_staff(whole: &PageView, page: &ReadPage) -> Vec<StaffSpec> {
     let columns = reduce(&page.passage, &whole.sounds);
-    let signature = page.passage.movement_at(0).map_or(Signature::NONE, crookwise_theory::Key::signature);
-    [(Clef::TREBLE, Hand::Upper), (Clef::BASS, Hand::Lower)]
-        .map(|(clef, hand)| {
-            let mut spec = StaffSpec::new(clef, signature);
-            spec.ink = Ink::Sounding;
+    let [upper, lower] = empty_grand_staff(page);
+    [(upper, Hand::Upper), (lower, Hand::Lower)]
+        .map(|(mut spec, hand)| {
             spec.columns = columns.iter().map(|column| self::column(column, hand)).collect();
             for (column, own) in spec.columns.iter_mut().zip(page.passage.columns()).skip(1) {
                 column.signature_change = own.movement.map(crookwise_theory::Key::signature);

@@ -371,6 +371,27 @@ mod tests {
     }
 
     #[test]
+    fn nothing_moves_when_the_notes_of_what_sounds_come() {
+        let link =
+            "/read?key=Eb+major&staff=2+Corni+in+Es&players=2&notes=C5.E5&notes2=G4.C5&staff=Viola&notes=Bb3";
+        let (view, page) = (view(link), page(link));
+        for (width, height) in [(358.0, 640.0), (748.0, 694.0), (1130.0, 620.0)] {
+            let room = Room { height: Some(height), ..Room::wide(width) };
+            let [awaited, here] = [Reducer::AWAITED, Reducer(grand_staff)]
+                .map(|reducer| Sheet::of(&view, &page, room, reducer));
+            assert_eq!((awaited.scale, awaited.margin, &awaited.near), (here.scale, here.margin, &here.near));
+            assert_eq!(awaited.systems.len(), here.systems.len());
+            for (awaited, here) in awaited.systems.iter().zip(&here.systems) {
+                let frames =
+                    |staves: &[StaffPicture]| staves.iter().map(|staff| staff.frame).collect::<Vec<_>>();
+                assert_eq!((awaited.head, awaited.column), (here.head, here.column), "{width}");
+                assert_eq!(awaited.written, here.written, "{width}");
+                assert_eq!(frames(&awaited.sounding), frames(&here.sounding), "{width}");
+            }
+        }
+    }
+
+    #[test]
     fn a_page_of_twelve_staves_stands_in_one_window() {
         let notes = ["C5.E5.Fs5.D5.C5.Bb4.A4.G4", "C6.D6.E6.F6.G5.A5.Bb5.C6"];
         let staff = |at: usize| format!("staff=Corni+in+Es&notes={}", notes[at % 2]);
