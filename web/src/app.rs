@@ -1,6 +1,6 @@
 //! The app: makes the session, keeps what is made, lays out the page.
 
-use crate::browser::{address, clock, measure};
+use crate::browser::{address, clock, measure, popover};
 use crate::components::dock::dock;
 use crate::components::header::header;
 use crate::components::icon::SIGNS;
@@ -52,6 +52,7 @@ pub fn app(begun: Begun, hash: &str, brought: &Brought) -> AnyView {
     provide_context(store);
     route::follow(session, store, hash, brought);
     keep(session, store);
+    popover::tell_places();
     // Made anew for another place, not for another screen of one.
     let place = Derived::new(move || session.place().name());
     let elsewhere = live(move || match place.get() {

@@ -1,9 +1,10 @@
 //! The page at every size, light and dark, in every state it can be in: laid out well, and without a barrier.
 
-use anyhow::{Context, Result};
+use anyhow::{Context, Result, ensure};
 use crookwise_tests::browser::Browser;
 use crookwise_tests::flow::{self, Flow, Setup};
 use crookwise_tests::page::Page;
+use crookwise_tests::passage::EIGHT;
 use crookwise_tests::wait;
 use crookwise_tests::window::{Light, Window};
 use serde_json::json;
@@ -14,6 +15,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     on_a_tablet_upright,
     on_a_telephone,
     on_a_desk,
+    what_was_opened_on_a_wide_page_lets_it_become_narrow,
     what_is_laid_out_wrongly_is_noticed
 ];
 
@@ -133,5 +135,33 @@ fn what_is_laid_out_wrongly_is_noticed() {
             anyhow::ensure!(found.contains(wanted), "{fault}: {found}");
         }
         Ok(())
+    });
+}
+
+/// A small list under its button, and the page after it: what stands beside the staves stands under them when the window has
+/// become narrower. In WebKit a list that was placed by the browser's anchors kept a page of several staves wide.
+fn what_was_opened_on_a_wide_page_lets_it_become_narrow() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(EIGHT), async |page| {
+        for chip in ["tuning", "movement"] {
+            page.open_list(chip).await?;
+            let script = "const list = document.querySelector(':popover-open'), button = list.previousElementSibling;
+                const [own, over] = [list, button].map((at) => at.getBoundingClientRect());
+                return [own.top - over.bottom, own.left - over.left, own.right - innerWidth, own.bottom - innerHeight].map(Math.round)";
+            let stands = page.eval(script, vec![]).await?;
+            let [under, along, beyond, below] = [0, 1, 2, 3].map(|at| stands[at].as_i64().unwrap_or(999));
+            ensure!((0..12).contains(&under) && along <= 0 && beyond <= 0 && below <= 0, "{chip}: {stands}");
+            page.shut_list(chip).await?;
+        }
+        let beside = "const [staves, leaves] = document.querySelector('.desk').children;
+            return leaves.getBoundingClientRect().top < staves.getBoundingClientRect().bottom";
+        let is_beside = async |wanted: bool| {
+            wait::until("the page to be laid out", async || {
+                Ok((page.eval(beside, vec![]).await? == json!(wanted)).then_some(()))
+            })
+            .await
+        };
+        is_beside(true).await?;
+        page.resize(Window::PORTRAIT).await?;
+        is_beside(false).await.context("the page stayed wide")
     });
 }

@@ -20,6 +20,12 @@ pub(super) fn on_window(name: &'static str, mut heard: impl FnMut() + 'static) {
     keep(EventListener::new(&window(), name, move |_| heard()));
 }
 
+/// Hears an event of whatever stands in the page, also one that rises no further.
+pub(super) fn on_capture(name: &'static str, mut heard: impl FnMut(&Event) + 'static) {
+    let options = EventListenerOptions::run_in_capture_phase();
+    keep(EventListener::new_with_options(&window(), name, options, move |event| heard(event)));
+}
+
 /// Hears a pointer anywhere.
 pub(super) fn on_pointer(name: &'static str, mut heard: impl FnMut(&PointerEvent) + 'static) {
     keep(EventListener::new(&window(), name, move |event| {
