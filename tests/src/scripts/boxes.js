@@ -5,12 +5,13 @@
 const [leastContrast, leastInk] = arguments;
 const whole = document.querySelector("dialog:modal") ?? document.body;
 scrollTo({ top: document.documentElement.scrollHeight, behavior: "instant" });
-// What stays at the upper edge lies over what has gone under it, and is meant to: it is looked at in its own place.
+// What stays at the upper edge, or at the left of what runs sideways, lies over what has gone under it, and is meant to: it is
+// looked at in its own place.
 const staying = [...whole.querySelectorAll("*")].filter((element) => {
   const style = getComputedStyle(element);
-  return style.position === "sticky" && style.top !== "auto";
+  return style.position === "sticky" && (style.top !== "auto" || style.left !== "auto");
 });
-for (const element of staying) element.style.position = "relative", element.style.top = "auto";
+for (const { style } of staying) style.position = "relative", style.top = "auto", style.left = "auto";
 // Nothing moves or changes while it is looked at, so whatever the browser has said of an element holds for all that asks.
 const once = (ask) => {
   const said = new Map();
@@ -232,5 +233,5 @@ for (const mark of marks) faint(mark, boxOf(mark), styleOf(mark).fill, leastInk,
 
 const least = whole === document.body ? 10 : 2;
 if (texts.length < least || controls.length < least) found.push(`only ${texts.length} texts and ${controls.length} controls were looked at`);
-for (const element of staying) element.style.position = element.style.top = "";
+for (const element of staying) element.style.position = element.style.top = element.style.left = "";
 return [...new Set(found)];

@@ -4,9 +4,10 @@ use crate::browser::{field, focus, measure};
 use crate::components::key_action::key_action;
 use crate::components::live::{each, hear, live, when};
 use crate::components::margin_label;
-use crate::components::system_view::system_view;
+use crate::components::system_view::{pixels, system_view};
 use crate::state::kept::{Derived, follow};
 use crate::state::keys::{self, KeyAction};
+use crate::state::score_sheet::Sheet;
 use crate::state::session::Session;
 use crate::words;
 use leptos::ev::{Event, KeyboardEvent};
@@ -33,12 +34,18 @@ pub fn staff_sheet() -> AnyView {
             focus::to(if desk.beside.get_untracked() { margin_label::LABEL } else { "label" }.to_owned());
         }
     });
-    let class = live(move || match (stand.sheet.read().runs, stand.fingers.get()) {
-        (false, false) => "sheet",
-        (false, true) => "sheet fingers",
-        (true, false) => "sheet runs",
-        (true, true) => "sheet runs fingers",
+    let class = live(move || {
+        let (runs, heads) = stand.sheet.with(|sheet| (sheet.runs, sheet.heads_stay));
+        match (runs, heads, stand.fingers.get()) {
+            (false, _, false) => "sheet",
+            (false, _, true) => "sheet fingers",
+            (true, false, false) => "sheet runs",
+            (true, false, true) => "sheet runs fingers",
+            (true, true, false) => "sheet runs heads-stay",
+            (true, true, true) => "sheet runs heads-stay fingers",
+        }
     });
+    let still = live(move || pixels(stand.sheet.with(Sheet::still)));
     let beyond = Derived::new(move || stand.beyond());
     let is_longer = move || {
         let sheet = stand.sheet.read();
@@ -81,6 +88,7 @@ pub fn staff_sheet() -> AnyView {
     view! {
         <div
             class=class
+            style=("--still", still)
             id=SHEET
             tabindex="-1"
             role="application"

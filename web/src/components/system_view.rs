@@ -157,11 +157,11 @@ fn strip_names((staff, player): (usize, usize)) -> AnyView {
 
 /// The band behind the selected column.
 fn band(system: Derived<Option<SheetSystem>>) -> AnyView {
-    let Session { desk, stand, .. } = Session::get();
+    let Session { stand, .. } = Session::get();
     let place = Derived::new(move || {
-        let selected = desk.view.read().selected?;
         let margin = stand.sheet.read().margin;
-        system.and_then(|system| Some((margin + system.left(selected)?, system.column)))
+        let (left, width) = system.and_then(|system| stand.selected_in(system))?;
+        Some((margin + left, width))
     });
     let part = move || {
         let left = live(move || pixels(place.read().map_or(0.0, |(left, _)| left)));

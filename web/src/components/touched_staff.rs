@@ -25,6 +25,10 @@ pub fn touched_staff(system: Derived<Option<SheetSystem>>, on: Target) -> AnyVie
     let Session { desk, stand, .. } = Session::get();
     let picture =
         live(move || system.and_then(|system| Some(system.picture(on)?.svg.to_string())).unwrap_or_default());
+    let head = live(move || {
+        let head = system.and_then(|system| system.picture(on)?.head.as_deref().map(str::to_owned));
+        head.unwrap_or_default()
+    });
     let reader = Derived::new(move || stand.reader_of(on));
     let tried = Derived::new(move || {
         let pointed = stand.pointed.get();
@@ -60,6 +64,7 @@ pub fn touched_staff(system: Derived<Option<SheetSystem>>, on: Target) -> AnyVie
             on:pointerleave=hear(move |_: PointerEvent| stand.hover(None))
             on:touchend=hear(|event: TouchEvent| pointer::no_click(&event))
         >
+            <div class="still" inner_html=head></div>
             <div class="picture" inner_html=picture></div>
             <div class="picture ghost" inner_html=ghost></div>
             {handle(stand, system, on)}
@@ -95,7 +100,7 @@ fn under(
     let PointerPlace { x, y } = pointer::place(event)?;
     untrack(|| {
         system.and_then(|system| {
-            let column = system.column_at(x, stand.columns())?;
+            let column = stand.column_at(system, x)?;
             let clef = system.picture(on)?.head_at(column).0;
             Some(StaffSpot { on, column, place: system.place_at(on, y), clef, x, y })
         })

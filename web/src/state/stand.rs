@@ -89,6 +89,26 @@ impl Stand {
         (0..columns).filter(|&column| ends(column).is_some_and(|end| end > seen)).count()
     }
 
+    /// How far into the strip the heads of the staves reach that stand over it, in pixels; 0 where they run with it.
+    fn heads_end(self) -> f64 {
+        let still = self.sheet.read().still();
+        if still > 0.0 { self.run.get() + still } else { 0.0 }
+    }
+
+    /// The left edge and the width of the selected column of a system, in pixels; `None` where it is, in part, under the heads.
+    #[must_use]
+    pub fn selected_in(self, system: &SheetSystem) -> Option<(f64, f64)> {
+        let left = system.left(self.desk.view.read().selected?)?;
+        (left + 0.5 >= self.heads_end()).then_some((left, system.column))
+    }
+
+    /// The column under x in pixels from the left end of a system, as it is counted in the passage; `None` on the heads of the
+    /// staves, also where they stand over a strip that has run under them.
+    #[must_use]
+    pub fn column_at(self, system: &SheetSystem, x: f64) -> Option<usize> {
+        system.column_at(x, self.columns()).filter(|_| x >= self.heads_end())
+    }
+
     /// How far the strip must run for the selected column to be seen whole, and behind the last the place of the next
     /// note; `None` where they are.
     #[must_use]
@@ -98,10 +118,12 @@ impl Stand {
         let columns = self.desk.whole.with(PageView::columns);
         let column = self.desk.view.read().selected.unwrap_or(columns);
         let (left, run) = (system.left(column)?, self.run.get_untracked());
+        let left = left - sheet.still();
         if left < run {
             // The head of the staff is seen with its first column.
             return Some(if column == 0 { 0.0 } else { left });
         }
+        let left = left + sheet.still();
         let last = if column + 1 == columns { system.left(columns).unwrap_or(left) } else { left };
         let beyond = last + system.column - sheet.room;
         (beyond > run).then_some(beyond)
@@ -446,8 +468,30 @@ mod tests {
         assert_eq!(stand.run_to(), Some(end));
         stand.run.set(end);
         assert_eq!((stand.run_to(), stand.beyond()), (None, 0));
+        // The heads stand over the strip: nothing is touched through them, and what is selected comes out from under them.
+        assert!(sheet.heads_stay && system.picture(Target::Written(0)).unwrap().head.is_some());
+        assert_eq!(stand.column_at(system, end + system.head - 1.0), None);
+        let first = stand.column_at(system, end + system.head + 1.0).unwrap();
+        assert!(stand.selected_in(system).is_some());
+        desk.act(|document| document.select(Some(first - 1)));
+        assert_eq!(stand.selected_in(system), None);
+        assert_eq!(stand.run_to(), Some(system.left(first - 1).unwrap() - system.head));
         desk.act(|document| document.select(Some(0)));
         assert_eq!(stand.run_to(), Some(0.0));
+    }
+
+    #[test]
+    fn heads_that_change_go_with_the_strip() {
+        let (_owner, desk, stand) = stand();
+        for _ in 0..30 {
+            desk.enter_written(crookwise_theory::Written("C5".parse().unwrap()));
+        }
+        desk.act(|document| document.select(Some(9)));
+        desk.act(|document| document.change_here(None, crookwise_score::ChangeTo::Clef(Clef::BASS)).unwrap());
+        stand.set_room(358.0, 560.0);
+        let sheet = stand.sheet.read();
+        assert!(sheet.runs && !sheet.heads_stay && sheet.still() == 0.0);
+        assert!(sheet.systems[0].picture(Target::Written(0)).unwrap().head.is_none());
     }
 
     fn stand() -> (Owner, Desk, Stand) {

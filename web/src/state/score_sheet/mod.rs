@@ -56,6 +56,8 @@ pub struct Sheet {
     pub near: Range<usize>,
     /// Whether it runs sideways under the finger, in one strip.
     pub runs: bool,
+    /// Whether the heads of its staves stay in sight while it runs: where clef and signature hold to its end.
+    pub heads_stay: bool,
     /// Width of what is seen of it at once, in pixels.
     pub room: f64,
 }
@@ -82,6 +84,8 @@ pub struct SheetSystem {
 pub struct StaffPicture {
     /// The text.
     pub svg: Arc<str>,
+    /// Its head alone, where that stays in sight while the strip runs.
+    pub head: Option<Arc<str>>,
     /// What it shows, in staff spaces.
     pub frame: Bounds,
     /// Its first column, as it is counted in the passage.
@@ -150,9 +154,16 @@ impl Sheet {
         let written_frames: Vec<Bounds> =
             written.iter().zip(&view.staves).map(|(spec, staff)| frames.written(spec, staff)).collect();
         let sounding_frames: Vec<Bounds> = sounding.iter().map(|spec| frames.sounding(spec)).collect();
+        let changes = |column: &ColumnSpec| column.clef_change.is_some() || column.signature_change.is_some();
+        let heads_stay = room.runs() && !staves.iter().any(|spec| spec.columns.iter().any(changes));
         let lay = |(columns, metrics): &(Range<usize>, Metrics)| {
+            let head = |spec: &StaffSpec, frame: &Bounds| {
+                let frame = Bounds { right: StaffSpace(metrics.head.0 / spec.size), ..*frame };
+                drawn(spec, &(0..0), metrics, frame, scale * spec.size)
+            };
             let picture = |(spec, frame): (&StaffSpec, &Bounds)| StaffPicture {
                 svg: drawn(spec, columns, metrics, *frame, scale * spec.size),
+                head: heads_stay.then(|| head(spec, frame)),
                 frame: *frame,
                 first: columns.start,
                 heads: columns.clone().map(|column| spec.in_force(column)).collect(),
@@ -173,8 +184,15 @@ impl Sheet {
             margin,
             near,
             runs: room.runs(),
+            heads_stay,
             room: room.width,
         }
+    }
+
+    /// Width of what stays at the left while the strip runs, in pixels.
+    #[must_use]
+    pub fn still(&self) -> f64 {
+        self.systems.first().map_or(0.0, |system| if self.heads_stay { system.head } else { 0.0 })
     }
 }
 
