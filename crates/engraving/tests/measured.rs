@@ -7,7 +7,7 @@ use crookwise_score::printed::{Made, PrintedBar, PrintedEvent, PrintedNote, Prin
 use crookwise_score::score::{
     BarSigns, Beams, Look, Moment, NoteValue, PlayedBy, Quarters, Score, ScoreNote, TimeSignature,
 };
-use crookwise_theory::{Clef, Printed, Signature};
+use crookwise_theory::{Clef, Printed, Production, Signature};
 
 /// Notes of G4, each of a value with so many dots, its beams and its time in sixteenths.
 fn bar(notes: &[(NoteValue, u8, Beams, i64)]) -> PrintedBar {
@@ -144,7 +144,8 @@ fn cents_stand_apart() {
     let ends = Beams { end: 2, ..Beams::default() };
     let mut one = bar(&[(NoteValue::N16, 0, begins, 0), (NoteValue::N16, 0, ends, 1)]);
     for (event, drift) in one.voices[0].iter_mut().zip([51.3, -14.0]) {
-        event.notes[0].made = Some(Made { partial: Some(11), drift: Some(drift) });
+        event.notes[0].made =
+            Some(Made { partial: Some(11), production: Production::Open, drift: Some(drift) });
     }
     let row = SheetRow { made: true, ..row(vec![one]) };
     let sheet = MusicSheet::of(vec![row], vec![sheet_bar("1", (2, 16))], vec![1], StaffSpace(2.2));
@@ -164,6 +165,31 @@ fn cents_stand_apart() {
     let gaps: Vec<f64> = told.windows(2).map(|pair| pair[1].0 - pair[0].1).collect();
     let between = gaps.iter().copied().fold(0.0, f64::max);
     assert!(between > 0.3, "{told:?}");
+}
+
+/// What the hand makes between the partials is a fraction of the bell, a cross or a word; the dash says that it cannot be had.
+#[test]
+fn what_has_no_partial_says_how_it_is_made() {
+    let beneath = |production| {
+        let mut one = bar(&[(NoteValue::Quarter, 0, Beams::default(), 0)]);
+        one.voices[0][0].notes[0].made = Some(Made { partial: None, production, drift: None });
+        let row = SheetRow { made: true, ..row(vec![one]) };
+        let sheet = MusicSheet::of(vec![row], vec![sheet_bar("1", (1, 4))], vec![1], StaffSpace(1.7));
+        let drawn = sheet.draw(sheet.break_into(60.0)[0], 60.0);
+        let muted = drawn.drawing.items.iter().filter(|item| item.ink == Ink::Muted);
+        let name = |shape: &Shape| match shape {
+            Shape::Sign { sign, .. } => sign.name().to_owned(),
+            Shape::Text { text, .. } => text.clone(),
+            _ => "line".to_owned(),
+        };
+        muted.map(|item| name(&item.shape)).filter(|name| name != "1").collect::<Vec<_>>()
+    };
+    assert_eq!(beneath(Production::Half), ["fingering1", "line", "fingering2"]);
+    assert_eq!(beneath(Production::Quarter), ["fingering1", "line", "fingering4"]);
+    assert_eq!(beneath(Production::ThreeQuarter), ["fingering3", "line", "fingering4"]);
+    assert_eq!(beneath(Production::Full), ["line", "line"]);
+    assert_eq!(beneath(Production::Lipped), ["lip"]);
+    assert_eq!(beneath(Production::Unavailable), ["line"]);
 }
 
 /// The frame of a letter stands over the number of a long rest.

@@ -43,7 +43,8 @@ fn told(made: Made) -> Option<f64> {
 pub(super) fn half_width(chord: &Chord<'_>, letters: f64) -> f64 {
     let made = chord.heads.iter().filter(|head| !head.note.tied).filter_map(|head| head.note.made);
     let half = made.map(|made| {
-        let digits = if made.partial.is_some_and(|partial| partial > 9) { 2.0 } else { 1.0 };
+        // A fraction and a word are wider than a digit.
+        let digits = if made.partial.is_none_or(|partial| partial > 9) { 2.0 } else { 1.0 };
         // A sign is wider than a digit.
         let cents = if told(made).is_some() { 3.4 } else { 0.0 };
         (digits * PARTIAL.max(letters)).max(cents * CENTS.max(letters)) * 0.3
@@ -136,7 +137,8 @@ impl Outside<'_> {
             let mut y = self.skyline.bottom(middle - 0.6, middle + 0.6).max(line);
             for head in own.chord.heads.iter().rev() {
                 let Some(made) = head.note.made.filter(|_| !head.note.tied) else { continue };
-                let partial = made.partial.map_or_else(|| "–".to_owned(), |number| number.to_string());
+                let sign = || made.production.sign().to_owned();
+                let partial = made.partial.map_or_else(sign, |number| number.to_string());
                 let least = self.letters;
                 let mut beneath = |text: &str, size: f64| {
                     y += 1.15 * size;

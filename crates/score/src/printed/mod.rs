@@ -17,7 +17,7 @@ pub use skeleton::skeleton;
 pub use staff::{pair_label, printed, staff_label};
 
 use crate::score::{Beams, Direction, Marks, NoteId, NoteValue, Quarters, StaffId, Stem, Tremolo, Tuplet};
-use crookwise_theory::{Clef, Pitch, Signature};
+use crookwise_theory::{Clef, Pitch, Production, Signature};
 use std::sync::Arc;
 
 /// A change of crook in short: "in G" of "muta in G" or "Corno III in G"; the whole of what has no such words.
@@ -144,6 +144,8 @@ pub struct PrintedNote {
 pub struct Made {
     /// The partial; `None` off the series.
     pub partial: Option<u8>,
+    /// How it is made: what a note off the series has instead of a number.
+    pub production: Production,
     /// How far it stands from the tuning, in cents; negative is flat.
     pub drift: Option<f64>,
 }

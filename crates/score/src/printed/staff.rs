@@ -251,7 +251,11 @@ impl<'a> Printer<'a> {
         let printed = note.printed.filter(|_| !note.look.unpitched)?;
         let place = self.course.place_of(note).filter(|place| place.staff.is_pitched())?;
         let making = place.read(printed, self.intonation, None).making?;
-        Some(Made { partial: making.partial.map(crookwise_theory::Partial::number), drift: making.drift })
+        Some(Made {
+            partial: making.partial.map(crookwise_theory::Partial::number),
+            production: making.production,
+            drift: making.drift,
+        })
     }
 
     fn event(&self, id: NoteId, note: &ScoreNote, at: Quarters, bar: &Bar) -> PrintedEvent {
