@@ -11,7 +11,7 @@ use crookwise_score::score::{
 };
 use crookwise_score::staff::{Settings, SignatureSource};
 use crookwise_theory::label::{DecodeOptions, decode};
-use crookwise_theory::{Clef, Intonation, Printed, Signature};
+use crookwise_theory::{Clef, Intonation, Printed, Production, Signature};
 use std::sync::Arc;
 
 /// A score of two horns in such a time; the notes of each as "bar" texts: letters with octave, `/` and the quarters, `-` rests,
@@ -166,6 +166,29 @@ fn what_sounds_has_signs_of_its_own() {
     let notes: Vec<String> = sounding.bars[0].voices[0].iter().map(said).collect();
     assert_eq!(notes, ["G#4(1):Quarter", "F#4:Quarter"]);
     assert_eq!(sounding.bars[0].signature.0, 2);
+}
+
+/// A horn an octave and more under what is written: what sounds has the clef with fewer ledger lines.
+#[test]
+fn what_sounds_low_stands_under_the_bass_clef() {
+    let clef = |label: &str| {
+        let (score, staves) = pair([label, label], (4, 4), ["G4/1 C5/1 E5/1 G5/1", "-/4"]);
+        print(&score, &staves[..1], RowPitch::Sounding).bars[0].clef
+    };
+    assert_eq!(clef("Corno in B♭ basso"), Clef::BASS);
+    assert_eq!(clef("Corno in F"), Clef::TREBLE);
+}
+
+/// A note from between the partials says how the hand makes it; only what cannot be had is off the series.
+#[test]
+fn what_is_made_between_the_partials_is_told() {
+    let (score, staves) = pair(["Corno 1 in D", "Corno 2 in D"], (3, 4), ["E4/1 Eb5/1 D4/1", "-/3"]);
+    let written = print(&score, &staves[..1], RowPitch::Written);
+    let made = |event: &PrintedEvent| event.notes[0].made.map(|made| (made.partial, made.production));
+    let made: Vec<_> = written.bars[0].voices[0].iter().map(|event| made(event).unwrap()).collect();
+    assert_eq!(made[0], (Some(5), Production::Open));
+    assert_eq!(made[1], (None, Production::Half));
+    assert_eq!(made[2].0, None);
 }
 
 fn beams(time: (u16, u16), bar: &str) -> String {

@@ -136,6 +136,17 @@ impl Clef {
         StaffPosition(pitch.diatonic().saturating_sub(self.zero()))
     }
 
+    /// Treble or bass: the one of these under which pitches need fewer ledger lines.
+    #[must_use]
+    pub fn treble_or_bass(pitches: &[Pitch]) -> Self {
+        let ledgers = |clef: Self| {
+            let off = |StaffPosition(place)| i32::max(-place, place - 8).max(0);
+            let all = pitches.iter().map(|&pitch| off(clef.position(pitch)));
+            all.fold(0, i32::saturating_add)
+        };
+        if ledgers(Self::BASS) < ledgers(Self::TREBLE) { Self::BASS } else { Self::TREBLE }
+    }
+
     /// Letters above C0 of the bottom line.
     fn zero(self) -> i32 {
         self.sign.pitch().diatonic() + i32::from(self.octave) * 7 - i32::from(self.line - 1) * 2

@@ -125,19 +125,11 @@ impl<'a> Printer<'a> {
         printer
     }
 
-    /// Treble or bass, as most of what sounds stands best: the one clef of the whole row.
+    /// Treble or bass, as what sounds stands best: the one clef of the whole row.
     fn sounding_clef(&self) -> Clef {
-        let notes = self.staff.notes();
-        let pitches = notes.iter().filter_map(|(_, note)| self.shown(note));
-        let (high, all) = pitches.fold((0_usize, 0_usize), |(high, all), pitch| {
-            (
-                high + usize::from(
-                    pitch.semitones() >= Pitch::natural(crookwise_theory::Step::B, 3).semitones(),
-                ),
-                all + 1,
-            )
-        });
-        if high * 2 >= all { Clef::TREBLE } else { Clef::BASS }
+        let pitches: Vec<Pitch> =
+            self.staff.notes().iter().filter_map(|(_, note)| self.shown(note)).collect();
+        Clef::treble_or_bass(&pitches)
     }
 
     fn bars(&self, score: &Score) -> Vec<PrintedBar> {

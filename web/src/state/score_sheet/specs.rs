@@ -94,12 +94,7 @@ fn is_unpitched(view: &View) -> bool {
 /// The clef of treble and bass in which what sounds needs fewer ledger lines.
 fn sounding_clef(pitches: &[Pitch], place: &crookwise_score::Place) -> Clef {
     let middle = place.habits.clef.pitch_at(StaffPosition(4)) + place.notation().printed_to_sounding();
-    let pitches = if pitches.is_empty() { core::slice::from_ref(&middle) } else { pitches };
-    let ledgers = |clef: Clef| -> i32 {
-        let off = |position: i32| if position < 0 { -position } else { (position - 8).max(0) };
-        pitches.iter().map(|&pitch| off(clef.position(pitch).0)).sum()
-    };
-    if ledgers(Clef::BASS) < ledgers(Clef::TREBLE) { Clef::BASS } else { Clef::TREBLE }
+    if pitches.is_empty() { Clef::treble_or_bass(&[middle]) } else { Clef::treble_or_bass(pitches) }
 }
 
 #[cfg(test)]
