@@ -5,7 +5,7 @@ mod kit;
 
 use crookwise_musicxml::{Oddity, import, import_text};
 use crookwise_score::score::{
-    BarLine, Direction, GroupSign, Jump, Mark, NoteValue, Stem, TimeSignature, TremoloKind,
+    BarLine, Direction, GroupSign, Jump, Mark, NoteValue, Stem, TimeSignature, TimedDirection, TremoloKind,
 };
 use crookwise_score::{ChangeTo, SignatureSource};
 use crookwise_theory::{Clef, Signature};
@@ -366,6 +366,26 @@ fn directions_stand_where_they_begin() {
         ]
     );
     assert_eq!(read.score.bars()[0].signs.jumps, [Jump::DaCapo]);
+}
+
+/// Of a mark of the metronome between brackets no bracket is left open; other brackets stay.
+#[test]
+fn the_brackets_round_a_metronome_are_no_words() {
+    let words = |before: &str, after: &str| {
+        let of = |words: &str| format!("<direction-type><words>{words}</words></direction-type>");
+        let mark = "<direction-type><metronome><beat-unit>half</beat-unit><per-minute>66</per-minute></metronome></direction-type>";
+        let music =
+            format!("{FOUR}<direction>{}{mark}{}<sound tempo=\"132\"/></direction>", of(before), of(after));
+        let read = one("Flute", &bar(1, &music));
+        let words = |told: &TimedDirection| match &told.direction {
+            Direction::Words(words) => Some(words.to_string()),
+            _ => None,
+        };
+        staff(&read).directions.iter().filter_map(words).collect::<Vec<_>>()
+    };
+    assert_eq!(words("Presto. [", "]"), ["Presto."]);
+    assert_eq!(words("Allegro (", ") con brio"), ["Allegro", "con brio"]);
+    assert_eq!(words("Allegro (ma non troppo)", "[a 2]"), ["Allegro (ma non troppo)", "[a 2]"]);
 }
 
 #[test]

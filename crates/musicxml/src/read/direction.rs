@@ -26,6 +26,9 @@ impl PartReader<'_> {
                 }
             }
         }
+        if found.iter().any(|direction| matches!(direction, Direction::Tempo(_))) {
+            found = found.into_iter().filter_map(without_open_brackets).collect();
+        }
         let by = offset.and_then(|offset| divisions(offset, self.divisions));
         let at = by.map_or_else(|| self.clock.now(), |by| self.clock.beside(by));
         self.directions(at, staff, found);
@@ -137,6 +140,17 @@ impl PartReader<'_> {
             }
         }
         cursor.skip()
+    }
+}
+
+/// What stands beside a mark of the metronome ("Presto. [", "]") without the brackets that held it, which would stand open since
+/// the mark is no text.
+fn without_open_brackets(direction: Direction) -> Option<Direction> {
+    let Direction::Words(words) = &direction else { return Some(direction) };
+    let closed = words.trim_start_matches([']', ')']).trim_end_matches(['[', '(']).trim();
+    match closed {
+        "" => None,
+        closed => Some(Direction::Words(closed.into())),
     }
 }
 
