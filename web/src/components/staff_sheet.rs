@@ -60,12 +60,8 @@ pub fn staff_sheet() -> AnyView {
     };
     let systems = Derived::new(move || 0..stand.sheet.read().systems.len());
     let on_key = hear(move |event: KeyboardEvent| {
-        // On the wall the page keys are a clicker's, which steps through the columns, and arrows change no note.
-        let on_the_wall = wall.is_on_untracked();
-        let meant = |action| match action {
-            KeyAction::SelectStaff(_) if on_the_wall => None,
-            KeyAction::Move(places) if on_the_wall => Some(KeyAction::SelectStaff(-places as isize)),
-            _ => Some(action),
+        let meant = |action: KeyAction| {
+            if wall.is_on_untracked() { action.on_the_wall() } else { Some(action) }
         };
         let letters = names.read_untracked().letters;
         let cell = keys::cell(&field::id(&event));

@@ -101,6 +101,17 @@ impl KeyAction {
             letter => entered(letter, letters)?,
         })
     }
+
+    /// What it means on the wall, where the page is read and nothing enters or changes a note: the page keys are a
+    /// clicker's, which steps through the columns, and arrows go from staff to staff.
+    #[must_use]
+    pub const fn on_the_wall(self) -> Option<Self> {
+        match self {
+            Self::Select(_) | Self::Undo | Self::Redo => Some(self),
+            Self::Move(places) => Some(Self::SelectStaff(-places as isize)),
+            _ => None,
+        }
+    }
 }
 
 fn entered(key: &str, names: Letters) -> Option<KeyAction> {
@@ -131,6 +142,19 @@ mod tests {
         for other in ["", "sheet", "note", "note-1", "note-1-x-2", "share-1-2"] {
             assert_eq!(cell(other), None);
         }
+    }
+
+    #[test]
+    fn on_the_wall_keys_lead_and_change_no_note() {
+        let on_the_wall =
+            |key| KeyAction::of(key, Held::default(), Letters::English).and_then(KeyAction::on_the_wall);
+        assert_eq!(on_the_wall("ArrowUp"), Some(KeyAction::SelectStaff(-1)));
+        assert_eq!(on_the_wall("ArrowRight"), Some(KeyAction::Select(1)));
+        for key in ["e", "r", "+", "-", "Delete", "Backspace", "PageUp"] {
+            assert_eq!(on_the_wall(key), None, "{key}");
+        }
+        let up = KeyAction::of("ArrowUp", Held { shift: true, ..Held::default() }, Letters::English);
+        assert_eq!(up.and_then(KeyAction::on_the_wall), None);
     }
 
     #[test]

@@ -172,10 +172,16 @@ impl Stand {
         whole.voice(staff_of(&whole, on), player).cloned().unwrap_or_default()
     }
 
-    /// A finger, pen or mouse comes down on a staff.
+    /// A finger, pen or mouse comes down on a staff. On the wall whatever comes only selects, as a finger does: what a class
+    /// looks at never changes under the hand of who shows it.
     pub fn touch(self, pointer: Pointer, touched: StaffSpot) {
         let whole = self.desk.whole.read_untracked();
         let StaffSpot { on, column, place, clef, .. } = touched;
+        let on_the_wall = self.wall.is_on_untracked();
+        if on_the_wall && column >= whole.columns() {
+            return;
+        }
+        let pointer = if on_the_wall { Pointer::Finger } else { pointer };
         let staff = staff_of(&whole, on);
         let standing = |player: usize| standing(whole.voice(staff, player)?, on, column, clef);
         let usual = usual_player(&whole, on);
@@ -192,11 +198,12 @@ impl Stand {
             Pointer::Finger if standing(usual).is_some() => nearest,
             _ => usual,
         };
-        // Alone on his page, a player's rests are columns of their own: they are selected as notes are.
-        let filled = whole.is_alone() && column < whole.columns() && pointer == Pointer::Finger;
+        // Alone on his page, a player's rests are columns of their own: they are selected as notes are. So is any on the wall.
+        let filled =
+            on_the_wall || (whole.is_alone() && column < whole.columns() && pointer == Pointer::Finger);
         let existing = standing(player).or(filled.then_some(place));
         let reach = whole.voice(staff, player).map_or((place, place), |view| reach(view, on, column));
-        if pointer != Pointer::Exact {
+        if pointer != Pointer::Exact && !on_the_wall {
             self.fingers.set(true);
         }
         self.pointed.set(Pointed::Down(Gesture::begin(pointer, player, touched, existing, reach)));
@@ -207,9 +214,10 @@ impl Stand {
         self.pointed.set(gesture.drag(to).map_or(Pointed::Away, Pointed::Down));
     }
 
-    /// A mouse moves over a staff, a column and a place with nothing pressed, or away.
+    /// A mouse moves over a staff, a column and a place with nothing pressed, or away. Nothing is tried on the wall.
     pub fn hover(self, over: Option<(Target, usize, StaffPosition)>) {
         if self.gesture().is_none() {
+            let over = over.filter(|_| !self.wall.is_on_untracked());
             self.pointed.set(over.map_or(Pointed::Away, |(on, column, place)| {
                 let (low, high) = reach(&untrack(|| self.reader_of(on)), on, column);
                 Pointed::Over(on, column, StaffPosition(place.0.clamp(low.0, high.0)))
@@ -252,6 +260,9 @@ impl Stand {
     /// Where on a staff the handle of the selected note is: its column, and the line or space of the note.
     #[must_use]
     pub fn handle(self, on: Target, system: &SheetSystem) -> Option<(usize, StaffPosition)> {
+        if self.wall.is_on() {
+            return None;
+        }
         let whole = self.desk.whole.read();
         let here = match self.last.get() {
             Target::Sounding(lower) => on == Target::Sounding(lower),
@@ -447,6 +458,35 @@ mod tests {
         stand.wall.turn(Hidden::Sounding);
         let shown = stand.sheet.read();
         assert!(!shown.systems[0].sounding.is_empty() && shown.scale < hidden.scale);
+    }
+
+    #[test]
+    fn on_the_wall_a_press_selects_and_never_changes_a_note() {
+        let (_owner, desk, stand) = stand();
+        for place in [5, 7] {
+            stand.touch(Pointer::Exact, spot(Target::Written(0), stand.columns(), place, 10.0));
+            stand.let_go();
+        }
+        stand.wall.enter();
+        stand.wall.turn(Hidden::Sounding);
+        let before = desk.page.read().passage.clone();
+        for pointer in [Pointer::Exact, Pointer::Finger, Pointer::Handle] {
+            for on in [Target::Written(0), Target::Sounding(0)] {
+                for (column, place, selected) in [(0, -2, 0), (1, 9, 1), (0, 5, 0), (2, 3, 0)] {
+                    let begin = spot(on, column, place, 40.0);
+                    stand.hover(Some((on, column, begin.place)));
+                    assert_eq!(stand.pointed.get(), Pointed::Away);
+                    stand.touch(pointer, begin);
+                    if let Some(gesture) = stand.gesture() {
+                        stand.drag(gesture, StaffSpot { place: StaffPosition(place + 3), y: 33.0, ..begin });
+                    }
+                    stand.let_go();
+                    assert_eq!(desk.page.read().passage, before, "{pointer:?} {on:?} {column} {place}");
+                    assert_eq!(desk.view.read().selected, Some(selected), "{pointer:?} {on:?} {column}");
+                    assert_eq!(stand.handle(on, &stand.sheet.read().systems[0]), None);
+                }
+            }
+        }
     }
 
     #[test]
