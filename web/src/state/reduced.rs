@@ -55,7 +55,8 @@ fn column(reduced: &ReducedColumn, hand: Hand) -> ColumnSpec {
         ..NoteSpec::new(note.pitch)
     });
     let mut spec = ColumnSpec { notes: notes.collect(), ..ColumnSpec::default() };
-    if spec.notes.is_empty() {
+    // A rest says that nothing sounds: beside notes on the other staff it would be nobody's.
+    if reduced.notes.is_empty() {
         spec.rests.push(RestSpec::new(RestValue::Quarter));
     }
     spec
@@ -66,6 +67,16 @@ mod tests {
     use super::*;
     use crate::words::Names;
     use crookwise_share::Link;
+
+    #[test]
+    fn a_rest_stands_only_where_the_whole_column_is_silent() {
+        let link = "/read?staff=Violino&notes=E5.-.-.C3&staff=Fagotto&notes=C5.-.C3.C5&at=1";
+        let Some(Link::Read(page)) = Link::decode(link).unwrap() else { panic!() };
+        let staves = grand_staff(&PageView::of(&page, Names::default()), &page);
+        let rests = |staff: usize| staves[staff].columns.iter().map(|column| column.rests.len());
+        assert_eq!(rests(0).collect::<Vec<_>>(), [0, 1, 0, 0]);
+        assert_eq!(rests(1).collect::<Vec<_>>(), [0, 1, 0, 0]);
+    }
 
     #[test]
     fn what_several_play_is_written_once_and_a_respelling_stands_back() {
