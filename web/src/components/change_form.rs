@@ -120,5 +120,5 @@ fn crooks(Handles { shown, player }: Handles) -> AnyView {
     let choose = move |text: String| {
         desk.attempt(|document| form::set_crook(document, player.get_untracked(), &text));
     };
-    choice(changes::NEW_CROOK, Arc::new(items), value(shown, |form| &form.crook), Box::new(choose))
+    choice(changes::NEW_CROOK, Arc::new(items), value(shown, |form| &form.listed), Box::new(choose))
 }

@@ -5,7 +5,7 @@ use crate::state::list_item::ListItem;
 use crate::state::settings_form::{movements, signature_id, signature_of, signatures};
 use crate::state::view::PageView;
 use crate::words::{self, Names};
-use crookwise_score::{Change, ChangeKind, ChangeTo, PassageError, Staff};
+use crookwise_score::{Change, ChangeKind, ChangeTo, PassageError, Place, Staff};
 use crookwise_share::ReadPage;
 use crookwise_theory::label::LONGEST;
 use crookwise_theory::{Clef, CrookFamily, OctaveWord, Step, Tonic};
@@ -23,6 +23,8 @@ pub struct ChangeForm {
     pub meaning: String,
     /// Crooks to choose from, as scores print the change.
     pub crooks: Vec<ListItem>,
+    /// Which of them it is read as, however it is printed; empty where the crook stays.
+    pub listed: String,
     /// The new clef; empty where it stays.
     pub clef: String,
     /// The new signature; empty where it stays.
@@ -57,11 +59,13 @@ impl ChangeForm {
             _ => String::new(),
         };
         let movement = page.passage.columns().get(column).and_then(|column| column.movement);
+        let crooks = crooks(whole, column, player.unwrap_or(0));
         Some(Self {
             place: words::changes::before_column(column),
             players: players(whole, staff),
+            listed: listed(whole, (column, player), &crook, &crooks),
             meaning: meaning(whole, (column, player), &crook),
-            crooks: crooks(whole, column, player.unwrap_or(0)),
+            crooks,
             any: !here.is_empty() || movement.is_some(),
             movement: movement.map(|key| key.to_string()).unwrap_or_default(),
             crook,
@@ -106,18 +110,30 @@ fn players(whole: &PageView, staff: &Staff) -> Vec<ListItem> {
     all.chain((0..staff.players()).map(one)).collect()
 }
 
+/// What holds for the player where a change of crook is typed; `None` where it is not understood.
+fn changed(whole: &PageView, (column, player): (usize, Option<usize>)) -> Option<&Place> {
+    let view = whole.voice(whole.staff, player.unwrap_or(0))?;
+    let understood = !view.staff.misunderstood().contains(&(column, player));
+    view.place_at(column).filter(|_| understood)
+}
+
 /// What the change of crook means for the player; empty where nothing is typed.
-fn meaning(whole: &PageView, (column, player): (usize, Option<usize>), text: &str) -> String {
-    if text.is_empty() {
-        return String::new();
-    }
-    let view = whole.voice(whole.staff, player.unwrap_or(0));
-    let understood = view.filter(|view| !view.staff.misunderstood().contains(&(column, player)));
-    let place = understood.and_then(|view| view.place_at(column));
-    match place {
+fn meaning(whole: &PageView, at: (usize, Option<usize>), text: &str) -> String {
+    match changed(whole, at) {
+        _ if text.is_empty() => String::new(),
         Some(place) => place.words_by(&|key| whole.names.key_word(key)),
         None => words::changes::not_understood(text),
     }
+}
+
+/// The crook of the list that the change is read as: scores print "muta in C" for one that the list calls C basso.
+fn listed(whole: &PageView, at: (usize, Option<usize>), text: &str, crooks: &[ListItem]) -> String {
+    let place = changed(whole, at).filter(|_| !text.is_empty());
+    let read = place.and_then(|place| {
+        let crook = place.staff.crook()?;
+        place.staff.crook_family()?.crooks().iter().position(|one| one == crook)
+    });
+    read.and_then(|read| crooks.get(read)).map(|item| item.value.clone()).unwrap_or_default()
 }
 
 /// The crooks of horn or trumpet as a change to them is printed.
@@ -273,6 +289,23 @@ mod tests {
         assert!(form(&document, Some(1)).meaning.contains("not understood"));
         set_crook(&mut document, Some(1), " ").unwrap();
         assert!(!form(&document, Some(1)).any);
+    }
+
+    #[test]
+    fn the_list_shows_the_crook_that_was_read_however_it_is_printed() {
+        let mut document = document("/read?staff=Corni+in+Es&notes=C5.C5&at=2");
+        let listed = |document: &Document| {
+            let form = form(document, None);
+            form.crooks.into_iter().find(|item| item.value == form.listed).map(|item| item.text)
+        };
+        assert_eq!(listed(&document), None);
+        for (printed, text) in [("muta in C", "C basso"), ("muta in D", "D"), ("in La", "A alto")] {
+            set_crook(&mut document, None, printed).unwrap();
+            assert_eq!(listed(&document).as_deref(), Some(text), "{printed}");
+        }
+        // What is not understood leaves the crook as it is, and so says the list.
+        set_crook(&mut document, None, "xyzzyq").unwrap();
+        assert_eq!(form(&document, None).listed, "");
     }
 
     #[test]
