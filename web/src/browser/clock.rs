@@ -1,8 +1,11 @@
 //! The clocks of the browser. Time and chance are read by `js_sys`: gloo has only what calls back.
 
 use crate::browser::owned;
+use core::cell::RefCell;
+use gloo_render::request_animation_frame;
 use gloo_timers::callback::{Interval, Timeout};
 use gloo_utils::window;
+use std::rc::Rc;
 
 /// Milliseconds between two ticks.
 const TICK: u32 = 250;
@@ -44,9 +47,17 @@ pub fn tick(act: impl Fn() + 'static) {
     owned::keep(Interval::new(TICK, act));
 }
 
-/// Calls back when a second tap would be one by itself, unless what called for it is gone.
+/// Calls back when a second tap would be one by itself, unless what called for it is gone. It is counted from the next picture,
+/// in which the reader sees what the first tap brought: on a busy telephone that may take longer than the second tap.
 pub fn after_a_second_tap(act: impl FnOnce() + 'static) {
-    owned::keep(Timeout::new(SECOND_TAP, act));
+    let timer = Rc::new(RefCell::new(None));
+    let picture = request_animation_frame({
+        let timer = Rc::clone(&timer);
+        move |_| {
+            timer.replace(Some(Timeout::new(SECOND_TAP, act)));
+        }
+    });
+    owned::keep((picture, timer));
 }
 
 /// Waits for about one picture: from one place of something that moves to the next.

@@ -5,7 +5,7 @@
 
 use crate::state::view::PageView;
 use core::fmt;
-use crookwise_engraving::{Ink, StaffSpec};
+use crookwise_engraving::{ColumnSpec, Ink, StaffSpec};
 use crookwise_share::ReadPage;
 use crookwise_theory::{Clef, Key, Signature};
 
@@ -18,13 +18,15 @@ impl Reducer {
     pub const AWAITED: Self = Self(|_, page| empty_grand_staff(page).into());
 }
 
-/// The staves on which all that several play stands together, the upper one first, still without it.
+/// The staves on which all that several play stands together, the upper one first, still without it: columns in which nothing
+/// stands, for bar lines.
 #[must_use]
 pub fn empty_grand_staff(page: &ReadPage) -> [StaffSpec; 2] {
     let signature = page.passage.movement_at(0).map_or(Signature::NONE, Key::signature);
     [Clef::TREBLE, Clef::BASS].map(|clef| {
         let mut staff = StaffSpec::new(clef, signature);
         staff.ink = Ink::Sounding;
+        staff.columns = vec![ColumnSpec::default(); page.passage.columns().len()];
         staff
     })
 }

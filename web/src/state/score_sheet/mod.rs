@@ -390,8 +390,8 @@ mod tests {
 
     #[test]
     fn nothing_moves_when_the_notes_of_what_sounds_come() {
-        let link =
-            "/read?key=Eb+major&staff=2+Corni+in+Es&players=2&notes=C5.E5&notes2=G4.C5&staff=Viola&notes=Bb3";
+        let link = "/read?key=Eb+major&bars=1_66.2&staff=2+Corni+in+Es&players=2&notes=C5.E5&notes2=G4.C5\
+            &staff=Viola&notes=Bb3.Eb4";
         let (view, page) = (view(link), page(link));
         for (width, height) in [(358.0, 640.0), (748.0, 694.0), (1130.0, 620.0)] {
             let room = Room { height: Some(height), ..Room::wide(width) };
@@ -405,6 +405,11 @@ mod tests {
                 assert_eq!((awaited.head, awaited.column), (here.head, here.column), "{width}");
                 assert_eq!(awaited.written, here.written, "{width}");
                 assert_eq!(frames(&awaited.sounding), frames(&here.sounding), "{width}");
+                assert_eq!(awaited.metrics, here.metrics, "{width}");
+                // The five lines and one between the bars.
+                let inks =
+                    awaited.sounding[0].svg.split("<g class=").filter(|ink| ink.starts_with("\"ink-staff\""));
+                assert_eq!(inks.map(|ink| ink.matches("<rect").count()).sum::<usize>(), 6, "{width}");
             }
         }
     }
