@@ -60,6 +60,12 @@ impl Tally {
         self.right + self.wrong + self.left_out
     }
 
+    /// How many answers are of the commonest cause, wherever it stands.
+    #[must_use]
+    pub fn most_missed(&self) -> u32 {
+        self.missed.iter().map(|cause| cause.count).max().unwrap_or_default()
+    }
+
     /// How many of a thousand were right.
     #[must_use]
     pub fn per_mille(&self) -> u32 {
@@ -107,6 +113,9 @@ mod tests {
             causes,
             [(missed(&either), 2), (missed(&third), 1), (missed(&low), 2), (missed(&high), 1)]
         );
+        // The commonest may be one that nothing explains.
+        assert_eq!((tally.most_missed(), Tally::of([&third, &low, &low, &high]).most_missed()), (2, 2));
+        assert_eq!(Tally::default().most_missed(), 0);
         assert_eq!(tally.pace, Some(Pace::Slow));
         assert_eq!((tally.per_mille(), Tally::default().per_mille()), (125, 0));
         // What was left out takes no time.

@@ -136,10 +136,9 @@ fn tables(read: Derived<Read>) -> AnyView {
 fn mistakes(read: Derived<Read>) -> AnyView {
     let bars = live(move || {
         let read = read.read();
-        let missed = &read.class.all.missed;
-        let most = missed.first().map_or(1, |missed| missed.count).max(1);
-        let one = |cause: &Cause| bar(words::results::missed(&cause.missed), cause.count, most);
-        missed.iter().map(one).collect::<Vec<_>>()
+        let all = &read.class.all;
+        let one = |cause: &Cause| bar(words::results::missed(&cause.missed), cause.count, all.most_missed());
+        all.missed.iter().map(one).collect::<Vec<_>>()
     });
     view! { <dl class="bars">{bars}</dl> }.into_any()
 }
