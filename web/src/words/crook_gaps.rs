@@ -17,6 +17,12 @@ pub fn gap(why: LeftOut, key: Option<&str>, bars: (&str, &str), notes: &[String]
     }
 }
 
+/// The plan, counted from 0, that has all that is missing at a gap.
+#[must_use]
+pub fn another_plan_has_it(at: usize) -> String {
+    format!("Plan {} leaves nothing out here: look at it", at + 1)
+}
+
 /// In how many bars a note is missing.
 #[must_use]
 pub fn missing_in(tonic: Tonic, bars: usize, names: Names) -> String {

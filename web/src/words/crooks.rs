@@ -352,23 +352,26 @@ pub fn changes(many: usize) -> String {
     }
 }
 
-/// What the next plan costs or gains against the one that is looked at, in notes and changes.
+/// What the next plan costs or gains against the one that is looked at: in notes, in those of them that are open, and in
+/// changes.
 #[must_use]
-pub fn next_best(notes: i64, changes: i64) -> String {
+pub fn next_best(notes: i64, open: i64, changes: i64) -> String {
     let count =
         |many: i64, name: &str| plural(usize::try_from(many.unsigned_abs()).unwrap_or(usize::MAX), name);
-    let notes = match notes {
-        0 => None,
-        1.. => Some(format!("holds {} more", count(notes, "note"))),
-        _ => Some(format!("holds {} fewer", count(notes, "note"))),
-    };
+    let more = |many: i64| if many > 0 { "more" } else { "fewer" };
+    let notes = (notes != 0).then(|| format!("holds {} {}", count(notes, "note"), more(notes)));
+    let open = (open != 0).then(|| format!("has {} {}", count(open, "open note"), more(open)));
     let changes = match changes {
         0 => None,
         1.. => Some(format!("takes {} more", count(changes, "change"))),
         _ => Some(format!("saves {}", count(changes, "change"))),
     };
-    let all: Vec<String> = [notes, changes].into_iter().flatten().collect();
-    let what = if all.is_empty() { "holds as much with other crooks".to_owned() } else { all.join(" and ") };
+    let mut all: Vec<String> = [notes, open, changes].into_iter().flatten().collect();
+    let what = match (all.pop(), all.is_empty()) {
+        (None, _) => "holds as much with other crooks".to_owned(),
+        (Some(last), true) => last,
+        (Some(last), false) => format!("{} and {last}", all.join(", ")),
+    };
     format!("The next plan {what}.")
 }
 
@@ -387,6 +390,15 @@ pub fn at_most(more: f64) -> String {
 #[cfg(test)]
 mod tests {
     use super::*;
+
+    #[test]
+    fn the_next_plan_says_why_it_is_not_the_best() {
+        let said = "The next plan holds 8 notes more, has 21 open notes fewer and saves 4 changes.";
+        assert_eq!(next_best(8, -21, -4), said);
+        assert_eq!(next_best(0, -1, 0), "The next plan has 1 open note fewer.");
+        assert_eq!(next_best(-2, 0, 1), "The next plan holds 2 notes fewer and takes 1 change more.");
+        assert_eq!(next_best(0, 0, 0), "The next plan holds as much with other crooks.");
+    }
 
     #[test]
     fn crooks_have_the_names_that_the_reader_has_chosen() {

@@ -8,8 +8,10 @@ use crate::components::icon::icon;
 use crate::components::live::{live, press};
 use crate::state::crooks::Crooks;
 use crate::state::crooks::mending::{MissingNote, OfferedRemedy, missing};
+use crate::state::crooks::other_plan::whole_at;
 use crate::state::kept::Derived;
 use crate::state::session::Session;
+use crate::words::crook_gaps as gap_words;
 use crate::words::crooks as words;
 use leptos::prelude::*;
 
@@ -31,6 +33,12 @@ pub fn gap_card() -> AnyView {
     });
     let notes =
         live(move || found.get().into_iter().map(|one| missing_note(crooks, one)).collect::<Vec<_>>());
+    let other = live(move || {
+        let (plans, shown) = (crooks.plans.read(), crooks.shown.read());
+        let (plans, shown) = (plans.as_ref().as_ref().ok()?, shown.as_ref().as_ref()?);
+        let at = crooks.with_gap(|_, gap| whole_at(plans, shown, gap))??;
+        Some(other_plan(crooks, at, shown.at))
+    });
     let leave = press(move || {
         let at = crooks.gap.get_untracked().unwrap_or_default();
         crooks.gap.set(None);
@@ -39,11 +47,21 @@ pub fn gap_card() -> AnyView {
     view! {
         <section class="card gap-card" id=GAP_CARD tabindex="-1" aria-label=words::REMEDIES>
             <h3>{title}</h3>
+            {other}
             {notes}
             <div class="row"><button on:click=leave>{words::LEAVE_THIS_GAP}</button></div>
         </section>
     }
     .into_any()
+}
+
+/// A button that leads to a plan without this gap.
+fn other_plan(crooks: Crooks, to: usize, from: usize) -> AnyView {
+    let look = press(move || {
+        crooks.turn(to.cast_signed() - from.cast_signed());
+        focus::to(PLAN_CARD.to_owned());
+    });
+    view! { <button class="remedy" on:click=look>{gap_words::another_plan_has_it(to)}</button> }.into_any()
 }
 
 fn missing_note(crooks: Crooks, missing: MissingNote) -> AnyView {

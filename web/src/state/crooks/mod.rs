@@ -6,6 +6,7 @@ mod hand_mending;
 pub mod heard;
 pub mod key_rows;
 pub mod mending;
+pub mod other_plan;
 pub mod picture;
 pub mod printed;
 pub mod setting;

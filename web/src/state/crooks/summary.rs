@@ -42,6 +42,7 @@ impl PlanSummary {
             let other = WishTally::of(&wishes(&plans.request, next));
             words::next_best(
                 difference(other.held(), tally.held()),
+                difference(other.open, tally.open),
                 difference(changes(next), changes(&shown.plan)),
             )
         });
