@@ -6,8 +6,8 @@ use crate::words::Names;
 use crookwise_practice::Question;
 
 /// How many times the usual size a question is tried, and the staff space beyond which it gets no larger, in pixels.
-const SIZES: [f64; 17] =
-    [4.4, 3.6, 3.1, 2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1.0, 0.9, 0.8, 0.7, 0.57, 0.5, 0.45, 0.4];
+const SIZES: [f64; 19] =
+    [4.4, 3.6, 3.1, 2.6, 2.2, 1.9, 1.6, 1.4, 1.2, 1.0, 0.9, 0.8, 0.7, 0.57, 0.5, 0.45, 0.4, 0.36, 0.32];
 const LARGEST: f64 = 26.0;
 const LARGEST_ON_WALL: f64 = 96.0;
 
@@ -94,6 +94,32 @@ mod tests {
     }
 
     const SIX: [&str; 6] = ["Corni in Es", "Trombe in Es", "Clarinetti in B", "Oboi", "Viola", "Violoncello"];
+
+    #[test]
+    fn the_bass_of_a_whole_symphony_is_seen_on_a_telephone() {
+        let staves = [
+            "Flauti",
+            "Oboi",
+            "2 Clarinetti in B",
+            "Fagotti",
+            "2 Corni in Es",
+            "2 Trombe in Es",
+            "Timpani in Es, B",
+            "Violino I",
+            "Violino II",
+            "Viola",
+            "Violoncello e Basso",
+        ];
+        let asked = question(Kind::Chord, &staves);
+        assert_eq!(asked.passage.staves().len(), staves.len());
+        // Without and with what is said where nothing was chosen yet.
+        for height in [434.0, 405.0] {
+            let room = Room { height: Some(height), ..Room::wide(370.0) };
+            let drawn = FittedQuestion::of(&asked, Names::default(), room);
+            assert!(drawn.height(false) <= height, "{} of {height}", drawn.height(false));
+            assert!(drawn.space() >= 3.5, "{} pixels", drawn.space());
+        }
+    }
 
     #[test]
     fn a_question_is_as_large_as_its_room_and_whole_in_it() {

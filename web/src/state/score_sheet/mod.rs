@@ -143,8 +143,8 @@ impl Sheet {
             }
         }
         let staves: Vec<&StaffSpec> = written.iter().chain(&sounding).collect();
-        // On the wall nothing is entered.
-        let next = usize::from(!room.wall || view.columns() == 0);
+        // On the wall nothing is entered either.
+        let next = usize::from(entered && !room.wall || view.columns() == 0);
         let slots = (view.columns() + next).min(MOST_COLUMNS);
         let tall = tall(view, sounding.len(), room);
         let Measures { scale, systems, roomy } =
@@ -411,6 +411,16 @@ mod tests {
                     awaited.sounding[0].svg.split("<g class=").filter(|ink| ink.starts_with("\"ink-staff\""));
                 assert_eq!(inks.map(|ink| ink.matches("<rect").count()).sum::<usize>(), 6, "{width}");
             }
+        }
+    }
+
+    #[test]
+    fn what_is_only_looked_at_has_no_empty_system() {
+        let view = view("/read?staff=2+Clarinetti+in+B&notes=C5.E5.G5.E5.C5");
+        for width in 150..600 {
+            let sheet = Sheet::shown(&view, Room::wide(f64::from(width)));
+            let shown: Vec<_> = sheet.systems.iter().map(|system| system.columns.clone()).collect();
+            assert!(shown.iter().all(|columns| columns.start < 5), "{width}: {shown:?}");
         }
     }
 
