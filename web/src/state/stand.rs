@@ -118,12 +118,11 @@ impl Stand {
         let columns = self.desk.whole.with(PageView::columns);
         let column = self.desk.view.read().selected.unwrap_or(columns);
         let (left, run) = (system.left(column)?, self.run.get_untracked());
-        let left = left - sheet.still();
-        if left < run {
+        let furthest = left - sheet.still();
+        if furthest < run {
             // The head of the staff is seen with its first column.
-            return Some(if column == 0 { 0.0 } else { left });
+            return Some(if column == 0 { 0.0 } else { furthest });
         }
-        let left = left + sheet.still();
         let last = if column + 1 == columns { system.left(columns).unwrap_or(left) } else { left };
         let beyond = last + system.column - sheet.room;
         (beyond > run).then_some(beyond)

@@ -12,8 +12,7 @@ pub fn whole_at(plans: &Planned, shown: &ShownPlan, gap: &Gap) -> Option<usize> 
     let has = |plan: &Plan| {
         !wishes(&plans.request, plan).iter().filter_map(Wish::left_out).any(|(wish, _)| is_here(wish))
     };
-    let others = plans.outcome.plans.iter().enumerate().filter(|(at, _)| *at != shown.at);
-    others.into_iter().find(|(_, plan)| has(plan)).map(|(at, _)| at)
+    plans.outcome.plans.iter().enumerate().find(|(at, plan)| *at != shown.at && has(plan)).map(|(at, _)| at)
 }
 
 #[cfg(test)]
