@@ -114,7 +114,7 @@ fn first_visit(folder: &Path) -> Result<String> {
     ))
 }
 
-/// What each place brings by this module of the splitter. A part that serves two places has a name of its own and is counted
+/// What each place brings by the module that fetches them. A part that serves two places has a name of its own and is counted
 /// among the others above, so that those sums alone would say too little of a place.
 fn of_places(files: &BTreeMap<String, Vec<u8>>, parts: &[String], module: &str) -> String {
     let mut lines = String::new();
@@ -231,7 +231,7 @@ mod tests {
     fn a_hash_leaves_its_name() {
         assert_eq!(without_hash("app-0123456789abcdef.wasm"), "app.wasm");
         assert_eq!(without_hash("parts-0123456789abcdef/split_panels.wasm"), "parts/split_panels.wasm");
-        assert_eq!(without_hash("parts/chunk_5.wasm"), "parts/chunk_5.wasm");
+        assert_eq!(without_hash("parts/shared_5.wasm"), "parts/shared_5.wasm");
         assert_eq!(without_hash("icon-512-maskable.png"), "icon-512-maskable.png");
     }
 
@@ -240,7 +240,7 @@ mod tests {
         let sizes = [
             ("parts/split_practise.wasm", 100_000),
             ("parts/split_sound.wasm", 30_000),
-            ("parts/chunk_1.wasm", 20_000),
+            ("parts/shared_1.wasm", 20_000),
         ];
         let files: BTreeMap<String, Vec<u8>> =
             sizes.iter().map(|(name, size)| ((*name).to_owned(), vec![0; *size])).collect();
@@ -254,11 +254,11 @@ mod tests {
     #[test]
     fn a_place_brings_what_it_shares() {
         let sizes =
-            [("parts/split_practise.wasm", 100), ("parts/chunk_1.wasm", 20), ("parts/chunk_2.wasm", 3)];
+            [("parts/split_practise.wasm", 100), ("parts/shared_1.wasm", 20), ("parts/shared_2.wasm", 3)];
         let files: BTreeMap<String, Vec<u8>> =
             sizes.iter().map(|(name, size)| ((*name).to_owned(), vec![0; *size])).collect();
         let parts: Vec<String> = files.keys().cloned().collect();
-        let module = "new URL(\"./split_practise.wasm\", import.meta.url));\n}\n, [__chunk_1]));";
+        let module = "= part(\"split_practise\", \"shared_1\");";
         let lines = of_places(&files, &parts, module);
         assert_eq!(lines, "      120  Practise\n        0  Score\n        0  Crooks\n");
     }

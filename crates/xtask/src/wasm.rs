@@ -69,7 +69,7 @@ pub fn make(source: Source, profile: Profile, typescript: bool, beside: &[u8]) -
             }
         };
         let names = Names::of(hash.as_deref());
-        let Split { main, parts } = split::split(&linked, &names)?;
+        let Split { main, parts } = split::split(&linked, &names, profile == Profile::Release)?;
         (main, Some((names, parts)))
     };
     bind(main, parts, profile, typescript)

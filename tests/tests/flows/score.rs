@@ -594,8 +594,9 @@ fn a_long_label_stays_in_its_row() {
             page.fill("textbox", "Label as the score prints it", label).await?;
             page.press("Enter").await?;
             page.sees(label).await?;
-            let lines = "const name = [...document.querySelectorAll('.part-name b')][0];
-                return [name.getClientRects().length, document.documentElement.scrollWidth - innerWidth,
+            // While the list is made anew there is none.
+            let lines = "const name = document.querySelector('.part-name b');
+                return name && [name.getClientRects().length, document.documentElement.scrollWidth - innerWidth,
                     name.closest('label').getBoundingClientRect().right
                         <= name.closest('li').querySelector('.correct').getBoundingClientRect().left]";
             wait::until("a name on one line", async || {
