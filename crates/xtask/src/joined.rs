@@ -123,6 +123,7 @@ impl<'a> Joined<'a> {
     }
 }
 
+#[allow(clippy::needless_pass_by_value, reason = "as it is handed over where it is told")]
 fn unreadable(problem: Error<Infallible>) -> anyhow::Error {
     anyhow!("a part cannot be joined with others: {problem}")
 }
