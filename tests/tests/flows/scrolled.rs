@@ -17,6 +17,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     the_staff_that_enters_is_seen_where_its_system_is_higher_than_the_window,
     who_enters_too_is_told_where_not_all_have_room,
     who_comes_back_stands_where_he_looked,
+    a_note_that_is_tapped_is_seen_beside_what_is_said_of_it,
+    what_is_corrected_stays_before_the_reader,
     what_holds_a_score_starts_before_one_is_chosen
 ];
 
@@ -254,6 +256,62 @@ fn what_holds_a_score_starts_before_one_is_chosen() {
         page.click("button", "Open the demo movement").await?;
         is_audited(page).await?;
         ensure!(workers().await? == json!(1), "the score is held by the one that was started");
+        page.is_quiet().await
+    });
+}
+
+/// Whether a ring round the note stands between the map and what is said of it, and how far that stands over the dock.
+const TAPPED: &str =
+    "const boxes = (kind) => [...document.querySelectorAll(kind)].map((one) => one.getBoundingClientRect());
+    const [map, said, dock] = ['#map', '#moment', '#playback'].map((kind) => boxes(kind)[0]);
+    if (!said) return null;
+    const seen = boxes('.tapped-note').some(({ top, bottom }) => top >= map.bottom && bottom <= said.top);
+    return [seen && document.querySelector('.tapped .sea').textContent !== '', dock.top - said.bottom];";
+
+fn a_note_that_is_tapped_is_seen_beside_what_is_said_of_it() {
+    for window in [Window::LANDSCAPE, Window::PHONE] {
+        flow::in_every_browser(&Setup::new(window).hash("/score?demo=1"), async |page| {
+            is_audited(page).await?;
+            page.find("region", "Playback").await?;
+            page.first_head().await?;
+            // The lowest note over the dock: what is said of it would lie over it.
+            let dock =
+                page.eval("return document.querySelector('#playback').getBoundingClientRect().top", vec![]);
+            let dock = dock.await?.as_f64().unwrap_or_default();
+            let heads =
+                page.heads().await?.into_iter().filter(|head| head.y < dock - 8.0 && head.y > dock / 2.0);
+            let lowest = heads.max_by(|one, other| one.y.total_cmp(&other.y));
+            page.tap_at(lowest.ok_or_else(|| anyhow::anyhow!("no note low in the window"))?).await?;
+            let told = wait::until("the note in sight", async || {
+                let now = page.eval(TAPPED, vec![]).await?;
+                Ok((now[0] == json!(true)).then_some(now))
+            });
+            let gap = told.await?[1].as_f64().unwrap_or(99.0);
+            ensure!(gap.abs() < 2.0, "{gap} pixels of music between the sheet and the dock");
+            page.settled().await?;
+            ensure!(page.eval(TAPPED, vec![]).await?[0] == json!(true), "it is covered again");
+            page.is_quiet().await
+        });
+    }
+}
+
+fn what_is_corrected_stays_before_the_reader() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        page.click("button", "Correct: Corno I in D").await?;
+        let field = "const field = document.querySelector('.correcting input');
+            field.scrollIntoView({ block: 'center', behavior: 'instant' });";
+        page.eval(field, vec![]).await?;
+        page.settled().await?;
+        let stands = "return document.querySelector('.correcting input').getBoundingClientRect().top";
+        let before = page.eval(stands, vec![]).await?.as_f64().unwrap_or_default();
+        page.fill("textbox", "Label as the score prints it", "Corno I in B basso").await?;
+        page.press("Tab").await?;
+        page.find("button", "Back to “Corno I in D”, as the file has it").await?;
+        page.settled().await?;
+        is_audited(page).await?;
+        let after = page.eval(stands, vec![]).await?.as_f64().unwrap_or_default();
+        ensure!((after - before).abs() < 3.0, "the form went from {before} to {after}");
         page.is_quiet().await
     });
 }

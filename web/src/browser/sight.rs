@@ -20,6 +20,8 @@ thread_local! {
     static PICTURE_OF_SHOWN: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
     /// How far down the page was scrolled from here, last.
     static OURS: Cell<f64> = const { Cell::new(0.0) };
+    /// Whether what has the focus is held where it is until the next picture.
+    static HOLDS: Cell<bool> = const { Cell::new(false) };
     /// The link that is being followed.
     static FOLLOWED: RefCell<Option<EventListener>> = const { RefCell::new(None) };
 }
@@ -142,11 +144,39 @@ pub fn before_next_picture(act: impl FnOnce() + 'static) {
 pub fn show_under(id: &str, down: f64, cover: f64) {
     if let Some(element) = document().get_element_by_id(id) {
         let top = element.get_bounding_client_rect().top();
-        window().scroll_by_with_x_and_y(0.0, top + down - cover);
-        OURS.set(depth());
-        SHOWN.set(true);
-        PICTURE_OF_SHOWN.set(Some(request_animation_frame(|_| SHOWN.set(false))));
+        scroll_by(top + down - cover);
     }
+}
+
+/// Keeps what has the focus where it stands in the window when the page changes now, if it is seen and stands within something of
+/// this kind; false where it does not.
+pub fn hold_focused(within: &str) -> bool {
+    thread_local! {
+        static NEXT: RefCell<Option<AnimationFrame>> = const { RefCell::new(None) };
+    }
+    if HOLDS.get() {
+        return true;
+    }
+    let is_within = |element: &Element| element.closest(within).is_ok_and(|found| found.is_some());
+    let Some(element) = document().active_element().filter(is_within) else { return false };
+    let place = element.get_bounding_client_rect();
+    if place.bottom() <= 0.0 || place.top() >= window_height() {
+        return false;
+    }
+    HOLDS.set(true);
+    NEXT.set(Some(request_animation_frame(move |_| {
+        HOLDS.set(false);
+        scroll_by(element.get_bounding_client_rect().top() - place.top());
+    })));
+    true
+}
+
+/// Scrolls the page by so many pixels, where it then stays for this picture.
+fn scroll_by(down: f64) {
+    window().scroll_by_with_x_and_y(0.0, down);
+    OURS.set(depth());
+    SHOWN.set(true);
+    PICTURE_OF_SHOWN.set(Some(request_animation_frame(|_| SHOWN.set(false))));
 }
 
 /// Calls back when the reader scrolls the page himself.

@@ -2,7 +2,7 @@
 
 use crate::browser::given::{self, BroughtFile, GivenFile, Offered};
 use crate::browser::{focus, leaving, score_worker, sight};
-use crate::components::movement::music_deeds::keep_place;
+use crate::components::movement::music_deeds::{UNDER_THE_MUSIC, keep_place};
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::along::Along;
 use crate::state::movement::music::Music;
@@ -260,6 +260,7 @@ impl Deeds {
         }
         spawn_local(async move {
             if is_other && let Some(Answer::Score(summary)) = self.ask(&Ask::Correct(text)).await {
+                sight::hold_focused(UNDER_THE_MUSIC);
                 movement.show_corrected(*summary);
             }
             movement.shown.set(None);

@@ -76,13 +76,29 @@ pub fn go_to_bar(music: Music, bar: u32, staves: &[u32]) {
 /// Brings the system of a bar into sight, its top under what stays at the head of the window, or as little further down as shows
 /// the staves that were gone to over what stays at the foot.
 pub fn show_bar(music: Music, bar: u32) {
-    let cover = sight::cover(MAP) + UNDER_THE_MAP;
-    let foot: f64 = AT_THE_FOOT.iter().map(|id| sight::cover(id)).sum();
-    let room = measure::window_height() - cover - foot - OVER_THE_FOOT;
+    let (cover, room) = uncovered();
     let staves = untrack(|| music.whose(bar));
     let down = music.laid_out.with_untracked(|laid| laid.shown_from(bar, &staves, room));
     music.shown_in.set(down.map(|down| (bar, down, room)));
     if let Some(down) = down {
         sight::show_under(SYSTEMS, down, cover);
     }
+}
+
+/// Scrolls as little as brings a note that was tapped out from under what stands at the head and the foot of the window.
+pub fn show_note(music: Music, (bar, staff, down): (u32, u32, i32)) {
+    let (cover, room) = uncovered();
+    let from = sight::above(SYSTEMS) + cover;
+    let further =
+        music.laid_out.with_untracked(|laid| laid.further_to(bar, staff, down, (from, from + room)));
+    if further != 0.0 {
+        sight::show_under(SYSTEMS, from + further, cover);
+    }
+}
+
+/// How much of the window is covered at its head, and how much is free under it.
+fn uncovered() -> (f64, f64) {
+    let cover = sight::cover(MAP) + UNDER_THE_MAP;
+    let foot: f64 = AT_THE_FOOT.iter().map(|id| sight::cover(id)).sum();
+    (cover, measure::window_height() - cover - foot - OVER_THE_FOOT)
 }

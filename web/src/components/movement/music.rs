@@ -13,7 +13,7 @@ use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
 use crate::state::movement::along::Along;
 use crate::state::movement::drawn::{
-    bar_at, cover_from, head_at, is_on_harmonies, spot_at, stretch_of, x_of,
+    bar_at, cover_from, head_at, heads_of, is_on_harmonies, spot_at, stretch_of, x_of,
 };
 use crate::state::movement::laid_out::{LaidOut, near, stand};
 use crate::state::movement::moment::{harmony_at, stretch};
@@ -39,6 +39,7 @@ pub fn music() -> AnyView {
     music_deeds::follow_music();
     music_deeds::follow_harmonies();
     music_deeds::follow_tapped();
+    music_deeds::keep_in_sight();
     let room = NodeRef::<Div>::new();
     measure::follow_room(room, move |width, _| music.width.set(width.max(0.0) as u32));
     sight::hold_below(room);
@@ -196,7 +197,7 @@ fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView
             return music.go_to(bar, &[]);
         }
         match head_at(row, x, y) {
-            Some((staff, note)) => music_deeds::tell(deeds, music, (staff, note, bar)),
+            Some((staff, note)) => music_deeds::tell(deeds, music, (staff, note, bar), y),
             None if on_harmonies => music.tapped.set(None),
             None => {
                 music.gone_to.set(None);
@@ -222,11 +223,28 @@ fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView
             {at_moment}
             {sounding(bars, drawn, scale)}
             {pictures(drawn, is_near, (top, bottom))}
+            {tapped_note(drawn, scale)}
             {covered(drawn, scale)}
             {names_beneath(drawn, scale)}
         </div>
     }
     .into_any()
+}
+
+/// A ring round the note that was tapped, where it is written and where it sounds.
+fn tapped_note(drawn: Watched<Option<DrawnRow>>, scale: f64) -> AnyView {
+    let music = Music::get();
+    let rings = live(move || {
+        let tapped = music.tapped.with(|tapped| tapped.as_ref().map(|own| (own.staff, own.note)))?;
+        let pixels = |length: i32| pixel_text(f64::from(length) / 100.0 * scale);
+        let ring = |at: (i32, i32)| {
+            view! { <span class="tapped-note" style:left=pixels(at.0) style:top=pixels(at.1)></span> }
+                .into_any()
+        };
+        let all: Vec<AnyView> = drawn.map(|row| heads_of(row, tapped).map(ring).collect())?;
+        Some(view! { {all} }.into_any())
+    });
+    view! { {rings} }.into_any()
 }
 
 /// The cover of what is not to be seen yet by who reads along.

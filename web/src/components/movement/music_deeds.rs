@@ -3,7 +3,7 @@
 use crate::browser::{measure, sight};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map::MAP;
-use crate::components::movement::map_deeds::show_bar;
+use crate::components::movement::map_deeds::{show_bar, show_note};
 use crate::components::movement::music::SYSTEMS;
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
@@ -18,6 +18,8 @@ use crookwise_opened::{Answer, Ask, DrawnRow, TogetherShown};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
+/// What stands under the music: who does something there keeps it before him.
+pub(super) const UNDER_THE_MUSIC: &str = ".movement";
 /// Letters are never smaller than so many pixels.
 const LETTERS: f64 = 14.2;
 /// So often music is laid out smaller for the wall at once.
@@ -93,8 +95,10 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
                 // What is revealed stays where the class looks, and what is looked at before the reader.
                 let stays = music.gone_to.get_untracked().filter(|_| on_wall);
                 let bar = music.arrives_at.get_untracked().or(stays).or_else(|| looked_at(music));
+                let is_led = music.arrives_at.with_untracked(Option::is_some);
+                let is_held = !is_led && sight::hold_focused(UNDER_THE_MUSIC);
                 music.laid_out.set(LaidOut { number, systems, scale, between: between(together) });
-                if let Some(bar) = bar {
+                if let Some(bar) = bar.filter(|_| !is_held) {
                     sight::before_next_picture(move || show_bar(music, bar));
                 }
                 music.arrives_at.set(None);
@@ -155,10 +159,27 @@ pub fn draw(deeds: Deeds, music: Music, layout: u32, system: u32, drawn: Watched
     });
 }
 
-/// Tells of a note.
-pub fn tell(deeds: Deeds, music: Music, (staff, note, bar): (u32, u32, u32)) {
-    music.tapped.set(Some(TappedNote { staff, note, bar, glance: None }));
+/// Tells of a note, which was tapped so far down in its system.
+pub fn tell(deeds: Deeds, music: Music, (staff, note, bar): (u32, u32, u32), down: i32) {
+    music.tapped.set(Some(TappedNote { staff, note, bar, down, glance: None }));
     ask_of_note(deeds, music, (staff, note));
+}
+
+/// Keeps the note that was tapped in sight when what is said of it comes over the music, and grows with what is known.
+pub fn keep_in_sight() {
+    let music = Music::get();
+    let said = Derived::new(move || {
+        let own = |tapped: &TappedNote| {
+            (tapped.staff, tapped.note, tapped.bar, tapped.down, tapped.glance.is_some())
+        };
+        let tapped = music.tapped.with(|tapped| tapped.as_ref().map(own))?;
+        Some((tapped, music.harmonies.with(Vec::is_empty)))
+    });
+    follow(move || {
+        if let Some(((staff, _, bar, down, _), _)) = said.get() {
+            sight::before_next_picture(move || show_note(music, (bar, staff, down)));
+        }
+    });
 }
 
 /// Tells of the note that was tapped anew when something is corrected.

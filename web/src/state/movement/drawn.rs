@@ -26,6 +26,12 @@ pub fn head_at(drawn: &DrawnRow, x: i32, y: i32) -> Option<(u32, u32)> {
     (apart(nearest.2) <= REACH * REACH).then_some((nearest.0, nearest.1))
 }
 
+/// Where the heads of a note of a staff stand in a drawn system.
+pub fn heads_of(drawn: &DrawnRow, (staff, note): (u32, u32)) -> impl Iterator<Item = (i32, i32)> {
+    let own = drawn.heads.iter().filter(move |head| (head.0, head.1) == (staff, note));
+    own.map(|(_, _, at)| *at)
+}
+
 /// The bar at a place of a drawn system.
 #[must_use]
 pub fn bar_at(drawn: &DrawnRow, x: i32) -> Option<u32> {
@@ -119,6 +125,7 @@ mod tests {
     fn a_finger_finds_the_nearest_head_and_else_the_bar() {
         assert_eq!(head_at(&drawn(), 1_600, 500), Some((0, 7)));
         assert_eq!(head_at(&drawn(), 2_500, 1_500), None);
+        assert_eq!(heads_of(&drawn(), (0, 8)).collect::<Vec<_>>(), [(3_500, 600)]);
         assert_eq!(bar_at(&drawn(), 2_500), Some(4));
         assert_eq!(bar_at(&drawn(), 200), None);
         assert_eq!(stretch_of(&drawn(), (5, 9)), Some((3_000, 6_000)));

@@ -80,6 +80,21 @@ impl LaidOut {
         stands.iter().any(|(from, to)| pixels(*from) < down - 1.0 || pixels(*to) > down + room + 1.0)
     }
 
+    /// How much further the page must be scrolled so that a note is seen, where it stands so far down in the system of its bar (in
+    /// hundredths of a staff space), of what stands between two places of the window: its staff whole where that has room, else
+    /// the note with a little about it. Nothing where it is seen, or is nowhere.
+    #[must_use]
+    pub fn further_to(&self, bar: u32, staff: u32, down: i32, (from, to): (f64, f64)) -> f64 {
+        let Some(system) = self.system_of(bar) else { return 0.0 };
+        let top = self.spans().get(system).map_or(0.0, |(top, _)| *top);
+        let pixels = |length: i32| top + f64::from(length) / 100.0 * self.scale;
+        let own = self.systems.get(system).map(|own| stand(own, &[staff])).unwrap_or_default();
+        let whole = own.first().map(|(upper, lower)| (pixels(*upper), pixels(*lower)));
+        let note = (pixels(down) - ABOUT_A_NOTE, pixels(down) + ABOUT_A_NOTE);
+        let (upper, lower) = whole.filter(|(upper, lower)| lower - upper <= to - from).unwrap_or(note);
+        if upper < from { upper - from } else { (lower - to).max(0.0).min(upper - from) }
+    }
+
     /// The system that holds a bar.
     #[must_use]
     pub fn system_of(&self, bar: u32) -> Option<usize> {
@@ -104,6 +119,9 @@ pub fn near(spans: &[(f64, f64)], (from, to): (i32, i32), near: f64) -> Range<us
     let end = spans.partition_point(|(top, _)| *top < f64::from(to) + near);
     first..end.max(first)
 }
+
+/// So many pixels over and under a note are seen with it.
+const ABOUT_A_NOTE: f64 = 40.0;
 
 /// So much of a system at the head of the window is not looked at.
 const SLIVER: f64 = 24.0;
@@ -142,6 +160,23 @@ mod tests {
         assert_eq!((out(&[10], 700.0), out(&[8], 700.0), out(&[77], 700.0)), (false, true, false));
         assert!(!laid.is_out_of_sight(12, &[4], (0.0, 10.0)));
         assert_eq!(stand(&system((0, 3)), &[4, 5, 10]), [(0, 1_500), (3_000, 4_000)]);
+    }
+
+    #[test]
+    fn a_note_comes_out_from_under_what_covers_it() {
+        let staves = vec![(4, 0, 1_500), (8, 1_500, 3_000)];
+        let system = |bars| SystemRow { bars, height: 3_000, staves: staves.clone() };
+        let laid =
+            LaidOut { systems: vec![system((0, 3)), system((4, 9))], scale: 10.0, ..LaidOut::default() };
+        // The second system begins 300 down, its lower staff 450, and ends at 600.
+        let further = |window| laid.further_to(5, 8, 2_000, window);
+        let near = |one: f64, other: f64| (one - other).abs() < 1e-9;
+        assert!(near(further((400.0, 700.0)), 0.0));
+        assert!(near(further((100.0, 400.0)), 200.0) && near(further((500.0, 800.0)), -50.0));
+        // Where the staff has no room the note has, 460 to 540.
+        assert!(near(further((300.0, 400.0)), 140.0) && near(further((440.0, 560.0)), 0.0));
+        assert!(near(further((300.0, 350.0)), 160.0) && near(further((500.0, 600.0)), -40.0));
+        assert!(near(laid.further_to(40, 8, 2_000, (0.0, 10.0)), 0.0));
     }
 
     #[test]

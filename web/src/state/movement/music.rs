@@ -46,6 +46,8 @@ pub struct TappedNote {
     pub note: u32,
     /// Its bar.
     pub bar: u32,
+    /// How far down it was tapped in the system of its bar, in hundredths of a staff space.
+    pub down: i32,
     /// What is said of it, once that is known.
     pub glance: Option<Glance>,
 }
