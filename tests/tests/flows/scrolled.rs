@@ -19,6 +19,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     who_comes_back_stands_where_he_looked,
     a_note_that_is_tapped_is_seen_beside_what_is_said_of_it,
     what_is_corrected_stays_before_the_reader,
+    who_looks_at_bars_stays_there_where_what_holds_the_score_breaks,
     what_holds_a_score_starts_before_one_is_chosen
 ];
 
@@ -233,6 +234,54 @@ fn who_comes_back_stands_where_he_looked() {
         ensure!(page.eval("return scrollY < 2", vec![]).await? == json!(true), "the top was looked at");
         page.is_quiet().await
     });
+}
+
+/// What holds the score breaks at a question, the so many-th from now on, as it does now and then in a browser on a busy machine.
+const BREAK: &str = "const ask = Worker.prototype.postMessage;
+    const [last] = arguments;
+    let asked = 0;
+    globalThis.__broken = false;
+    Worker.prototype.postMessage = function (...all) {
+        asked += 1;
+        if (asked < last) return ask.apply(this, all);
+        Worker.prototype.postMessage = ask;
+        globalThis.__broken = true;
+        this.dispatchEvent(new Event('error'));
+    };";
+
+async fn breaks(page: &Page, at: u32, by: &str) -> Result<()> {
+    page.eval(BREAK, vec![json!(at)]).await?;
+    page.eval(by, vec![]).await?;
+    let broken = "return __broken";
+    wait::until("what holds the score to break", async || {
+        Ok((page.eval(broken, vec![]).await? == json!(true)).then_some(()))
+    })
+    .await?;
+    is_audited(page).await
+}
+
+fn who_looks_at_bars_stays_there_where_what_holds_the_score_breaks() {
+    // While systems are asked for that come near.
+    flow::in_every_browser(&Setup::new(Window::PHONE).hash("/score?demo=1&bars=40-41"), async |page| {
+        is_audited(page).await?;
+        is_looked_at(page, 40).await?;
+        breaks(page, 1, "scrollBy({ top: 1200, behavior: 'instant' })").await?;
+        let deep = "return document.querySelector('#systems').getBoundingClientRect().top < -1000";
+        wait::until("the bars that were looked at", async || {
+            Ok((page.eval(deep, vec![]).await? == json!(true)).then_some(()))
+        })
+        .await?;
+        page.is_quiet().await
+    });
+    // While a link leads to an entry: before there is music, and when it stands there.
+    for question in [3, 6] {
+        flow::in_every_browser(&Setup::new(LOW).hash("/read"), async |page| {
+            let to = "location.hash = '#/score?demo=1&staves=5.6.7.8.9.10.11&bars=29-31'";
+            breaks(page, question, to).await?;
+            entering_is_seen(page, 1).await?;
+            page.is_quiet().await
+        });
+    }
 }
 
 const COUNT: &str = "(() => {

@@ -2,7 +2,8 @@
 
 use crate::browser::{field, measure, pointer, popover, sight};
 use crate::components::live::{hear, live, press, when};
-use crate::components::movement::map_deeds::{follow_map, go_to_bar, show_bar};
+use crate::components::movement::map_deeds::{follow_map, go_to_bar, show_bar_soon};
+use crate::components::movement::music_deeds::stands_at;
 use crate::components::movement::on_wall::wall_bar;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::along::Along;
@@ -106,7 +107,7 @@ impl MapShown {
 
     /// Shows who enters in the bar that a link has led to, which is known later than where that stands.
     fn show_who_enters(self) {
-        let bar = self.music.gone_to.get_untracked().filter(|bar| self.here() == *bar);
+        let bar = self.music.gone_to.get_untracked().filter(|bar| stands_at(self.music) == Some(*bar));
         let is_anybody = self.music.of_staves.with_untracked(Vec::is_empty);
         if let Some(entry) = bar.filter(|_| is_anybody).and_then(|bar| self.entry_in(bar)) {
             self.go(entry.bar, &[]);
@@ -197,7 +198,7 @@ fn also(shown: MapShown) -> AnyView {
         let is_there = some.get();
         sight::tell_cover_anew(MAP);
         if let Some(bar) = shown.music.gone_to.get_untracked().filter(|_| is_there) {
-            sight::before_next_picture(move || show_bar(shown.music, bar));
+            show_bar_soon(shown.music, bar);
         }
     });
     let button = move || {

@@ -85,6 +85,16 @@ pub fn show_bar(music: Music, bar: u32) {
     }
 }
 
+/// Shows it once the music is there that changes now, before it is seen; the reader is led there until then.
+pub fn show_bar_soon(music: Music, bar: u32) {
+    sight::before_next_picture(move || {
+        show_bar(music, bar);
+        if music.arrives_at.get_untracked() == Some(bar) {
+            music.arrives_at.set(None);
+        }
+    });
+}
+
 /// Scrolls as little as brings a note that was tapped out from under what stands at the head and the foot of the window.
 pub fn show_note(music: Music, (bar, staff, down): (u32, u32, i32)) {
     let (cover, room) = uncovered();

@@ -3,7 +3,7 @@
 use crate::browser::{measure, sight};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map::MAP;
-use crate::components::movement::map_deeds::{show_bar, show_note};
+use crate::components::movement::map_deeds::{show_bar_soon, show_note};
 use crate::components::movement::music::SYSTEMS;
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
@@ -99,9 +99,8 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
                 let is_held = !is_led && sight::hold_focused(UNDER_THE_MUSIC);
                 music.laid_out.set(LaidOut { number, systems, scale, between: between(together) });
                 if let Some(bar) = bar.filter(|_| !is_held) {
-                    sight::before_next_picture(move || show_bar(music, bar));
+                    show_bar_soon(music, bar);
                 }
-                music.arrives_at.set(None);
             }
             // It may be asked for again.
             _ => music.asked.set(None),
@@ -110,17 +109,23 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
     });
 }
 
-/// Keeps which bar is looked at, so that who opens the score again stands there.
+/// Keeps which bar is looked at, or led to just now, so that who opens the score again stands there.
 pub fn keep_place(deeds: Deeds) {
     let Deeds { movement, music, .. } = deeds;
-    let stands = music.laid_out.with_untracked(|laid| !laid.systems.is_empty());
-    if !(stands && sight::is_there(SYSTEMS)) {
+    let stands = music.laid_out.with_untracked(|laid| !laid.systems.is_empty()) && sight::is_there(SYSTEMS);
+    let is_led = music.arrives_at.get_untracked().is_some();
+    if !(stands || is_led) {
         return;
     }
-    movement.at.set(looked_at(music));
+    movement.at.set(stands_at(music));
     if let Some((id, left)) = untrack(|| movement.left()) {
         scores::leave(|all| all.leave(&id, left));
     }
+}
+
+/// The bar that the reader is just led to, or that is looked at.
+pub fn stands_at(music: Music) -> Option<u32> {
+    music.arrives_at.get_untracked().or_else(|| looked_at(music))
 }
 
 /// The bar that is looked at.

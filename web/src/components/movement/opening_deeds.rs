@@ -3,6 +3,7 @@
 use crate::browser::given::{self, BroughtFile};
 use crate::browser::score_worker;
 use crate::components::movement::deeds::Deeds;
+use crate::components::movement::music_deeds::stands_at;
 use crate::state::movement::{ComesFrom, OnItsWay, OpenMovement, link, standing_out};
 use crate::state::store::left;
 use crate::store::scores;
@@ -155,6 +156,8 @@ impl Deeds {
             return false;
         }
         movement.opened_again.set(next);
+        // Its music comes back where the reader stands.
+        self.music.arrives_at.set(stands_at(self.music));
         spawn_local(async move {
             if let Err(why) = self.open_source(source, "").await {
                 self.fail(why);
