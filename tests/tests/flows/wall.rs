@@ -15,6 +15,7 @@ use thirtyfour::By;
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     from_the_back_row,
     what_is_stepped_to_is_seen,
+    all_of_a_symphony_is_seen,
     eight_of_sixteen_staves_are_readable,
     controls_are_one_row_on_a_telephone
 ];
@@ -301,7 +302,55 @@ async fn all_is_inside(page: &Page, what: &str) -> Result<()> {
 /// What the horns and trumpets of the full page sound in its first column, from the top.
 const BRASS: [&str; 6] = ["E4", "B3", "C4", "E3", "D5", "D4"];
 
-/// Of more than eight staves those round the selected one are read from the back row; the others stand small, in order.
+/// The staves of a symphony about 1800, with notes far over and under them.
+fn symphony() -> String {
+    let staves = [
+        ("2+Flauti", "E6.D6.C6", "G5.A5.G5"),
+        ("2+Oboi", "E5.F5.E5", "C5.D5.C5"),
+        ("2+Clarinetti+in+B", "A4.G4.A4", "F4.G4.F4"),
+        ("2+Fagotti", "G3.A3.G3", "C3.F2.C3"),
+        ("2+Corni+in+C+basso", "E5.D5.C5", "C5.D5.E4"),
+        ("2+Trombe+in+C", "C5.D5.E5", "E4.G4.C5"),
+        ("Timpani+in+C,+G", "C3.G2.C3", ""),
+        ("Violino+I", "E5.D5.C5", ""),
+        ("Violino+II", "G4.B4.C5", ""),
+        ("Viola", "C4.F4.E4", ""),
+        ("Violoncello+e+Basso", "C3.F2.C3", ""),
+    ];
+    let staff = |(label, upper, lower): &(&str, &str, &str)| match *lower {
+        "" => format!("&staff={label}&notes={upper}"),
+        lower => format!("&staff={label}&players=2&notes={upper}&notes2={lower}"),
+    };
+    format!("/read?key=C+major{}&at=1", staves.iter().map(staff).collect::<String>())
+}
+
+/// How many staves stand small, how many there are, and whether all that is written and sounds stands over the controls.
+const WHOLE: &str = "const bar = document.querySelector('#wall-bar').getBoundingClientRect().top;
+    const seen = [...document.querySelectorAll('.staff-block')].filter((at) => at.checkVisibility());
+    const lowest = Math.max(...seen.flatMap((at) => [...at.querySelectorAll('svg')]).map((at) => at.getBoundingClientRect().bottom));
+    return [document.querySelectorAll('.far').length, seen.length, lowest <= bar + 1 || `${lowest} of ${bar}`];";
+
+fn all_of_a_symphony_is_seen() {
+    flow::in_every_browser(&Setup::new(Window::DESK).hash(symphony()), async |page| {
+        page.click("button", "On the wall").await?;
+        page.find("button", "Leave the wall").await?;
+        page.settled().await?;
+        let mut staves = 11;
+        for (button, part) in PARTS {
+            press(page, button).await?;
+            wait::until(button, async || Ok(is_seen(page, part).await?.then_some(()))).await?;
+            page.settled().await?;
+            all_is_large(page, &format!("with {button}")).await?;
+            all_is_inside(page, &format!("with {button}")).await?;
+            staves += usize::from(button == "Sounding staff");
+            let now = page.eval(WHOLE, vec![]).await?;
+            ensure!(now == json!([0, staves, true]), "with {button}: {now}");
+        }
+        Ok(())
+    });
+}
+
+/// Of more staves than have room those round the selected one are read from the back row; the others stand small, in order.
 fn eight_of_sixteen_staves_are_readable() {
     flow::in_every_browser(&Setup::new(Window::DESK).hash(full_page()), async |page| {
         page.click("button", "On the wall").await?;

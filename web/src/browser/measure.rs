@@ -86,6 +86,13 @@ pub fn follow_room(element: NodeRef<Div>, changed: impl Fn(f64, f64) + Copy + 's
     follow(element, Rc::new(move |div| changed(f64::from(div.client_width()), height_from(div))));
 }
 
+/// The same for once, where something comes or goes over it and the page is no higher for that; not where the element is gone.
+pub fn tell_room(element: NodeRef<Div>, told: impl FnOnce(f64, f64)) {
+    if let Some(Some(div)) = element.try_get_untracked() {
+        told(f64::from(div.client_width()), height_from(&div));
+    }
+}
+
 /// Calls back with the inner size of an element whose height does not follow from what stands in it, in pixels, now and
 /// whenever it changes.
 pub fn follow_size(element: NodeRef<Div>, changed: impl Fn(f64, f64) + Copy + 'static) {

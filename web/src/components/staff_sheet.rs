@@ -1,6 +1,6 @@
 //! The whole staff: systems of written and sounding notes, and the keys that work on them.
 
-use crate::browser::{field, focus, measure};
+use crate::browser::{field, focus, measure, sight};
 use crate::components::key_action::key_action;
 use crate::components::live::{each, hear, live, when};
 use crate::components::margin_label;
@@ -22,6 +22,13 @@ pub fn staff_sheet() -> AnyView {
     let Session { desk, stand, wall, names, .. } = Session::get();
     let sheet = NodeRef::<Div>::new();
     measure::follow_room(sheet, move |width, height| stand.set_room(width, height));
+    // What is revealed on the wall takes room over the staves.
+    follow(move || {
+        let _ = wall.class();
+        sight::before_next_picture(move || {
+            measure::tell_room(sheet, |width, height| stand.set_room(width, height));
+        });
+    });
     follow(move || {
         if let Some(left) = stand.run_to() {
             measure::run_to(sheet, left);

@@ -17,8 +17,6 @@ pub(super) struct Measures {
     pub(super) scale: f64,
     /// The columns of each system and where they stand.
     pub(super) systems: Vec<(Range<usize>, Metrics)>,
-    /// Whether the written staves have room for notes that are not there yet.
-    pub(super) roomy: bool,
 }
 
 /// What the staves of a page need.
@@ -34,10 +32,15 @@ struct Needs {
 }
 
 impl Measures {
-    /// Lays the columns of some staves on so much width, in pixels; `slots` columns are to be.
-    pub(super) fn of(staves: &[&StaffSpec], slots: usize, tall: Tall, room: Room, width: f64) -> Self {
+    /// Lays the columns of some staves on so much width, in pixels, with this staff space at most; `slots` columns are to be.
+    pub(super) fn of(
+        staves: &[&StaffSpec],
+        slots: usize,
+        (tall, largest): (Tall, f64),
+        room: Room,
+        width: f64,
+    ) -> Self {
         let mut needs = Needs::of(staves, slots);
-        let (largest, roomy) = room.fitting(tall);
         if room.runs() && tall.written < 2 {
             // What the rows under the staff are called stands under its clef.
             needs.head = needs.head.max(StaffSpace(ROW_NAMES / largest));
@@ -62,7 +65,7 @@ impl Measures {
             };
             (range, Metrics { head: needs.head, column: StaffSpace(column), before })
         });
-        Self { scale, systems: systems.collect(), roomy }
+        Self { scale, systems: systems.collect() }
     }
 }
 

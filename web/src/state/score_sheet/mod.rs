@@ -38,6 +38,12 @@ const WITH_DRIFT: f64 = 92.0;
 const WITHOUT_DRIFT: f64 = 56.0;
 /// The same for each player of several.
 const PLAYER: f64 = 46.0;
+/// The same on the wall, beside the label, and a line of the label, which has room for so many letters.
+const WALL_PLAYER: f64 = 28.0;
+const WALL_LINE: f64 = 33.0;
+const WALL_LETTERS: usize = 17;
+/// Pixels between what is written and what sounds.
+const OVER_SOUNDING: f64 = 16.0;
 /// The least height of a staff beside its label in the margin, which a finger must hit, in pixels.
 const LABEL: f64 = 44.0;
 /// What is said at the edge of a strip, in pixels.
@@ -120,7 +126,8 @@ impl Sheet {
     fn lay(view: &PageView, mut sounding: Vec<StaffSpec>, room: Room, entered: bool) -> Self {
         let several = view.staves.len() > 1;
         let margin = room.margin(several);
-        let near = room.near(view.staves.len(), view.staff);
+        let tall = tall(view, sounding.len(), room);
+        let near = room.near(tall, view.staff);
         let mut written: Vec<StaffSpec> = view.staves.iter().map(written_spec).collect();
         for (at, spec) in written.iter_mut().enumerate() {
             if !near.contains(&at) {
@@ -146,14 +153,22 @@ impl Sheet {
         // On the wall nothing is entered either.
         let next = usize::from(entered && !room.wall || view.columns() == 0);
         let slots = (view.columns() + next).min(MOST_COLUMNS);
-        let tall = tall(view, sounding.len(), room);
-        let Measures { scale, systems, roomy } =
-            Measures::of(&staves, slots, tall, room, room.width - margin);
-        let beside = if margin > 0.0 && room.height.is_some() { LABEL / scale } else { 0.0 };
-        let frames = Frames { systems: &systems, several, roomy: roomy && entered, beside };
-        let written_frames: Vec<Bounds> =
-            written.iter().zip(&view.staves).map(|(spec, staff)| frames.written(spec, staff)).collect();
-        let sounding_frames: Vec<Bounds> = sounding.iter().map(|spec| frames.sounding(spec)).collect();
+        let (mut largest, roomy) = room.fitting(tall);
+        let (Measures { scale, systems }, written_frames, sounding_frames) = loop {
+            let measures = Measures::of(&staves, slots, (tall, largest), room, room.width - margin);
+            let Measures { scale, systems } = &measures;
+            let beside = if margin > 0.0 && room.height.is_some() { LABEL / scale } else { 0.0 };
+            let frames = Frames { systems, several, roomy: roomy && entered, beside };
+            let of_staves = written.iter().zip(&view.staves);
+            let written: Vec<Bounds> = of_staves.map(|(spec, staff)| frames.written(spec, staff)).collect();
+            let sounding: Vec<Bounds> = sounding.iter().map(|spec| frames.sounding(spec)).collect();
+            // The class sees a whole system, also where notes stand far from their staves.
+            let pixels = || high(view, &near, (&written, &sounding), *scale);
+            match Some(*scale).filter(|_| margin > 0.0).and_then(|scale| room.smaller(scale, pixels())) {
+                Some(smaller) => largest = smaller,
+                None => break (measures, written, sounding),
+            }
+        };
         let changes = |column: &ColumnSpec| column.clef_change.is_some() || column.signature_change.is_some();
         let heads_stay = room.runs() && !staves.iter().any(|spec| spec.columns.iter().any(changes));
         let lay = |(columns, metrics): &(Range<usize>, Metrics)| {
@@ -316,6 +331,23 @@ fn tall(view: &PageView, sounding: usize, room: Room) -> Tall {
     }
 }
 
+/// How many pixels a system of staves beside their labels takes on the wall, with what its players are told by.
+fn high(
+    view: &PageView,
+    near: &Range<usize>,
+    (written, sounding): (&[Bounds], &[Bounds]),
+    scale: f64,
+) -> f64 {
+    let staff = |(at, (frame, staff)): (usize, (&Bounds, &StaffView))| {
+        let size = if near.contains(&at) { 1.0 } else { FAR };
+        let players = WALL_PLAYER * staff.players.len() as f64;
+        let lines = if staff.label.chars().count() > WALL_LETTERS { 2.0 } else { 1.0 };
+        (frame.height().0 * scale).max(players).max(WALL_LINE * lines).max(LABEL) * size
+    };
+    let written: f64 = written.iter().zip(&view.staves).enumerate().map(staff).sum();
+    written + OVER_SOUNDING + sounding.iter().map(|frame| frame.height().0 * scale).sum::<f64>()
+}
+
 /// How far above and below its top line a written staff has room, in staff spaces: as far as its instrument goes.
 fn reach_of(staff: &StaffView) -> (f64, f64) {
     let (low, high) =
@@ -438,7 +470,7 @@ mod tests {
     #[test]
     fn on_the_wall_eight_staves_stand_large_and_the_others_under_their_columns() {
         let link = format!("/read?key=D+major&{}", ["staff=Corni+in+Es&notes=C5.E5"; 16].join("&"));
-        let room = Room { height: Some(950.0), wall: true, ..Room::wide(1200.0) };
+        let room = Room { height: Some(560.0), wall: true, ..Room::wide(1200.0) };
         let mut view = view(&link);
         for (selected, near) in [(0, 0..8), (4, 0..8), (5, 1..9), (11, 7..15), (15, 8..16)] {
             view.staff = selected;
@@ -462,8 +494,19 @@ mod tests {
                 written.filter(|(_, staff)| staff.svg.contains(">66</text>")).map(|(at, _)| at).collect();
             assert_eq!(with, numbered, "{selected} {:?}", sheet.near);
         }
-        assert_eq!(room.near(8, 7), 0..8);
-        assert_eq!(Room { wall: false, ..room }.near(16, 9), 0..16);
+        let near = |room: Room, staves: usize| {
+            let link =
+                format!("/read?key=D+major&{}", ["staff=Corni+in+Es&notes=C5.E5"; 16][..staves].join("&"));
+            let mut page = page(&link);
+            page.staff = staves - 1;
+            let view = PageView::of(&page, crate::words::Names::default());
+            Sheet::of(&view, &page, room, Reducer(grand_staff)).near
+        };
+        assert_eq!((near(room, 8), near(room, 9)), (0..8, 1..9));
+        assert_eq!(near(Room { wall: false, ..room }, 16), 0..16);
+        // Where all can be read all are of one size.
+        let high = Room { height: Some(950.0), ..room };
+        assert_eq!((near(high, 11), near(high, 16)), (0..11, 8..16));
     }
 
     #[test]

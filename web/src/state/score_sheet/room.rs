@@ -26,7 +26,7 @@ const ROOM_BELOW: f64 = 110.0;
 const SMALLEST: f64 = 7.0;
 const SMALLEST_OF_MANY: f64 = 5.0;
 
-/// On the wall so many staves are readable from the back row; how large the others stand beside them.
+/// On the wall so many of more staves than have room are readable from the back row; how large the others stand beside them.
 const READABLE: usize = 8;
 pub(super) const FAR: f64 = 0.5;
 
@@ -85,7 +85,7 @@ impl Room {
     /// a note that is not there yet.
     pub(super) fn fitting(self, tall: Tall) -> (f64, bool) {
         let alone = tall.written < 2;
-        let near = self.near(tall.written, 0).len();
+        let near = self.near(tall, 0).len();
         let rows = near as f64 + (tall.written - near) as f64 * FAR;
         let [large, small] = self.scales();
         let most = match (alone, self.runs()) {
@@ -113,12 +113,24 @@ impl Room {
         ((scale.min(most).max(SMALLEST_OF_MANY) * 2.0).floor() / 2.0, false)
     }
 
-    /// Which of so many staves stand large: on the wall some round the selected one.
-    #[must_use]
-    pub fn near(self, staves: usize, selected: usize) -> Range<usize> {
-        let most = if self.wall && self.has_margin() { staves.min(READABLE) } else { staves };
+    /// Which staves stand large: all, but on the wall some round the selected one where all cannot be read there.
+    pub(super) fn near(self, tall: Tall, selected: usize) -> Range<usize> {
+        let staves = tall.written;
+        let free = self.height.unwrap_or(f64::INFINITY) - ROOM_BELOW - tall.pixels;
+        let all = tall.staff.1 * staves as f64 + tall.sounding_staff * tall.sounding as f64;
+        let are_all = !(self.wall && self.has_margin()) || free >= all * SMALLEST;
+        let most = if are_all { staves } else { staves.min(READABLE) };
         let first = selected.saturating_sub(most / 2).min(staves - most);
         first..first + most
+    }
+
+    /// The smaller staff space with which staves that take so many pixels may have room on the wall; none where they have it, and
+    /// below the smallest.
+    pub(super) fn smaller(self, scale: f64, pixels: f64) -> Option<f64> {
+        let free = self.height.filter(|_| self.wall)? - ROOM_BELOW;
+        let fitting = (scale * free / pixels * 2.0).floor() / 2.0;
+        let is_high = pixels > free && scale > SMALLEST_OF_MANY;
+        is_high.then(|| fitting.clamp(SMALLEST_OF_MANY, (scale - 0.5).max(SMALLEST_OF_MANY)))
     }
 
     /// Whether the labels of several staves stand beside them.
