@@ -55,7 +55,7 @@ fn bar(notes: &[(NoteValue, u8, Beams, i64)]) -> PrintedBar {
 
 fn row(bars: Vec<PrintedBar>) -> SheetRow {
     SheetRow {
-        staff: PrintedStaff { label: String::new(), bars },
+        staff: PrintedStaff { label: String::new(), bars }.into(),
         ink: Ink::Written,
         label: (String::new(), String::new()),
         made: false,

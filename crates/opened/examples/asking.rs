@@ -29,6 +29,7 @@ fn main() {
             width: 15_000,
             letters: 200,
             gathered: false,
+            high: None,
         },
         vec![],
     );

@@ -41,6 +41,7 @@ fn main() {
         width: number(3) * 100,
         letters: 200,
         gathered: false,
+        high: None,
     };
     let Answer::Sheet(systems) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!("a sheet") };
     eprintln!("{} systems in {:?}", systems.len(), start.elapsed());

@@ -1,9 +1,10 @@
 //! Who holds the score: opens it, lays corrections over it, and answers.
 
 use crate::corrected::{AsRead, CorrectedChange, Correction, lay};
-use crate::protocol::{Answer, Ask, OutPitch, Progress, TogetherShown};
+use crate::protocol::{Answer, Ask, OutPitch, Progress, RowWanted, TogetherShown};
 use crate::sheet::{self, OpenSheet, SheetShape, UnderRows};
 use crate::{audited, crooks, followed, listed, page, part, together};
+use crookwise_engraving::measured::SheetRow;
 use crookwise_musicxml::export::{Corrected, ExportOptions, ExportPitch, by_file, export_corrected};
 use crookwise_musicxml::midi::midi;
 use crookwise_musicxml::{FileError, Import, encoding, import_text, unpack::unpack};
@@ -11,7 +12,6 @@ use crookwise_score::audit::{self, AuditOptions, StaffAudit};
 use crookwise_score::harmony::{HarmonySearch, ScoreHarmony};
 use crookwise_score::performance::Performance;
 use crookwise_score::score::{OldBass, Part, Score, StaffId};
-use crookwise_theory::Intonation;
 use crookwise_theory::label::{DecodeOptions, Decoded, decode};
 use std::sync::Arc;
 
@@ -39,6 +39,8 @@ pub(crate) struct Opened {
     harmonies: Harmonies,
     /// Ready to be played, once that was asked for.
     performance: Option<Performance>,
+    /// The rows that were wanted last, as they are engraved: they stay while only the width changes.
+    pub printed: Vec<(RowWanted, Arc<[SheetRow]>)>,
     /// The sheet that is on the screen.
     sheet: Option<OpenSheet>,
 }
@@ -106,6 +108,7 @@ impl ScoreHolder {
             old_bass: Vec::new(),
             harmonies: Harmonies::Unknown,
             performance: None,
+            printed: Vec::new(),
             sheet: None,
         };
         opened.correct(corrections);
@@ -151,15 +154,25 @@ impl Opened {
                 let file = export_corrected(&self.file, &options, &|read| self.corrected(read));
                 Answer::File(file.map_err(|error| error.to_string())?)
             }
-            Ask::Sheet { rows, unseen, together, width, letters, gathered } => {
+            Ask::Print(rows) => {
+                self.print(rows);
+                Answer::Printed
+            }
+            Ask::Sheet { rows, unseen, together, width, letters, gathered, high } => {
+                self.print(rows.iter().chain(&unseen).cloned().collect());
                 let harmonies = (together != TogetherShown::No).then(|| self.harmonies());
                 let is_hidden = together == TogetherShown::Hidden;
                 let under = harmonies.as_ref().map(|all| UnderRows { harmonies: all, is_hidden });
                 let shape = SheetShape { width, letters, gathered };
-                let sheet = OpenSheet::of(self, (&rows, &unseen, under), shape, Intonation::default());
-                let systems = sheet.systems();
+                let sheet = OpenSheet::of(self, (&rows, &unseen, under), shape);
+                let systems = sheet.systems_from(0, high);
                 self.sheet = Some(sheet);
                 Answer::Sheet(systems)
+            }
+            Ask::Rest(from) => {
+                let from = usize::try_from(from).unwrap_or(usize::MAX);
+                let rest = self.sheet.as_ref().map(|sheet| sheet.systems_from(from, None));
+                Answer::Sheet(rest.unwrap_or_default())
             }
             Ask::System(number) => {
                 let drawn = self.sheet.as_ref().and_then(|sheet| sheet.draw(number));
@@ -189,6 +202,17 @@ impl Opened {
                 self.performed(|own, performance| followed::play(own, performance, &staves, (from, to)))?,
             ),
         })
+    }
+
+    /// Keeps these rows as they are engraved, and no others.
+    fn print(&mut self, rows: Vec<RowWanted>) {
+        let known = core::mem::take(&mut self.printed);
+        let row = |wanted: RowWanted| {
+            let own = known.iter().find(|(row, _)| *row == wanted).map(|(_, own)| Arc::clone(own));
+            let own = own.unwrap_or_else(|| sheet::engraved(self, &wanted).into());
+            (wanted, own)
+        };
+        self.printed = rows.into_iter().map(row).collect();
     }
 
     /// Something about how the score is played; it is made ready for that once.
@@ -231,6 +255,7 @@ impl Opened {
     fn correct(&mut self, corrections: &str) {
         self.harmonies = Harmonies::Unknown;
         self.performance = None;
+        self.printed = Vec::new();
         self.sheet = None;
         self.corrections = Correction::read(corrections);
         let as_new = self.corrections.iter().map(|one| Correction { old_bass: false, ..one.clone() });

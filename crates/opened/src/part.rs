@@ -9,7 +9,7 @@ use crookwise_engraving::measured::{LabelsStand, MusicSheet, SheetBar, SheetRow,
 use crookwise_engraving::svg::{self, SvgOptions};
 use crookwise_score::printed::{PrintedBar, PrintedSign, PrintedStaff, rests_together};
 use crookwise_score::score::{Direction, Score};
-use crookwise_theory::Intonation;
+use std::sync::Arc;
 
 /// Its systems, as wide as told and with letters of at least so many hundredths of a staff space.
 pub(crate) fn rows(
@@ -19,15 +19,15 @@ pub(crate) fn rows(
     (width, letters): (u32, u32),
 ) -> Result<PartRows, String> {
     let score = &opened.import.score;
-    let (mut rows, staves) = sheet_rows(opened, core::slice::from_ref(row), Intonation::default());
+    let (mut rows, staves) = sheet_rows(opened, core::slice::from_ref(row));
     let wide = |bar: u32| usize::try_from(bar).unwrap_or(usize::MAX);
     let bars = wide(first)..wide(last).saturating_add(1).min(score.bars().len());
     if bars.is_empty() || rows.is_empty() || staves.iter().any(Vec::is_empty) {
         return Err("These bars of this part are not in the score any more".to_owned());
     }
     let crook = rows.first().and_then(|row| crook_before(&row.staff, bars.start));
-    rows.iter_mut().for_each(|row| tell_crooks_once(&mut row.staff, &bars));
-    let printed: Vec<PrintedStaff> = rows.iter().map(|row| row.staff.clone()).collect();
+    rows.iter_mut().for_each(|row| tell_crooks_once(Arc::make_mut(&mut row.staff), &bars));
+    let printed: Vec<Arc<PrintedStaff>> = rows.iter().map(|row| Arc::clone(&row.staff)).collect();
     let together = long_rests_within(&rests_together(score, &printed), &bars);
     for own in &mut rows {
         cut(own, &bars);
@@ -62,10 +62,11 @@ fn system(sheet: &MusicSheet, span: SystemSpan, width: f64, from: usize) -> Part
 
 /// Only these bars of a row; who plays is told anew in the first.
 fn cut(row: &mut SheetRow, bars: &Range<usize>) {
-    let all = core::mem::take(&mut row.staff.bars);
+    let staff = Arc::make_mut(&mut row.staff);
+    let all = core::mem::take(&mut staff.bars);
     let players = all.iter().take(bars.end).take(bars.start + 1).rev().find_map(|bar| bar.players);
-    row.staff.bars = all.into_iter().take(bars.end).skip(bars.start).collect();
-    if let Some(first) = row.staff.bars.first_mut().filter(|first| !first.is_silent()) {
+    staff.bars = all.into_iter().take(bars.end).skip(bars.start).collect();
+    if let Some(first) = staff.bars.first_mut().filter(|first| !first.is_silent()) {
         first.players = first.players.or(players);
     }
 }

@@ -72,6 +72,8 @@ pub enum Ask {
         /// To when.
         to: RoadSpot,
     },
+    /// Get these rows ready: a sheet of them is asked for as soon as its width is known.
+    Print(Vec<RowWanted>),
     /// These rows as a sheet of this width; its systems are asked for one by one.
     Sheet {
         /// The rows from the top.
@@ -86,7 +88,11 @@ pub enum Ask {
         letters: u32,
         /// Whether the shapes of a picture share paths, for a page that is scrolled through.
         gathered: bool,
+        /// Answer with only as many systems from the top as fill this height, in hundredths of a staff space.
+        high: Option<u32>,
     },
+    /// The systems of the sheet from this one on.
+    Rest(u32),
     /// A system of the sheet, by its number.
     System(u32),
     /// The signs that systems are drawn with, once for a page.
@@ -163,6 +169,8 @@ pub enum Answer {
     Harmonies(Vec<HarmonyRow>),
     /// What is played.
     Play(PlayedRows),
+    /// The rows are ready.
+    Printed,
     /// The systems of a sheet.
     Sheet(Vec<SystemRow>),
     /// A system drawn.

@@ -16,6 +16,7 @@ use crookwise_score::score::{Direction, GroupSign, NoteId, PartStaff, Quarters, 
 use crookwise_score::tempo::is_heading;
 use crookwise_theory::{Intonation, Pitch};
 use std::collections::HashMap;
+use std::sync::Arc;
 
 /// A sheet with its systems for a width.
 #[derive(Debug)]
@@ -58,10 +59,9 @@ impl OpenSheet {
         opened: &Opened,
         (rows, unseen, under): (&[RowWanted], &[RowWanted], Option<UnderRows<'_>>),
         SheetShape { width, letters, gathered }: SheetShape,
-        intonation: Intonation,
     ) -> Self {
         let score = &opened.import.score;
-        let (mut made, staves_of) = sheet_rows(opened, rows, intonation);
+        let (mut made, staves_of) = sheet_rows(opened, rows);
         let mut groups = groups(score, &staves_of);
         // The staves of one instrument share their bar lines.
         for group in groups.iter().filter(|group| group.sign == GroupSign::Brace) {
@@ -85,12 +85,12 @@ impl OpenSheet {
             hidden = if is_hidden { both.len() } else { 0 };
             made.extend(both);
         }
-        let staves: Vec<PrintedStaff> = made.iter().map(|row| row.staff.clone()).collect();
+        let staves: Vec<Arc<PrintedStaff>> = made.iter().map(|row| Arc::clone(&row.staff)).collect();
         let together = rests_together(score, &staves);
         let letters = StaffSpace(f64::from(letters) / HUNDREDTHS);
         let mut sheet = MusicSheet::of(made, bars(score), together, letters).joined(groups).hiding(hidden);
         if !unseen.is_empty() {
-            sheet = sheet.with_room_for(sheet_rows(opened, unseen, intonation).0);
+            sheet = sheet.with_room_for(sheet_rows(opened, unseen).0);
         }
         let width = f64::from(width) / HUNDREDTHS;
         let spans = sheet.break_into(width);
@@ -99,17 +99,22 @@ impl OpenSheet {
         Self { sheet, spans, width, gathered, staff_of, staves_of }
     }
 
-    /// Its systems, each with the bars it holds and where its staves stand.
-    pub fn systems(&self) -> Vec<SystemRow> {
-        let row = |span: &SystemSpan| {
-            let drawn = self.sheet.draw(*span, self.width);
-            SystemRow {
-                bars: (short(span.first), short(span.end.saturating_sub(1))),
-                height: hundredths(drawn.frame.height().0),
-                staves: self.staves_on(&drawn),
+    /// Its systems from one on, each with the bars it holds and where its staves stand; where a height is given, only as many as
+    /// fill it: to know how high a system is takes drawing it.
+    pub fn systems_from(&self, first: usize, high: Option<u32>) -> Vec<SystemRow> {
+        let mut rows = Vec::new();
+        let mut filled = 0;
+        for span in self.spans.iter().skip(first) {
+            if high.is_some_and(|high| filled >= i64::from(high)) {
+                break;
             }
-        };
-        self.spans.iter().map(row).collect()
+            let drawn = self.sheet.draw(*span, self.width);
+            let height = hundredths(drawn.frame.height().0);
+            filled += i64::from(height);
+            let bars = (short(span.first), short(span.end.saturating_sub(1)));
+            rows.push(SystemRow { bars, height, staves: self.staves_on(&drawn) });
+        }
+        rows
     }
 
     /// Where the staves of a system stand: each with all of its rows.
@@ -167,44 +172,55 @@ impl OpenSheet {
 }
 
 /// The rows that are wanted as they are engraved, and the staves of each.
-pub(crate) fn sheet_rows(
-    opened: &Opened,
-    rows: &[RowWanted],
-    intonation: Intonation,
-) -> (Vec<SheetRow>, Vec<Vec<StaffId>>) {
-    let score = &opened.import.score;
+pub(crate) fn sheet_rows(opened: &Opened, rows: &[RowWanted]) -> (Vec<SheetRow>, Vec<Vec<StaffId>>) {
     let mut made: Vec<SheetRow> = Vec::new();
     let mut staves_of: Vec<Vec<StaffId>> = Vec::new();
     for wanted in rows {
-        let staves: Vec<StaffId> = wanted.staves.iter().filter_map(|staff| opened.staff_id(*staff)).collect();
-        let parts: Vec<_> = staves.iter().filter_map(|id| score.staff(*id)).collect();
-        let label = staff_label(&parts);
-        let print = |pitch| printed(score, &Row { staves: staves.clone(), pitch }, intonation, &mut decoder);
-        let written = wanted.written.then(|| print(RowPitch::Written));
-        // What sounds as it is written need not stand there twice.
-        let sounding = wanted.sounding.then(|| print(RowPitch::Sounding));
-        let mut sounding =
-            sounding.filter(|own| written.as_ref().is_none_or(|written| !same_pitches(written, own)));
-        if let (Some(sounding), None) = (&mut sounding, &written) {
-            take_directions(sounding, print(RowPitch::Written));
+        match opened.printed.iter().find(|(known, _)| known == wanted) {
+            Some((_, known)) => made.extend(known.iter().cloned()),
+            None => made.extend(engraved(opened, wanted)),
         }
-        let of = |staff, ink, (label, beneath): (String, &str), has_made, joined| SheetRow {
-            staff,
-            ink,
-            label: (label, beneath.to_owned()),
-            made: has_made,
-            joined,
-        };
-        // The label stands once over what belongs together.
-        let second = if written.is_some() { String::new() } else { label.clone() };
-        let beneath = if sounding.is_some() || !wanted.sounding { "as written" } else { "sounds as written" };
-        made.extend(
-            written.map(|staff| of(staff, Ink::Written, (label, beneath), wanted.made, sounding.is_some())),
-        );
-        made.extend(sounding.map(|staff| of(staff, Ink::Sounding, (second, "as it sounds"), false, false)));
-        staves_of.resize(made.len(), staves);
+        staves_of.resize(made.len(), staves(opened, wanted));
     }
     (made, staves_of)
+}
+
+fn staves(opened: &Opened, wanted: &RowWanted) -> Vec<StaffId> {
+    wanted.staves.iter().filter_map(|staff| opened.staff_id(*staff)).collect()
+}
+
+/// A row that is wanted as it is engraved: one, or two where it is shown as written and as it sounds.
+pub(crate) fn engraved(opened: &Opened, wanted: &RowWanted) -> Vec<SheetRow> {
+    let score = &opened.import.score;
+    let staves = staves(opened, wanted);
+    let parts: Vec<_> = staves.iter().filter_map(|id| score.staff(*id)).collect();
+    let label = staff_label(&parts);
+    let print = |pitch| {
+        let row = Row { staves: staves.clone(), pitch };
+        printed(score, &row, Intonation::default(), &mut decoder)
+    };
+    let written = wanted.written.then(|| print(RowPitch::Written));
+    // What sounds as it is written need not stand there twice.
+    let sounding = wanted.sounding.then(|| print(RowPitch::Sounding));
+    let mut sounding =
+        sounding.filter(|own| written.as_ref().is_none_or(|written| !same_pitches(written, own)));
+    if let (Some(sounding), None) = (&mut sounding, &written) {
+        take_directions(sounding, print(RowPitch::Written));
+    }
+    let of = |staff, ink, (label, beneath): (String, &str), has_made, joined| SheetRow {
+        staff: Arc::new(staff),
+        ink,
+        label: (label, beneath.to_owned()),
+        made: has_made,
+        joined,
+    };
+    // The label stands once over what belongs together.
+    let second = if written.is_some() { String::new() } else { label.clone() };
+    let beneath = if sounding.is_some() || !wanted.sounding { "as written" } else { "sounds as written" };
+    let joined = sounding.is_some();
+    let written = written.map(|staff| of(staff, Ink::Written, (label, beneath), wanted.made, joined));
+    let sounding = sounding.map(|staff| of(staff, Ink::Sounding, (second, "as it sounds"), false, false));
+    written.into_iter().chain(sounding).collect()
 }
 
 /// What stands over and under the written row comes to one that stands alone, but for lines of octaves and crooks, which
@@ -227,7 +243,7 @@ fn together(
 ) -> [SheetRow; 2] {
     let [upper, lower] = skeleton(score, harmonies, owner);
     let row = |staff, label: (&str, &str), joined| SheetRow {
-        staff,
+        staff: Arc::new(staff),
         ink: Ink::Sounding,
         label: (label.0.to_owned(), label.1.to_owned()),
         made: false,

@@ -64,6 +64,7 @@ fn drawn(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<Draw
         width: width * 100,
         letters: 160,
         gathered: false,
+        high: None,
     };
     let Answer::Sheet(systems) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
     let draw = |number| match holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) {

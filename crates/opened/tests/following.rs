@@ -172,6 +172,7 @@ fn long_ones() -> [Ask; 3] {
         width: 12_000,
         letters: 200,
         gathered: false,
+        high: None,
     };
     [Ask::Places, Ask::Harmonies, sheet]
 }

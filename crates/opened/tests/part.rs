@@ -103,6 +103,7 @@ fn the_sheet_on_the_screen_stays_and_what_is_not_there_is_said() {
         width: 9_000,
         letters: 190,
         gathered: false,
+        high: None,
     };
     holder.answer(ask, Vec::new(), &mut |_| {});
     let before = holder.answer(Ask::System(1), Vec::new(), &mut |_| {});

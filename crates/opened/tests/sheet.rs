@@ -3,7 +3,7 @@
 
 mod kit;
 
-use crookwise_opened::{Answer, Ask, DrawnRow, RowWanted, ScoreHolder, SystemRow, TogetherShown};
+use crookwise_opened::{Answer, Ask, Correction, DrawnRow, RowWanted, ScoreHolder, SystemRow, TogetherShown};
 
 fn row(staves: &[u32], sounding: bool) -> RowWanted {
     RowWanted { staves: staves.to_vec(), written: true, sounding, made: true }
@@ -18,6 +18,7 @@ fn systems(holder: &mut ScoreHolder, rows: Vec<RowWanted>, width: u32) -> Vec<(S
             width,
             letters: 190,
             gathered: false,
+            high: None,
         },
         Vec::new(),
         &mut |_| {},
@@ -97,8 +98,15 @@ fn what_has_room_though_it_is_not_shown_moves_nothing() {
     let mut stands = |sounding: bool, with_room: bool| -> Vec<_> {
         let unseen = if with_room { rows(!sounding) } else { Vec::new() };
         let (rows, width) = (rows(sounding), 12_000);
-        let ask =
-            Ask::Sheet { rows, unseen, together: TogetherShown::No, width, letters: 190, gathered: true };
+        let ask = Ask::Sheet {
+            rows,
+            unseen,
+            together: TogetherShown::No,
+            width,
+            letters: 190,
+            gathered: true,
+            high: None,
+        };
         let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
         let draw = |number: usize| match holder.answer(
             Ask::System(u32::try_from(number).unwrap()),
@@ -124,7 +132,7 @@ fn chords_that_are_revealed_move_nothing() {
     for width in [6_000, 12_000] {
         let mut stands = |together: TogetherShown| -> (Vec<SystemRow>, Vec<DrawnRow>) {
             let (rows, unseen) = (rows.to_vec(), Vec::new());
-            let ask = Ask::Sheet { rows, unseen, together, width, letters: 190, gathered: false };
+            let ask = Ask::Sheet { rows, unseen, together, width, letters: 190, gathered: false, high: None };
             let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
             let mut draw = |number| match holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) {
                 Answer::System(drawn) => *drawn,
@@ -185,6 +193,7 @@ fn harmonies_stand_under_the_rows() {
         width: 15_000,
         letters: 190,
         gathered: false,
+        high: None,
     };
     let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
     let mut staves = Vec::new();
@@ -226,6 +235,7 @@ fn what_is_not_there_is_said() {
         width: 0,
         letters: 0,
         gathered: false,
+        high: None,
     };
     assert!(matches!(holder.answer(ask, Vec::new(), &mut |_| {}), Answer::Sheet(_)));
     let Answer::Signs(signs) = holder.answer(Ask::Signs, Vec::new(), &mut |_| {}) else { panic!() };
@@ -261,6 +271,7 @@ fn a_gathered_picture_shows_the_same() {
             width: 15_000,
             letters: 190,
             gathered,
+            high: None,
         };
         let Answer::Sheet(all) = holder.answer(ask, Vec::new(), &mut |_| {}) else { panic!() };
         let draw = |number| match holder.answer(Ask::System(number), Vec::new(), &mut |_| {}) {
@@ -282,4 +293,45 @@ fn a_gathered_picture_shows_the_same() {
         let (few, many) = (elements(&gathered), elements(apart));
         assert!(few * 4 < many, "{few} of {many} elements");
     }
+}
+
+#[test]
+fn the_first_systems_are_told_before_the_rest() {
+    let mut holder = kit::opened("").0;
+    let rows = || vec![row(&[6, 7], true), row(&[8, 9], false)];
+    let mut ask = |ask: Ask| holder.answer(ask, Vec::new(), &mut |_| {});
+    let sheet = |high| Ask::Sheet {
+        rows: rows(),
+        unseen: Vec::new(),
+        together: TogetherShown::No,
+        width: 9_000,
+        letters: 190,
+        gathered: false,
+        high,
+    };
+    let Answer::Sheet(whole) = ask(sheet(None)) else { panic!() };
+    // Nothing is left of a sheet that was told whole.
+    assert_eq!(ask(Ask::Rest(u32::try_from(whole.len()).unwrap())), Answer::Sheet(Vec::new()));
+    // Rows may be got ready before.
+    assert_eq!(ask(Ask::Print(rows())), Answer::Printed);
+    let high = whole[0].height + 1;
+    let Answer::Sheet(first) = ask(sheet(Some(u32::try_from(high).unwrap()))) else { panic!() };
+    assert_eq!(first, whole[..2]);
+    // Any system can be drawn meanwhile.
+    let last = u32::try_from(whole.len() - 1).unwrap();
+    assert!(
+        matches!(ask(Ask::System(last)), Answer::System(drawn) if drawn.size.1 == whole.last().unwrap().height)
+    );
+    assert_eq!(ask(Ask::Rest(2)), Answer::Sheet(whole[2..].to_vec()));
+}
+
+#[test]
+fn rows_are_engraved_anew_where_they_are_corrected() {
+    let mut holder = kit::opened("").0;
+    let look = |holder: &mut ScoreHolder| systems(holder, vec![row(&[6], true)], 12_000);
+    let before = look(&mut holder);
+    let told = Correction { staff: 6, label: Some("Corni in D".into()), ..Correction::default() };
+    let laid = holder.answer(Ask::Correct(Correction::write(&[told])), Vec::new(), &mut |_| {});
+    assert!(matches!(laid, Answer::Score(_)));
+    assert_ne!(look(&mut holder), before);
 }

@@ -58,7 +58,8 @@ pub(crate) async fn is_audited(page: &Page) -> Result<()> {
             page.eval("return document.querySelectorAll('table[aria-label=Audit] tbody').length", vec![]);
         Ok((rows.await?.as_u64() > Some(0)).then_some(()))
     })
-    .await
+    .await?;
+    page.at_rest().await
 }
 
 /// Waits until systems have their room and those in the window are drawn.

@@ -36,7 +36,7 @@ fn sheet(score: &Score) -> (MusicSheet, usize) {
             let staff =
                 printed(score, &Row { staves: staves.clone(), pitch }, Intonation::default(), &mut decoder);
             rows.push(SheetRow {
-                staff,
+                staff: staff.into(),
                 ink: Ink::Written,
                 label: (String::new(), String::new()),
                 made: brass && pitch == RowPitch::Written,

@@ -39,7 +39,7 @@ use std::sync::Arc;
 #[derive(Clone, Debug)]
 pub struct SheetRow {
     /// What is printed.
-    pub staff: PrintedStaff,
+    pub staff: Arc<PrintedStaff>,
     /// In which ink.
     pub ink: Ink,
     /// What stands in front of it: its label, and small beneath how it is to be taken.

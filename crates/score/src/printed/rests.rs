@@ -3,11 +3,17 @@
 use super::{PrintedSign, PrintedStaff};
 use crate::score::{BarLine, BarSigns, Direction, Score};
 use crate::tempo::is_heading;
+use core::borrow::Borrow;
 
 /// For each bar how many bars of rest print as one from it on, itself counted; 1 for a bar that stands alone, 0 for one
 /// that stands in such a rest of an earlier bar.
 #[must_use]
-pub fn rests_together(score: &Score, staves: &[PrintedStaff]) -> Vec<usize> {
+pub fn rests_together<S: Borrow<PrintedStaff>>(score: &Score, staves: &[S]) -> Vec<usize> {
+    let staves: Vec<&PrintedStaff> = staves.iter().map(Borrow::borrow).collect();
+    together(score, &staves)
+}
+
+fn together(score: &Score, staves: &[&PrintedStaff]) -> Vec<usize> {
     let count = score.bars().len();
     let mut runs = vec![1; count];
     let told = told(score);
@@ -32,7 +38,7 @@ pub fn rests_together(score: &Score, staves: &[PrintedStaff]) -> Vec<usize> {
 }
 
 /// Whether nobody plays in a bar.
-fn rests(staves: &[PrintedStaff], bar: usize) -> bool {
+fn rests(staves: &[&PrintedStaff], bar: usize) -> bool {
     staves.iter().filter_map(|staff| staff.bars.get(bar)).all(|bar| bar.is_silent() && bar.clefs.is_empty())
 }
 
@@ -53,7 +59,7 @@ fn told(score: &Score) -> Vec<bool> {
 }
 
 /// Whether something begins with a bar that a long rest may not hide.
-fn begins(score: &Score, staves: &[PrintedStaff], bar: usize) -> bool {
+fn begins(score: &Score, staves: &[&PrintedStaff], bar: usize) -> bool {
     let Some(own) = score.bars().get(bar) else { return true };
     let begins = own.time.is_some()
         || own.signs.repeat_from

@@ -80,8 +80,11 @@ pub fn show_bar(music: Music, bar: u32) {
     let staves = untrack(|| music.whose(bar));
     let down = music.laid_out.with_untracked(|laid| laid.shown_from(bar, &staves, room));
     music.shown_in.set(down.map(|down| (bar, down, room)));
-    if let Some(down) = down {
-        sight::show_under(SYSTEMS, down, cover);
+    match down {
+        Some(down) => sight::show_under(SYSTEMS, down, cover),
+        // Its system is not laid out yet.
+        None if music.is_moving.get_untracked() => music.arrives_at.set(Some(bar)),
+        None => {}
     }
 }
 

@@ -1,7 +1,7 @@
 //! The movement as music: systems that reflow to the width, drawn when they come into the window.
 
 use crate::browser::{measure, pointer, popover, sight};
-use crate::components::live::{Follows, each, hear, live, press, when};
+use crate::components::live::{Follows, Live, each, hear, live, press, when};
 use crate::components::movement::along::{read_along, reading_along};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::moment::{moment, names_beneath};
@@ -88,18 +88,23 @@ fn together() -> AnyView {
         .into_any()
 }
 
-/// The systems of the layout that holds, made anew with it.
+/// The systems of the layout that holds, made anew with it; the rest of them comes beneath those that were known first.
 fn systems() -> AnyView {
     let music = Music::get();
-    let laid = Derived::new(move || music.laid_out.get());
-    let all = live(move || {
+    let begin = Derived::new(move || music.laid_out.with(LaidOut::begin));
+    let whole = Derived::new(move || music.laid_out.with(LaidOut::whole));
+    view! { {systems_from(begin, |_| 0)} {systems_from(whole, |laid| laid.begun)} }.into_any()
+}
+
+fn systems_from(laid: Derived<LaidOut>, first: fn(&LaidOut) -> usize) -> Live<AnyView> {
+    live(move || {
         let laid = laid.get();
-        let places = places(laid.spans());
+        let first = first(&laid);
+        let places = places(laid.spans().into_iter().skip(first).collect());
         let count = places.len();
         let numbers = Derived::new(move || 0..count);
-        each(numbers, move |at| places.get(at).map(|place| system(&laid, at, *place)).shape())
-    });
-    view! { {all} }.into_any()
+        each(numbers, move |at| places.get(at).map(|place| system(&laid, first + at, *place)).shape())
+    })
 }
 
 /// Where a system stands, from its top to its foot, and whether that is near the window.

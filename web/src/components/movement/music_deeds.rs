@@ -1,20 +1,22 @@
 //! What the music of a movement asks of the worker: to be laid out for a width, its systems drawn, a note told.
 
-use crate::browser::{measure, sight};
+use crate::browser::in_turn::take_turns;
+use crate::browser::{measure, score_worker, sight};
 use crate::components::movement::deeds::Deeds;
 use crate::components::movement::map::MAP;
 use crate::components::movement::map_deeds::{show_bar_soon, show_note};
 use crate::components::movement::music::SYSTEMS;
 use crate::state::glance::Glance;
 use crate::state::kept::{Derived, Watched, follow};
-use crate::state::movement::Movement;
 use crate::state::movement::along::{Along, rows_of};
 use crate::state::movement::laid_out::LaidOut;
 use crate::state::movement::music::{Music, SheetAsked, TappedNote, between, rows, scale, scale_for_height};
+use crate::state::movement::{Movement, first_choice};
 use crate::state::store::desk;
+use crate::state::store::left::LeftScore;
 use crate::state::view::View;
 use crate::store::scores;
-use crookwise_opened::{Answer, Ask, DrawnRow, TogetherShown};
+use crookwise_opened::{Answer, Ask, DrawnRow, Summary, TogetherShown, wire};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
 
@@ -22,6 +24,8 @@ use leptos::task::spawn_local;
 pub(super) const UNDER_THE_MUSIC: &str = ".movement";
 /// Letters are never smaller than so many pixels.
 const LETTERS: f64 = 14.2;
+/// So many windows of music are laid out before the rest.
+const BEGUN: f64 = 2.0;
 /// So often music is laid out smaller for the wall at once.
 const MOST_TIMES_SMALLER: usize = 6;
 
@@ -63,15 +67,28 @@ pub fn follow_music() {
     });
 }
 
+/// Has the rows that will be chosen made ready while the page is made: how wide it is is known when that is done.
+pub(super) fn print_ahead(music: Music, summary: &Summary, left: Option<&LeftScore>) {
+    let rows = rows(&first_choice(summary, left), &summary.pairs, music.shown.get_untracked());
+    spawn_local(async move {
+        // Whoever asks for the sheet is told where this fails.
+        let _ = score_worker::ask(&wire::write(&Ask::Print(rows)), None).await;
+    });
+}
+
 fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
     let Some(number) = music.wants(&wanted) else { return };
     let SheetAsked { rows, unseen, width, together, on_wall, .. } = wanted;
+    // Who sees the beginning need not wait for the rest.
+    let is_begun = !on_wall && music.arrives_at.get_untracked().is_none() && sight::above(SYSTEMS) <= 0.0;
+    let begin = is_begun.then(|| measure::window_height() * BEGUN);
     let ask = move |scale: f64| {
         // Some thousands of pixels at most.
         let in_hundredths = |pixels: f64| (pixels / scale * 100.0) as u32;
         let (width, letters) = (in_hundredths(f64::from(width)), in_hundredths(LETTERS));
         let (rows, unseen) = (rows.clone(), unseen.clone());
-        Ask::Sheet { rows, unseen, together, width, letters, gathered: true }
+        let high = begin.map(in_hundredths);
+        Ask::Sheet { rows, unseen, together, width, letters, gathered: true, high }
     };
     spawn_local(async move {
         // What was made smaller for the class stays so while it looks.
@@ -97,16 +114,53 @@ fn lay_out(deeds: Deeds, music: Music, wanted: SheetAsked) {
                 let bar = music.arrives_at.get_untracked().or(stays).or_else(|| looked_at(music));
                 let is_led = music.arrives_at.with_untracked(Option::is_some);
                 let is_held = !is_led && sight::hold_focused(UNDER_THE_MUSIC);
-                music.laid_out.set(LaidOut { number, systems, scale, between: between(together) });
-                if let Some(bar) = bar.filter(|_| !is_held) {
-                    show_bar_soon(music, bar);
+                let begun = systems.len();
+                music.laid_out.set(LaidOut { number, systems, begun, scale, between: between(together) });
+                if is_begun {
+                    spawn_local(async move { take_turns(move || ask_rest(deeds, music, number)) });
+                } else {
+                    music.is_moving.set(false);
                 }
+                arrive(music, bar.filter(|_| !is_held));
             }
             // It may be asked for again.
+            _ => {
+                music.asked.set(None);
+                music.is_moving.set(false);
+            }
+        }
+    });
+}
+
+/// Asks for the systems that the reader does not see yet. What stands in the window is drawn before.
+fn ask_rest(deeds: Deeds, music: Music, number: u32) -> bool {
+    spawn_local(async move {
+        let is_ours = move || music.laid_out.read_untracked().number == number;
+        // Systems are far fewer than a 32-bit number counts.
+        let begun = music.laid_out.with_untracked(|laid| laid.begun as u32);
+        if !is_ours() {
+            return;
+        }
+        let answer = deeds.ask(&Ask::Rest(begun)).await;
+        if !is_ours() {
+            return;
+        }
+        match answer {
+            Some(Answer::Sheet(rest)) => music.laid_out.update(|laid| laid.systems.extend(rest)),
             _ => music.asked.set(None),
         }
         music.is_moving.set(false);
+        arrive(music, music.arrives_at.get_untracked());
     });
+    false
+}
+
+/// Shows a bar once it is laid out.
+fn arrive(music: Music, bar: Option<u32>) {
+    if let Some(bar) = bar {
+        show_bar_soon(music, bar);
+    }
+    music.arrives_at.set(None);
 }
 
 /// Keeps which bar is looked at, or led to just now, so that who opens the score again stands there.

@@ -3,7 +3,7 @@
 use crate::browser::given::{self, BroughtFile};
 use crate::browser::score_worker;
 use crate::components::movement::deeds::Deeds;
-use crate::components::movement::music_deeds::stands_at;
+use crate::components::movement::music_deeds::{print_ahead, stands_at};
 use crate::state::movement::{ComesFrom, OnItsWay, OpenMovement, link, standing_out};
 use crate::state::store::left;
 use crate::store::scores;
@@ -113,6 +113,9 @@ impl Deeds {
                 };
                 let by_file = standing_out(&summary);
                 let mut open = OpenMovement { source: source.clone(), file, summary: *summary };
+                if corrections.is_empty() {
+                    print_ahead(self.music, &open.summary, left);
+                }
                 if source != ComesFrom::Demo {
                     self.keep(&open, &corrections, &given.bytes).await;
                 }

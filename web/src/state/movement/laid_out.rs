@@ -8,8 +8,10 @@ use crookwise_opened::SystemRow;
 pub struct LaidOut {
     /// Counts the layouts: what was drawn for another is not of this one.
     pub number: u32,
-    /// The systems from the top.
+    /// The systems from the top, as far as they are known.
     pub systems: Vec<SystemRow>,
+    /// So many of them were known first: they stay as they stand when the rest comes.
+    pub begun: usize,
     /// Pixels of a staff space.
     pub scale: f64,
     /// Pixels between two systems.
@@ -17,6 +19,19 @@ pub struct LaidOut {
 }
 
 impl LaidOut {
+    /// What was known of it first.
+    #[must_use]
+    pub fn begin(&self) -> Self {
+        let systems = self.systems.iter().take(self.begun).cloned().collect();
+        Self { systems, ..*self }
+    }
+
+    /// All of it, once the rest is known; until then nothing.
+    #[must_use]
+    pub fn whole(&self) -> Self {
+        if self.systems.len() > self.begun { self.clone() } else { Self::default() }
+    }
+
     /// The height of a system in pixels.
     #[must_use]
     pub fn height(&self, system: usize) -> f64 {
@@ -185,11 +200,15 @@ mod tests {
         let laid = LaidOut {
             number: 1,
             systems: vec![system((0, 3), 1_000), system((4, 9), 2_000)],
+            begun: 1,
             scale: 7.0,
             between: 10.0,
         };
         assert_eq!(laid.spans(), [(0.0, 70.0), (80.0, 220.0)]);
         assert_eq!((laid.system_of(5), laid.system_of(12)), (Some(1), None));
+        // What is known first stands where it stands in the whole.
+        assert_eq!((laid.begin().spans(), laid.whole()), (vec![(0.0, 70.0)], laid.clone()));
+        assert_eq!(laid.begin().whole(), LaidOut::default());
     }
     #[test]
     fn what_is_near_the_window_is_found() {

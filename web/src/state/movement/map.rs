@@ -371,7 +371,7 @@ mod tests {
         let system = |bars| SystemRow { bars, height: 1_000, ..SystemRow::default() };
         let systems = vec![system((0, 3)), system((4, 9)), system((10, 14))];
         // Each is 100 pixels high, with 20 between.
-        let laid = LaidOut { number: 1, systems, scale: 10.0, between: 20.0 };
+        let laid = LaidOut { number: 1, systems, scale: 10.0, between: 20.0, ..LaidOut::default() };
         assert_eq!(in_sight(&laid, (0.0, 400.0)), Some((0, 14)));
         assert_eq!(in_sight(&laid, (40.0, 260.0)), Some((0, 9)));
         assert_eq!(in_sight(&laid, (60.0, 300.0)), Some((4, 14)));

@@ -166,16 +166,12 @@ impl Movement {
         self.corrections.set(corrections);
         self.steps.set(CorrectingSteps::default());
         self.first.set(standing_out(&open.summary));
-        self.chosen.set(usual_choice(&open.summary));
+        self.chosen.set(first_choice(&open.summary, left));
         let bar = |at: usize| open.summary.bars.get(at).cloned().unwrap_or_default();
         self.from.set(bar(0));
         self.to.set(bar(FIRST_BARS.min(open.summary.bars.len()).saturating_sub(1)));
         self.at.set(left.and_then(|left| left.at));
-        if let Some(LeftScore { chosen, from, to, .. }) = left {
-            let is_here = |staff: &&u32| {
-                open.summary.parts.iter().flat_map(|part| &part.staves).any(|one| one.staff == **staff)
-            };
-            self.chosen.set(chosen.iter().filter(is_here).copied().collect());
+        if let Some(LeftScore { from, to, .. }) = left {
             self.from.set(from.clone());
             self.to.set(to.clone());
         }
@@ -325,6 +321,15 @@ impl Default for Movement {
     fn default() -> Self {
         Self::new()
     }
+}
+
+/// The staves that are chosen when a movement is opened: those that were when it was left, else those that stand out.
+#[must_use]
+pub fn first_choice(summary: &Summary, left: Option<&LeftScore>) -> Vec<u32> {
+    let Some(left) = left else { return usual_choice(summary) };
+    let is_here =
+        |staff: &&u32| summary.parts.iter().flat_map(|part| &part.staves).any(|one| one.staff == **staff);
+    left.chosen.iter().filter(is_here).copied().collect()
 }
 
 /// What is chosen to begin with: the brass and its drums, as many as a page holds; of a score without them its first staves.
