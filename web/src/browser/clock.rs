@@ -11,6 +11,8 @@ use std::rc::Rc;
 const TICK: u32 = 250;
 /// Milliseconds within which a second tap of a finger belongs to the first.
 const SECOND_TAP: u32 = 400;
+/// Milliseconds after which what moved is at rest.
+const AT_REST: u32 = 120;
 
 /// Milliseconds since 1970, running evenly while the page is open.
 #[must_use]
@@ -58,6 +60,11 @@ pub fn after_a_second_tap(act: impl FnOnce() + 'static) {
         }
     });
     owned::keep((picture, timer));
+}
+
+/// Calls back when nobody has called for it anew for so long that what moved is at rest, unless what called for it is gone.
+pub fn at_rest(act: impl FnOnce() + 'static) {
+    owned::keep(Timeout::new(AT_REST, act));
 }
 
 /// Waits for about one picture: from one place of something that moves to the next.

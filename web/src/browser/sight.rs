@@ -51,11 +51,8 @@ pub fn follow_window(element: NodeRef<Div>, seen: impl Fn(i32, i32) + Copy + 'st
     follow(element, Rc::new(look));
     Effect::new(move |_| {
         let Some(div) = element.get() else { return };
-        let next = Rc::new(RefCell::new(None::<AnimationFrame>));
-        owned::on_window("scroll", move || {
-            let div = div.clone();
-            next.replace(Some(request_animation_frame(move |_| look(&div))));
-        });
+        // It is told once for a picture, before anything is changed for that: looking costs nothing then.
+        owned::on_window("scroll", move || look(&div));
     });
 }
 

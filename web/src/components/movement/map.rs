@@ -1,6 +1,6 @@
 //! The map of the movement over its music: one picture, what leads from entry to entry, and what is worth hearing in sight.
 
-use crate::browser::{field, measure, pointer, popover, sight};
+use crate::browser::{clock, field, measure, pointer, popover, sight};
 use crate::components::live::{hear, live, press, when};
 use crate::components::movement::map_deeds::{follow_map, go_to_bar, show_bar_soon};
 use crate::components::movement::music_deeds::stands_at;
@@ -63,7 +63,7 @@ impl MapShown {
         });
         let sight = Derived::new(move || {
             let (top, bottom) = music.seen.get();
-            let top = (f64::from(top) + sight::cover(MAP)).max(0.0);
+            let top = (f64::from(top) + music.covered.get()).max(0.0);
             music.laid_out.with(|laid| map::in_sight(laid, (top, f64::from(bottom))))
         });
         let entries = Derived::new(move || map::entries(&lines.read()));
@@ -249,16 +249,22 @@ fn field(shown: MapShown) -> AnyView {
     .into_any()
 }
 
-/// The places of the bars in sight; each leads to its first bar.
+/// The places of the bars in sight; each leads to its first bar. Nobody reads them while the music is scrolled past, and to make
+/// them anew for every system of it costs as much as a piece of the music.
 fn places(shown: MapShown) -> AnyView {
     let along = Along::get();
+    let rests_at = Watched::new(None);
+    follow(move || {
+        let sight = shown.sight.get();
+        clock::at_rest(move || rests_at.set(sight));
+    });
     let found = Derived::new(move || {
         let staves = shown.movement.chosen.read();
         // Who reads along is to find for himself what is to be heard.
         if along.is_on() {
             return None;
         }
-        Some(map::places(&shown.map.places.read(), &staves, shown.sight.get()?))
+        Some(map::places(&shown.map.places.read(), &staves, rests_at.get()?))
     });
     let all = live(move || {
         let one = |place: crookwise_opened::PlaceRow| {

@@ -4,6 +4,7 @@ use crate::browser::{measure, pointer, popover, sight};
 use crate::components::live::{Follows, Live, each, hear, live, press, when};
 use crate::components::movement::along::{read_along, reading_along};
 use crate::components::movement::deeds::Deeds;
+use crate::components::movement::map::MAP;
 use crate::components::movement::moment::{moment, names_beneath};
 use crate::components::movement::music_deeds;
 use crate::components::movement::pictures::pictures;
@@ -43,7 +44,10 @@ pub fn music() -> AnyView {
     let room = NodeRef::<Div>::new();
     measure::follow_room(room, move |width, _| music.width.set(width.max(0.0) as u32));
     sight::hold_below(room);
-    sight::follow_window(room, move |top, bottom| music.seen.set((top, bottom)));
+    sight::follow_window(room, move |top, bottom| {
+        music.covered.set(sight::cover(MAP));
+        music.seen.set((top, bottom));
+    });
     let none = move || movement.chosen.with(Vec::is_empty);
     // A press beside an open list shuts it and does nothing else.
     let down = hear(move |_: PointerEvent| music.shuts.set(popover::shut_open()));

@@ -1,7 +1,7 @@
 //! The pictures of a system: all at once where it stands in the window already, else one after the other while it comes near,
 //! so that scrolling stays smooth.
 
-use crate::browser::in_turn::take_turns;
+use crate::browser::in_turn::{self, take_turns};
 use crate::components::live::each;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::music::Music;
@@ -29,6 +29,8 @@ pub fn pictures(
         } else {
             add_in_turn(shown, wanted.clone());
         }
+        // Taking pictures away, or what was answered, is work enough for one picture of the window.
+        in_turn::rest();
     });
     let numbers = Derived::new(move || 0..shown.get());
     let one = move |at: usize| {

@@ -108,6 +108,8 @@ pub struct Music {
     pub laid_out: Watched<LaidOut>,
     /// Which pixels of the music stand in the window, from its top.
     pub seen: Watched<(i32, i32)>,
+    /// How many pixels of the window the map covers at its head.
+    pub covered: Watched<f64>,
     /// The note that was tapped last.
     pub tapped: Watched<Option<TappedNote>>,
     /// Whether the harmonies stand under the rows on a grand staff.
@@ -151,6 +153,7 @@ impl Music {
             is_moving: Watched::new(false),
             laid_out: Watched::new(LaidOut::default()),
             seen: Watched::new((0, 0)),
+            covered: Watched::new(0.0),
             tapped: Watched::new(None),
             together: Watched::new(false),
             harmonies_of: Watched::new(None),
