@@ -17,7 +17,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_movement_is_heard_and_the_page_follows,
     a_movement_is_heard_by_the_keyboard_alone,
     a_movement_is_heard_by_touch,
-    a_movement_is_heard_on_the_wall
+    a_movement_is_heard_on_the_wall,
+    what_is_looped_is_where_the_reader_is
 ];
 
 const DEMO: &str = "/score?demo=1";
@@ -261,7 +262,8 @@ fn a_movement_is_heard_by_touch() {
         page.well_laid_out().await?;
         page.tap("button", "All right").await?;
         is_heard_within(page, 1, 30).await?;
-        page.tap("button", "Loop bars 0 to 3").await?;
+        // Where no bars were chosen, those from where it is.
+        page.tap("button", Name::Has("Loop bars ".to_owned())).await?;
         page.tap("button", "Parts heard").await?;
         page.tap("button", "Mute: Corno I in D").await?;
         page.well_laid_out().await?;
@@ -288,6 +290,40 @@ fn a_movement_is_heard_by_touch() {
             Ok((page.eval(clear, vec![]).await? == json!(true)).then_some(()))
         })
         .await?;
+        page.is_quiet().await
+    });
+}
+
+fn what_is_looped_is_where_the_reader_is() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(DEMO), async |page| {
+        if !opened(page).await? {
+            return Ok(());
+        }
+        page.find("button", "Loop bars 0 to 3").await?;
+        page.fill("textbox", "Go to bar or letter", "13").await?;
+        page.press("Enter").await?;
+        page.click("button", "Loop bars 13 to 16").await?;
+        page.click("button", "Play").await?;
+        is_heard_within(page, 13, 16).await?;
+        page.click("button", "Pause").await?;
+        // The bars under the music are the same, and the way on is from there and not from the end of the page.
+        page.click("button", "Go to: Bars").await?;
+        let typed =
+            "return [...document.querySelectorAll('.taking .bar-number input')].map((one) => one.value)";
+        let typed = page.eval(typed, vec![]).await?;
+        ensure!(typed.to_string().contains("13"), "the bars are {typed}");
+        page.settled().await?;
+        page.click("button", "Next entry").await?;
+        page.settled().await?;
+        let said = page.eval("return document.querySelector('.map-said').textContent", vec![]).await?;
+        ensure!(said != json!("No entry follows"), "it goes on from the end of the page");
+        // The loop stays where it is, wherever the reader goes meanwhile; without it they follow him.
+        page.fill("textbox", "Go to bar or letter", "40").await?;
+        page.press("Enter").await?;
+        page.settled().await?;
+        page.find("button", "Loop bars 13 to 16").await?;
+        page.click("button", "Loop bars 13 to 16").await?;
+        page.find("button", "Loop bars 40 to 43").await?;
         page.is_quiet().await
     });
 }

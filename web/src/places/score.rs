@@ -120,7 +120,12 @@ fn opened() -> AnyView {
 
 /// Leads to a card that is out of sight on a narrow window.
 fn jump((place, name): (&'static str, &'static str)) -> AnyView {
-    let go = press(move || focus::now(place));
+    let player = Player::get();
+    let go = press(move || {
+        // The bars under the music begin at the one that is heard.
+        player.offer_bars();
+        focus::now(place);
+    });
     let of = words::kept::of(words::movement::GO_TO, name);
     view! { <button class="jump" aria-label=of on:click=go>{name}</button> }.into_any()
 }

@@ -159,7 +159,7 @@ impl ReadAlong {
             let _ = opened.get();
             along.leave();
         });
-        let start = Derived::new(move || (music.gone_to.get(), movement.bars().ok()));
+        let start = Derived::new(move || (music.gone_to.get(), movement.own_bars()));
         follow(move || {
             let _ = start.get();
             untrack(|| along.begin_at(self.player.start()));

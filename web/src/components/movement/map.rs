@@ -28,6 +28,7 @@ pub struct MapShown {
     movement: Movement,
     music: Music,
     map: MapState,
+    playback: Playback,
     /// Its lines.
     lines: Derived<Vec<MapLine>>,
     /// Who enters where.
@@ -61,10 +62,15 @@ impl MapShown {
             let bars = u32::try_from(bars).unwrap_or(u32::MAX);
             MapPlan::of(map.width.get(), &lines.read(), bars, folded.get())
         });
-        let sight = Derived::new(move || {
+        let window = Derived::new(move || {
             let (top, bottom) = music.seen.get();
-            let top = (f64::from(top) + music.covered.get()).max(0.0);
-            music.laid_out.with(|laid| map::in_sight(laid, (top, f64::from(bottom))))
+            ((f64::from(top) + music.covered.get()).max(0.0), f64::from(bottom))
+        });
+        let sight = Derived::new(move || music.laid_out.with(|laid| map::in_sight(laid, window.get())));
+        follow(move || {
+            if let Some(bars) = music.laid_out.with(|laid| map::looked_at(laid, window.get())) {
+                map.sight.set(Some(bars));
+            }
         });
         let entries = Derived::new(move || map::entries(&lines.read()));
         let also = Derived::new(move || {
@@ -76,12 +82,14 @@ impl MapShown {
             let is_out = |staves: &[u32]| laid.is_out_of_sight(bar, staves, (down, room));
             map::enter_out_of_sight((&lines.read(), &entries.read()), bar, &is_out)
         });
-        Self { movement, music, map, lines, entries, also, sight, folded, plan }
+        let playback = Playback::get();
+        Self { movement, music, map, playback, lines, entries, also, sight, folded, plan }
     }
 
     /// The bar from which the reader goes on.
     fn here(self) -> u32 {
-        map::here(self.music.gone_to.get_untracked(), self.sight.get_untracked())
+        let heard = self.playback.bar.get_untracked();
+        map::here(heard.or(self.music.gone_to.get_untracked()), self.map.sight.get_untracked())
     }
 
     /// Goes to a bar and says who enters there, if anybody does. Shown are these staves, or where there are none those that

@@ -156,8 +156,10 @@ fn system(laid: &LaidOut, at: usize, ((top, bottom), is_near): Place) -> AnyView
     let of_bars = move |class, bars: Option<(u32, u32)>| marked(class, &|row| stretch_of(row, bars?));
     let (along, playback) = (Along::get(), Playback::get());
     let chosen = live(move || {
-        let is_marked = music.marks(&movement.typed_bars(), playback.loops.get());
-        of_bars("chosen-bars", movement.bars().ok().filter(|_| is_marked))
+        let loops = playback.loops.get();
+        let is_marked = music.marks(&movement.typed_bars(), loops);
+        let bars = if loops { movement.bars().ok() } else { movement.own_bars() };
+        of_bars("chosen-bars", bars.filter(|_| is_marked))
     });
     let gone_to = live(move || {
         let asked = along.asked.map(|asked| asked.entry.bar);

@@ -88,12 +88,12 @@ pub(super) fn play(player: Player, id: Option<&'static str>) -> AnyView {
 /// Over and over: the chosen bars, named on the button.
 fn looped(player: Player) -> AnyView {
     let (loops, movement) = (player.playback.loops, player.movement);
-    let name = live(move || match movement.bars() {
-        Ok((first, last)) => words::loop_of(&movement.printed(first), &movement.printed(last)),
-        Err(_) => words::LOOP.to_owned(),
+    let name = live(move || match player.looped() {
+        Some((first, last)) => words::loop_of(&movement.printed(first), &movement.printed(last)),
+        None => words::LOOP.to_owned(),
     });
     let pressed = live(move || Some(loops.get().to_string()));
-    let act = press(move || loops.set(!loops.get_untracked()));
+    let act = press(move || player.turn_loop());
     view! {
         <button class="tool" aria-label=name aria-pressed=pressed on:click=act>
             {face(|| "loop", || words::LOOP_FACE)}

@@ -56,7 +56,38 @@ impl Player {
 
     /// The bar at which it begins.
     pub fn start(self) -> u32 {
-        self.playback.start(self.music.gone_to.get(), self.movement.bars().ok())
+        let Self { playback, movement, .. } = self;
+        let chosen = if playback.loops.get() { movement.bars().ok() } else { movement.own_bars() };
+        playback.start(self.music.gone_to.get(), chosen)
+    }
+
+    /// The bar that is heard, or that it stands at, else the one that was gone to; none while bars are heard over and over:
+    /// those stay.
+    fn led_to(self) -> Option<u32> {
+        let Self { playback, music, .. } = self;
+        if playback.loops.get() { None } else { playback.bar.get().or(music.gone_to.get()) }
+    }
+
+    /// The bars that are heard over and over, or would be.
+    pub fn looped(self) -> Option<(u32, u32)> {
+        match self.led_to() {
+            Some(bar) => self.movement.bars_from(bar),
+            None => self.movement.bars().ok(),
+        }
+    }
+
+    /// Hears bars over and over, or no longer: those the reader has chosen, else some from where he was led to.
+    pub fn turn_loop(self) {
+        let loops = self.playback.loops;
+        self.offer_bars();
+        loops.set(!loops.get_untracked());
+    }
+
+    /// Offers the bars from where the reader was led to.
+    pub fn offer_bars(self) {
+        if let Some(bar) = untrack(|| self.led_to()) {
+            untrack(|| self.movement.offer_bars(bar));
+        }
     }
 
     /// Whether what is played is known.
@@ -225,10 +256,16 @@ impl Player {
             playback.unlearn();
             self.anew();
         });
-        let start = Derived::new(move || (music.gone_to.get(), movement.bars().ok()));
+        let start = Derived::new(move || (music.gone_to.get(), movement.own_bars()));
         follow(move || {
             let _ = start.get();
             self.to_start();
+        });
+        // While it is heard they would change with every bar.
+        let led_to = Derived::new(move || if playback.is_on.get() { None } else { self.led_to() });
+        follow(move || {
+            let _ = led_to.get();
+            self.offer_bars();
         });
         self.follow_start();
         self.follow_sight();

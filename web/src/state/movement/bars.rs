@@ -1,6 +1,6 @@
 //! Bars by what is printed: a number, or a rehearsal letter.
 
-use super::FIRST_BARS;
+use super::{FIRST_BARS, Movement};
 use crate::words;
 use crookwise_opened::Summary;
 
@@ -45,15 +45,102 @@ pub fn from_letter(summary: &Summary, letter: &str, bar: u32) -> (String, String
     (if is_plain { letter.to_owned() } else { printed(bar) }, printed(bar.saturating_add(more)))
 }
 
+/// The bars that a movement begins with, as they would be typed.
+#[must_use]
+pub fn first(summary: &Summary) -> (String, String) {
+    let printed = |at: usize| summary.bars.get(at).cloned().unwrap_or_default();
+    (printed(0), printed(FIRST_BARS.min(summary.bars.len()).saturating_sub(1)))
+}
+
+impl Movement {
+    /// The bars that the reader has chosen himself; none while they are those that were offered.
+    #[must_use]
+    pub fn own_bars(self) -> Option<(u32, u32)> {
+        if self.are_offered() { None } else { self.bars().ok() }
+    }
+
+    fn are_offered(self) -> bool {
+        self.offered.with(|offered| *offered == self.typed_bars())
+    }
+
+    /// The bars as they are left: nobody has chosen those that were offered.
+    pub(super) fn bars_left(self) -> (String, String) {
+        let first = || self.open.map(|open| first(&open.summary)).unwrap_or_default();
+        if self.are_offered() { first() } else { (self.from.get(), self.to.get()) }
+    }
+
+    /// The bars that the reader has chosen, else so many as to begin with from a bar on.
+    #[must_use]
+    pub fn bars_from(self, bar: u32) -> Option<(u32, u32)> {
+        let from = || self.typed_from(bar).map(|(bars, _)| bars);
+        if self.are_offered() { from().or_else(|| self.bars().ok()) } else { self.bars().ok() }
+    }
+
+    /// Offers bars from a bar on, unless the reader has chosen some.
+    pub fn offer_bars(self, from: u32) {
+        let offered = if self.are_offered() { self.typed_from(from) } else { None };
+        if let Some((_, typed)) = offered {
+            self.from.set(typed.0.clone());
+            self.to.set(typed.1.clone());
+            self.offered.set(typed);
+        }
+    }
+
+    /// So many bars as to begin with from a bar on, and as they are typed; none where numbers that stand twice mean others.
+    fn typed_from(self, from: u32) -> Option<((u32, u32), (String, String))> {
+        self.open.with(|open| {
+            let summary = &open.as_ref()?.summary;
+            let end = u32::try_from(summary.bars.len()).ok()?.checked_sub(1)?;
+            let last = from.saturating_add(u32::try_from(FIRST_BARS).ok()?.saturating_sub(1)).min(end);
+            let printed =
+                |bar: u32| summary.bars.get(usize::try_from(bar).ok()?).map(|bar| bar.trim().to_owned());
+            let typed = (printed(from)?, printed(last)?);
+            (chosen(summary, &typed.0, &typed.1) == Ok((from, last))).then_some(((from, last), typed))
+        })
+    }
+}
+
 #[cfg(test)]
 mod tests {
     use super::*;
+    use crate::state::movement::{ComesFrom, OpenMovement};
 
     fn summary() -> Summary {
         // An upbeat, a minuet and its trio, which begins to count anew.
         let bars = ["0", "1", "2", "3", "4", "1", "2", "3"].map(str::to_owned).into();
         let letters = vec![("A".to_owned(), 2), ("B".to_owned(), 4)];
         Summary { bars, letters, ..Summary::default() }
+    }
+
+    #[test]
+    fn bars_are_offered_from_where_the_reader_is_until_he_chooses_some() {
+        let owner = leptos::prelude::Owner::new();
+        owner.set();
+        let movement = Movement::new();
+        let bars = (1..=20).map(|number: u32| number.to_string()).collect();
+        let open = OpenMovement {
+            source: ComesFrom::Demo,
+            file: String::new(),
+            summary: Summary { bars, ..Summary::default() },
+        };
+        movement.show(open, Vec::new(), None);
+        assert_eq!((movement.bars(), movement.own_bars()), (Ok((0, 3)), None));
+        assert_eq!(movement.bars_from(17), Some((17, 19)));
+        movement.offer_bars(9);
+        assert_eq!((movement.bars(), movement.own_bars()), (Ok((9, 12)), None));
+        movement.offer_bars(11);
+        assert_eq!(movement.bars(), Ok((11, 14)));
+        assert_eq!(movement.bars_left(), ("1".to_owned(), "4".to_owned()));
+        // What he has chosen stays.
+        movement.to.set("13".to_owned());
+        movement.offer_bars(2);
+        assert_eq!((movement.own_bars(), movement.bars_from(2)), (Some((11, 12)), Some((11, 12))));
+        assert_eq!(movement.bars_left(), ("12".to_owned(), "13".to_owned()));
+        // A number that stands twice is left alone where it would mean another bar.
+        let open = OpenMovement { summary: summary(), source: ComesFrom::Demo, file: String::new() };
+        movement.show(open, Vec::new(), None);
+        movement.offer_bars(5);
+        assert_eq!(movement.bars(), Ok((0, 3)));
     }
 
     #[test]

@@ -34,6 +34,8 @@ pub struct MapState {
     pub width: Watched<u32>,
     /// What is said of the bar that was gone to.
     pub said: Watched<String>,
+    /// The bars that were in sight last while the reader looked at the music.
+    pub sight: Watched<Option<(u32, u32)>>,
     /// What was typed to go to.
     pub typed: Watched<String>,
 }
@@ -50,6 +52,7 @@ impl MapState {
             folded: Watched::new(None),
             width: Watched::new(0),
             said: Watched::new(String::new()),
+            sight: Watched::new(None),
             typed: Watched::new(String::new()),
         }
     }
@@ -59,6 +62,7 @@ impl MapState {
         self.rows.set(None);
         self.places.set(Vec::new());
         self.said.set(String::new());
+        self.sight.set(None);
         self.typed.set(String::new());
     }
 
@@ -266,11 +270,19 @@ pub fn in_sight(laid: &LaidOut, (top, bottom): (f64, f64)) -> Option<(u32, u32)>
     Some((first, last))
 }
 
-/// The bar from which the reader goes on: the one gone to, while it is in sight, else the first in sight.
+/// The same while the music is looked at; none where it ends in the upper half of the window: who looks at what is under it has
+/// not gone there in the music.
 #[must_use]
-pub fn here(gone_to: Option<u32>, in_sight: Option<(u32, u32)>) -> u32 {
-    let Some((first, last)) = in_sight else { return gone_to.unwrap_or(0) };
-    gone_to.filter(|bar| (first..=last).contains(bar)).unwrap_or(first)
+pub fn looked_at(laid: &LaidOut, (top, bottom): (f64, f64)) -> Option<(u32, u32)> {
+    let end = laid.spans().last().map(|(_, end)| *end)?;
+    if end < top + (bottom - top) / 2.0 { None } else { in_sight(laid, (top, bottom)) }
+}
+
+/// The bar from which the reader goes on: the one he was led to, while it is in sight, else the first in sight.
+#[must_use]
+pub fn here(led_to: Option<u32>, in_sight: Option<(u32, u32)>) -> u32 {
+    let Some((first, last)) = in_sight else { return led_to.unwrap_or(0) };
+    led_to.filter(|bar| (first..=last).contains(bar)).unwrap_or(first)
 }
 
 /// The places of these staves in bars that are in sight, in their course; entries are told by the lines themselves.
@@ -380,6 +392,12 @@ mod tests {
         assert_eq!(in_sight(&laid, (-400.0, -10.0)), None);
         assert_eq!(in_sight(&laid, (-400.0, 10.0)), Some((0, 3)));
         assert_eq!(in_sight(&LaidOut::default(), (0.0, 10.0)), None);
+        // Who looks at what is under the music has not gone to its end.
+        assert_eq!(
+            (looked_at(&laid, (180.0, 480.0)), looked_at(&laid, (250.0, 550.0))),
+            (Some((10, 14)), None)
+        );
+        assert_eq!(in_sight(&laid, (250.0, 550.0)), Some((10, 14)));
     }
 
     #[test]

@@ -92,6 +92,8 @@ pub struct Movement {
     pub from: Watched<String>,
     /// The last bar, as typed.
     pub to: Watched<String>,
+    /// The bars that were offered from where the reader was, as typed: nobody has chosen them.
+    offered: Watched<(String, String)>,
     /// The bar that was looked at when it was left last, counted from 0.
     pub at: Watched<Option<u32>>,
     /// How many columns of a page the choice takes, or why it cannot be shown; nothing while it is reckoned.
@@ -134,6 +136,7 @@ impl Movement {
             chosen: Watched::new(Vec::new()),
             from: Watched::new(String::new()),
             to: Watched::new(String::new()),
+            offered: Watched::new(Default::default()),
             at: Watched::new(None),
             fits: Watched::new(None),
             corrections: Watched::new(Vec::new()),
@@ -167,9 +170,10 @@ impl Movement {
         self.steps.set(CorrectingSteps::default());
         self.first.set(standing_out(&open.summary));
         self.chosen.set(first_choice(&open.summary, left));
-        let bar = |at: usize| open.summary.bars.get(at).cloned().unwrap_or_default();
-        self.from.set(bar(0));
-        self.to.set(bar(FIRST_BARS.min(open.summary.bars.len()).saturating_sub(1)));
+        let (from, to) = bars::first(&open.summary);
+        self.from.set(from);
+        self.to.set(to);
+        self.offered.set(untrack(|| self.typed_bars()));
         self.at.set(left.and_then(|left| left.at));
         if let Some(LeftScore { from, to, .. }) = left {
             self.from.set(from.clone());
@@ -221,7 +225,8 @@ impl Movement {
             ComesFrom::Demo => (left::DEMO.to_owned(), of_demo()),
             ComesFrom::File(id) => (id, String::new()),
         };
-        let (chosen, from, to) = (self.chosen.get(), self.from.get(), self.to.get());
+        let (from, to) = self.bars_left();
+        let chosen = self.chosen.get();
         Some((id, LeftScore { chosen, from, to, corrections, at: self.at.get() }))
     }
 
