@@ -50,7 +50,7 @@ impl Page {
     /// # Errors
     /// As [`Page::tab_to`].
     pub async fn tab_to_element(&self, element: &WebElement) -> Result<()> {
-        self.settled().await?;
+        self.at_rest().await?;
         let steps = self.eval(TABS, vec![element.to_json()?]).await?;
         let arrows = steps[1].as_i64().unwrap_or_default();
         let steps = steps[0].as_i64().context("the tabulator key does not stop there")?;

@@ -37,6 +37,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_movement_goes_on_the_wall_and_is_revealed,
     a_file_opened_by_the_system_is_shown,
     the_map_leads_to_entries_bars_and_letters_and_stays_at_the_head,
+    notes_and_entries_are_reached_by_keys,
     real_movements_are_opened
 ];
 
@@ -682,6 +683,77 @@ fn the_way_to_read_and_back_keeps_place_and_focus() {
             page.is_quiet().await
         });
     }
+}
+
+fn notes_and_entries_are_reached_by_keys() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        page.watch_focus().await?;
+        // The notes are one stop, at the first that is seen.
+        page.tab_to("button", Name::Has("Notes: the arrow keys".to_owned())).await?;
+        page.focus_is_on("button", "Corno I in D, bar 1, note 1").await?;
+        for (key, note) in [
+            ("ArrowRight", "Corno I in D, bar 3, note 1"),
+            ("ArrowRight", "Corno I in D, bar 5, note 1"),
+            ("ArrowRight", "Corno I in D, bar 5, note 2"),
+            ("ArrowLeft", "Corno I in D, bar 5, note 1"),
+        ] {
+            page.press(key).await?;
+            page.focus_is_on("button", note).await.with_context(|| format!("after {key}"))?;
+        }
+        page.press("Enter").await?;
+        page.find("region", "This moment").await?;
+        let ring = "return document.querySelector('.tapped-note') !== null
+            && document.querySelector('.tapped .sea').textContent !== ''";
+        wait::until("the note told", async || Ok(page.eval(ring, vec![]).await?.as_bool().filter(|is| *is)))
+            .await?;
+        page.focus_is_on("button", "Corno I in D, bar 5, note 1").await?;
+        // From row to row, and behind the end of a system to the next.
+        for _ in 0..2 {
+            page.press("ArrowDown").await?;
+        }
+        page.focus_is_on("button", "Corno II in D, bar ").await?;
+        for _ in 0..2 {
+            page.press("ArrowUp").await?;
+        }
+        let system = "return [...document.querySelectorAll('.music-system')].findIndex((one) => {
+            const box = one.getBoundingClientRect(), at = document.activeElement.getBoundingClientRect();
+            return box.top <= at.bottom && box.bottom >= at.top; })";
+        let first = page.eval(system, vec![]).await?;
+        for _ in 0..60 {
+            page.press("ArrowRight").await?;
+            page.settled().await?;
+            if page.eval(system, vec![]).await? != first {
+                break;
+            }
+        }
+        ensure!(page.eval(system, vec![]).await? != first, "the walk ends with the system");
+        wait::until("the system before", async || {
+            page.press("ArrowLeft").await?;
+            page.settled().await?;
+            Ok((page.eval(system, vec![]).await? == first).then_some(()))
+        })
+        .await?;
+        // The entries of the map are one stop too; the one that has the focus is seen.
+        let is_entry = "return document.activeElement.closest('.map-entries') !== null";
+        for _ in 0..30 {
+            page.press("Shift+Tab").await?;
+            if page.eval(is_entry, vec![]).await? == json!(true) {
+                break;
+            }
+        }
+        let entry = "const { width, height } = document.activeElement.getBoundingClientRect();
+            return [document.activeElement.textContent, width > 44 && height > 20]";
+        let one = page.eval(entry, vec![]).await?;
+        page.press("ArrowRight").await?;
+        let next = page.eval(entry, vec![]).await?;
+        ensure!(one[1] == json!(true) && next[1] == json!(true) && one[0] != next[0], "{one}, then {next}");
+        page.press("Enter").await?;
+        let said = "return document.querySelector('.map-said').textContent";
+        wait::until("the entry", async || Ok((page.eval(said, vec![]).await? == next[0]).then_some(())))
+            .await?;
+        page.focus_was_seen().await
+    });
 }
 
 fn focus_goes_to_what_is_new() {

@@ -21,6 +21,7 @@ texts! {
     STOPPED = "Stopped: nothing was opened.";
     PARTS = "Parts";
     MUSIC = "Score";
+    NOTES_BY_KEYS = "Notes: the arrow keys lead from one to the next, Enter says what it is";
     NO_STAFF = "No part is chosen: tick those you want to see.";
     HOW_ROWS_ARE_SHOWN = "How the parts are shown";
     ROWS_WRITTEN = "As written";
@@ -340,6 +341,12 @@ fn thousands(number: u32) -> String {
 #[must_use]
 pub fn in_bar(label: &str, bar: &str) -> String {
     format!("{label}, bar {bar}")
+}
+
+/// A note of a part in a bar.
+#[must_use]
+pub fn note_in_bar(label: &str, bar: &str, number: usize) -> String {
+    format!("{label}, bar {bar}, note {number}")
 }
 
 /// "Bars 5–6, in E♭ major".

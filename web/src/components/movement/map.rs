@@ -3,6 +3,7 @@
 use crate::browser::{clock, field, measure, pointer, popover, sight};
 use crate::components::live::{hear, live, press, when};
 use crate::components::movement::map_deeds::{follow_map, go_to_bar, show_bar_soon};
+use crate::components::movement::map_entries::entries;
 use crate::components::movement::music_deeds::stands_at;
 use crate::components::movement::on_wall::wall_bar;
 use crate::state::kept::{Derived, Watched, follow};
@@ -32,7 +33,7 @@ pub struct MapShown {
     /// Its lines.
     lines: Derived<Vec<MapLine>>,
     /// Who enters where.
-    entries: Derived<Vec<MapEntry>>,
+    pub(super) entries: Derived<Vec<MapEntry>>,
     /// Who enters in the bar that was gone to and has no room in the window, by line.
     also: Derived<Vec<usize>>,
     /// The bars in sight.
@@ -94,7 +95,7 @@ impl MapShown {
 
     /// Goes to a bar and says who enters there, if anybody does. Shown are these staves, or where there are none those that
     /// enter.
-    fn go(self, bar: u32, staves: &[u32]) {
+    pub(super) fn go(self, bar: u32, staves: &[u32]) {
         let entry = self.entry_in(bar);
         let entering = entry.as_ref().map(|entry| self.staves_of(&entry.lines)).unwrap_or_default();
         go_to_bar(self.music, bar, if staves.is_empty() { &entering } else { staves });
@@ -148,7 +149,7 @@ impl MapShown {
         }
     }
 
-    fn said_of(self, entry: &MapEntry) -> String {
+    pub(super) fn said_of(self, entry: &MapEntry) -> String {
         words::map::enter(&self.movement.printed(entry.bar), &self.labels_of(&entry.lines), entry.rest)
     }
 
@@ -290,8 +291,9 @@ fn places(shown: MapShown) -> AnyView {
         let is_said = shown.map.said.with(|said| !said.is_empty());
         is_said || found.with(|found| found.as_ref().is_some_and(|found| !found.is_empty()))
     });
+    let waits = live(move || (rests_at.get() != shown.sight.get()).then_some("true"));
     view! {
-        <div class="map-places" role="group" aria-label=words::map::PLACES>{all}</div>
+        <div class="map-places" role="group" aria-label=words::map::PLACES aria-busy=waits>{all}</div>
         <p class="map-help quiet" hidden=some>{words::map::HOW_TO_READ_IT}</p>
     }
     .into_any()
@@ -383,20 +385,6 @@ fn drawn(shown: MapShown) -> AnyView {
         </div>
     }
     .into_any()
-}
-
-/// The entries for who hears the page; whoever sees it has the picture.
-fn entries(shown: MapShown) -> AnyView {
-    let all = live(move || {
-        let one = |entry: MapEntry| {
-            let bar = entry.bar;
-            let said = shown.said_of(&entry);
-            let go = press(move || shown.go(bar, &[]));
-            view! { <li><button tabindex="-1" on:click=go>{said}</button></li> }.into_any()
-        };
-        shown.entries.get().into_iter().map(one).collect::<Vec<_>>()
-    });
-    view! { <ul class="unseen" aria-label=words::map::ENTRIES>{all}</ul> }.into_any()
 }
 
 /// A length in pixels, as a style has it.

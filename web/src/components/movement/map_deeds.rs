@@ -92,7 +92,10 @@ pub fn show_bar(music: Music, bar: u32) {
 pub fn show_bar_soon(music: Music, bar: u32) {
     sight::before_next_picture(move || {
         show_bar(music, bar);
-        if music.arrives_at.get_untracked() == Some(bar) {
+        // Its system may come with the rest of the music.
+        let waits = music.is_moving.get_untracked()
+            && music.laid_out.with_untracked(|laid| laid.system_of(bar).is_none());
+        if music.arrives_at.get_untracked() == Some(bar) && !waits {
             music.arrives_at.set(None);
         }
     });

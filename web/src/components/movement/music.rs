@@ -9,6 +9,7 @@ use crate::components::movement::moment::{moment, names_beneath};
 use crate::components::movement::music_deeds;
 use crate::components::movement::pictures::pictures;
 use crate::components::movement::taking::picked;
+use crate::components::movement::walk::note_walk;
 use crate::components::movement::ways::ways;
 use crate::state::kept::{Derived, Watched, follow};
 use crate::state::movement::Movement;
@@ -49,6 +50,10 @@ pub fn music() -> AnyView {
         music.seen.set((top, bottom));
     });
     let none = move || movement.chosen.with(Vec::is_empty);
+    // What is to be read is not told beforehand, and the class looks on.
+    let has_notes = move || {
+        !(along.is_on() || music.wall.is_some()) && music.laid_out.with(|laid| !laid.systems.is_empty())
+    };
     // A press beside an open list shuts it and does nothing else.
     let down = hear(move |_: PointerEvent| music.shuts.set(popover::shut_open()));
     let busy = live(move || music.is_moving.get().then_some("true"));
@@ -56,7 +61,10 @@ pub fn music() -> AnyView {
         <section class="card music" role="region" aria-label=words::movement::MUSIC>
             {when(move || !along.is_on(), head)}
             <p class="quiet" hidden=live(move || !none())>{words::movement::NO_STAFF}</p>
-            <div class="systems" id=SYSTEMS node_ref=room aria-busy=busy on:pointerdown=down>{systems()}</div>
+            <div class="systems" id=SYSTEMS node_ref=room aria-busy=busy on:pointerdown=down>
+                {when(has_notes, note_walk)}
+                {systems()}
+            </div>
             {moment()}
             {when(move || music.picked.get(), picked)}
             {when(move || along.is_on(), reading_along)}

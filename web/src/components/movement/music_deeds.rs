@@ -160,7 +160,6 @@ fn arrive(music: Music, bar: Option<u32>) {
     if let Some(bar) = bar {
         show_bar_soon(music, bar);
     }
-    music.arrives_at.set(None);
 }
 
 /// Keeps which bar is looked at, or led to just now, so that who opens the score again stands there.

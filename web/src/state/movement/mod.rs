@@ -17,6 +17,7 @@ pub mod on_wall;
 pub mod part_paper;
 pub mod playback;
 pub mod readings;
+pub mod walk;
 
 use crate::state::kept::Watched;
 use crate::state::steps::Steps;
