@@ -130,7 +130,8 @@ impl Room {
         let free = self.height.filter(|_| self.wall)? - ROOM_BELOW;
         let fitting = (scale * free / pixels * 2.0).floor() / 2.0;
         let is_high = pixels > free && scale > SMALLEST_OF_MANY;
-        is_high.then(|| fitting.clamp(SMALLEST_OF_MANY, (scale - 0.5).max(SMALLEST_OF_MANY)))
+        // Not by `clamp`, which can say in floating-point text that its bounds are crossed: 7 kB of a first visit.
+        is_high.then(|| fitting.min(scale - 0.5).max(SMALLEST_OF_MANY))
     }
 
     /// Whether the labels of several staves stand beside them.
