@@ -41,7 +41,7 @@ struct Joined<'a> {
 
 impl<'a> Joined<'a> {
     fn add(&mut self, file: &'a [u8]) -> Result<()> {
-        let mut moved = Moved { by: self.functions.len() };
+        let mut behind = Behind { by: self.functions.len() };
         for payload in Parser::new(0).parse_all(file) {
             let payload = payload?;
             match payload {
@@ -60,13 +60,13 @@ impl<'a> Joined<'a> {
                     }
                 }
                 Payload::FunctionSection(functions) => {
-                    moved.parse_function_section(&mut self.functions, functions).map_err(unreadable)?;
+                    behind.parse_function_section(&mut self.functions, functions).map_err(unreadable)?;
                 }
                 Payload::ElementSection(elements) => {
-                    moved.parse_element_section(&mut self.elements, elements).map_err(unreadable)?;
+                    behind.parse_element_section(&mut self.elements, elements).map_err(unreadable)?;
                 }
                 Payload::CodeSectionEntry(body) => {
-                    moved.parse_function_body(&mut self.code, body).map_err(unreadable)?;
+                    behind.parse_function_body(&mut self.code, body).map_err(unreadable)?;
                 }
                 Payload::DataSection(data) => {
                     for data in data {
@@ -74,7 +74,7 @@ impl<'a> Joined<'a> {
                         if matches!(data.kind, DataKind::Passive) {
                             bail!("a part asks for data by their number");
                         }
-                        moved.parse_data(&mut self.data, data).map_err(unreadable)?;
+                        behind.parse_data(&mut self.data, data).map_err(unreadable)?;
                     }
                 }
                 other => bail!("a part has a section that is not looked for: {other:?}"),
@@ -102,7 +102,7 @@ impl<'a> Joined<'a> {
     fn finish(self) -> Result<Vec<u8>> {
         let mut imports = ImportSection::new();
         for import in self.imports {
-            Moved { by: 0 }.parse_import(&mut imports, import).map_err(unreadable)?;
+            Behind { by: 0 }.parse_import(&mut imports, import).map_err(unreadable)?;
         }
         let types = RawSection { id: SectionId::Type as u8, data: self.types.unwrap_or(&[0]) };
         let mut module = Module::new();
@@ -129,12 +129,12 @@ fn unreadable(problem: Error<Infallible>) -> anyhow::Error {
 }
 
 /// Functions that stand behind those of other files.
-struct Moved {
+struct Behind {
     /// How many stand before them.
     by: u32,
 }
 
-impl Reencode for Moved {
+impl Reencode for Behind {
     type Error = Infallible;
 
     fn function_index(&mut self, function: u32) -> Result<u32, Error<Infallible>> {

@@ -88,16 +88,14 @@ pub fn show_bar(music: Music, bar: u32) {
     }
 }
 
-/// Shows it once the music is there that changes now, before it is seen; the reader is led there until then.
+/// Shows it once the music is there that changes now, before it is seen; the reader is led there until then, or until its system
+/// is laid out.
 pub fn show_bar_soon(music: Music, bar: u32) {
     sight::before_next_picture(move || {
-        show_bar(music, bar);
-        // Its system may come with the rest of the music.
-        let waits = music.is_moving.get_untracked()
-            && music.laid_out.with_untracked(|laid| laid.system_of(bar).is_none());
-        if music.arrives_at.get_untracked() == Some(bar) && !waits {
+        if music.arrives_at.get_untracked() == Some(bar) {
             music.arrives_at.set(None);
         }
+        show_bar(music, bar);
     });
 }
 

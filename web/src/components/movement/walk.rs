@@ -15,6 +15,7 @@ use crookwise_opened::{Answer, Ask, DrawnRow};
 use leptos::ev::{FocusEvent, KeyboardEvent};
 use leptos::prelude::*;
 use leptos::task::spawn_local;
+use std::sync::Arc;
 
 /// Before it begins it stands so many pixels within the music.
 const BEFORE: f64 = 22.0;
@@ -24,7 +25,7 @@ const BEFORE: f64 = 22.0;
 struct Walked {
     layout: u32,
     system: usize,
-    drawn: DrawnRow,
+    drawn: Arc<DrawnRow>,
     at: usize,
 }
 
@@ -94,7 +95,7 @@ impl Walk {
                     break;
                 };
                 if let Some(at) = head(&drawn) {
-                    self.stand(Walked { layout, system, drawn: *drawn, at });
+                    self.stand(Walked { layout, system, drawn: Arc::from(drawn), at });
                     break;
                 }
                 let further = if step == NoteStep::Before { system.checked_sub(1) } else { Some(system + 1) };
