@@ -43,6 +43,7 @@ pub mod outside;
 pub mod page;
 pub mod passage;
 pub mod process;
+pub mod script;
 pub mod site;
 pub mod staff;
 pub mod versions;

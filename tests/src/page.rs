@@ -210,14 +210,6 @@ impl Page {
         &self.running.driver
     }
 
-    /// Runs a script in the page, as the body of a function of `arguments`, and gives back what it returns.
-    ///
-    /// # Errors
-    /// Where the script throws.
-    pub async fn eval(&self, script: &str, arguments: Vec<Value>) -> Result<Value> {
-        Ok(self.driver().execute(script, arguments).await?.json().clone())
-    }
-
     /// Sends a command of the Chrome DevTools Protocol.
     ///
     /// # Errors

@@ -8,8 +8,12 @@ use crookwise_tests::window::Window;
 use serde_json::json;
 
 /// The flows of this file.
-pub const FLOWS: &[Flow] =
-    &crookwise_tests::flows![noise_is_noticed, barriers_are_noticed, fingers_mouse_and_keys_reach_the_page];
+pub const FLOWS: &[Flow] = &crookwise_tests::flows![
+    noise_is_noticed,
+    barriers_are_noticed,
+    a_script_waits_for_what_it_reads,
+    fingers_mouse_and_keys_reach_the_page
+];
 
 /// What the harness says after the page ran a script.
 async fn noise(page: &Page, script: &str) -> anyhow::Result<String> {
@@ -72,6 +76,17 @@ fn barriers_are_noticed() {
             .await?;
         let found = page.axe_of_colours().await.expect_err("faint words are a barrier").to_string();
         assert!(found.contains("color-contrast") && !found.contains("button-name"), "{found}");
+        Ok(())
+    });
+}
+
+fn a_script_waits_for_what_it_reads() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE), async |page| {
+        let comes =
+            "setTimeout(() => document.body.insertAdjacentHTML('beforeend', '<p id=late>Late</p>'), 400)";
+        page.eval(comes, vec![]).await?;
+        let read = page.eval("return document.querySelector('#late').textContent", vec![]).await?;
+        assert!(read == json!("Late"), "{read}");
         Ok(())
     });
 }
