@@ -20,6 +20,7 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     a_note_that_is_tapped_is_seen_beside_what_is_said_of_it,
     what_is_corrected_stays_before_the_reader,
     who_looks_at_bars_stays_there_where_what_holds_the_score_breaks,
+    who_corrects_goes_on_where_what_holds_the_score_breaks,
     what_holds_a_score_starts_before_one_is_chosen
 ];
 
@@ -282,6 +283,48 @@ fn who_looks_at_bars_stays_there_where_what_holds_the_score_breaks() {
             page.is_quiet().await
         });
     }
+}
+
+/// What is typed in the form that corrects, whether the focus is there, and how far down the page is.
+const TYPED: &str = "const field = document.querySelector('.correcting input');
+    return [field?.value, field !== null && document.activeElement === field, Math.round(scrollY)]";
+
+fn who_corrects_goes_on_where_what_holds_the_score_breaks() {
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash("/score?demo=1"), async |page| {
+        is_audited(page).await?;
+        // What is corrected lies over the score of another, too.
+        page.click("button", "Correct: Corno III in F").await?;
+        page.fill("textbox", "Label as the score prints it", "Corno III in Xx").await?;
+        page.press("Enter").await?;
+        page.sees("“Corno III in Xx” names no instrument that is known").await?;
+        page.press("Escape").await?;
+        page.click("button", "Correct: Corno I in D").await?;
+        page.fill("textbox", "Label as the score prints it", "Corno in Yy").await?;
+        page.settled().await?;
+        let typed = page.eval(TYPED, vec![]).await?;
+        // A system that was not seen yet is asked for; who types notices nothing.
+        breaks(
+            page,
+            1,
+            "scrollTo({ top: 0, behavior: 'instant' }); scrollTo({ top: 1500, behavior: 'instant' })",
+        )
+        .await?;
+        page.eval(
+            "const [down] = arguments; scrollTo({ top: down, behavior: 'instant' })",
+            vec![typed[2].clone()],
+        )
+        .await?;
+        page.settled().await?;
+        is_audited(page).await?;
+        ensure!(page.eval(TYPED, vec![]).await? == typed, "what was typed is lost");
+        page.press("Enter").await?;
+        page.sees("“Corno in Yy” names no instrument that is known").await?;
+        page.sees("Corno III in Xx").await?;
+        page.click("button", "Undo").await?;
+        page.click("button", "Undo").await?;
+        page.find_gone("button", "Back to “Corno III in F”, as the file has it").await?;
+        page.is_quiet().await
+    });
 }
 
 const COUNT: &str = "(() => {

@@ -6,7 +6,7 @@ use core::future::poll_fn;
 use core::task::{Poll, Waker};
 use gloo_events::EventListener;
 use js_sys::{Array, Uint8Array};
-use std::cell::RefCell;
+use std::cell::{Cell, RefCell};
 use wasm_bindgen::prelude::*;
 use web_sys::{Event, MessageEvent, Worker, WorkerOptions, WorkerType};
 
@@ -23,6 +23,8 @@ struct Waiting {
 
 /// The worker at work.
 struct Running {
+    /// Which of those that were started.
+    number: u32,
     worker: Worker,
     _heard: [EventListener; 2],
 }
@@ -33,7 +35,7 @@ type Told = Box<dyn Fn(u32)>;
 thread_local! {
     static THE: RefCell<Option<Running>> = const { RefCell::new(None) };
     static WAITING: RefCell<Vec<Waiting>> = const { RefCell::new(Vec::new()) };
-    static NUMBER: RefCell<u32> = const { RefCell::new(0) };
+    static NUMBER: Cell<u32> = const { Cell::new(0) };
     static TOLD: RefCell<Option<Told>> = const { RefCell::new(None) };
 }
 
@@ -71,20 +73,25 @@ pub fn stop() {
     }
 }
 
-/// Starts it, if none is at work: it takes some tenths of a second, which a reader needs to choose a file.
-pub fn start_ahead() {
+/// Starts it, if none is at work: it takes some tenths of a second, which a reader needs to choose a file. Which one is at work
+/// then, where one can be: who has its answer has it from this one.
+pub fn start_ahead() -> Option<u32> {
     THE.with_borrow_mut(|the| {
         if the.is_none() {
             *the = start();
         }
-    });
+        the.as_ref().map(|running| running.number)
+    })
+}
+
+/// The next number, for a question or a worker.
+fn next_number() -> u32 {
+    NUMBER.set(NUMBER.get().wrapping_add(1));
+    NUMBER.get()
 }
 
 fn send(question: &[u8], file: Option<&FileBytes>) -> Option<u32> {
-    let number = NUMBER.with_borrow_mut(|number| {
-        *number = number.wrapping_add(1);
-        *number
-    });
+    let number = next_number();
     let question = Uint8Array::from(question);
     let message = Array::new();
     message.push(&number.into());
@@ -105,7 +112,7 @@ fn start() -> Option<Running> {
     });
     // What listens goes with the worker: not while it is being told.
     let broken = EventListener::new(&worker, "error", |_| stop_soon());
-    Some(Running { worker, _heard: [heard, broken] })
+    Some(Running { number: next_number(), worker, _heard: [heard, broken] })
 }
 
 fn stop_soon() {

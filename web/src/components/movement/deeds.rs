@@ -15,7 +15,7 @@ use crate::state::store::desk;
 use crate::store::Store;
 use crate::store::scores;
 use crate::words;
-use crookwise_opened::{Answer, Ask, Correction, wire};
+use crookwise_opened::{Answer, Ask, Correction};
 use crookwise_share::ReadPage;
 use leptos::prelude::*;
 use leptos::task::spawn_local;
@@ -294,16 +294,6 @@ impl Deeds {
                 None => of.set(None),
             }
         });
-    }
-
-    pub(super) async fn ask(self, ask: &Ask) -> Option<Answer> {
-        let mine = self.movement.openings.get_untracked();
-        let answer = score_worker::ask(&wire::write(ask), None).await;
-        let answer = answer.as_deref().and_then(wire::read);
-        if answer.is_none() && !self.opens_again(mine) {
-            self.fail(words::movement::NO_WORKER);
-        }
-        answer
     }
 
     pub(super) fn fail(self, why: impl Into<String>) {

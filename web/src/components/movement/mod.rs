@@ -7,6 +7,7 @@ pub mod crook_deeds;
 pub mod deeds;
 mod doubts;
 pub mod heard_parts;
+mod held;
 pub mod map;
 pub mod map_deeds;
 mod map_entries;

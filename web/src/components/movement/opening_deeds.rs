@@ -3,12 +3,13 @@
 use crate::browser::given::{self, BroughtFile};
 use crate::browser::score_worker;
 use crate::components::movement::deeds::Deeds;
-use crate::components::movement::music_deeds::{print_ahead, stands_at};
+use crate::components::movement::held;
+use crate::components::movement::music_deeds::print_ahead;
 use crate::state::movement::{ComesFrom, OnItsWay, OpenMovement, link, standing_out};
 use crate::state::store::left;
 use crate::store::scores;
 use crate::words;
-use crookwise_opened::{Answer, Ask, Correction, wire};
+use crookwise_opened::{Answer, Ask, Correction};
 use leptos::task::spawn_local;
 
 /// The demo movement, beside the page.
@@ -41,21 +42,17 @@ impl Deeds {
 
     /// Opens what came with the app, or is kept; `title` is what its link calls it.
     async fn open_source(self, source: ComesFrom, title: &str) -> Result<(), String> {
-        let (given, missing) = match &source {
-            ComesFrom::Demo => (given::of_site(DEMO).await, words::PART_MISSING.to_owned()),
-            ComesFrom::File(id) => {
-                let bytes = scores::file(id).await;
-                let given = bytes.map(|bytes| BroughtFile { name: String::new(), bytes });
-                (given, words::movement::not_here(title))
-            }
+        let missing = || match &source {
+            ComesFrom::Demo => words::PART_MISSING.to_owned(),
+            ComesFrom::File(_) => words::movement::not_here(title),
         };
-        let opened = match given {
+        let opened = match file_of(&source).await {
             // It can be asked for again.
             Some(given) => self
-                .open_as(given, Some(source))
+                .open_as(given, Some(source.clone()))
                 .await
                 .inspect_err(|_| self.session.whereabouts.score.set(String::new())),
-            None => Err(missing),
+            None => Err(missing()),
         };
         opened.inspect_err(|_| scores::leave(|left| left.open.clear()))
     }
@@ -85,18 +82,17 @@ impl Deeds {
             *openings
         });
         movement.on_its_way.set(Some(OnItsWay { name: given.name.clone(), hundredths: 0 }));
-        let question = wire::write(&Ask::Open(String::new()));
-        let mut answer = score_worker::ask(&question, Some(&given.bytes)).await;
+        let mut answer = held::open(&given.bytes, String::new()).await;
         if answer.is_none() && movement.openings.get_untracked() == mine {
             // On a busy machine a worker now and then does not come up: another is given the file before that is said.
-            answer = score_worker::ask(&question, Some(&given.bytes)).await;
+            answer = held::open(&given.bytes, String::new()).await;
         }
         if movement.openings.get_untracked() != mine {
             // It was stopped, or another came.
             return Ok(());
         }
         movement.on_its_way.set(None);
-        match answer.as_deref().and_then(wire::read) {
+        match answer {
             Some(Answer::Score(summary)) => {
                 let is_named = source.is_some();
                 let source = source.unwrap_or_else(|| ComesFrom::File(summary.id.clone()));
@@ -116,15 +112,20 @@ impl Deeds {
                 if corrections.is_empty() {
                     print_ahead(self.music, &open.summary, left);
                 }
-                if source != ComesFrom::Demo {
-                    self.keep(&open, &corrections, &given.bytes).await;
-                }
+                let is_kept = source == ComesFrom::Demo || self.keep(&open, &corrections, &given.bytes).await;
                 let corrections = Correction::read(&corrections);
-                if !corrections.is_empty()
-                    && let Some(Answer::Score(corrected)) =
-                        self.ask(&Ask::Correct(Correction::write(&corrections))).await
-                {
-                    open.summary = *corrected;
+                if !corrections.is_empty() {
+                    let text = Correction::write(&corrections);
+                    let mut corrected = held::ask(&Ask::Correct(text.clone())).await;
+                    if corrected.is_none() {
+                        corrected = held::open(&given.bytes, text).await;
+                    }
+                    if let Some(Answer::Score(corrected)) = corrected {
+                        open.summary = *corrected;
+                    }
+                }
+                if !is_kept {
+                    held::keep_file(given.bytes).await;
                 }
                 if movement.openings.get_untracked() != mine {
                     return Ok(());
@@ -144,28 +145,15 @@ impl Deeds {
             _ => Err(words::movement::NO_WORKER.to_owned()),
         }
     }
+}
 
-    /// Opens what is open once more where its worker broke, which is no fault of the score: in WebKit one does now and then on a
-    /// busy machine. Whether that is under way, or another was opened meanwhile; not twice without the reader.
-    pub(super) fn opens_again(self, opening: u32) -> bool {
-        let movement = self.movement;
-        let (now, next) = (movement.openings.get_untracked(), Some(opening.wrapping_add(1)));
-        let again = movement.opened_again.get_untracked();
-        if now != opening || again == next {
-            return true;
+/// The file of what came with the app, or is kept; nothing where it is not here.
+pub(super) async fn file_of(source: &ComesFrom) -> Option<BroughtFile> {
+    match source {
+        ComesFrom::Demo => given::of_site(DEMO).await,
+        ComesFrom::File(id) => {
+            let bytes = scores::file(id).await?;
+            Some(BroughtFile { name: String::new(), bytes })
         }
-        let Some(source) = movement.open.map(|open| open.source.clone()) else { return false };
-        if again == Some(opening) {
-            return false;
-        }
-        movement.opened_again.set(next);
-        // Its music comes back where the reader stands.
-        self.music.arrives_at.set(stands_at(self.music));
-        spawn_local(async move {
-            if let Err(why) = self.open_source(source, "").await {
-                self.fail(why);
-            }
-        });
-        true
     }
 }

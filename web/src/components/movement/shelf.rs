@@ -60,7 +60,8 @@ impl Deeds {
         all.into_iter().find(|one| one.id == id)
     }
 
-    pub(super) async fn keep(self, open: &OpenMovement, corrections: &str, bytes: &FileBytes) {
+    /// Keeps a score with its file; whether it is kept.
+    pub(super) async fn keep(self, open: &OpenMovement, corrections: &str, bytes: &FileBytes) -> bool {
         let one = KeptScore {
             id: open.summary.id.clone(),
             file: open.file.clone(),
@@ -69,7 +70,9 @@ impl Deeds {
             at: clock::stamp(),
             corrections: corrections.to_owned(),
         };
-        self.movement.said.set(not_kept(scores::keep(self.store, one, bytes).await));
+        let keeping = scores::keep(self.store, one, bytes).await;
+        self.movement.said.set(not_kept(keeping));
+        keeping == Keeping::Kept
     }
 }
 

@@ -71,8 +71,6 @@ pub struct Movement {
     pub removed: Watched<Vec<(String, String)>>,
     /// Counts what was opened: what comes late of one before is dropped.
     pub openings: Watched<u32>,
-    /// Which of the openings was made because the worker of the one before broke.
-    pub opened_again: Watched<Option<u32>>,
     /// How far down the page was scrolled when bars of it were taken elsewhere.
     pub depth: Watched<f64>,
     /// What is on its way.
@@ -126,7 +124,6 @@ impl Movement {
             shelf: Watched::new(None),
             removed: Watched::new(Vec::new()),
             openings: Watched::new(0),
-            opened_again: Watched::new(None),
             depth: Watched::new(0.0),
             on_its_way: Watched::new(None),
             open: Watched::new(None),
