@@ -1,6 +1,6 @@
 //! The app: makes the session, keeps what is made, lays out the page.
 
-use crate::browser::{address, clock, measure, popover};
+use crate::browser::{address, clock, field, measure, popover};
 use crate::components::dock::dock;
 use crate::components::header::header;
 use crate::components::icon::SIGNS;
@@ -53,6 +53,7 @@ pub fn app(begun: Begun, hash: &str, brought: &Brought) -> AnyView {
     route::follow(session, store, hash, brought);
     keep(session, store);
     popover::tell_places();
+    field::leave_when_pressed();
     // Made anew for another place, not for another screen of one.
     let place = Derived::new(move || session.place().name());
     let elsewhere = live(move || match place.get() {

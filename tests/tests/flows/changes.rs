@@ -12,6 +12,7 @@ use crookwise_tests::window::Window;
 pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     by_touch_for_one_of_a_pair,
     by_keyboard_for_all,
+    done_is_pressed_once,
     a_later_system_is_headed_by_what_holds_there
 ];
 
@@ -112,6 +113,34 @@ fn by_keyboard_for_all() {
         page.key_on("Enter", "button", "Done").await?;
         page.focus_is_on("button", "Change here").await
     });
+}
+
+fn done_is_pressed_once() {
+    // With several staves and a long answer, above which all stands that is pressed next.
+    let page = format!("{ONE}&staff=Trombe+in+C&players=2&notes=G4.C5.E5&notes2=E4.E4.C5&at=2");
+    for window in [Window::PHONE, Window::PORTRAIT, Window::LANDSCAPE] {
+        flow::in_every_browser(&Setup::new(window).hash(&page), async |page| {
+            let third = cell(page, "written C5, sounds E-flat 4", 2).await?;
+            page.tap_on(&third).await?;
+            // There they stay until they are shut.
+            if window == Window::PHONE {
+                page.tap("button", "More tools").await?;
+            }
+            page.tap("button", "Change here").await?;
+            page.fill("textbox", CROOK, "muta in C basso").await?;
+            // What was typed is taken when the field is left, which the press on the button does.
+            page.tap("button", "Done").await?;
+            page.find_gone("textbox", CROOK).await?;
+            directions_are(page, &["muta in C basso italic"]).await?;
+            page.tap("button", "Change here").await?;
+            page.value_is("textbox", CROOK, "muta in C basso").await?;
+            page.fill("textbox", CROOK, "").await?;
+            page.tap("button", "Done").await?;
+            page.find_gone("textbox", CROOK).await?;
+            directions_are(page, &[]).await?;
+            page.is_quiet().await
+        });
+    }
 }
 
 fn a_later_system_is_headed_by_what_holds_there() {

@@ -1,8 +1,13 @@
 //! The text in a field or list of the page. Elements are `web_sys`: gloo has nothing of its own for them.
 
+use crate::browser::owned;
+use gloo_utils::document;
 use leptos::ev::Event;
 use wasm_bindgen::{JsCast, JsValue};
-use web_sys::{HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
+use web_sys::{Element, HtmlElement, HtmlInputElement, HtmlSelectElement, HtmlTextAreaElement};
+
+/// What texts are typed in.
+const TYPED_IN: [&str; 2] = ["INPUT", "TEXTAREA"];
 
 /// The text in the field or the value of the list that an event comes from.
 #[must_use]
@@ -23,7 +28,7 @@ pub fn text(event: &Event) -> String {
 /// The id of the element that an event comes from; empty where it has none.
 #[must_use]
 pub fn id(event: &Event) -> String {
-    let element = event.target().and_then(|target| target.dyn_into::<web_sys::Element>().ok());
+    let element = event.target().and_then(|target| target.dyn_into::<Element>().ok());
     element.map(|element| element.id()).unwrap_or_default()
 }
 
@@ -32,6 +37,20 @@ pub fn id(event: &Event) -> String {
 pub fn number(event: &Event) -> Option<f64> {
     let input = event.target()?.dyn_into::<HtmlInputElement>().ok()?;
     Some(input.value_as_number()).filter(|number| number.is_finite())
+}
+
+/// Has the field that has the focus left before a button that is pressed does anything. Some browsers, those of Apple among them,
+/// leave the focus where it is when a button is pressed: what was typed would go with the form that the button shuts.
+pub fn leave_when_pressed() {
+    owned::on_capture("click", |event| {
+        let pressed = event.target().and_then(|target| target.dyn_into::<Element>().ok());
+        let on_button = pressed.is_some_and(|one| one.closest("button").ok().flatten().is_some());
+        let is_field = |one: &Element| TYPED_IN.contains(&one.tag_name().as_str());
+        let field = document().active_element().filter(|one| on_button && is_field(one));
+        if let Some(field) = field.and_then(|one| one.dyn_into::<HtmlElement>().ok()) {
+            let _ = field.blur();
+        }
+    });
 }
 
 /// Puts a text into the field or chooses a value of the list.
