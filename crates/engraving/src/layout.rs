@@ -24,6 +24,8 @@ pub struct StaffLayout {
     pub width: StaffSpace,
     /// The tightest rectangle round all ink, the five lines always counted.
     pub bounds: Bounds,
+    /// How far the heads of each column reach to the right of its middle, zero where it has none.
+    pub rights: Vec<StaffSpace>,
     columns: Range<usize>,
     clefs: Vec<Clef>,
     metrics: Metrics,
@@ -50,7 +52,7 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
         let head = if spec.unpitched { neutral_head() } else { head(force.0, force.1).0 };
         drawing.place(head, StaffSpace::ZERO, StaffSpace::ZERO);
     }
-    let mut clefs = Vec::with_capacity(count);
+    let (mut clefs, mut rights) = (Vec::with_capacity(count), vec![StaffSpace::ZERO; count]);
     let mut heads: Vec<HeadPlace> = Vec::new();
     let (mut numbers, mut directions) = (Vec::new(), Vec::new());
     for (at, index) in columns.clone().enumerate() {
@@ -82,6 +84,9 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
             directions.extend(column.above.iter().rev().map(|text| Over::direction(text, metrics.left(at))));
         }
         for head in &mut here {
+            if let Some(right) = rights.get_mut(at) {
+                *right = right.max(head.bounds.right);
+            }
             head.bounds = head.bounds.shifted(center, StaffSpace::ZERO);
         }
         drawing.place(ink, center, StaffSpace::ZERO);
@@ -102,7 +107,7 @@ pub fn lay_out(spec: &StaffSpec, columns: Range<usize>, metrics: &Metrics) -> St
     draw_over(&mut drawing, numbers, width);
     let staff = Bounds::new(0.0, 0.0, width.0, 4.0);
     let bounds = drawing.bounds().map_or(staff, |ink| ink.union(staff));
-    StaffLayout { drawing, width, bounds, columns, clefs, metrics: metrics.clone() }
+    StaffLayout { drawing, width, bounds, rights, columns, clefs, metrics: metrics.clone() }
 }
 
 /// A thin bar line through the staff.

@@ -16,6 +16,8 @@ pub const FLOWS: &[Flow] = &crookwise_tests::flows![
     on_a_telephone,
     on_a_desk,
     what_was_opened_on_a_wide_page_lets_it_become_narrow,
+    what_stands_beside_notes_covers_none,
+    a_long_label_is_seen_whole_where_it_is_edited,
     what_is_laid_out_wrongly_is_noticed
 ];
 
@@ -163,5 +165,45 @@ fn what_was_opened_on_a_wide_page_lets_it_become_narrow() {
         is_beside(true).await?;
         page.resize(Window::PORTRAIT).await?;
         is_beside(false).await.context("the page stayed wide")
+    });
+}
+
+/// A pair and three players with notes a second apart, whose heads stand beside each other.
+const SECONDS: &str = "/read?staff=Corni+in+Es&players=2&notes=D5.C5.E5&notes2=C5.D5.E5&staff=Corni+in+F&players=3&notes=C5.D5.G4\
+    &notes2=C5.D4.F4&notes3=C4.E5.G4&staff=Fagotti&players=2&notes=D3.C3.B3&notes2=C3.D3.A3";
+
+/// Each head that something beside the notes covers by more than two pixels, how much it covers, and how many are looked at.
+const COVERED: &str = "const box = (one) => one.getBoundingClientRect();
+    const seen = (one) => getComputedStyle(one).visibility === 'visible' && box(one).width > 0;
+    const marks = [...document.querySelectorAll('.close .mark')].filter(seen).map(box);
+    const heads = [...document.querySelectorAll('.touched .picture:not(.ghost) use[href*=notehead]')].map(box);
+    const covered = heads.flatMap((head) => marks
+        .map((mark) => Math.min(mark.right - head.left, head.right - mark.left, mark.bottom - head.top, head.bottom - mark.top))
+        .filter((much) => much > 2));
+    return [covered, marks.length, heads.length];";
+
+fn what_stands_beside_notes_covers_none() {
+    for window in [Window::PORTRAIT, Window::LANDSCAPE] {
+        flow::in_every_browser(&Setup::new(window).hash(SECONDS), async |page| {
+            page.find("img", "Sounding staff, lower").await?;
+            page.settled().await?;
+            let seen = page.eval(COVERED, vec![]).await?;
+            ensure!(seen[1].as_u64() > Some(8) && seen[2].as_u64() > Some(15), "marks and heads: {seen}");
+            ensure!(seen[0] == json!([]), "heads are covered: {seen}");
+            page.is_quiet().await
+        });
+    }
+}
+
+fn a_long_label_is_seen_whole_where_it_is_edited() {
+    let hash = "/read?staff=Corno+primo+in+B+basso,+poi+in+Es+alto&notes=C5&staff=Fagotti&notes=C3&at=1";
+    flow::in_every_browser(&Setup::new(Window::LANDSCAPE).hash(hash), async |page| {
+        page.find("textbox", "What the score prints").await?;
+        page.settled().await?;
+        let room = "const field = document.querySelector('.here textarea');
+            return [field.scrollWidth - field.clientWidth, field.scrollHeight - field.clientHeight]";
+        let left = page.eval(room, vec![]).await?;
+        ensure!(left == json!([0, 0]), "so much of the label is not seen: {left}");
+        page.is_quiet().await
     });
 }

@@ -4,6 +4,7 @@ use crate::browser::focus;
 use crate::components::live::{LiveText, live, press, when};
 use crate::components::staff_sheet::SHEET;
 use crate::components::system_view::pixels;
+use crate::state::gesture::Target;
 use crate::state::kept::Derived;
 use crate::state::score_sheet::SheetSystem;
 use crate::state::session::Session;
@@ -69,12 +70,17 @@ fn note_cell(
     let Session { desk, .. } = Session::get();
     let part = move |part: fn(&NoteCell) -> Option<String>| live(move || cell.and_then(part));
     let drift = live(move || cell.and_then(|cell| cell.drift.as_ref().map(gauge)));
+    let heads = live(move || {
+        let right = system.map(|system| system.right_of_heads(Target::Written(staff), column));
+        pixels(right.unwrap_or_default())
+    });
     view! {
         <button
             class=part(|cell| Some(if cell.in_selected_column { "cell here" } else { "cell" }.to_owned()))
             id=format!("note-{staff}-{player}-{column}")
             style:width=width(system)
             style:margin-left=room(column, system)
+            style=("--heads", heads)
             tabindex=part(|cell| Some(if cell.in_tab_order { "0" } else { "-1" }.to_owned()))
             aria-current=part(|cell| cell.selected.then(|| "true".to_owned()))
             on:click=press(move || desk.act(|document| document.select_on(staff, player, Some(column))))

@@ -32,7 +32,7 @@ pub fn label_field(staff: usize, columns: Columns) -> AnyView {
         }
     });
     view! {
-        <div class="staff-label here" style:translate=offset>
+        <div class="staff-label here" data-text=live(move || shown.get()) style:translate=offset>
             <textarea
                 id=LABEL
                 rows="1"

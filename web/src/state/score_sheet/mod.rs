@@ -1,6 +1,7 @@
 //! The staff as it is laid on the screen: broken into systems, engraved, with places in pixels.
 
 mod measures;
+mod picture;
 mod room;
 mod specs;
 
@@ -14,13 +15,13 @@ use crookwise_engraving::{
 };
 use crookwise_score::MOST_COLUMNS;
 use crookwise_share::ReadPage;
-use crookwise_theory::{Clef, Pitch, Signature, StaffPosition};
+use crookwise_theory::{Pitch, StaffPosition};
 use measures::Measures;
+pub use picture::StaffPicture;
 pub use room::Room;
 use room::{FAR, Tall};
 use specs::sounding_spec;
 pub use specs::written_spec;
-use std::sync::Arc;
 
 /// How far below and above the top line an empty staff keeps room, in staff spaces: notes beyond make their own.
 const DEEPEST: f64 = 8.0;
@@ -83,21 +84,6 @@ pub struct SheetSystem {
     pub sounding: Vec<StaffPicture>,
     metrics: Metrics,
     scale: f64,
-}
-
-/// A staff as SVG.
-#[derive(Clone, Debug, PartialEq)]
-pub struct StaffPicture {
-    /// The text.
-    pub svg: Arc<str>,
-    /// Its head alone, where that stays in sight while the strip runs.
-    pub head: Option<Arc<str>>,
-    /// What it shows, in staff spaces.
-    pub frame: Bounds,
-    /// Its first column, as it is counted in the passage.
-    first: usize,
-    /// Clef and signature in force at each column.
-    heads: Vec<(Clef, Signature)>,
 }
 
 impl Sheet {
@@ -180,6 +166,7 @@ impl Sheet {
                 svg: drawn(spec, columns, metrics, *frame, scale * spec.size),
                 head: heads_stay.then(|| head(spec, frame)),
                 frame: *frame,
+                rights: StaffPicture::rights(spec, columns, metrics, scale * spec.size),
                 first: columns.start,
                 heads: columns.clone().map(|column| spec.in_force(column)).collect(),
             };
@@ -247,6 +234,14 @@ impl SheetSystem {
         (4.0 - f64::from(place.0) / 2.0 - top) * self.scale
     }
 
+    /// How far the heads of a column reach to the right of its middle, in pixels: what stands beside them begins there.
+    #[must_use]
+    pub fn right_of_heads(&self, on: Target, column: usize) -> f64 {
+        let at = column.checked_sub(self.columns.start);
+        let right = self.picture(on).and_then(|picture| picture.rights.get(at?).copied());
+        right.unwrap_or_default()
+    }
+
     /// The left edge of a column in pixels, where the system shows it.
     #[must_use]
     pub fn left(&self, column: usize) -> Option<f64> {
@@ -282,27 +277,6 @@ impl SheetSystem {
             &drawing,
             &svg::SvgOptions { frame: Some(picture.frame), scale: Some(self.scale), ..Default::default() },
         )
-    }
-}
-
-impl StaffPicture {
-    /// Clef and signature in force at a column, as it is counted in the passage.
-    #[must_use]
-    pub fn head_at(&self, column: usize) -> (Clef, Signature) {
-        let here = self.heads.get(column.saturating_sub(self.first)).or(self.heads.last());
-        here.copied().unwrap_or((Clef::TREBLE, Signature::NONE))
-    }
-
-    /// A note of a column enlarged on a staff of its own, to stand beside a finger; `scale` in pixels of one staff
-    /// space.
-    #[must_use]
-    pub fn enlarged(&self, column: usize, pitch: Pitch, scale: f64) -> String {
-        let (clef, signature) = self.head_at(column);
-        let mut spec = StaffSpec::new(clef, signature);
-        spec.columns = vec![ColumnSpec { notes: vec![NoteSpec::new(pitch)], ..ColumnSpec::default() }];
-        let metrics = Metrics::fit(&[&spec], 0..1, StaffSpace(6.0));
-        let layout = lay_out(&spec, 0..1, &metrics);
-        svg::write(&layout.drawing, &svg::SvgOptions { scale: Some(scale), ..Default::default() })
     }
 }
 
@@ -395,6 +369,7 @@ mod tests {
     use super::*;
     use crate::state::reduced::grand_staff;
     use crookwise_share::Link;
+    use crookwise_theory::Clef;
 
     fn view(link: &str) -> PageView {
         PageView::of(&page(link), crate::words::Names::default())
