@@ -340,11 +340,20 @@ fn a_course_over_weeks_leads_to_places() {
         page.sees("Read along in the demo movement, bars 26 to 31").await?;
         page.well_laid_out().await?;
         page.axe().await?;
+        // What goes and comes back moves nothing that is pressed next.
+        let stands = async || {
+            let done = page.find("button", "Done changing").await?;
+            let corner = page.extent(&done).await?.corner;
+            let down = page.eval("return scrollY", vec![]).await?.as_f64().unwrap_or_default();
+            Ok::<_, anyhow::Error>((corner.x, corner.y + down))
+        };
+        let before = stands().await?;
         page.click("button", "Take out: Look and listen in Sinfonia, bars 24 to 31").await?;
+        page.find_gone("button", "Take out: Look and listen in Sinfonia, bars 24 to 31").await?;
+        ensure!(stands().await? == before, "the button went away when something was taken out");
         page.click("button", "Undo").await?;
-        // What comes back makes room for itself.
         page.find("button", "Take out: Look and listen in Sinfonia, bars 24 to 31").await?;
-        page.at_rest().await?;
+        ensure!(stands().await? == before, "the button went away when something came back");
         page.click("button", "Done changing").await?;
         // Where the score is not, it is said which one to open.
         page.click("link", "Look and listen in Sinfonia, bars 24 to 31").await?;

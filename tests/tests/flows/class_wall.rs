@@ -233,7 +233,18 @@ fn the_class_scans_a_large_code() {
         page.axe().await?;
         page.press("ArrowRight").await?;
         page.find("button", "Next question").await?;
-        ensure!(page.eval("return document.querySelector('.wall-code')", vec![]).await? == json!(null));
-        Ok(())
+        let is_gone = async || {
+            let code = "return document.querySelector('.wall-code') === null";
+            Ok::<_, anyhow::Error>(page.eval(code, vec![]).await? == json!(true))
+        };
+        ensure!(is_gone().await?, "the next step leaves the code there");
+        // Escape shuts the code first, then leaves the wall.
+        page.click("button", "A code for the class").await?;
+        page.find("img", "The link as a code for a camera").await?;
+        page.press("Escape").await?;
+        wait::until("the code to go", async || Ok(is_gone().await?.then_some(()))).await?;
+        page.find("button", "Next question").await?;
+        page.press("Escape").await?;
+        page.find_gone("button", "Next question").await
     });
 }

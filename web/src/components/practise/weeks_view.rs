@@ -177,12 +177,13 @@ fn course(plan: Shown, changing: Watched<Option<u32>>) -> AnyView {
         <section class="card exercise" aria-label=live(move || plan.map(|plan| plan.title.clone()))>
             {title(plan)}
             <p class="quiet">{progress}</p>
-            {either(move || is_changed.get(), editor, move || weeks_of(plan))}
+            // Over the weeks: what comes into them or goes moves neither button.
             <div class="row">
                 <button aria-expanded=pressed on:click=change>{name}</button>
                 <button aria-expanded=expanded on:click=hand>{words::weeks::HAND_IT_ON}</button>
             </div>
             {when(move || handed_on.get(), link)}
+            {either(move || is_changed.get(), editor, move || weeks_of(plan))}
         </section>
     }
     .into_any()

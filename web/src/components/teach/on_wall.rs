@@ -80,6 +80,8 @@ pub fn on_wall() -> AnyView {
         match event.key().as_str() {
             "ArrowRight" | "PageDown" | " " | "Enter" => on(),
             "ArrowLeft" | "PageUp" => step(-1),
+            // The code goes first.
+            "Escape" if code.get_untracked() => show_code(),
             "Escape" => leave(),
             _ => return,
         }
